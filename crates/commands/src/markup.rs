@@ -1,0 +1,297 @@
+//! The markup of every field and every answer, from the two tables.
+//!
+//! The page is plain HTML in `www/index.html`; only what stands between the marks is made here, so that
+//! the page and the tables cannot drift.
+
+use clothyard_workbench::Units;
+use clothyard_workbench::demo;
+use clothyard_workbench::inputs::{Choice, Default, Group, Input, Kind};
+use clothyard_workbench::outcome::{Outcome, OutcomeRow, Term};
+use clothyard_workbench::quantity::{CHOOSABLE, Quantity};
+use clothyard_workbench::table::INPUTS;
+use clothyard_workbench::wording;
+use std::fmt::Write as _;
+
+/// The sections of the page and the marks they stand between.
+#[must_use]
+pub fn sections() -> Vec<(String, String)> {
+    let mut list: Vec<_> =
+        Group::ALL.into_iter().map(|group| (format!("fields {}", group.key()), fields(group))).collect();
+    list.extend(ANSWERS.iter().map(|(key, _, outcomes)| (format!("answers {key}"), answers(outcomes))));
+    list.push(("starts".to_owned(), starts()));
+    list.push(("units".to_owned(), units()));
+    list
+}
+
+/// Answers by heading, in the order of the page.
+pub const ANSWERS: [(&str, &str, &[Outcome]); 5] = [
+    (
+        "match",
+        "Spine match",
+        &[
+            Outcome::IdealSpine,
+            Outcome::NearestStock,
+            Outcome::IdealDrawWeight,
+            Outcome::SuitsFrom,
+            Outcome::SuitsTo,
+            Outcome::PointForMatch,
+            Outcome::LightestPoint,
+            Outcome::HeaviestPoint,
+            Outcome::CutForMatch,
+            Outcome::ShortestCut,
+            Outcome::LongestCut,
+        ],
+    ),
+    (
+        "lengths",
+        "Lengths",
+        &[
+            Outcome::ArrowLength,
+            Outcome::SuggestedLength,
+            Outcome::SuggestedCut,
+            Outcome::ShortestSafeLength,
+            Outcome::ShortestSafeCut,
+            Outcome::TrueDraw,
+            Outcome::Stroke,
+            Outcome::RestPlace,
+        ],
+    ),
+    (
+        "weight",
+        "Weight and balance",
+        &[
+            Outcome::TotalWeight,
+            Outcome::GrainsPerPound,
+            Outcome::ShaftWeight,
+            Outcome::BalancePoint,
+            Outcome::FrontOfCentre,
+        ],
+    ),
+    (
+        "speed",
+        "Speed and energy",
+        &[
+            Outcome::LaunchSpeed,
+            Outcome::SpeedSpread,
+            Outcome::KineticEnergy,
+            Outcome::Momentum,
+            Outcome::StoredEnergy,
+            Outcome::DeliveredEnergy,
+            Outcome::Efficiency,
+            Outcome::MovingMass,
+        ],
+    ),
+    (
+        "column",
+        "Behind the match",
+        &[Outcome::ColumnLoad, Outcome::TargetLoad, Outcome::PeakAcceleration, Outcome::CriticalAcceleration],
+    ),
+];
+
+fn fields(group: Group) -> String {
+    let mut out = String::new();
+    let (shown, folded): (Vec<_>, Vec<_>) =
+        INPUTS.iter().filter(|input| input.group == group).partition(|input| !input.folded);
+    shown.into_iter().for_each(|input| field(&mut out, input));
+    if !folded.is_empty() {
+        let _ = writeln!(
+            out,
+            "<details class=\"more\"><summary>More about the {}</summary><div class=\"fields\">",
+            group.label().to_lowercase()
+        );
+        folded.into_iter().for_each(|input| field(&mut out, input));
+        out.push_str("</div></details>\n");
+    }
+    out
+}
+
+fn field(out: &mut String, input: &Input) {
+    let (key, label) = (input.key, input.label);
+    let live = matches!(input.kind, Kind::Number { slider: Some(_), .. });
+    let _ = writeln!(out, "<div class=\"field{}\" data-field=\"{key}\">", if live { " live" } else { "" });
+    let _ = writeln!(
+        out,
+        "<label for=\"{key}\">{label}</label><span class=\"whose\" id=\"{key}-whose\">left to the page</span>"
+    );
+    out.push_str("<div class=\"entry\">");
+    match input.kind {
+        Kind::Number { quantity, minimum, maximum, step, slider } => {
+            number(out, input, live, quantity, (minimum, maximum, step));
+            out.push_str(&buttons(input));
+            out.push_str("</div>\n");
+            if let Some((low, high)) = slider {
+                let _ = writeln!(
+                    out,
+                    "<input type=\"range\" id=\"{key}-slider\" aria-label=\"{label}, slider\" min=\"{low}\" max=\"{high}\" step=\"{step}\" value=\"{}\">",
+                    default_number(input)
+                );
+            }
+        }
+        Kind::Choice(list) => {
+            choice(out, input, list);
+            out.push_str(&buttons(input));
+            out.push_str("</div>\n");
+        }
+    }
+    let _ = writeln!(
+        out,
+        "<p class=\"hint\" id=\"{key}-hint\">{} <span class=\"usual\">{}.</span></p>",
+        input.field.hint(),
+        sentence(&wording::left_to_the_page(input))
+    );
+    let _ = writeln!(out, "<p class=\"said\" id=\"{key}-said\"></p>\n</div>");
+}
+
+fn sentence(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+fn number(out: &mut String, input: &Input, live: bool, quantity: Quantity, (minimum, maximum, step): (f64, f64, f64)) {
+    let (key, label) = (input.key, input.label);
+    if live {
+        let _ = write!(out, "<button type=\"button\" class=\"less\" aria-label=\"{label}, less\">−</button>");
+    }
+    let sign = if minimum < 0.0 {
+        format!("<button type=\"button\" class=\"sign\" aria-label=\"{label}, change the sign\">±</button>")
+    } else {
+        String::new()
+    };
+    let _ = write!(
+        out,
+        "<span class=\"box\"><input type=\"text\" inputmode=\"decimal\" autocomplete=\"off\" id=\"{key}\" name=\"{key}\" value=\"{}\" \
+         data-quantity=\"{}\" data-minimum=\"{minimum}\" data-maximum=\"{maximum}\" data-step=\"{step}\" \
+         aria-describedby=\"{key}-unit {key}-whose {key}-said\"><span class=\"unit\" id=\"{key}-unit\">{}</span></span>{sign}",
+        default_number(input),
+        quantity.key(),
+        quantity.saved_unit().symbol
+    );
+    if live {
+        let _ = write!(out, "<button type=\"button\" class=\"plus\" aria-label=\"{label}, more\">+</button>");
+    }
+}
+
+/// What the field shows before any script runs: a fixed usual value, else nothing.
+fn default_number(input: &Input) -> String {
+    match (input.default, input.quantity()) {
+        (Default::Number(number), Some(quantity)) => wording::entered(quantity, number, &Units::ARCHERY),
+        _ => String::new(),
+    }
+}
+
+fn choice(out: &mut String, input: &Input, list: &[Choice]) {
+    let key = input.key;
+    let _ = write!(out, "<select id=\"{key}\" name=\"{key}\" aria-describedby=\"{key}-whose\">");
+    for (place, choice) in (0u8..).zip(list) {
+        let chosen = if input.default == Default::Answer(place) { " selected" } else { "" };
+        let _ = write!(out, "<option value=\"{}\"{chosen}>{}</option>", choice.key, choice.label);
+    }
+    out.push_str("</select>");
+}
+
+fn buttons(input: &Input) -> String {
+    let (key, label) = (input.key, input.label);
+    format!(
+        "<button type=\"button\" class=\"help\" aria-label=\"{label}: what it is\" aria-expanded=\"false\" aria-controls=\"{key}-hint\">?</button>\
+         <button type=\"button\" class=\"back\" aria-label=\"{label}: leave it to the page\" hidden>↺</button>"
+    )
+}
+
+fn answers(outcomes: &[Outcome]) -> String {
+    let mut out = String::new();
+    outcomes.iter().for_each(|outcome| answer(&mut out, outcome.row()));
+    out
+}
+
+fn answer(out: &mut String, row: &OutcomeRow) {
+    let key = row.key;
+    let _ = writeln!(
+        out,
+        "<details class=\"answer\" data-result=\"{key}\"><summary><span class=\"name\">{}</span> <output id=\"{key}\">–</output></summary>",
+        row.label
+    );
+    let _ = writeln!(out, "<p class=\"formula\">{}</p>", row.formula);
+    if !row.terms.is_empty() {
+        out.push_str("<table class=\"terms\"><caption>Put in</caption><tbody>\n");
+        for (symbol, term) in row.terms {
+            let (name, from) = match term {
+                Term::Of(field) => (field.input().label, field.input().key),
+                Term::From(outcome) => (outcome.row().label, outcome.row().key),
+            };
+            let _ =
+                writeln!(out, "<tr><th scope=\"row\">{symbol}</th><td>{name}</td><td data-term=\"{from}\"></td></tr>");
+        }
+        out.push_str("</tbody></table>\n");
+    }
+    let _ = writeln!(
+        out,
+        "<p class=\"source\">Source: {}.</p><p class=\"sure\">How sure: {}</p></details>",
+        row.source, row.sure
+    );
+}
+
+fn starts() -> String {
+    let mut out = String::new();
+    for start in demo::all() {
+        let _ = writeln!(out, "<option value=\"{}\">{}</option>", start.key, start.build.name);
+    }
+    out
+}
+
+fn units() -> String {
+    let mut out = String::new();
+    for quantity in CHOOSABLE {
+        let key = quantity.key();
+        let _ = write!(
+            out,
+            "<label for=\"unit-{key}\">{}</label><select id=\"unit-{key}\" data-unit-of=\"{key}\">",
+            quantity.label()
+        );
+        for unit in quantity.units() {
+            let _ = write!(out, "<option>{} – {}</option>", unit.symbol, unit.name);
+        }
+        out.push_str("</select>\n");
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::splice::between_marks;
+    use clothyard_workbench::outcome::OUTCOMES;
+
+    const PAGE: &str = include_str!("../../../www/index.html");
+
+    #[test]
+    fn the_page_and_the_tables_agree() {
+        for (name, made) in sections() {
+            let fresh = between_marks(PAGE, &name, &made).unwrap();
+            assert!(fresh == PAGE, "www/index.html is stale at \u{201c}{name}\u{201d}: run scripts/write-form");
+        }
+    }
+
+    #[test]
+    fn every_answer_stands_on_the_page_once() {
+        for row in &OUTCOMES {
+            let count =
+                ANSWERS.iter().flat_map(|(_, _, list)| *list).filter(|&&outcome| outcome == row.outcome).count();
+            assert_eq!(count, 1, "{}", row.key);
+        }
+    }
+
+    #[test]
+    fn no_id_stands_twice() {
+        let mut ids: Vec<_> = PAGE.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+        let all = ids.len();
+        ids.sort_unstable();
+        ids.dedup();
+        assert_eq!(ids.len(), all);
+    }
+
+    #[test]
+    fn a_default_is_shown_in_its_field() {
+        let input = clothyard_workbench::Field::PointMass.input();
+        assert_eq!(default_number(input), "100");
+    }
+}

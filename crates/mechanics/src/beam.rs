@@ -1,0 +1,324 @@
+//! Buckling of a straight beam whose stiffness and compression vary along it.
+//!
+//! A slender (Euler-Bernoulli) beam under a compression `a P(x)` holds straight until the load
+//! factor `a` reaches the least root of
+//!
+//! ```text
+//! d2/dx2 (EI v'') + a d/dx (P v') = 0        weakly   K v = a KG v
+//! K_ij  = integral of EI N_i'' N_j'' dx      KG_ij = integral of P N_i' N_j' dx
+//! ```
+//!
+//! with a deflection and a slope at each node. Between nodes the shape functions `N` are those
+//! of the unloaded beam, of which EI v'' is a straight line: where the stiffness is uniform,
+//! the cubic Hermite functions. They follow every step of the stiffness, so that no node need
+//! stand there, and no short element spoils the arithmetic.
+//!
+//! An element's bending is referred to its elastic centre `c`, about which turning and
+//! shearing its ends are independent. With `t` the change of slope from end to end and `e`
+//! the offset of the end tangents at `c`,
+//!
+//! ```text
+//! F = integral of dx / EI,  c = integral of x dx / EI / F,  G = integral of (x - c)^2 dx / EI
+//! EI v'' = t / F - (x - c) e / G         bending energy = (t^2 / F + e^2 / G) / 2
+//! ```
+//!
+//! # References
+//! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (stress
+//! stiffness of a beam); Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2; the
+//! elastic centre: Timoshenko & Young, *Theory of Structures*.
+
+use crate::band::{MAX_UNKNOWNS, Row};
+use crate::error::{Error, Quantity, Result};
+use crate::pencil::least_root;
+
+/// The most nodes of a [`Beam`]; each has two unknowns, deflection and slope.
+pub const MAX_NODES: usize = MAX_UNKNOWNS / 2;
+
+/// How a node is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Support {
+    /// Free to deflect and to turn.
+    Free,
+    /// Held in place, free to turn.
+    Pinned,
+    /// Held in place and in direction.
+    Clamped,
+}
+
+/// A place along the beam where two elements meet, or one ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Node {
+    /// Place along the beam, m.
+    pub place_m: f64,
+    /// How it is held.
+    pub support: Support,
+}
+
+/// A stretch of constant stiffness under a compression that changes linearly along it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Section {
+    /// Rear end, m.
+    pub from_m: f64,
+    /// Front end, m.
+    pub to_m: f64,
+    /// Bending stiffness EI, N m^2.
+    pub stiffness_nm2: f64,
+    /// Compression at the rear end, N for a load factor of 1.
+    pub load_from_n: f64,
+    /// Compression at the front end, N for a load factor of 1.
+    pub load_to_n: f64,
+}
+
+impl Section {
+    fn check(&self, behind_m: f64) -> Result<()> {
+        Quantity::Position.check_within(self.from_m, behind_m, behind_m)?;
+        Quantity::Position.check_within(self.to_m, self.from_m, FARTHEST_M)?;
+        Quantity::BendingStiffness.check_within(self.stiffness_nm2, 1e-9, 1e12)?;
+        Quantity::AxialLoad.check(self.load_from_n)?;
+        Quantity::AxialLoad.check(self.load_to_n)?;
+        Ok(())
+    }
+
+    fn load_at(&self, x: f64) -> f64 {
+        let share = (x - self.from_m) / (self.to_m - self.from_m);
+        self.load_from_n + share * (self.load_to_n - self.load_from_n)
+    }
+}
+
+/// A beam on its nodes, made of its sections.
+///
+/// ```
+/// use clothyard_mechanics::beam::{Beam, Node, Section, Support};
+/// // Euler's column, 1 m long, of unit stiffness: it buckles at pi^2 newtons.
+/// let nodes: [Node; 9] = core::array::from_fn(|i| Node {
+///     place_m: i as f64 / 8.0,
+///     support: if i % 8 == 0 { Support::Pinned } else { Support::Free },
+/// });
+/// let uniform =
+///     Section { from_m: 0.0, to_m: 1.0, stiffness_nm2: 1.0, load_from_n: 1.0, load_to_n: 1.0 };
+/// let load_n = Beam::new(&nodes, &[uniform])?.critical_load_factor()?;
+/// assert!((load_n - core::f64::consts::PI.powi(2)).abs() < 4e-4);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+#[derive(Clone, Debug)]
+pub struct Beam<'a> {
+    nodes: &'a [Node],
+    stiffness: [Row; MAX_UNKNOWNS],
+    geometric: [Row; MAX_UNKNOWNS],
+}
+
+impl<'a> Beam<'a> {
+    /// A beam on nodes from rear to front, of sections that join from the first node to the last.
+    ///
+    /// Nodes and joints may stand anywhere to each other.
+    ///
+    /// # Errors
+    /// [`Error::TooManyParts`] beyond [`MAX_NODES`]; [`Error::OutOfRange`] for a node that does
+    /// not lie ahead of the one before it, sections with a gap or an overlap or short of the
+    /// last node, and a stiffness or load below 0.
+    pub fn new(nodes: &'a [Node], sections: &[Section]) -> Result<Self> {
+        check(nodes, sections)?;
+        let zeros = [[0.0; 4]; MAX_UNKNOWNS];
+        let mut beam = Self { nodes, stiffness: zeros, geometric: zeros };
+        beam.decouple_held_unknowns();
+        for (index, ends) in nodes.windows(2).enumerate() {
+            let &[rear, front] = ends else { continue };
+            beam.add_element(index, &Element::new(rear, front, sections), sections);
+        }
+        Ok(beam)
+    }
+
+    /// Adds a load (N for a load factor of 1) that acts on a rigid arm ahead of the last node.
+    ///
+    /// When the end turns by `t`, the arm `offset_m` shortens by `offset_m t^2 / 2`. The
+    /// compression the load causes along the beam is not added here.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a pull or a negative arm.
+    pub fn add_rigid_tip(&mut self, load_n: f64, offset_m: f64) -> Result<()> {
+        Quantity::AxialLoad.check(load_n)?;
+        Quantity::Position.check_within(offset_m, 0.0, FARTHEST_M)?;
+        let Some(last) = self.nodes.last() else {
+            return Ok(());
+        };
+        let turn = 2 * self.nodes.len() - 1;
+        if last.support != Support::Clamped
+            && let Some([diagonal, ..]) = self.geometric.get_mut(turn)
+        {
+            *diagonal += load_n * offset_m;
+        }
+        Ok(())
+    }
+
+    /// The least load factor at which the beam buckles.
+    ///
+    /// # Errors
+    /// [`Error::Unsupported`] when the beam can move as a whole, or is so soft at one place for
+    /// its stiffness elsewhere that rounding hides the difference; [`Error::OutOfRange`] when
+    /// nothing compresses it.
+    pub fn critical_load_factor(&self) -> Result<f64> {
+        if !self.is_held() {
+            return Err(Error::Unsupported);
+        }
+        let unknowns = 2 * self.nodes.len();
+        least_root(
+            self.stiffness.get(..unknowns).unwrap_or_default(),
+            self.geometric.get(..unknowns).unwrap_or_default(),
+        )
+    }
+
+    /// Whether the supports stop the beam from moving as a whole.
+    fn is_held(&self) -> bool {
+        let held_unknowns = |node: &Node| match node.support {
+            Support::Free => 0,
+            Support::Pinned => 1,
+            Support::Clamped => 2,
+        };
+        self.nodes.iter().map(held_unknowns).sum::<usize>() >= 2
+    }
+
+    /// Gives each held unknown the equation `v = 0`: a diagonal of 1, no load, no neighbours.
+    fn decouple_held_unknowns(&mut self) {
+        for (node, [place, turn]) in self.nodes.iter().zip(self.stiffness.as_chunks_mut::<2>().0) {
+            let [held_place, held_turn] = held(node.support);
+            place[0] = if held_place { 1.0 } else { 0.0 };
+            turn[0] = if held_turn { 1.0 } else { 0.0 };
+        }
+    }
+
+    /// Adds both integrals over one element; three Gauss points to a piece make no error.
+    fn add_element(&mut self, index: usize, element: &Element, sections: &[Section]) {
+        add_outer(&mut self.stiffness, index, 1.0 / element.turn_flexibility, element.turn);
+        add_outer(&mut self.stiffness, index, 1.0 / element.offset_flexibility, element.offset);
+        // Slope since the rear end, for unit t and unit e.
+        let (mut turned, mut bent) = (0.0, 0.0);
+        for (section, from, to) in pieces(sections, element.from_m, element.to_m) {
+            let advance = |x: f64| {
+                let flexibility = (x - from) / section.stiffness_nm2;
+                let arm = 0.5 * (x + from) - element.centre_m;
+                let turn = flexibility / element.turn_flexibility;
+                (turned + turn, bent - arm * flexibility / element.offset_flexibility)
+            };
+            let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
+            for (abscissa, weight) in GAUSS_3 {
+                let x = middle + half * abscissa;
+                let slopes = element.slopes(advance(x));
+                let load = half * weight * section.load_at(x);
+                add_outer(&mut self.geometric, index, load, slopes);
+            }
+            (turned, bent) = advance(to);
+        }
+    }
+}
+
+/// Abscissae and weights on [-1, 1], exact to degree 5; the abscissa is sqrt(3/5).
+const GAUSS_3: [(f64, f64); 3] =
+    [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
+
+/// Nodes and sections lie within this distance of the origin, m.
+const FARTHEST_M: f64 = 1e6;
+
+fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
+    let (given, most) = (nodes.len(), MAX_NODES);
+    if given > most {
+        return Err(Error::TooManyParts { given, most });
+    }
+    let mut least = -FARTHEST_M;
+    for node in nodes {
+        Quantity::Position.check_within(node.place_m, least, FARTHEST_M)?;
+        least = node.place_m + 1e-9;
+    }
+    if let (Some(first), Some(last)) = (nodes.first(), nodes.last()) {
+        let mut reached = first.place_m;
+        for section in sections {
+            section.check(reached)?;
+            reached = section.to_m;
+        }
+        Quantity::Position.check_within(reached, last.place_m, FARTHEST_M)?;
+    }
+    Ok(())
+}
+
+/// The parts of sections that lie between two places, with their ends.
+fn pieces(sections: &[Section], from: f64, to: f64) -> impl Iterator<Item = (&Section, f64, f64)> {
+    let cut = move |s: &Section| (s.from_m.max(from), s.to_m.min(to));
+    sections.iter().map(move |s| (s, cut(s))).filter(|(_, (a, b))| b > a).map(|(s, (a, b))| (s, a, b))
+}
+
+/// An element's bending about its elastic centre.
+struct Element {
+    from_m: f64,
+    to_m: f64,
+    centre_m: f64,
+    /// `F`, and as a row over deflection and slope at rear and front, `t`.
+    turn_flexibility: f64,
+    turn: [f64; 4],
+    /// `G` and `e`.
+    offset_flexibility: f64,
+    offset: [f64; 4],
+    /// The slope at the rear end as a row.
+    rear_slope: [f64; 4],
+}
+
+impl Element {
+    fn new(rear: Node, front: Node, sections: &[Section]) -> Self {
+        let (from_m, to_m) = (rear.place_m, front.place_m);
+        let (mut turn_flexibility, mut first_moment) = (0.0, 0.0);
+        for (section, a, b) in pieces(sections, from_m, to_m) {
+            let flexibility = (b - a) / section.stiffness_nm2;
+            turn_flexibility += flexibility;
+            first_moment += (0.5 * (a + b) - from_m) * flexibility;
+        }
+        let to_centre = first_moment / turn_flexibility;
+        let centre_m = from_m + to_centre;
+        let mut offset_flexibility = 0.0;
+        for (section, a, b) in pieces(sections, from_m, to_m) {
+            let (length, arm) = (b - a, 0.5 * (a + b) - centre_m);
+            let square = arm * arm + length * length / 12.0;
+            offset_flexibility += square * length / section.stiffness_nm2;
+        }
+        let ([a, b], [c, d]) = (held(rear.support), held(front.support));
+        let free = [a, b, c, d].map(|held| if held { 0.0 } else { 1.0 });
+        let masked = |n: [f64; 4]| [n[0] * free[0], n[1] * free[1], n[2] * free[2], n[3] * free[3]];
+        let turn = masked([0.0, -1.0, 0.0, 1.0]);
+        let offset = masked([-1.0, -to_centre, 1.0, to_centre - (to_m - from_m)]);
+        let rear_slope = masked([0.0, 1.0, 0.0, 0.0]);
+        Self { from_m, to_m, centre_m, turn_flexibility, turn, offset_flexibility, offset, rear_slope }
+    }
+
+    /// The slope as a row, where it has grown by these shares of `t` and `e` since the rear end.
+    fn slopes(&self, (turned, bent): (f64, f64)) -> [f64; 4] {
+        let mut slopes = self.rear_slope;
+        for (slope, (turn, offset)) in slopes.iter_mut().zip(self.turn.iter().zip(&self.offset)) {
+            *slope += turned * turn + bent * offset;
+        }
+        slopes
+    }
+}
+
+/// Whether deflection and slope are held.
+const fn held(support: Support) -> [bool; 2] {
+    match support {
+        Support::Free => [false, false],
+        Support::Pinned => [true, false],
+        Support::Clamped => [true, true],
+    }
+}
+
+/// Adds `factor n n^T` to the four rows of an element.
+fn add_outer(rows: &mut [Row], element: usize, factor: f64, n: [f64; 4]) {
+    let first = 2 * element;
+    if let Some([r0, r1, r2, r3]) = rows.get_mut(first..first + 4) {
+        let f = n.map(|n| factor * n);
+        r0[0] += f[0] * n[0];
+        r1[0] += f[1] * n[1];
+        r1[1] += f[1] * n[0];
+        r2[0] += f[2] * n[2];
+        r2[1] += f[2] * n[1];
+        r2[2] += f[2] * n[0];
+        r3[0] += f[3] * n[3];
+        r3[1] += f[3] * n[2];
+        r3[2] += f[3] * n[1];
+        r3[3] += f[3] * n[0];
+    }
+}

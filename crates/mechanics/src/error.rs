@@ -1,0 +1,239 @@
+//! What can be wrong with a question, and the range every quantity may take.
+//!
+//! The ranges are wide: they keep arithmetic finite and catch a slipped unit, and leave what is
+//! sensible for an arrow or a bow to the caller. They stand in one table, [`Quantity::range`].
+
+use core::fmt;
+
+/// The result of a calculation that can refuse its input.
+pub type Result<T> = core::result::Result<T, Error>;
+
+/// Why a calculation has no answer.
+#[non_exhaustive]
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Error {
+    /// A quantity outside its allowed range, or not finite.
+    OutOfRange {
+        /// Which quantity.
+        quantity: Quantity,
+        /// What was given, in the unit of [`Quantity::unit`].
+        value: f64,
+        /// The least allowed value, same unit.
+        minimum: f64,
+        /// The greatest allowed value, same unit.
+        maximum: f64,
+    },
+    /// The rest stands at or ahead of the shaft's front end: no column between string and rest.
+    RestAheadOfShaft {
+        /// Rest, from the nock throat, in metres.
+        rest_m: f64,
+        /// Front end of the shaft, from the nock throat, in metres.
+        length_m: f64,
+    },
+    /// More parts, or more nodes of a beam, than the fixed capacity holds.
+    TooManyParts {
+        /// How many were given.
+        given: usize,
+        /// How many fit.
+        most: usize,
+    },
+    /// A beam that can move without bending, for want of supports or, to within rounding, of
+    /// stiffness: it bears no load at all.
+    Unsupported,
+    /// An iteration did not settle.
+    NoConvergence {
+        /// Rounds made.
+        iterations: u32,
+    },
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::OutOfRange { quantity, value, minimum, maximum } => {
+                write!(f, "{} is {value}, allowed is {minimum} to {maximum}", quantity.name())?;
+                if quantity.unit().is_empty() { Ok(()) } else { write!(f, " {}", quantity.unit()) }
+            }
+            Self::RestAheadOfShaft { rest_m, length_m } => {
+                write!(f, "the rest at {rest_m} m is not behind the shaft's front end at {length_m} m")
+            }
+            Self::TooManyParts { given, most } => write!(f, "{given} parts given, {most} fit"),
+            Self::Unsupported => f.write_str("the beam can move without bending, for want of supports or of stiffness"),
+            Self::NoConvergence { iterations } => {
+                write!(f, "not settled after {iterations} rounds")
+            }
+        }
+    }
+}
+
+impl core::error::Error for Error {}
+
+/// A physical quantity that a calculation checks.
+#[non_exhaustive]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Quantity {
+    /// Distance between the supports of a spine rig, m.
+    Span,
+    /// Weight hung on a spine rig, N.
+    SpineLoad,
+    /// Deflection on a spine rig, m.
+    Deflection,
+    /// Bending stiffness EI of a shaft or beam, N m^2.
+    BendingStiffness,
+    /// Bending stiffness a part adds to the shaft, N m^2.
+    AddedStiffness,
+    /// Young's modulus, Pa.
+    YoungModulus,
+    /// Diameter of a tube, m.
+    Diameter,
+    /// Length of a sleeve or plug, m.
+    PartLength,
+    /// Mass of one part, kg.
+    PartMass,
+    /// Place of a part along the arrow, m.
+    Position,
+    /// Nock throat to the front end of the shaft, m.
+    ArrowLength,
+    /// Rear end of the shaft from the nock throat, m.
+    ShaftStart,
+    /// Mass of the shaft per length, kg/m.
+    MassPerLength,
+    /// Mass of the whole arrow, kg.
+    ArrowMass,
+    /// Place of the rest from the nock throat, m.
+    RestPosition,
+    /// Number of finite elements over the arrow's length.
+    Elements,
+    /// Compression along a beam, N for each unit of the load factor.
+    AxialLoad,
+    /// Acceleration along the arrow, m/s^2.
+    Acceleration,
+    /// Peak force of the bow, N.
+    PeakForce,
+    /// Way of the string from brace to full draw, m.
+    Stroke,
+    /// Brace height, string to pivot at rest, m.
+    BraceHeight,
+    /// Draw length in the AMO/ATA convention, m.
+    DrawLength,
+    /// Virtual mass of the bow, kg.
+    VirtualMass,
+    /// Share of the stored energy that reaches neither arrow nor virtual mass.
+    Loss,
+    /// Share of the stroke in which the force rises to its peak.
+    Rise,
+    /// Share of the stroke in which the force falls into the valley.
+    Valley,
+    /// Share of the peak force that is let off at full draw.
+    LetOff,
+    /// Curvature of a recurve's or longbow's draw-force curve.
+    Curvature,
+    /// Energy given to arrow and virtual mass, J.
+    Energy,
+    /// Speed of an arrow, m/s.
+    Speed,
+    /// An end of the interval searched for a root.
+    SearchLimit,
+    /// Width to which a root is wanted.
+    Tolerance,
+    /// Value of the function whose root is sought.
+    FunctionValue,
+}
+
+impl Quantity {
+    /// The field's name for it, in lower case.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        self.facts().0
+    }
+
+    /// Its SI unit; empty for a ratio or a count.
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        self.facts().1
+    }
+
+    /// The least and the greatest allowed value, in [`Self::unit`].
+    ///
+    /// A relation between two inputs can narrow the range; the error then carries the narrower one.
+    #[must_use]
+    pub const fn range(self) -> (f64, f64) {
+        let (_, _, minimum, maximum) = self.facts();
+        (minimum, maximum)
+    }
+
+    const fn facts(self) -> (&'static str, &'static str, f64, f64) {
+        match self {
+            Self::Span => ("span", "m", 0.1, 2.0),
+            Self::SpineLoad => ("spine load", "N", 0.1, 1_000.0),
+            Self::Deflection => ("deflection", "m", 1e-4, 0.5),
+            Self::BendingStiffness => ("bending stiffness", "N m^2", 1e-3, 1e5),
+            Self::AddedStiffness => ("added bending stiffness", "N m^2", 0.0, 1e5),
+            Self::YoungModulus => ("Young's modulus", "Pa", 1e8, 1e12),
+            Self::Diameter => ("diameter", "m", 0.0, 0.1),
+            Self::PartLength => ("part length", "m", 1e-4, 2.0),
+            Self::PartMass => ("part mass", "kg", 0.0, 1.0),
+            Self::Position => ("position", "m", -1.0, 3.0),
+            Self::ArrowLength => ("arrow length", "m", 0.1, 2.0),
+            Self::ShaftStart => ("start of the shaft", "m", 0.0, 0.1),
+            Self::MassPerLength => ("mass per length", "kg/m", 1e-4, 1.0),
+            Self::ArrowMass => ("arrow mass", "kg", 1e-5, 40.0),
+            Self::RestPosition => ("rest position", "m", 0.01, 2.0),
+            Self::Elements => ("number of elements", "", 2.0, 64.0),
+            Self::AxialLoad => ("axial load", "N", 0.0, 1e12),
+            Self::Acceleration => ("acceleration", "m/s^2", 1e-9, 1e12),
+            Self::PeakForce => ("peak force", "N", 1.0, 2_000.0),
+            Self::Stroke => ("stroke", "m", 0.01, 1.5),
+            Self::BraceHeight => ("brace height", "m", 0.0, 0.5),
+            Self::DrawLength => ("draw length", "m", 0.1, 1.5),
+            Self::VirtualMass => ("virtual mass", "kg", 0.0, 0.5),
+            Self::Loss => ("loss", "", 0.0, 0.9),
+            Self::Rise => ("rise", "", 0.0, 1.0),
+            Self::Valley => ("valley", "", 0.0, 1.0),
+            Self::LetOff => ("let-off", "", 0.0, 0.99),
+            Self::Curvature => ("curvature", "", -1.0, 1.0),
+            Self::Energy => ("energy", "J", 1e-3, 1e4),
+            Self::Speed => ("speed", "m/s", 0.1, 1_000.0),
+            Self::SearchLimit => ("limit of the search", "", -1e12, 1e12),
+            Self::Tolerance => ("tolerance", "", 1e-15, 1e12),
+            Self::FunctionValue => ("value of the function", "", -1e300, 1e300),
+        }
+    }
+
+    /// `value` when it lies in the table's range.
+    pub(crate) fn check(self, value: f64) -> Result<f64> {
+        let (minimum, maximum) = self.range();
+        self.check_within(value, minimum, maximum)
+    }
+
+    /// `value` when it lies between the given limits; NaN lies nowhere.
+    pub(crate) fn check_within(self, value: f64, minimum: f64, maximum: f64) -> Result<f64> {
+        if value >= minimum && value <= maximum {
+            Ok(value)
+        } else {
+            Err(Error::OutOfRange { quantity: self, value, minimum, maximum })
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::string::ToString;
+
+    #[test]
+    fn a_refusal_reads_as_a_sentence_with_its_range() {
+        let refused = Quantity::Span.check(3.0).unwrap_err();
+        assert_eq!(refused.to_string(), "span is 3, allowed is 0.1 to 2 m");
+        let refused = Quantity::Loss.check(1.0).unwrap_err();
+        assert_eq!(refused.to_string(), "loss is 1, allowed is 0 to 0.9");
+    }
+
+    #[test]
+    fn ends_of_the_range_are_allowed_and_nothing_beyond() {
+        assert_eq!(Quantity::Loss.check(0.9), Ok(0.9));
+        for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -f64::MIN_POSITIVE] {
+            assert!(Quantity::Loss.check(value).is_err(), "{value}");
+        }
+    }
+}

@@ -1,0 +1,152 @@
+//! The least root `a` of `K v = a KG v` for band matrices, with proof that it is the least.
+//!
+//! Inverse iteration draws a trial shape to the lowest mode; its Rayleigh quotient is never
+//! below the least root. A shift is never above it, as `K - shift KG` must still factor with
+//! positive pivots. The answer stands when the two agree, so another mode's root cannot be
+//! returned; modes close together cost rounds, not correctness.
+//!
+//! # References
+//! Parlett, *The Symmetric Eigenvalue Problem*, chapters 3 (inertia), 4 (inverse iteration)
+//! and 15 (pencils).
+
+use crate::band::{MAX_UNKNOWNS, Row, dot, factor, multiply, solve};
+use crate::error::{Error, Quantity, Result};
+use crate::math::sqrt;
+
+/// Halving alone closes the bounds in some 40 rounds.
+const MOST_ROUNDS: u32 = 200;
+
+/// How near the two bounds of the root must come, relative to it.
+const RELATIVE_GAP: f64 = 1e-10;
+
+/// A pivot of `K` that keeps less than this share of its diagonal has no digits left.
+const LEAST_PIVOT: f64 = 1e-14;
+
+/// The least root of `stiffness v = a geometric v`.
+pub(crate) fn least_root(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
+    let mut pencil = Pencil::new(stiffness, geometric)?;
+    let (mut upper, mut previous) = (f64::INFINITY, f64::INFINITY);
+    for _ in 0..MOST_ROUNDS {
+        let quotient = pencil.improve()?;
+        upper = quotient.min(upper);
+        // The last step's gain foretells what is left to gain, once the shape has settled.
+        let gain = previous - quotient;
+        previous = quotient;
+        if gain < 0.1 * upper {
+            upper = pencil.raise_shift(upper, gain);
+        }
+        if upper - pencil.shift <= RELATIVE_GAP * upper {
+            return Ok(upper);
+        }
+    }
+    Err(Error::NoConvergence { iterations: MOST_ROUNDS })
+}
+
+/// The problem `K v = a KG v` with the shape reached so far and a shift proved too low.
+struct Pencil<'a> {
+    stiffness: &'a [Row],
+    geometric: &'a [Row],
+    factors: [Row; MAX_UNKNOWNS],
+    spare: [Row; MAX_UNKNOWNS],
+    shift: f64,
+    /// `KG v`, scaled so that `v KG v` is 1.
+    load: [f64; MAX_UNKNOWNS],
+}
+
+impl<'a> Pencil<'a> {
+    fn new(stiffness: &'a [Row], geometric: &'a [Row]) -> Result<Self> {
+        let mut pencil = Self {
+            stiffness,
+            geometric,
+            factors: [[0.0; 4]; MAX_UNKNOWNS],
+            spare: [[0.0; 4]; MAX_UNKNOWNS],
+            shift: 0.0,
+            load: [0.0; MAX_UNKNOWNS],
+        };
+        if !pencil.try_shift(0.0, LEAST_PIVOT) {
+            return Err(Error::Unsupported);
+        }
+        // Every unknown loaded alike favours no mode and no side; held ones stay at rest.
+        for (load, geometric) in pencil.load.iter_mut().zip(geometric) {
+            *load = if geometric[0] > 0.0 { 1.0 } else { 0.0 };
+        }
+        Ok(pencil)
+    }
+
+    /// One inverse iteration; the Rayleigh quotient of the new shape.
+    fn improve(&mut self) -> Result<f64> {
+        let unknowns = self.stiffness.len();
+        let mut shape = self.load;
+        let shape = shape.get_mut(..unknowns).unwrap_or_default();
+        solve(&self.factors, shape);
+        // v (K - shift KG) v, as (K - shift KG) v is the old load.
+        let work = dot(shape, &self.load);
+        multiply(self.geometric, shape, &mut self.load);
+        let shortening = dot(shape, &self.load);
+        Quantity::AxialLoad.check_within(shortening, f64::MIN_POSITIVE, f64::MAX)?;
+        let scale = 1.0 / sqrt(shortening);
+        self.load.iter_mut().for_each(|load| *load *= scale);
+        Ok(self.shift + work / shortening)
+    }
+
+    /// Moves the shift close below the root; the upper bound of the root, lower if that failed.
+    fn raise_shift(&mut self, mut upper: f64, gain: f64) -> f64 {
+        let mut trial = upper - gain.max(0.5 * RELATIVE_GAP * upper);
+        while trial > self.shift && !self.try_shift(trial, 0.0) {
+            upper = trial;
+            trial = 0.5 * (self.shift + upper);
+        }
+        upper
+    }
+
+    /// Takes the shift if it lies below every root.
+    fn try_shift(&mut self, shift: f64, least_pivot: f64) -> bool {
+        let rows = self
+            .stiffness
+            .iter()
+            .zip(self.geometric)
+            .map(|(k, g)| [k[0] - shift * g[0], k[1] - shift * g[1], k[2] - shift * g[2], k[3] - shift * g[3]]);
+        let below = factor(rows, least_pivot, &mut self.spare);
+        if below {
+            core::mem::swap(&mut self.factors, &mut self.spare);
+            self.shift = shift;
+        }
+        below
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Uncoupled unknowns with stiffness `k` and load 1: the roots are the stiffnesses.
+    fn least_of<const N: usize>(stiffnesses: [f64; N]) -> Result<f64> {
+        let row = |diagonal| [diagonal, 0.0, 0.0, 0.0];
+        least_root(&stiffnesses.map(row), &[row(1.0); N])
+    }
+
+    #[test]
+    fn the_least_of_roots_far_close_and_equal_is_found() {
+        for roots in
+            [[5.0, 1.0, 9.0, 2.0], [1.0, 1.01, 1.02, 1.03], [2.0, 1.0 + 1e-7, 1.0, 1.0 + 1e-5], [3.0, 1.0, 1.0, 1.0]]
+        {
+            let found = least_of(roots).unwrap();
+            assert!((found - 1.0).abs() < 2e-10, "{roots:?}: {found}");
+        }
+    }
+
+    #[test]
+    fn a_start_without_the_lowest_mode_does_not_mislead() {
+        // Mode (1, -1) has the root 1; the start (1, 1) is the other mode, of root 3, exactly.
+        let stiffness = [[2.0, 0.0, 0.0, 0.0], [2.0, 1.0, 0.0, 0.0]];
+        let found = least_root(&stiffness, &[[1.0, 0.0, 0.0, 0.0]; 2]).unwrap();
+        assert!((found - 1.0).abs() < 2e-10, "{found}");
+    }
+
+    #[test]
+    fn no_load_and_no_stiffness_are_refused() {
+        let (one, nothing) = ([1.0, 0.0, 0.0, 0.0], [0.0; 4]);
+        assert!(matches!(least_root(&[one], &[nothing]), Err(Error::OutOfRange { quantity: Quantity::AxialLoad, .. })));
+        assert_eq!(least_root(&[nothing], &[one]), Err(Error::Unsupported));
+    }
+}

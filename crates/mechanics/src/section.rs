@@ -1,0 +1,139 @@
+//! Bending stiffness from geometry: the tubes and plugs that stiffen an end of the shaft.
+//!
+//! A ring of outer diameter `D` and inner diameter `d` has `EI = E pi (D^4 - d^4) / 64`, and a
+//! mass `rho l pi (D^2 - d^2) / 4`. A sleeve's or an insert's wall is seldom stated; its mass
+//! and length are, and they fix the wall.
+//!
+//! # References
+//! Second moment of area: Gere & Timoshenko, *Mechanics of Materials*.
+
+use core::f64::consts::PI;
+
+use crate::error::{Quantity, Result};
+use crate::math::sqrt;
+
+/// What a sleeve, insert or outsert is made of.
+///
+/// Values are typical of the common alloys and from memory: no data sheet was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Material {
+    /// Wrought aluminium alloy.
+    Aluminium,
+    /// Austenitic stainless steel.
+    Steel,
+    /// Titanium with 6 % aluminium and 4 % vanadium.
+    Titanium,
+    /// Free-cutting brass.
+    Brass,
+}
+
+impl Material {
+    /// Young's modulus, Pa (from memory).
+    #[must_use]
+    pub const fn young_modulus_pa(self) -> f64 {
+        match self {
+            Self::Aluminium => 69e9,
+            Self::Steel => 193e9,
+            Self::Titanium => 114e9,
+            Self::Brass => 100e9,
+        }
+    }
+
+    /// Density, kg/m^3 (from memory).
+    #[must_use]
+    pub const fn density_kg_per_m3(self) -> f64 {
+        match self {
+            Self::Aluminium => 2_700.0,
+            Self::Steel => 8_000.0,
+            Self::Titanium => 4_430.0,
+            Self::Brass => 8_500.0,
+        }
+    }
+}
+
+/// Bending stiffness EI (N m^2) of a round tube; an inner diameter of 0 makes it a rod.
+///
+/// # Errors
+/// [`crate::Error::OutOfRange`] for the modulus, a diameter, or an inner diameter above the outer.
+pub fn tube_stiffness_nm2(young_modulus_pa: f64, outer_diameter_m: f64, inner_diameter_m: f64) -> Result<f64> {
+    let e = Quantity::YoungModulus.check(young_modulus_pa)?;
+    let outer = Quantity::Diameter.check(outer_diameter_m)?;
+    let inner = Quantity::Diameter.check_within(inner_diameter_m, 0.0, outer)?;
+    let (outer_squared, inner_squared) = (outer * outer, inner * inner);
+    // Factored, so that a thin wall does not vanish in the difference of two fourth powers.
+    let difference = (outer_squared + inner_squared) * (outer + inner) * (outer - inner);
+    Ok(e * PI * difference / 64.0)
+}
+
+/// Outer diameter (m) of a sleeve of known mass, its wall grown outward from the bore.
+///
+/// # Errors
+/// [`crate::Error::OutOfRange`] for the mass, length or diameter, or when the sleeve would be
+/// thicker than any arrow.
+pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, inner_diameter_m: f64) -> Result<f64> {
+    let inner = Quantity::Diameter.check(inner_diameter_m)?;
+    let ring = diameter_squared_of_mass(material, mass_kg, length_m)?;
+    Quantity::Diameter.check(sqrt(inner * inner + ring))
+}
+
+/// Inner diameter (m) of a plug of known mass, its wall grown inward from the outside.
+///
+/// 0 when the mass would fill the plug or more: it is then solid, and what is over lies elsewhere.
+///
+/// # Errors
+/// [`crate::Error::OutOfRange`] for the mass, length or diameter.
+pub fn plug_inner_diameter_m(material: Material, mass_kg: f64, length_m: f64, outer_diameter_m: f64) -> Result<f64> {
+    let outer = Quantity::Diameter.check(outer_diameter_m)?;
+    let ring = diameter_squared_of_mass(material, mass_kg, length_m)?;
+    Ok(sqrt((outer * outer - ring).max(0.0)))
+}
+
+/// `D^2 - d^2` (m^2) of the ring that holds the mass.
+fn diameter_squared_of_mass(material: Material, mass_kg: f64, length_m: f64) -> Result<f64> {
+    let m = Quantity::PartMass.check(mass_kg)?;
+    let l = Quantity::PartLength.check(length_m)?;
+    Ok(4.0 * m / (PI * material.density_kg_per_m3() * l))
+}
+
+#[cfg(test)]
+#[allow(clippy::float_cmp)] // a solid plug's bore is exactly 0
+mod tests {
+    use super::*;
+
+    #[test]
+    fn stiffness_is_modulus_times_second_moment() {
+        // Worked by hand: 200 GPa, 10 mm rod: I = pi 1e-8 / 64 m^4, EI = 31.25 pi = 98.1748 N m^2.
+        let rod = tube_stiffness_nm2(200e9, 0.010, 0.0).unwrap();
+        assert!((rod - 31.25 * PI).abs() < 1e-12);
+        let bore = tube_stiffness_nm2(200e9, 0.008, 0.0).unwrap();
+        let tube = tube_stiffness_nm2(200e9, 0.010, 0.008).unwrap();
+        assert!((tube - (rod - bore)).abs() < 1e-12);
+    }
+
+    #[test]
+    fn walls_hold_the_mass_they_were_grown_from() {
+        let (mass, length, diameter) = (0.0013, 0.025, 0.0062);
+        for material in [Material::Aluminium, Material::Steel, Material::Titanium, Material::Brass] {
+            let outer = sleeve_outer_diameter_m(material, mass, length, diameter).unwrap();
+            let inner = plug_inner_diameter_m(material, mass, length, diameter).unwrap();
+            for (large, small) in [(outer, diameter), (diameter, inner)] {
+                let area = PI * (large * large - small * small) / 4.0;
+                let held = material.density_kg_per_m3() * length * area;
+                let solid = PI * diameter * diameter / 4.0 * length * material.density_kg_per_m3();
+                let expected = if small == 0.0 { solid } else { mass };
+                assert!((held / expected - 1.0).abs() < 1e-12, "{material:?}: {held}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_plug_of_too_much_mass_is_solid() {
+        assert_eq!(plug_inner_diameter_m(Material::Aluminium, 0.01, 0.01, 0.005), Ok(0.0));
+    }
+
+    #[test]
+    fn a_bore_wider_than_the_tube_is_refused() {
+        assert!(tube_stiffness_nm2(69e9, 0.006, 0.0061).is_err());
+        assert!(sleeve_outer_diameter_m(Material::Brass, 0.5, 1e-3, 0.006).is_err());
+    }
+}

@@ -1,0 +1,204 @@
+//! A bracketing root finder: the one engine behind every inverse question.
+//!
+//! The ITP method interpolates like the secant rule, truncates toward the middle and projects
+//! near it, so that it never takes more than one call beyond plain bisection and usually far
+//! fewer.
+//!
+//! # References
+//! Oliveira & Takahashi, "An Enhancement of the Bisection Method Average Performance
+//! Preserving Minmax Optimality", ACM Trans. Math. Softw. 47(1), 2020.
+
+use crate::error::{Quantity, Result};
+
+/// The outcome of a search.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Solution {
+    /// The function is zero here, to the tolerance asked for.
+    At(f64),
+    /// The function has the same sign at both ends: even the nearer end misses.
+    OutOfReach {
+        /// The end at which the function is nearest to zero.
+        nearest: f64,
+        /// The function's value there.
+        value: f64,
+    },
+}
+
+/// Where `f`, of opposite signs at `low` and `high`, is zero, to within `tolerance` in `x`.
+///
+/// ```
+/// use clothyard_mechanics::{Solution, root};
+/// let found = root(|x| Ok(x * x - 2.0), 0.0, 2.0, 1e-9)?;
+/// assert!(matches!(found, Solution::At(x) if (x - 1.414_213_562).abs() < 1.4e-9));
+/// let missed = root(|x| Ok(x * x + 1.0), 1.0, 2.0, 1e-9)?;
+/// assert_eq!(missed, Solution::OutOfReach { nearest: 1.0, value: 2.0 });
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+///
+/// # Errors
+/// What `f` returns; [`crate::Error::OutOfRange`] for limits out of order, a tolerance that is
+/// not positive, or a value of `f` that is not finite.
+pub fn root(mut f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> Result<Solution> {
+    let (_, most) = Quantity::SearchLimit.range();
+    Quantity::SearchLimit.check(low)?;
+    Quantity::SearchLimit.check_within(high, low, most)?;
+    Quantity::Tolerance.check(tolerance)?;
+    let mut value = |x: f64| f(x).and_then(|y| Quantity::FunctionValue.check(y));
+    let (at_low, at_high) = (value(low)?, value(high)?);
+    if at_low == 0.0 {
+        return Ok(Solution::At(low));
+    }
+    if at_high == 0.0 {
+        return Ok(Solution::At(high));
+    }
+    if (at_low > 0.0) == (at_high > 0.0) {
+        let low_is_nearer = at_low.abs() <= at_high.abs();
+        let (nearest, value) = if low_is_nearer { (low, at_low) } else { (high, at_high) };
+        return Ok(Solution::OutOfReach { nearest, value });
+    }
+    let bracket = Bracket { low, high, at_low, at_high };
+    bracket.narrow(value, tolerance).map(Solution::At)
+}
+
+/// An interval at whose ends the function has opposite signs.
+struct Bracket {
+    low: f64,
+    high: f64,
+    at_low: f64,
+    at_high: f64,
+}
+
+impl Bracket {
+    /// Narrows to twice the tolerance, so that the middle is within it.
+    fn narrow(mut self, mut f: impl FnMut(f64) -> Result<f64>, tolerance: f64) -> Result<f64> {
+        // Half the width allowed for now; plain bisection would keep one halving behind it.
+        let mut allowed = tolerance;
+        while allowed < self.high - self.low {
+            allowed *= 2.0;
+        }
+        let pull = 0.2 / (self.high - self.low);
+        while self.high - self.low > 2.0 * tolerance {
+            let middle = self.middle();
+            if middle <= self.low || middle >= self.high {
+                break; // the ends are neighbouring numbers
+            }
+            let x = self.trial(pull, allowed);
+            let y = f(x)?;
+            if y == 0.0 {
+                return Ok(x);
+            }
+            if (y > 0.0) == (self.at_high > 0.0) {
+                (self.high, self.at_high) = (x, y);
+            } else {
+                (self.low, self.at_low) = (x, y);
+            }
+            allowed *= 0.5;
+        }
+        Ok(self.middle())
+    }
+
+    fn middle(&self) -> f64 {
+        self.low + 0.5 * (self.high - self.low)
+    }
+
+    /// Interpolates, truncates toward the middle, and projects to within reach of bisection.
+    fn trial(&self, pull: f64, allowed: f64) -> f64 {
+        let (width, middle) = (self.high - self.low, self.middle());
+        let secant = self.low + width * (self.at_low / (self.at_low - self.at_high));
+        let toward = middle - secant;
+        let step = pull * width * width;
+        let truncated = if step < toward.abs() { secant + step.copysign(toward) } else { middle };
+        let reach = (allowed - 0.5 * width).max(0.0);
+        let trial = if (truncated - middle).abs() <= reach { truncated } else { middle - reach.copysign(toward) };
+        // Rounding may put the secant on an end, where nothing would be learnt.
+        if trial > self.low && trial < self.high { trial } else { middle }
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::float_cmp)] // a miss carries the very end of the interval
+mod tests {
+    use super::*;
+    use crate::error::Error;
+
+    fn found(f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> f64 {
+        match root(f, low, high, tolerance).unwrap() {
+            Solution::At(x) => x,
+            missed @ Solution::OutOfReach { .. } => panic!("{missed:?}"),
+        }
+    }
+
+    type Function = fn(f64) -> f64;
+
+    /// The root of each over [0, 10], known in closed form.
+    const KNOWN: [(Function, f64); 5] = [
+        (|x| x - 7.25, 7.25),
+        (|x| 3.0 - x * x, 1.732_050_807_568_877_2),
+        (|x| x * x * x - 1e-9, 1e-3),
+        (|x| 1.0 / (x + 0.1) - 0.2, 4.9),
+        (|x| if x < 2.0 { -1.0 } else { 1e-9 }, 2.0),
+    ];
+
+    #[test]
+    fn roots_are_within_the_tolerance() {
+        for (case, (f, expected)) in KNOWN.into_iter().enumerate() {
+            for tolerance in [1e-3, 1e-6, 1e-10] {
+                let x = found(|x| Ok(f(x)), 0.0, 10.0, tolerance);
+                assert!((x - expected).abs() <= tolerance, "case {case}: {x}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_function_costs_more_than_one_call_beyond_bisection() {
+        for (f, _) in KNOWN {
+            let mut calls = 0;
+            let counted = |x| {
+                calls += 1;
+                Ok(f(x))
+            };
+            found(counted, 0.0, 10.0, 1e-9);
+            // log2(10 / 2e-9) = 32.2 halvings, both ends, and one to spare.
+            assert!(calls <= 33 + 2 + 1, "{calls} calls");
+        }
+    }
+
+    #[test]
+    fn a_smooth_function_costs_few_calls() {
+        let mut calls = 0;
+        let counted = |x: f64| {
+            calls += 1;
+            Ok(1.0 / (x + 0.1) - 0.2)
+        };
+        found(counted, 0.0, 10.0, 1e-9);
+        assert!(calls <= 16, "{calls} calls");
+    }
+
+    #[test]
+    fn a_root_at_an_end_is_that_end() {
+        assert_eq!(root(Ok, 0.0, 1.0, 1e-9), Ok(Solution::At(0.0)));
+        assert_eq!(root(|x| Ok(x - 1.0), 0.0, 1.0, 1e-9), Ok(Solution::At(1.0)));
+    }
+
+    #[test]
+    fn a_miss_names_the_nearer_end() {
+        let missed = root(|x| Ok(x - 5.0), 0.0, 1.0, 1e-9);
+        assert_eq!(missed, Ok(Solution::OutOfReach { nearest: 1.0, value: -4.0 }));
+    }
+
+    #[test]
+    fn errors_pass_through_and_bad_questions_are_refused() {
+        let failure = Error::NoConvergence { iterations: 1 };
+        assert_eq!(root(|_| Err(failure), 0.0, 1.0, 1e-9), Err(failure));
+        assert!(root(|_| Ok(f64::NAN), 0.0, 1.0, 1e-9).is_err());
+        assert!(root(Ok, 1.0, -1.0, 1e-9).is_err());
+        assert!(root(Ok, -1.0, 1.0, 0.0).is_err());
+        assert!(root(Ok, f64::NEG_INFINITY, 1.0, 1e-9).is_err());
+    }
+
+    #[test]
+    fn a_tolerance_below_the_spacing_of_numbers_still_ends() {
+        let x = found(|x| Ok(x - 1e6 / 3.0), 0.0, 1e6, 1e-15);
+        assert!((x - 1e6 / 3.0).abs() < 1e-9);
+    }
+}

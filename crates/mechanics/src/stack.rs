@@ -1,0 +1,202 @@
+//! The arrow as a stack of parts: mass, balance, and what each part adds to the shaft.
+//!
+//! `x` runs from the nock throat (0) toward the point. The shaft's mass is uniform from its
+//! rear end to `length_m`; its stiffness is taken over all of `[0, length_m]`, as the nock
+//! carries it the short way to the string. A part ahead of `length_m` is rigid with the
+//! shaft's front end.
+
+use crate::error::{Error, Quantity, Result};
+
+/// The most parts an [`Arrow`] may have beside its shaft.
+pub const MAX_PARTS: usize = 32;
+
+/// One thing fixed to the shaft.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Part {
+    /// Mass, kg.
+    pub mass_kg: f64,
+    /// Centre of mass from the nock throat, m; negative behind the throat.
+    pub centre_m: f64,
+    /// Rear end from the nock throat, m.
+    pub from_m: f64,
+    /// Front end from the nock throat, m.
+    pub to_m: f64,
+    /// Bending stiffness it adds to the shaft from `from_m` to `to_m`, N m^2.
+    pub added_stiffness_nm2: f64,
+}
+
+impl Part {
+    /// A mass (kg) at one place (m from the nock throat) that stiffens nothing.
+    #[must_use]
+    pub const fn lump(mass_kg: f64, centre_m: f64) -> Self {
+        Self { mass_kg, centre_m, from_m: centre_m, to_m: centre_m, added_stiffness_nm2: 0.0 }
+    }
+
+    /// Whether it stiffens the shaft at `x`.
+    fn stiffens(&self, x: f64) -> bool {
+        self.from_m <= x && x <= self.to_m
+    }
+
+    fn check(&self) -> Result<()> {
+        Quantity::PartMass.check(self.mass_kg)?;
+        Quantity::Position.check(self.centre_m)?;
+        Quantity::Position.check(self.from_m)?;
+        let (_, foremost) = Quantity::Position.range();
+        Quantity::Position.check_within(self.to_m, self.from_m, foremost)?;
+        Quantity::AddedStiffness.check(self.added_stiffness_nm2)?;
+        Ok(())
+    }
+}
+
+/// A shaft and its parts.
+///
+/// The fields may be read and set freely; [`Arrow::new`] and every calculation that can fail
+/// check them.
+#[derive(Clone, Copy, Debug)]
+pub struct Arrow<'a> {
+    /// Nock throat to the front end of the shaft, point excluded (AMO/ATA convention), m.
+    pub length_m: f64,
+    /// Rear end of the bare shaft from the nock throat, m.
+    pub shaft_from_m: f64,
+    /// Mass of the shaft per length, kg/m.
+    pub shaft_mass_kg_per_m: f64,
+    /// Bending stiffness EI of the shaft, N m^2.
+    pub shaft_stiffness_nm2: f64,
+    /// Everything fixed to the shaft, in any order.
+    pub parts: &'a [Part],
+}
+
+impl<'a> Arrow<'a> {
+    /// An arrow of checked parts.
+    ///
+    /// ```
+    /// use clothyard_mechanics::{Arrow, Part};
+    /// let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0065, 0.72)];
+    /// let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
+    /// assert!(arrow.front_of_centre() > 0.10);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::TooManyParts`] beyond [`MAX_PARTS`]; [`Error::OutOfRange`] for any length, mass,
+    /// stiffness or place, and for a part whose front end lies behind its rear end.
+    pub fn new(
+        length_m: f64,
+        shaft_from_m: f64,
+        shaft_mass_kg_per_m: f64,
+        shaft_stiffness_nm2: f64,
+        parts: &'a [Part],
+    ) -> Result<Self> {
+        let arrow = Self { length_m, shaft_from_m, shaft_mass_kg_per_m, shaft_stiffness_nm2, parts };
+        arrow.check()?;
+        Ok(arrow)
+    }
+
+    pub(crate) fn check(&self) -> Result<()> {
+        Quantity::ArrowLength.check(self.length_m)?;
+        Quantity::ShaftStart.check_within(self.shaft_from_m, 0.0, 0.5 * self.length_m)?;
+        Quantity::MassPerLength.check(self.shaft_mass_kg_per_m)?;
+        Quantity::BendingStiffness.check(self.shaft_stiffness_nm2)?;
+        let (given, most) = (self.parts.len(), MAX_PARTS);
+        if given > most {
+            return Err(Error::TooManyParts { given, most });
+        }
+        self.parts.iter().try_for_each(Part::check)
+    }
+
+    /// Mass of the shaft and all its parts, kg.
+    #[must_use]
+    pub fn mass_kg(&self) -> f64 {
+        self.shaft_mass_kg() + self.parts.iter().map(|part| part.mass_kg).sum::<f64>()
+    }
+
+    /// Balance point (centre of mass) from the nock throat, m.
+    #[must_use]
+    pub fn balance_m(&self) -> f64 {
+        let shaft = self.shaft_mass_kg() * 0.5 * (self.shaft_from_m + self.length_m);
+        let parts: f64 = self.parts.iter().map(|part| part.mass_kg * part.centre_m).sum();
+        (shaft + parts) / self.mass_kg()
+    }
+
+    /// Front of centre as a fraction of the length: `A / L - 1/2`, `A` being the balance point.
+    ///
+    /// # References
+    /// AMO Standards FP-3 (2000), which states it in percent.
+    #[must_use]
+    pub fn front_of_centre(&self) -> f64 {
+        self.balance_m() / self.length_m - 0.5
+    }
+
+    /// Bending stiffness EI at `x_m` from the nock throat, N m^2.
+    #[must_use]
+    pub fn stiffness_at_nm2(&self, x_m: f64) -> f64 {
+        let stiffening = self.parts.iter().filter(|part| part.stiffens(x_m));
+        self.shaft_stiffness_nm2 + stiffening.map(|part| part.added_stiffness_nm2).sum::<f64>()
+    }
+
+    /// Mass ahead of `x_m` from the nock throat, kg: what the section there has to push.
+    #[must_use]
+    pub fn mass_ahead_of_kg(&self, x_m: f64) -> f64 {
+        let shaft = self.length_m - self.shaft_from_m.max(x_m).min(self.length_m);
+        let ahead = self.parts.iter().filter(|part| part.centre_m > x_m);
+        self.shaft_mass_kg_per_m * shaft + ahead.map(|part| part.mass_kg).sum::<f64>()
+    }
+
+    fn shaft_mass_kg(&self) -> f64 {
+        self.shaft_mass_kg_per_m * (self.length_m - self.shaft_from_m)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bare_shaft_and_a_point_balance_in_closed_form() {
+        // Uniform mass M over [0, L] and a point m at L: A/L - 1/2 = m / (2 (M + m)).
+        let (length, per_length, point) = (0.72, 0.018, 0.0065);
+        let parts = [Part::lump(point, length)];
+        let arrow = Arrow::new(length, 0.0, per_length, 6.0, &parts).unwrap();
+        let shaft = per_length * length;
+        assert!((arrow.mass_kg() - (shaft + point)).abs() < 1e-17);
+        assert!((arrow.front_of_centre() - point / (2.0 * (shaft + point))).abs() < 1e-15);
+    }
+
+    #[test]
+    fn a_bare_shaft_that_begins_ahead_of_the_throat_balances_ahead_of_half() {
+        let arrow = Arrow::new(0.7, 0.014, 0.018, 6.0, &[]).unwrap();
+        assert!((arrow.balance_m() - 0.357).abs() < 1e-15);
+        assert!((arrow.front_of_centre() - 0.01).abs() < 1e-15);
+    }
+
+    #[test]
+    fn mass_and_stiffness_are_counted_where_they_lie() {
+        let insert = Part { mass_kg: 0.001, centre_m: 0.68, from_m: 0.66, to_m: 0.70, added_stiffness_nm2: 5.0 };
+        let parts = [Part::lump(0.002, 0.05), insert];
+        let arrow = Arrow::new(0.7, 0.1, 0.02, 6.0, &parts).unwrap();
+        for (x, ahead, stiffness) in [
+            (0.0, 0.015, 6.0),
+            (0.06, 0.013, 6.0),
+            (0.4, 0.007, 6.0),
+            (0.67, 0.0016, 11.0),
+            (0.69, 0.0002, 11.0),
+            (0.8, 0.0, 6.0),
+        ] {
+            assert!((arrow.mass_ahead_of_kg(x) - ahead).abs() < 1e-16, "mass ahead of {x}");
+            assert!((arrow.stiffness_at_nm2(x) - stiffness).abs() < 1e-14, "stiffness at {x}");
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_an_arrow_is_refused_by_name() {
+        let refused = |parts: &[Part]| Arrow::new(0.7, 0.0, 0.02, 6.0, parts).unwrap_err();
+        let too_many = [Part::lump(0.001, 0.3); MAX_PARTS + 1];
+        assert_eq!(refused(&too_many), Error::TooManyParts { given: 33, most: 32 });
+        let inside_out = [Part { from_m: 0.5, to_m: 0.4, ..Part::lump(0.001, 0.45) }];
+        assert!(matches!(refused(&inside_out), Error::OutOfRange { quantity: Quantity::Position, .. }));
+        let negative = [Part::lump(-0.001, 0.3)];
+        assert!(matches!(refused(&negative), Error::OutOfRange { quantity: Quantity::PartMass, .. }));
+        assert!(Arrow::new(0.7, 0.0, 0.02, f64::NAN, &[]).is_err());
+        assert!(Arrow::new(0.7, 0.6, 0.02, 6.0, &[]).is_err());
+    }
+}

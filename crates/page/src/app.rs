@@ -1,0 +1,254 @@
+//! What the page holds: the build, the units, what was typed and could not be read, and the way back.
+
+use crate::{answers, dom, drawing, fields, keep, lists, tape};
+use clothyard_workbench::entry::EntryError;
+use clothyard_workbench::inputs::{Field, Group, Kind, Value};
+use clothyard_workbench::{Build, Evaluation, Units, demo};
+use std::cell::RefCell;
+
+/// Changes to the same thing within this time are one step back.
+const ONE_CHANGE_MS: f64 = 1200.0;
+const MOST_STEPS_BACK: usize = 200;
+
+thread_local! {
+    static APP: RefCell<Option<App>> = const { RefCell::new(None) };
+}
+
+/// Does something with the page, unless the page is busy with itself.
+pub(crate) fn with(action: impl FnOnce(&mut App)) {
+    let mut action = Some(action);
+    borrow(&mut |app| {
+        if let Some(action) = action.take() {
+            action(app);
+        }
+    });
+}
+
+/// The part of [`with`] that is the same for every action, kept apart so that it stands in the wasm once.
+fn borrow(action: &mut dyn FnMut(&mut App)) {
+    APP.with(|cell| {
+        if let Ok(mut held) = cell.try_borrow_mut()
+            && let Some(app) = held.as_mut()
+        {
+            action(app);
+        }
+    });
+}
+
+/// The page's state.
+pub(crate) struct App {
+    pub(crate) build: Build,
+    pub(crate) units: Units,
+    pub(crate) evaluation: Evaluation,
+    pub(crate) fields: fields::Fields,
+    pub(crate) answers: answers::Answers,
+    /// What stands in a field and cannot be read, by the field's key.
+    pub(crate) drafts: keep::Drafts,
+    /// The group whose field has the focus.
+    pub(crate) touched: Option<Group>,
+    /// What a slider's field held before the gesture on it.
+    pub(crate) slid_from: Option<(Field, Option<Value>)>,
+    back: Vec<Build>,
+    forth: Vec<Build>,
+    last_change: Option<(String, f64)>,
+    unsaved: bool,
+}
+
+impl App {
+    /// Reads what was kept and fills the page; none where the page lacks its markup.
+    pub(crate) fn open() -> Option<Self> {
+        let (mut build, mut drafts, mut damaged) =
+            (demo::all().into_iter().next()?.build, keep::Drafts::default(), None);
+        match keep::find() {
+            keep::Found::Nothing => {}
+            keep::Found::Setup(kept, typed) => (build, drafts) = (*kept, typed),
+            keep::Found::Damaged(why) => damaged = Some(why),
+        }
+        let evaluation = Evaluation::of(&build);
+        let app = Self {
+            build,
+            units: keep::units(),
+            evaluation,
+            fields: fields::Fields::find()?,
+            answers: answers::Answers::find()?,
+            drafts,
+            touched: None,
+            slid_from: None,
+            back: Vec::new(),
+            forth: Vec::new(),
+            last_change: None,
+            unsaved: false,
+        };
+        if let Some(why) = damaged {
+            dom::write_id(
+                "save-state",
+                &format!("The set-up kept from last time could not be read ({why}); it is kept aside."),
+            );
+        }
+        Some(app)
+    }
+
+    /// Hands the state over to the page's events.
+    pub(crate) fn install(self) {
+        APP.with(|cell| *cell.borrow_mut() = Some(self));
+        with(|app| {
+            app.restore_drafts();
+            app.show_all();
+        });
+    }
+
+    /// Reads a field's text. What cannot be read changes nothing but is kept and, in a while, remarked on.
+    pub(crate) fn typed(&mut self, field: Field, text: &str) {
+        match field.input().read(text, &self.units) {
+            Ok(value) => {
+                self.drafts.remove(field.input().key);
+                self.give(field, value);
+            }
+            Err(_) => {
+                self.drafts.remove(field.input().key);
+                self.drafts.0.push((field.input().key.to_owned(), text.to_owned()));
+                self.save_soon();
+            }
+        }
+    }
+
+    /// Gives a field a value, or hands it back to the page.
+    pub(crate) fn give(&mut self, field: Field, value: Option<Value>) {
+        if self.build.get(field) == value {
+            self.show_all();
+            return;
+        }
+        self.remember(field.input().key);
+        // The value was read against the field's own range.
+        let _ = self.build.set(field, value);
+        self.changed();
+    }
+
+    /// Moves a number by so many of its steps, in the unit it is shown in, staying in range.
+    pub(crate) fn step(&mut self, field: Field, steps: f64) {
+        let Kind::Number { minimum, maximum, step, .. } = field.input().kind else { return };
+        let from = self.evaluation.settled.number(field);
+        let places = (from / step + steps).clamp(minimum / step, maximum / step);
+        // On a grid of steps, so that repeated steps land on round numbers.
+        let near = if steps > 0.0 { (places + 1e-9).floor() } else { (places - 1e-9).ceil() };
+        let value = (near * step).clamp(minimum, maximum);
+        self.drafts.remove(field.input().key);
+        self.give(field, Some(Value::Number(tidy(value))));
+    }
+
+    /// Replaces the whole set-up, undoably.
+    pub(crate) fn replace(&mut self, build: Build) {
+        self.remember("");
+        self.drafts.0.clear();
+        self.build = build;
+        self.changed();
+        lists::show(self);
+    }
+
+    /// Changes the build by hand, undoably; `what` names the thing changed.
+    pub(crate) fn alter(&mut self, what: &str, change: impl FnOnce(&mut Build)) {
+        self.remember(what);
+        change(&mut self.build);
+        self.changed();
+    }
+
+    fn remember(&mut self, what: &str) {
+        let now = dom::now();
+        let same = self
+            .last_change
+            .as_ref()
+            .is_some_and(|(last, at)| last == what && !what.is_empty() && now - at < ONE_CHANGE_MS);
+        if !same {
+            self.back.push(self.build.clone());
+            if self.back.len() > MOST_STEPS_BACK {
+                self.back.remove(0);
+            }
+        }
+        self.forth.clear();
+        self.last_change = Some((what.to_owned(), now));
+    }
+
+    /// One change back, or forth again.
+    pub(crate) fn undo(&mut self, forth: bool) {
+        let (from, to) = if forth { (&mut self.forth, &mut self.back) } else { (&mut self.back, &mut self.forth) };
+        if let Some(build) = from.pop() {
+            to.push(core::mem::replace(&mut self.build, build));
+            self.last_change = None;
+            self.drafts.0.clear();
+            self.changed();
+            lists::show(self);
+        }
+    }
+
+    fn changed(&mut self) {
+        self.evaluation = Evaluation::of(&self.build);
+        self.answers.moved();
+        self.show_all();
+        self.save_soon();
+    }
+
+    /// Another choice of units: every field, answer and drawing follows.
+    pub(crate) fn measure_in(&mut self, units: Units) {
+        self.units = units;
+        keep::save_units(&units);
+        self.answers.rest(&self.evaluation);
+        self.show_all();
+        lists::show(self);
+    }
+
+    pub(crate) fn show_all(&mut self) {
+        fields::show(self);
+        answers::show(self);
+        tape::show(self);
+        drawing::show(self);
+        for (id, list) in [("undo", &self.back), ("redo", &self.forth)] {
+            if let Some(button) = dom::by_id(id) {
+                dom::flag(&button, "disabled", list.is_empty());
+            }
+        }
+    }
+
+    fn restore_drafts(&mut self) {
+        let drafts: Vec<_> =
+            self.drafts.0.iter().filter_map(|(key, text)| Some((Field::by_key(key)?, text.clone()))).collect();
+        for (field, text) in drafts {
+            self.fields.restore(field, &text);
+            self.remark(field);
+        }
+        lists::show(self);
+    }
+
+    /// Says beside a field what is wrong with what stands in it, if anything is.
+    pub(crate) fn remark(&mut self, field: Field) {
+        let error = self.error_in(field);
+        self.fields.say(field, error.as_ref(), &self.units);
+        answers::show_stale(self);
+    }
+
+    /// What is wrong with what stands in a field.
+    pub(crate) fn error_in(&self, field: Field) -> Option<EntryError> {
+        let text = self.drafts.get(field.input().key)?;
+        field.input().read(text, &self.units).err()
+    }
+
+    fn save_soon(&mut self) {
+        if !core::mem::replace(&mut self.unsaved, true) {
+            dom::later(400, || with(Self::save));
+        }
+    }
+
+    /// Keeps the set-up now.
+    pub(crate) fn save(&mut self) {
+        self.unsaved = false;
+        let words = match keep::save(&self.build, &self.drafts) {
+            Ok(()) => "Kept in this browser.".to_owned(),
+            Err(why) => format!("Not kept: {why}."),
+        };
+        dom::write_id("save-state", &words);
+    }
+}
+
+/// Without the last bits that steps of a tenth leave.
+fn tidy(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
+}

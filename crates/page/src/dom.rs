@@ -1,0 +1,116 @@
+//! Short names for what the page asks of the browser.
+
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::*;
+use web_sys::{Document, Element, Event, EventTarget, Window};
+
+/// The namespace of the drawings.
+const SVG: &str = "http://www.w3.org/2000/svg";
+
+pub(crate) fn window() -> Option<Window> {
+    web_sys::window()
+}
+
+pub(crate) fn document() -> Option<Document> {
+    window()?.document()
+}
+
+pub(crate) fn by_id(id: &str) -> Option<Element> {
+    document()?.get_element_by_id(id)
+}
+
+/// Writes text only where it differs, so that nothing is drawn or read aloud twice.
+pub(crate) fn write(element: &Element, text: &str) {
+    if element.text_content().as_deref() != Some(text) {
+        element.set_text_content(Some(text));
+    }
+}
+
+pub(crate) fn write_id(id: &str, text: &str) {
+    if let Some(element) = by_id(id) {
+        write(&element, text);
+    }
+}
+
+pub(crate) fn set(element: &Element, name: &str, value: &str) {
+    if element.get_attribute(name).as_deref() != Some(value) {
+        // An attribute name written here is always a valid one.
+        let _ = element.set_attribute(name, value);
+    }
+}
+
+/// Sets or removes an attribute that has no value.
+pub(crate) fn flag(element: &Element, name: &str, on: bool) {
+    if element.has_attribute(name) != on {
+        let _ = element.toggle_attribute_with_force(name, on);
+    }
+}
+
+/// Adds or takes away one class.
+pub(crate) fn class(element: &Element, name: &str, on: bool) {
+    let classes = element.get_attribute("class").unwrap_or_default();
+    let has = classes.split(' ').any(|word| word == name);
+    if has != on {
+        let rest = classes.split(' ').filter(|&word| word != name && !word.is_empty());
+        let all: Vec<_> = rest.chain(on.then_some(name)).collect();
+        set(element, "class", &all.join(" "));
+    }
+}
+
+pub(crate) fn hide(id: &str, hidden: bool) {
+    if let Some(element) = by_id(id) {
+        flag(&element, "hidden", hidden);
+    }
+}
+
+/// A new element under a parent, with classes and text.
+pub(crate) fn add(parent: &Element, tag: &str, classes: &str, text: &str) -> Option<Element> {
+    let element = document()?.create_element(tag).ok()?;
+    if !classes.is_empty() {
+        set(&element, "class", classes);
+    }
+    if !text.is_empty() {
+        element.set_text_content(Some(text));
+    }
+    parent.append_child(&element).ok()?;
+    Some(element)
+}
+
+/// A new shape under a parent of a drawing.
+pub(crate) fn add_shape(parent: &Element, tag: &str, attributes: &[(&str, &str)]) -> Option<Element> {
+    let element = document()?.create_element_ns(Some(SVG), tag).ok()?;
+    for (name, value) in attributes {
+        set(&element, name, value);
+    }
+    parent.append_child(&element).ok()?;
+    Some(element)
+}
+
+pub(crate) fn empty(element: &Element) {
+    element.set_text_content(None);
+}
+
+/// Listens for as long as the page lives.
+pub(crate) fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
+    let closure = Closure::<dyn FnMut(Event)>::new(handler);
+    // In the capturing phase, so that events that do not bubble are heard too.
+    let _ = target.add_event_listener_with_callback_and_bool(kind, closure.as_ref().unchecked_ref(), true);
+    closure.forget();
+}
+
+/// Does something once, later.
+pub(crate) fn later(milliseconds: i32, action: impl FnOnce() + 'static) {
+    later_boxed(milliseconds, Box::new(action));
+}
+
+fn later_boxed(milliseconds: i32, action: Box<dyn FnOnce()>) {
+    let action = Closure::once_into_js(action);
+    if let Some(window) = window() {
+        let _ = window.set_timeout_with_callback_and_timeout_and_arguments_0(action.unchecked_ref(), milliseconds);
+    }
+}
+
+/// Milliseconds on the browser's clock.
+pub(crate) fn now() -> f64 {
+    js_sys::Date::now()
+}

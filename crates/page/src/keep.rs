@@ -1,0 +1,108 @@
+//! What stays in this browser: the set-up, what was typed and could not be read, units and looks.
+
+use crate::dom;
+use clothyard_workbench::Units;
+use clothyard_workbench::build::{Build, SavedBuild};
+use clothyard_workbench::keyed::Keyed;
+use clothyard_workbench::quantity::CHOOSABLE;
+use clothyard_workbench::report::ErrorReport;
+use serde::{Deserialize, Serialize};
+
+const SETUP: &str = "clothyard.setup";
+const DAMAGED: &str = "clothyard.setup.unread";
+const UNITS: &str = "clothyard.units";
+const LOOKS: &str = "clothyard.looks";
+
+/// What was typed and could not be read, by the field's key.
+pub(crate) type Drafts = Keyed<String, String>;
+
+/// A set-up with what was typed and could not be read, by the field's key.
+#[derive(Serialize, Deserialize)]
+struct Kept {
+    build: SavedBuild,
+    #[serde(default)]
+    drafts: Drafts,
+}
+
+/// What was found from last time.
+pub(crate) enum Found {
+    /// Nothing.
+    Nothing,
+    /// A set-up and its drafts.
+    Setup(Box<Build>, Drafts),
+    /// Something that cannot be read, and why; it is kept aside.
+    Damaged(String),
+}
+
+fn storage() -> Option<web_sys::Storage> {
+    dom::window()?.local_storage().ok()?
+}
+
+fn get(key: &str) -> Option<String> {
+    storage()?.get_item(key).ok()?
+}
+
+fn put(key: &str, text: &str) -> Result<(), String> {
+    let storage = storage().ok_or("this browser keeps nothing for this page")?;
+    storage.set_item(key, text).map_err(|_| "this browser has no room left, or refuses to keep it".to_owned())
+}
+
+/// Keeps the set-up.
+///
+/// # Errors
+/// Why the browser did not keep it.
+pub(crate) fn save(build: &Build, drafts: &Drafts) -> Result<(), String> {
+    let kept = Kept { build: build.to_saved(), drafts: drafts.clone() };
+    put(SETUP, &json(&kept).ok_or("it could not be written down")?)
+}
+
+/// Looks for the set-up of last time.
+pub(crate) fn find() -> Found {
+    let Some(text) = get(SETUP) else { return Found::Nothing };
+    match read(&text) {
+        Ok((build, drafts)) => Found::Setup(Box::new(build), drafts),
+        Err(why) => {
+            // The text itself is kept aside, so that the next save does not lose it.
+            let _ = put(DAMAGED, &text);
+            Found::Damaged(why)
+        }
+    }
+}
+
+fn read(text: &str) -> Result<(Build, Drafts), String> {
+    let value = js_sys::JSON::parse(text).map_err(|_| "it is not JSON".to_owned())?;
+    let kept: Kept = serde_wasm_bindgen::from_value(value).map_err(|error| error.to_string())?;
+    let build = Build::from_saved(&kept.build).map_err(|error| ErrorReport::of(&error).message)?;
+    Ok((build, kept.drafts))
+}
+
+fn json(value: &impl Serialize) -> Option<String> {
+    js_sys::JSON::stringify(&crate::plain(value)).ok()?.as_string()
+}
+
+pub(crate) fn save_units(units: &Units) {
+    let list: Vec<_> =
+        CHOOSABLE.iter().map(|&quantity| format!("{}={}", quantity.key(), units.index(quantity))).collect();
+    let _ = put(UNITS, &list.join(" "));
+}
+
+pub(crate) fn units() -> Units {
+    let mut units = Units::ARCHERY;
+    for pair in get(UNITS).unwrap_or_default().split(' ') {
+        let found = pair.split_once('=').and_then(|(key, index)| {
+            Some((CHOOSABLE.into_iter().find(|quantity| quantity.key() == key)?, index.parse().ok()?))
+        });
+        if let Some((quantity, index)) = found {
+            units.choose(quantity, index);
+        }
+    }
+    units
+}
+
+pub(crate) fn save_looks(looks: &str) {
+    let _ = put(LOOKS, looks);
+}
+
+pub(crate) fn looks() -> String {
+    get(LOOKS).filter(|looks| ["light", "dark"].contains(&looks.as_str())).unwrap_or_else(|| "system".to_owned())
+}

@@ -1,0 +1,306 @@
+//! What a careful archer would say before the arrow is cut or shot.
+
+use crate::build::OwnPart;
+use crate::inputs::Field;
+use crate::numbers::{BADLY_WEAK, Numbers};
+use crate::outcome::Outcome;
+use crate::quantity::{Quantity, Units};
+use crate::settle::Settled;
+use crate::setup::SetupError;
+use crate::wording::{fixed, measured};
+use clothyard_mechanics::Quantity as Measured;
+
+/// How loud a caution is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Weight {
+    /// Someone or the bow may come to harm.
+    Danger,
+    /// Two fields cannot both be right, or one is not to be trusted.
+    Check,
+    /// Outside what is usual for the purpose.
+    Remark,
+}
+
+impl Weight {
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Danger => "danger",
+            Self::Check => "check",
+            Self::Remark => "remark",
+        }
+    }
+
+    /// The word before the sentence.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "Do not shoot",
+            Self::Check => "Check",
+            Self::Remark => "Note",
+        }
+    }
+}
+
+/// A caution. Numbers are in the saved unit of their quantity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+#[allow(missing_docs, reason = "each caution's sentence says what its numbers are")]
+pub enum Caution {
+    LighterThanAllowed { per_pound: f64, least: f64, weight_wanted: f64 },
+    ShaftBehindRest { length: f64, rest: f64 },
+    ShaftShort { length: f64, safe: f64 },
+    BadlyWeak { suits_to: f64, draw_weight: f64 },
+    MoreEnergyThanStored { percent: f64 },
+    NoStroke { true_draw: f64, brace: f64 },
+    BoreTooWide { outer: f64, bore: f64 },
+    EnergyBeyondBelief,
+    NoAnswer,
+    WeighedAgainstLinear { weighed: f64, reckoned: f64 },
+    ArmSpanAgainstDraw { from_span: f64, draw: f64 },
+    VanesBehindThroatOrPastEnd { end: f64, length: f64 },
+    InsertLongerThanShaft { inside: f64, cut: f64 },
+    OwnPartOffTheArrow { place: usize, length: f64 },
+    ChronographWithoutArrow,
+    LabelOnly,
+    Broadhead,
+    FocOutside { percent: f64, low: f64, high: f64 },
+    OffsetOutside { degrees: f64 },
+}
+
+/// All cautions of a set-up, the loudest first.
+#[must_use]
+pub fn all(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers, error: Option<&SetupError>) -> Vec<Caution> {
+    let mut list = Vec::new();
+    list.extend(dangers(settled, numbers));
+    list.extend(error.map(from_error));
+    list.extend(disagreements(settled, own_parts, numbers));
+    list.extend(remarks(settled, numbers));
+    list
+}
+
+fn from_error(error: &SetupError) -> Caution {
+    match *error {
+        SetupError::NoStroke { true_draw_in, brace_in } => {
+            Caution::NoStroke { true_draw: true_draw_in, brace: brace_in }
+        }
+        SetupError::BoreTooWide { outer_in, bore_in } => Caution::BoreTooWide { outer: outer_in, bore: bore_in },
+        SetupError::Mechanics(clothyard_mechanics::Error::OutOfRange {
+            quantity: Measured::Energy | Measured::Speed,
+            ..
+        }) => Caution::EnergyBeyondBelief,
+        SetupError::Mechanics(_) => Caution::NoAnswer,
+    }
+}
+
+fn dangers(settled: &Settled, numbers: &Numbers) -> impl Iterator<Item = Caution> {
+    let draw_weight = settled.number(Field::PeakDrawWeight);
+    let least = settled.number(Field::MakersMinimum);
+    let light = numbers
+        .get(Outcome::GrainsPerPound)
+        .filter(|&per_pound| per_pound < least)
+        .map(|per_pound| Caution::LighterThanAllowed { per_pound, least, weight_wanted: least * draw_weight });
+    let (length, rest) = (numbers.get(Outcome::ArrowLength), numbers.get(Outcome::RestPlace));
+    let safe = numbers.get(Outcome::ShortestSafeLength);
+    let short = length.zip(rest).zip(safe).and_then(|((length, rest), safe)| {
+        if length <= rest {
+            Some(Caution::ShaftBehindRest { length, rest })
+        } else if length < safe - 1e-9 {
+            Some(Caution::ShaftShort { length, safe })
+        } else {
+            None
+        }
+    });
+    let weak = numbers.get(Outcome::ColumnLoad).zip(numbers.get(Outcome::TargetLoad)).and_then(|(load, target)| {
+        let suits_to = numbers.get(Outcome::SuitsTo)?;
+        (load > BADLY_WEAK * target).then_some(Caution::BadlyWeak { suits_to, draw_weight })
+    });
+    light.into_iter().chain(short).chain(weak)
+}
+
+fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) -> Vec<Caution> {
+    let mut list = Vec::new();
+    let cut = settled.number(Field::CutLength);
+    if let Some(weighed) = settled.given(Field::BareShaft)
+        && settled.is_mine(Field::ShaftLinearMass)
+    {
+        let reckoned = settled.number(Field::ShaftLinearMass) * cut;
+        if (weighed - reckoned).abs() > 0.03 * weighed {
+            list.push(Caution::WeighedAgainstLinear { weighed, reckoned });
+        }
+    }
+    if let Some(span) = settled.given(Field::ArmSpan) {
+        let (from_span, draw) = (span / 2.5, settled.number(Field::DrawLength));
+        if (from_span - draw).abs() > 1.5 {
+            list.push(Caution::ArmSpanAgainstDraw { from_span, draw });
+        }
+    }
+    let length = cut + settled.number(Field::ThroatToShaft);
+    let vanes_end = settled.number(Field::VaneSetBack) + settled.number(Field::VaneLength);
+    if settled.number(Field::VaneCount) > 0.0 && vanes_end > length {
+        list.push(Caution::VanesBehindThroatOrPastEnd { end: vanes_end, length });
+    }
+    let inside = settled.number(Field::InsertInside);
+    if inside > cut {
+        list.push(Caution::InsertLongerThanShaft { inside, cut });
+    }
+    let point_end = length
+        + settled.number(Field::InsertAhead)
+        + settled.number(Field::CollarLength)
+        + settled.number(Field::PointLength);
+    let off = own_parts.iter().position(|part| part.centre_in > point_end);
+    list.extend(off.map(|place| Caution::OwnPartOffTheArrow { place, length }));
+    if settled.given(Field::ChronographSpeed).is_some() && settled.given(Field::ChronographArrow).is_none() {
+        list.push(Caution::ChronographWithoutArrow);
+    }
+    list.extend(
+        numbers
+            .get(Outcome::Efficiency)
+            .filter(|&percent| percent > 95.0)
+            .map(|percent| Caution::MoreEnergyThanStored { percent }),
+    );
+    if settled.answer(Field::DrawWeightFrom) == 1 {
+        list.push(Caution::LabelOnly);
+    }
+    if settled.answer(Field::PointKind) != 0 {
+        list.push(Caution::Broadhead);
+    }
+    list
+}
+
+/// Usual ranges of FOC: 7 to 15 % for targets, 10 to 20 % for hunting (common practice, no source).
+fn remarks(settled: &Settled, numbers: &Numbers) -> impl Iterator<Item = Caution> {
+    let (low, high) = if settled.answer(Field::Purpose) == 2 { (10.0, 20.0) } else { (7.0, 15.0) };
+    let foc = numbers
+        .get(Outcome::FrontOfCentre)
+        .filter(|percent| !(low..=high).contains(percent))
+        .map(|percent| Caution::FocOutside { percent, low, high });
+    let degrees = settled.number(Field::VaneOffset);
+    let fletched = settled.number(Field::VaneCount) > 0.0;
+    let offset = (fletched && !(1.0..=3.0).contains(&degrees)).then_some(Caution::OffsetOutside { degrees });
+    foc.into_iter().chain(offset)
+}
+
+impl Caution {
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Self::LighterThanAllowed { .. } => "lighterThanAllowed",
+            Self::ShaftBehindRest { .. } => "shaftBehindRest",
+            Self::ShaftShort { .. } => "shaftShort",
+            Self::BadlyWeak { .. } => "badlyWeak",
+            Self::MoreEnergyThanStored { .. } => "moreEnergyThanStored",
+            Self::NoStroke { .. } => "noStroke",
+            Self::BoreTooWide { .. } => "boreTooWide",
+            Self::EnergyBeyondBelief => "energyBeyondBelief",
+            Self::NoAnswer => "noAnswer",
+            Self::WeighedAgainstLinear { .. } => "weighedAgainstLinear",
+            Self::ArmSpanAgainstDraw { .. } => "armSpanAgainstDraw",
+            Self::VanesBehindThroatOrPastEnd { .. } => "vanesPastEnd",
+            Self::InsertLongerThanShaft { .. } => "insertLongerThanShaft",
+            Self::OwnPartOffTheArrow { .. } => "ownPartOffTheArrow",
+            Self::ChronographWithoutArrow => "chronographWithoutArrow",
+            Self::LabelOnly => "labelOnly",
+            Self::Broadhead => "broadhead",
+            Self::FocOutside { .. } => "focOutside",
+            Self::OffsetOutside { .. } => "offsetOutside",
+        }
+    }
+
+    /// How loud it is.
+    #[must_use]
+    pub const fn weight(&self) -> Weight {
+        match self {
+            Self::LighterThanAllowed { .. }
+            | Self::ShaftBehindRest { .. }
+            | Self::ShaftShort { .. }
+            | Self::BadlyWeak { .. } => Weight::Danger,
+            Self::FocOutside { .. } | Self::OffsetOutside { .. } => Weight::Remark,
+            _ => Weight::Check,
+        }
+    }
+
+    /// The sentence, in the units chosen.
+    #[must_use]
+    pub fn sentence(&self, units: &Units) -> String {
+        let inches = |value: f64| measured(Quantity::Length, value, units);
+        let small = |value: f64| measured(Quantity::SmallLength, value, units);
+        let grains = |value: f64| measured(Quantity::Mass, value, units);
+        let pounds = |value: f64| measured(Quantity::DrawWeight, value, units);
+        let per_pound = |value: f64| measured(Quantity::MassPerDraw, value, units);
+        match *self {
+            Self::LighterThanAllowed { per_pound: has, least, weight_wanted } => format!(
+                "the arrow is too light for this bow: {} where at least {} is asked. It wants {}; a lighter one can break the bow and hurt you.",
+                per_pound(has), per_pound(least), grains(weight_wanted)
+            ),
+            Self::ShaftBehindRest { length, rest } => format!(
+                "the shaft ends at {}, at or behind the rest at {}: at full draw it would fall off the rest, toward your hand.",
+                inches(length), inches(rest)
+            ),
+            Self::ShaftShort { length, safe } => format!(
+                "the arrow is {} long, shorter than the {} that keeps the shaft safely past the rest at full draw.",
+                inches(length), inches(safe)
+            ),
+            Self::BadlyWeak { suits_to, draw_weight } => format!(
+                "the shaft is far too weak: it suits bows up to {}, and yours pulls {}. A badly weak shaft can break under load.",
+                pounds(suits_to), pounds(draw_weight)
+            ),
+            Self::MoreEnergyThanStored { percent } => format!(
+                "the speed given would take {} of the energy stored: the speed, its arrow, the draw weight or the draw length is off.",
+                measured(Quantity::Percent, percent, units)
+            ),
+            Self::NoStroke { true_draw, brace } => format!(
+                "brace height {} leaves no stroke in a true draw of {}: one of the two is off.",
+                inches(brace), inches(true_draw)
+            ),
+            Self::BoreTooWide { outer, bore } => {
+                format!("the inner diameter {} must be less than the outer diameter {}.", small(bore), small(outer))
+            }
+            Self::EnergyBeyondBelief => {
+                "the rated or measured speed, with its arrow, draw weight and draw length, asks for an energy no bow gives: one of them is off.".to_owned()
+            }
+            Self::NoAnswer => "these fields together have no answer; change one back.".to_owned(),
+            Self::WeighedAgainstLinear { weighed, reckoned } => format!(
+                "the bare shaft was weighed at {}, but shaft weight and cut length make {}.",
+                grains(weighed), grains(reckoned)
+            ),
+            Self::ArmSpanAgainstDraw { from_span, draw } => format!(
+                "the arm span suggests a draw length of {}, the field says {}: measure again with someone to watch.",
+                inches(from_span), inches(draw)
+            ),
+            Self::VanesBehindThroatOrPastEnd { end, length } => {
+                format!("the vanes would end at {}, past the shaft's end at {}.", inches(end), inches(length))
+            }
+            Self::InsertLongerThanShaft { inside, cut } => {
+                format!("the insert reaches {} into a shaft of {}.", inches(inside), inches(cut))
+            }
+            Self::OwnPartOffTheArrow { place, .. } => {
+                format!("part {} of your own lies ahead of the point; its place is measured from the nock's throat.", place + 1)
+            }
+            Self::ChronographWithoutArrow => {
+                "a chronograph speed needs the weight of the arrow it was measured with; until then it is not used.".to_owned()
+            }
+            Self::LabelOnly => "only the limb's label is known: bows pull some pounds more or less, and a few pounds decide a spine. Put it on a bow scale.".to_owned(),
+            Self::Broadhead => "broadheads cut: use a wrench made for them, keep them covered, and never draw one past the rest toward your hand.".to_owned(),
+            Self::FocOutside { percent, low, high } => {
+                let percent = measured(Quantity::Percent, percent, units);
+                let (low, high) = (fixed(low, 0), fixed(high, 0));
+                format!("FOC is {percent}; {low} to {high}\u{a0}% is usual for this purpose (common practice).")
+            }
+            Self::OffsetOutside { degrees } => {
+                let degrees = measured(Quantity::Angle, degrees, units);
+                format!("a vane offset of {degrees} is outside the usual 1 to 3° (common practice).")
+            }
+        }
+    }
+}
+
+/// What is always said, whatever the numbers.
+pub const ALWAYS: [&str; 4] = [
+    "Your bow maker's limits, your club's and your country's rules, and a licensed pro shop come first.",
+    "Flex and look over every carbon shaft before each shot; never shoot one that is cracked, dented or has been hit.",
+    "Never shoot, or draw and loose, a bow without a fitting arrow, and only toward a safe backstop.",
+    "A column load is a starting point, not a promise: tuning, form, cam timing, nock travel and torque are not in it. The bare shaft decides.",
+];

@@ -1,0 +1,54 @@
+//! The job of matching an arrow to a bow: what is asked, what is answered, and how it is said.
+//!
+//! A [`Build`] holds what a person gave. [`Settled`] fills every other field, [`Setup`] turns the fields
+//! into mechanics, [`Evaluation`] answers, and [`Report`] is the answer as scripts read it.
+
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::indexing_slicing,
+        clippy::float_cmp,
+        reason = "a test that panics has failed, which is its job"
+    )
+)]
+
+// What is asked.
+pub mod build;
+pub mod demo;
+pub mod entry;
+pub mod inputs;
+pub mod keyed;
+pub mod quantity;
+pub mod stock;
+pub mod table;
+
+// What stands in every field, and what it means.
+pub mod settle;
+pub mod setup;
+
+// What is answered.
+pub mod advice;
+pub mod cautions;
+pub mod evaluation;
+pub mod numbers;
+pub mod outcome;
+
+// How it is said.
+pub mod drawing;
+pub mod report;
+pub mod wording;
+
+#[cfg(test)]
+mod testing;
+
+pub use build::Build;
+pub use evaluation::Evaluation;
+pub use inputs::{Field, Value};
+pub use outcome::Outcome;
+pub use quantity::{Quantity, Units};
+pub use report::Report;
+pub use settle::Settled;
+pub use setup::Setup;

@@ -1,0 +1,345 @@
+//! What a number measures and the units people read and type it in.
+//!
+//! The first unit of each quantity is the one a saved build holds (inches, pounds, grains, feet per
+//! second). Every unit carries its exact factor to SI, so a value goes from one unit to another and
+//! back without loss beyond the last bit.
+//!
+//! Factors: NIST SP 811 (2008), Appendix B; they are derived in `clothyard_mechanics::units`.
+
+use clothyard_mechanics::units as si;
+
+/// A kind of measured number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum Quantity {
+    /// Draw weight of a bow.
+    DrawWeight,
+    /// A length along the bow or the arrow.
+    Length,
+    /// A diameter, a height or another length of a few millimetres.
+    SmallLength,
+    /// Mass of an arrow or a part.
+    Mass,
+    /// Mass of a shaft for its length.
+    LinearMass,
+    /// Speed.
+    Speed,
+    /// Energy.
+    Energy,
+    /// Momentum.
+    Momentum,
+    /// Static spine after ASTM F2031, in thousandths of an inch of deflection.
+    StaticSpine,
+    /// Angle.
+    Angle,
+    /// Hundredths.
+    Percent,
+    /// Arrow mass for each unit of draw weight.
+    MassPerDraw,
+    /// Acceleration.
+    Acceleration,
+    /// A whole number of things.
+    Count,
+    /// A plain ratio.
+    Ratio,
+}
+
+/// How many quantities there are.
+pub const QUANTITY_COUNT: usize = Quantity::Ratio as usize + 1;
+
+/// One unit of a quantity.
+#[derive(Debug)]
+pub struct Unit {
+    /// What is written behind the number.
+    pub symbol: &'static str,
+    /// How it is said in full.
+    pub name: &'static str,
+    /// SI per unit, exact.
+    pub si: f64,
+    /// Decimals of a result.
+    pub decimals: usize,
+    /// Most decimals shown of an input.
+    pub entry_decimals: usize,
+    /// What a person may type behind a number to mean this unit, in lower case.
+    pub typed: &'static [&'static str],
+}
+
+const fn unit(
+    symbol: &'static str,
+    name: &'static str,
+    si: f64,
+    decimals: usize,
+    entry_decimals: usize,
+    typed: &'static [&'static str],
+) -> Unit {
+    Unit { symbol, name, si, decimals, entry_decimals, typed }
+}
+
+const INCH_TYPED: &[&str] = &["in", "in.", "inch", "inches", "\"", "″", "”", "''"];
+const CENTIMETRE_TYPED: &[&str] = &["cm", "centimetre", "centimetres", "centimeter", "centimeters"];
+const MILLIMETRE_TYPED: &[&str] = &["mm", "millimetre", "millimetres", "millimeter", "millimeters"];
+
+static DRAW_WEIGHT: [Unit; 3] = [
+    unit(
+        "lb",
+        "pounds",
+        si::NEWTON_PER_POUND_FORCE,
+        1,
+        2,
+        &["lb", "lb.", "lbs", "lbs.", "lbf", "#", "pound", "pounds"],
+    ),
+    unit(
+        "kg",
+        "kilograms of pull",
+        si::STANDARD_GRAVITY,
+        1,
+        2,
+        &["kg", "kgf", "kilogram", "kilograms", "kilo", "kilos"],
+    ),
+    unit("N", "newtons", 1.0, 0, 1, &["n", "newton", "newtons"]),
+];
+static LENGTH: [Unit; 3] = [
+    unit("in", "inches", si::METRE_PER_INCH, 2, 3, INCH_TYPED),
+    unit("cm", "centimetres", 0.01, 1, 2, CENTIMETRE_TYPED),
+    unit("mm", "millimetres", 0.001, 0, 1, MILLIMETRE_TYPED),
+];
+static SMALL_LENGTH: [Unit; 2] = [
+    unit("in", "inches", si::METRE_PER_INCH, 3, 4, INCH_TYPED),
+    unit("mm", "millimetres", 0.001, 2, 3, MILLIMETRE_TYPED),
+];
+static MASS: [Unit; 2] = [
+    unit("gr", "grains", si::KILOGRAM_PER_GRAIN, 0, 1, &["gr", "gr.", "grs", "gn", "grain", "grains"]),
+    unit("g", "grams", 0.001, 2, 3, &["g", "g.", "gram", "grams", "gramme", "grammes"]),
+];
+static LINEAR_MASS: [Unit; 2] = [
+    unit(
+        "gr/in",
+        "grains per inch",
+        si::KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH,
+        2,
+        2,
+        &["gr/in", "gpi", "grains per inch"],
+    ),
+    unit("g/m", "grams per metre", 0.001, 2, 3, &["g/m", "grams per metre", "grams per meter"]),
+];
+static SPEED: [Unit; 2] = [
+    unit("fps", "feet per second", si::METRE_PER_SECOND_PER_FPS, 0, 1, &["fps", "ft/s", "feet per second"]),
+    unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps", "metres per second", "meters per second"]),
+];
+static ENERGY: [Unit; 2] = [
+    unit("ft·lb", "foot-pounds", si::JOULE_PER_FOOT_POUND, 1, 1, &["ft lb", "ft·lb", "ft-lb", "ft lbf", "foot pounds"]),
+    unit("J", "joules", 1.0, 1, 1, &["j", "joule", "joules"]),
+];
+static MOMENTUM: [Unit; 2] = [
+    unit("slug·ft/s", "slug feet per second", si::KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, 3, 3, &["slug ft/s"]),
+    unit("kg·m/s", "kilogram metres per second", 1.0, 2, 2, &["kg m/s", "n s"]),
+];
+static STATIC_SPINE: [Unit; 1] = [unit("", "thousandths of an inch", si::METRE_PER_INCH / 1000.0, 0, 1, &[])];
+static ANGLE: [Unit; 1] =
+    [unit("°", "degrees", core::f64::consts::PI / 180.0, 1, 2, &["°", "deg", "degree", "degrees"])];
+static PERCENT: [Unit; 1] = [unit("%", "percent", 0.01, 1, 1, &["%", "percent", "per cent"])];
+static MASS_PER_DRAW: [Unit; 2] = [
+    unit(
+        "gr/lb",
+        "grains per pound",
+        si::KILOGRAM_PER_GRAIN / si::NEWTON_PER_POUND_FORCE,
+        2,
+        2,
+        &["gr/lb", "gpp", "grains per pound"],
+    ),
+    unit("g/kg", "grams per kilogram", 0.001 / si::STANDARD_GRAVITY, 2, 3, &["g/kg"]),
+];
+static ACCELERATION: [Unit; 1] = [unit("m/s²", "metres per second squared", 1.0, 0, 0, &["m/s2", "m/s²"])];
+static COUNT: [Unit; 1] = [unit("", "", 1.0, 0, 0, &[])];
+static RATIO: [Unit; 1] = [unit("", "", 1.0, 3, 4, &[])];
+
+impl Quantity {
+    /// The units of this quantity; the first is the one a saved build holds.
+    #[must_use]
+    pub fn units(self) -> &'static [Unit] {
+        match self {
+            Self::DrawWeight => &DRAW_WEIGHT,
+            Self::Length => &LENGTH,
+            Self::SmallLength => &SMALL_LENGTH,
+            Self::Mass => &MASS,
+            Self::LinearMass => &LINEAR_MASS,
+            Self::Speed => &SPEED,
+            Self::Energy => &ENERGY,
+            Self::Momentum => &MOMENTUM,
+            Self::StaticSpine => &STATIC_SPINE,
+            Self::Angle => &ANGLE,
+            Self::Percent => &PERCENT,
+            Self::MassPerDraw => &MASS_PER_DRAW,
+            Self::Acceleration => &ACCELERATION,
+            Self::Count => &COUNT,
+            Self::Ratio => &RATIO,
+        }
+    }
+
+    /// The unit a saved build holds.
+    #[must_use]
+    pub fn saved_unit(self) -> &'static Unit {
+        self.units().first().unwrap_or(&RATIO[0])
+    }
+
+    /// What a person would call it, for a choice of units.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::DrawWeight => "Draw weight",
+            Self::Length => "Lengths",
+            Self::SmallLength => "Diameters and small lengths",
+            Self::Mass => "Weights",
+            Self::LinearMass => "Shaft weight for its length",
+            Self::Speed => "Speed",
+            Self::Energy => "Energy",
+            Self::Momentum => "Momentum",
+            Self::StaticSpine => "Static spine",
+            Self::Angle => "Angles",
+            Self::Percent => "Percent",
+            Self::MassPerDraw => "Arrow weight for the draw weight",
+            Self::Acceleration => "Acceleration",
+            Self::Count => "Count",
+            Self::Ratio => "Ratio",
+        }
+    }
+
+    /// The key by which a saved choice of units names this quantity.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::DrawWeight => "drawWeight",
+            Self::Length => "length",
+            Self::SmallLength => "smallLength",
+            Self::Mass => "mass",
+            Self::LinearMass => "linearMass",
+            Self::Speed => "speed",
+            Self::Energy => "energy",
+            Self::Momentum => "momentum",
+            Self::StaticSpine => "staticSpine",
+            Self::Angle => "angle",
+            Self::Percent => "percent",
+            Self::MassPerDraw => "massPerDraw",
+            Self::Acceleration => "acceleration",
+            Self::Count => "count",
+            Self::Ratio => "ratio",
+        }
+    }
+
+    /// From the saved unit to SI.
+    #[must_use]
+    pub fn to_si(self, saved: f64) -> f64 {
+        saved * self.saved_unit().si
+    }
+
+    /// From SI to the saved unit.
+    #[must_use]
+    pub fn from_si(self, value: f64) -> f64 {
+        value / self.saved_unit().si
+    }
+}
+
+/// The quantities that have more than one unit to choose from.
+pub const CHOOSABLE: [Quantity; 9] = [
+    Quantity::DrawWeight,
+    Quantity::Length,
+    Quantity::SmallLength,
+    Quantity::Mass,
+    Quantity::LinearMass,
+    Quantity::Speed,
+    Quantity::Energy,
+    Quantity::Momentum,
+    Quantity::MassPerDraw,
+];
+
+/// The unit a person has chosen for each quantity.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Units([u8; QUANTITY_COUNT]);
+
+impl Units {
+    /// Inches, pounds, grains, feet per second.
+    pub const ARCHERY: Self = Self([0; QUANTITY_COUNT]);
+
+    /// Centimetres, millimetres, kilograms of pull, grams, metres per second, joules.
+    #[must_use]
+    pub fn metric() -> Self {
+        let mut units = Self::ARCHERY;
+        for quantity in CHOOSABLE {
+            units.choose(quantity, 1);
+        }
+        units
+    }
+
+    /// The unit chosen for a quantity.
+    #[must_use]
+    pub fn of(&self, quantity: Quantity) -> &'static Unit {
+        quantity.units().get(self.index(quantity)).unwrap_or_else(|| quantity.saved_unit())
+    }
+
+    /// Place of the chosen unit in the quantity's list.
+    #[must_use]
+    pub fn index(&self, quantity: Quantity) -> usize {
+        self.0.get(quantity as usize).map_or(0, |&index| usize::from(index))
+    }
+
+    /// Chooses a unit by its place in the quantity's list; a place that is not there is left alone.
+    pub fn choose(&mut self, quantity: Quantity, index: usize) {
+        if let (Some(slot), Ok(small)) = (self.0.get_mut(quantity as usize), u8::try_from(index))
+            && index < quantity.units().len()
+        {
+            *slot = small;
+        }
+    }
+
+    /// From the saved unit to the chosen one.
+    #[must_use]
+    pub fn show(&self, quantity: Quantity, saved: f64) -> f64 {
+        convert(saved, quantity.saved_unit(), self.of(quantity))
+    }
+
+    /// From the chosen unit to the saved one.
+    #[must_use]
+    pub fn save(&self, quantity: Quantity, shown: f64) -> f64 {
+        convert(shown, self.of(quantity), quantity.saved_unit())
+    }
+}
+
+/// A value in another unit of the same quantity; the same unit gives the same bits.
+#[must_use]
+pub fn convert(value: f64, from: &Unit, to: &Unit) -> f64 {
+    if core::ptr::eq(from, to) { value } else { value * from.si / to.si }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn choosable_are_all_with_a_choice() {
+        for quantity in CHOOSABLE {
+            assert!(quantity.units().len() > 1, "{quantity:?}");
+        }
+    }
+
+    #[test]
+    fn known_conversions() {
+        // NIST SP 811 (2008), Appendix B.8: 1 in = 2.54 cm, 1 lb = 453.59237 g, 1 gr = 64.79891 mg.
+        let metric = Units::metric();
+        assert!((metric.show(Quantity::Length, 28.0) - 71.12).abs() < 1e-12);
+        assert!((metric.show(Quantity::Mass, 7000.0) - 453.592_37).abs() < 1e-9);
+        assert!((metric.show(Quantity::DrawWeight, 60.0) - 27.215_542_2).abs() < 1e-9);
+        assert!((metric.show(Quantity::Speed, 280.0) - 85.344).abs() < 1e-12);
+    }
+
+    proptest! {
+        #[test]
+        fn there_and_back(value in -1e4..1e4f64, which in 0..CHOOSABLE.len(), index in 0usize..3) {
+            let quantity = CHOOSABLE[which];
+            let mut units = Units::ARCHERY;
+            units.choose(quantity, index);
+            let back = units.save(quantity, units.show(quantity, value));
+            prop_assert!((back - value).abs() <= 4.0 * f64::EPSILON * value.abs());
+        }
+    }
+}

@@ -1,0 +1,387 @@
+//! From settled fields to mechanics: the bow in SI, the arrow as a stack of parts.
+
+use crate::build::OwnPart;
+use crate::inputs::Field;
+use crate::settle::Settled;
+use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH};
+use clothyard_mechanics::{
+    Arrow, Bow, Cam, DrawCurve, Launch, MAX_PARTS, Material, Part, Rating, SpineRig, critical_acceleration, section,
+};
+
+/// Why a set-up has no answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum SetupError {
+    /// The string at rest stands at or ahead of where the draw ends.
+    NoStroke {
+        /// True draw in inches.
+        true_draw_in: f64,
+        /// Brace height in inches.
+        brace_in: f64,
+    },
+    /// The shaft's bore is not smaller than its outer diameter.
+    BoreTooWide {
+        /// Outer diameter in inches.
+        outer_in: f64,
+        /// Inner diameter in inches.
+        bore_in: f64,
+    },
+    /// The mechanics refused a value.
+    Mechanics(clothyard_mechanics::Error),
+}
+
+impl From<clothyard_mechanics::Error> for SetupError {
+    fn from(error: clothyard_mechanics::Error) -> Self {
+        Self::Mechanics(error)
+    }
+}
+
+/// Where the launch speed comes from, best last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SpeedFrom {
+    /// The usual draw-force curve and losses of this kind of bow.
+    BowKind,
+    /// The speed its maker states.
+    RatedSpeed,
+    /// A speed the user measured.
+    Chronograph,
+}
+
+impl SpeedFrom {
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::BowKind => "bowKind",
+            Self::RatedSpeed => "ratedSpeed",
+            Self::Chronograph => "chronograph",
+        }
+    }
+
+    /// How far off the speed may be, in percent either way (from memory, low confidence).
+    #[must_use]
+    pub const fn spread_percent(self) -> f64 {
+        match self {
+            Self::BowKind => 8.0,
+            Self::RatedSpeed => 4.0,
+            Self::Chronograph => 1.0,
+        }
+    }
+}
+
+/// What a part is, for the list of parts and for the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartName {
+    /// Nock.
+    Nock,
+    /// Bushing.
+    Bushing,
+    /// All vanes together.
+    Vanes,
+    /// Wrap.
+    Wrap,
+    /// Glue under the vanes.
+    RearGlue,
+    /// Bare shaft.
+    Shaft,
+    /// Insert, half-out or outsert.
+    Insert,
+    /// Collar.
+    Collar,
+    /// Front sleeve.
+    Sleeve,
+    /// Glue at the insert.
+    FrontGlue,
+    /// Point.
+    Point,
+    /// A part of the user's own, by its place.
+    Own(u8),
+}
+
+impl PartName {
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Nock => "nock",
+            Self::Bushing => "bushing",
+            Self::Vanes => "vanes",
+            Self::Wrap => "wrap",
+            Self::RearGlue => "rearGlue",
+            Self::Shaft => "shaft",
+            Self::Insert => "insert",
+            Self::Collar => "collar",
+            Self::Sleeve => "sleeve",
+            Self::FrontGlue => "frontGlue",
+            Self::Point => "point",
+            Self::Own(_) => "own",
+        }
+    }
+}
+
+/// Bow and arrow as the mechanics want them.
+#[derive(Clone, Debug)]
+pub struct Setup {
+    /// The bow; its virtual mass includes what hangs on the string.
+    pub bow: Bow,
+    /// Where the energy comes from.
+    pub speed_from: SpeedFrom,
+    /// Energy given to arrow and virtual mass together.
+    pub delivered_energy_j: f64,
+    /// Column load at which this launch shoots well.
+    pub target_load: f64,
+    /// Rest ahead of the nock's throat at full draw.
+    pub rest_m: f64,
+    /// Arrow length.
+    pub length_m: f64,
+    shaft_from_m: f64,
+    shaft_mass_kg_per_m: f64,
+    shaft_stiffness_nm2: f64,
+    names: [PartName; MAX_PARTS],
+    parts: [Part; MAX_PARTS],
+    count: usize,
+}
+
+impl Setup {
+    /// Builds bow and arrow from settled fields and the user's own parts.
+    ///
+    /// # Errors
+    /// [`SetupError`] where the fields cannot stand together.
+    pub fn new(settled: &Settled, own_parts: &[OwnPart]) -> Result<Self, SetupError> {
+        let (outer_in, bore_in) = (settled.number(Field::OuterDiameter), settled.number(Field::Bore));
+        if bore_in >= outer_in {
+            return Err(SetupError::BoreTooWide { outer_in, bore_in });
+        }
+        let bow = bow(settled)?;
+        let (speed_from, delivered_energy_j) = energy(settled, &bow)?;
+        let spine_m = settled.si(Field::StaticSpine);
+        let length_m = settled.si(Field::CutLength) + settled.si(Field::ThroatToShaft);
+        let mut setup = Self {
+            bow,
+            speed_from,
+            delivered_energy_j,
+            target_load: target_load(settled),
+            rest_m: settled.rest_in() * METRE_PER_INCH,
+            length_m,
+            shaft_from_m: settled.si(Field::ThroatToShaft),
+            shaft_mass_kg_per_m: settled.si(Field::ShaftLinearMass),
+            shaft_stiffness_nm2: SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_m)?,
+            names: [PartName::Shaft; MAX_PARTS],
+            parts: [Part::lump(0.0, 0.0); MAX_PARTS],
+            count: 0,
+        };
+        setup.add_rear(settled);
+        setup.add_front(settled)?;
+        for (place, own) in (0u8..).zip(own_parts) {
+            let part =
+                lump(own.mass_gr * KILOGRAM_PER_GRAIN, own.centre_in * METRE_PER_INCH, own.length_in * METRE_PER_INCH);
+            setup.add(PartName::Own(place), part);
+        }
+        Ok(setup)
+    }
+
+    fn add(&mut self, name: PartName, part: Part) {
+        if let (Some(slot), Some(label)) = (self.parts.get_mut(self.count), self.names.get_mut(self.count)) {
+            (*slot, *label) = (part, name);
+            self.count += 1;
+        }
+    }
+
+    /// Nock, bushing, wrap, vanes and their glue.
+    fn add_rear(&mut self, settled: &Settled) {
+        let rear = self.shaft_from_m;
+        // A plain nock is taken at half of what stands behind the shaft; a light's battery sits in the shaft.
+        let nock_at = if settled.answer(Field::NockKind) == 1 { rear } else { rear / 2.0 };
+        self.add(PartName::Nock, lump(settled.si(Field::NockMass), nock_at, rear));
+        let bushing = settled.si(Field::BushingLength);
+        self.add(PartName::Bushing, lump(settled.si(Field::BushingMass), rear + bushing / 2.0, bushing));
+        let wrap = settled.si(Field::WrapLength);
+        self.add(PartName::Wrap, lump(settled.si(Field::WrapMass), rear + wrap / 2.0, wrap));
+        let vane = settled.si(Field::VaneLength);
+        let vanes_at = settled.si(Field::VaneSetBack) + vane / 2.0;
+        self.add(PartName::Vanes, lump(settled.si(Field::VaneMass) * settled.number(Field::VaneCount), vanes_at, vane));
+        self.add(PartName::RearGlue, lump(settled.si(Field::RearGlue), vanes_at, vane));
+    }
+
+    /// Insert, half-out or outsert, glue, front sleeve, collar and point.
+    fn add_front(&mut self, settled: &Settled) -> Result<(), SetupError> {
+        let end = self.length_m;
+        let (inside, ahead) = (settled.si(Field::InsertInside), settled.si(Field::InsertAhead));
+        let mut insert = lump(settled.si(Field::InsertMass), end + (ahead - inside) / 2.0, inside + ahead);
+        insert.added_stiffness_nm2 = insert_stiffness(settled, insert.mass_kg, inside + ahead)?;
+        self.add(PartName::Insert, insert);
+        self.add(PartName::FrontGlue, lump(settled.si(Field::FrontGlue), end - inside / 2.0, inside));
+        let sleeve_length = settled.si(Field::SleeveLength);
+        let mut sleeve = lump(settled.si(Field::SleeveMass), end - sleeve_length / 2.0, sleeve_length);
+        sleeve.added_stiffness_nm2 = outer_stiffness(settled, Material::Aluminium, sleeve.mass_kg, sleeve_length)?;
+        self.add(PartName::Sleeve, sleeve);
+        let collar = settled.si(Field::CollarLength);
+        self.add(PartName::Collar, lump(settled.si(Field::CollarMass), end + ahead + collar / 2.0, collar));
+        let point = settled.si(Field::PointLength);
+        self.add(PartName::Point, lump(settled.si(Field::PointMass), end + ahead + collar + point / 2.0, point));
+        Ok(())
+    }
+
+    /// The parts but the shaft, with their names.
+    pub fn parts(&self) -> impl Iterator<Item = (PartName, &Part)> {
+        self.names.iter().copied().zip(&self.parts).take(self.count)
+    }
+
+    /// The bare shaft as a part.
+    #[must_use]
+    pub fn shaft(&self) -> Part {
+        let cut = self.length_m - self.shaft_from_m;
+        lump(self.shaft_mass_kg_per_m * cut, self.shaft_from_m + cut / 2.0, cut)
+    }
+
+    /// Every part that weighs anything, the shaft among them, from the rear.
+    #[must_use]
+    pub fn from_the_rear(&self) -> Vec<(PartName, Part)> {
+        let mut list = vec![(PartName::Shaft, self.shaft())];
+        for (name, &part) in self.parts().filter(|(_, part)| part.mass_kg > 0.0) {
+            let at = list.partition_point(|(_, other)| other.centre_m <= part.centre_m);
+            list.insert(at, (name, part));
+        }
+        list
+    }
+
+    /// The arrow, as the mechanics take it.
+    ///
+    /// # Errors
+    /// [`SetupError::Mechanics`] where a part is out of range.
+    pub fn arrow(&self) -> Result<Arrow<'_>, SetupError> {
+        let parts = self.parts.get(..self.count).unwrap_or_default();
+        Ok(Arrow::new(self.length_m, self.shaft_from_m, self.shaft_mass_kg_per_m, self.shaft_stiffness_nm2, parts)?)
+    }
+
+    /// Peak acceleration of the nock.
+    ///
+    /// # Errors
+    /// [`SetupError::Mechanics`].
+    pub fn peak_acceleration(&self) -> Result<f64, SetupError> {
+        Ok(self.bow.peak_acceleration(self.arrow()?.mass_kg())?)
+    }
+
+    /// Acceleration at which the arrow would give way as a column between string and rest.
+    ///
+    /// # Errors
+    /// [`SetupError::Mechanics`], among them a shaft that ends at or behind the rest.
+    pub fn critical_acceleration(&self) -> Result<f64, SetupError> {
+        Ok(critical_acceleration(&self.arrow()?, self.rest_m)?)
+    }
+
+    /// Column load of this arrow on this bow.
+    ///
+    /// # Errors
+    /// As [`Setup::critical_acceleration`].
+    pub fn column_load(&self) -> Result<f64, SetupError> {
+        Ok(self.peak_acceleration()? / self.critical_acceleration()?)
+    }
+}
+
+/// A mass of some length about its centre, adding no stiffness.
+fn lump(mass_kg: f64, centre_m: f64, length_m: f64) -> Part {
+    Part { from_m: centre_m - length_m / 2.0, to_m: centre_m + length_m / 2.0, ..Part::lump(mass_kg, centre_m) }
+}
+
+fn bow(settled: &Settled) -> Result<Bow, SetupError> {
+    let (true_draw_in, brace_in) = (settled.true_draw_in(), settled.number(Field::BraceHeight));
+    let stroke_in = true_draw_in - brace_in;
+    if stroke_in < 1.0 {
+        return Err(SetupError::NoStroke { true_draw_in, brace_in });
+    }
+    let virtual_mass =
+        settled.si(Field::VirtualMass) + settled.si(Field::StringAtNock) + settled.si(Field::StringSpread) / 3.0;
+    Ok(Bow::new(
+        settled.si(Field::PeakDrawWeight),
+        stroke_in * METRE_PER_INCH,
+        draw_curve(settled),
+        virtual_mass,
+        settled.si(Field::EnergyLoss),
+    )?)
+}
+
+/// The draw-force curve of the kind of bow; the longbow's curvature is from memory, the recurve's lies
+/// within Tuijn & Kooi (1992), Table I.
+fn draw_curve(settled: &Settled) -> DrawCurve {
+    use crate::settle::BowKind::{Compound, Longbow, Recurve};
+    match settled.bow_kind() {
+        Compound => {
+            let cam = match settled.answer(Field::Cam) {
+                0 => Cam::Soft,
+                2 => Cam::Hard,
+                _ => Cam::Medium,
+            };
+            let (rise, valley) = cam.rise_and_valley();
+            DrawCurve::LetOff { rise, valley, let_off: settled.si(Field::LetOff) }
+        }
+        Recurve => DrawCurve::RECURVE,
+        Longbow => DrawCurve::LONGBOW,
+    }
+}
+
+/// The best source of energy there is: a chronograph, a rated speed, the draw-force curve.
+fn energy(settled: &Settled, bow: &Bow) -> Result<(SpeedFrom, f64), SetupError> {
+    if let (Some(_), Some(_)) = (settled.given(Field::ChronographSpeed), settled.given(Field::ChronographArrow)) {
+        let (speed, mass) = (settled.si(Field::ChronographSpeed), settled.si(Field::ChronographArrow));
+        let energy = clothyard_mechanics::delivered_energy_from_speed(speed, mass, bow.virtual_mass_kg)?;
+        return Ok((SpeedFrom::Chronograph, energy));
+    }
+    if settled.given(Field::RatedSpeed).is_some() {
+        let rating = Rating {
+            arrow_mass_kg: settled.si(Field::RatingArrow),
+            peak_force_n: settled.si(Field::RatingDrawWeight),
+            draw_length_m: settled.si(Field::RatingDrawLength),
+        };
+        // A maker's figure is for a string with nothing added.
+        let bare = settled.si(Field::VirtualMass);
+        let brace = settled.si(Field::BraceHeight);
+        let speed = settled.si(Field::RatedSpeed);
+        let energy = rating.delivered_energy_j(speed, bare, bow.peak_force_n, bow.stroke_m, brace)?;
+        return Ok((SpeedFrom::RatedSpeed, energy));
+    }
+    Ok((SpeedFrom::BowKind, bow.delivered_energy_j()))
+}
+
+/// The calibrated target for this launch.
+///
+/// It was calibrated on bows without loss; the usual loss of a kind of bow lowers every column load on it
+/// alike, so the target follows.
+fn target_load(settled: &Settled) -> f64 {
+    let launch = match settled.answer(Field::Launch) {
+        1 => Launch::FingersCentreCut,
+        2 => Launch::FingersShelf,
+        _ => Launch::ReleaseAid,
+    };
+    launch.target_load() * (1.0 - settled.bow_kind().usual_loss_percent() / 100.0)
+}
+
+/// Stiffness an insert (or an outsert) adds where it lies in (or over) the shaft, from the wall its mass
+/// and length leave it.
+fn insert_stiffness(settled: &Settled, mass_kg: f64, length_m: f64) -> Result<f64, SetupError> {
+    let material = match settled.answer(Field::InsertMaterial) {
+        1 => Material::Steel,
+        2 => Material::Titanium,
+        3 => Material::Brass,
+        _ => Material::Aluminium,
+    };
+    if settled.answer(Field::InsertKind) == 2 {
+        return outer_stiffness(settled, material, mass_kg, length_m);
+    }
+    if mass_kg <= 0.0 || length_m <= 0.0 {
+        return Ok(0.0);
+    }
+    let outer = settled.si(Field::Bore);
+    let inner = section::plug_inner_diameter_m(material, mass_kg, length_m, outer)?;
+    Ok(section::tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
+}
+
+/// Stiffness a tube over the shaft adds.
+fn outer_stiffness(settled: &Settled, material: Material, mass_kg: f64, length_m: f64) -> Result<f64, SetupError> {
+    if mass_kg <= 0.0 || length_m <= 0.0 {
+        return Ok(0.0);
+    }
+    let inner = settled.si(Field::OuterDiameter);
+    let outer = section::sleeve_outer_diameter_m(material, mass_kg, length_m, inner)?;
+    Ok(section::tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
+}

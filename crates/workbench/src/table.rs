@@ -1,0 +1,264 @@
+//! The one table of inputs.
+//!
+//! To add an input: add a row here, say in `settle.rs` what it follows (if it does), use it in
+//! `setup.rs`, and run `scripts/write-form`, which writes its markup into the page.
+//!
+//! Defaults are from memory or common practice unless the row says otherwise; the page shows each one as
+//! left to it, and anything a person types overrules it.
+
+use crate::inputs::{Choice, Default, Group, Input, Kind};
+use crate::quantity::Quantity;
+
+const fn choice(key: &'static str, label: &'static str) -> Choice {
+    Choice { key, label }
+}
+
+const fn number(quantity: Quantity, minimum: f64, maximum: f64, step: f64) -> Kind {
+    Kind::Number { quantity, minimum, maximum, step, slider: None }
+}
+
+const fn slider(quantity: Quantity, minimum: f64, maximum: f64, step: f64, low: f64, high: f64) -> Kind {
+    Kind::Number { quantity, minimum, maximum, step, slider: Some((low, high)) }
+}
+
+/// Declares the fields and their rows side by side, so that neither can be without the other.
+macro_rules! table {
+    ($($field:ident $key:literal $group:ident $folded:literal $label:literal, $kind:expr, $default:expr, $hint:literal;)*) => {
+        /// An input, by its name.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        #[repr(u8)]
+        #[allow(missing_docs, reason = "each field's row holds its label and hint")]
+        pub enum Field { $($field),* }
+
+        /// Every input, in the order of the page.
+        pub static INPUTS: [Input; FIELD_COUNT] = [$(Input {
+            field: Field::$field, key: $key, group: Group::$group, folded: $folded, label: $label,
+            kind: $kind, default: $default,
+        }),*];
+
+        /// One sentence of help for each field; apart, so that only what shows it carries it.
+        static HINTS: [&str; FIELD_COUNT] = [$($hint),*];
+
+        /// How many inputs there are.
+        pub const FIELD_COUNT: usize = [$(Field::$field),*].len();
+
+        impl Field {
+            /// All fields, in the order of the page.
+            pub const ALL: [Self; FIELD_COUNT] = [$(Self::$field),*];
+        }
+    };
+}
+
+impl Field {
+    /// The field's row.
+    #[must_use]
+    #[allow(clippy::indexing_slicing, reason = "the table has a row for every field, in the same order")]
+    pub fn input(self) -> &'static Input {
+        &INPUTS[self as usize]
+    }
+
+    /// One sentence of help.
+    #[must_use]
+    pub fn hint(self) -> &'static str {
+        HINTS.get(self as usize).copied().unwrap_or_default()
+    }
+
+    /// The field with this key in a saved build.
+    #[must_use]
+    pub fn by_key(key: &str) -> Option<Self> {
+        INPUTS.iter().find(|input| input.key == key).map(|input| input.field)
+    }
+}
+
+use Default::{Absent, Answer, Follows, Number};
+use Quantity::{
+    Angle, Count, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, SmallLength, Speed, StaticSpine,
+};
+
+table! {
+    PeakDrawWeight "peakDrawWeightLb" Bow false "Peak draw weight",
+        slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Number(50.0),
+        "The most the bow pulls at your draw, read off a bow scale: a few pounds decide a spine.";
+    DrawWeightFrom "drawWeightFrom" Bow false "Draw weight read from",
+        Kind::Choice(&[choice("scale", "a bow scale"), choice("label", "the limb's label")]), Answer(0),
+        "Limbs often pull some pounds more or less than their label says.";
+    DrawLength "drawLengthIn" Bow false "Draw length",
+        slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("arm span divided by 2.5, or 28 in"),
+        "From the nock's throat at full draw to the rest's pivot, plus 1.75 in (the ATA convention).";
+    ArmSpan "armSpanIn" Bow true "Arm span",
+        number(Length, 40.0, 100.0, 0.5), Absent,
+        "Fingertip to fingertip; divided by 2.5 it estimates the draw length (common practice).";
+    BowKind "bowKind" Bow false "Kind of bow",
+        Kind::Choice(&[choice("compound", "Compound"), choice("recurve", "Recurve"), choice("longbow", "Longbow")]), Answer(0),
+        "Sets the shape of the draw-force curve and what is usual for the rest.";
+    Launch "launch" Bow false "Loosed by",
+        Kind::Choice(&[
+            choice("releaseAid", "Release aid"),
+            choice("fingersCentreCut", "Fingers, riser cut to centre"),
+            choice("fingersShelf", "Fingers, shelf short of centre"),
+        ]), Follows("the kind of bow"),
+        "How far the arrow has to bend around the bow decides how stiff it must be.";
+    LetOff "letOffPercent" Bow false "Let-off",
+        number(Percent, 0.0, 99.0, 5.0), Number(80.0),
+        "How much less a compound holds at full draw than at its peak.";
+    Cam "cam" Bow true "Cam",
+        Kind::Choice(&[choice("soft", "Soft, slow to peak"), choice("medium", "Medium"), choice("hard", "Hard, fast to peak")]), Answer(1),
+        "How soon a compound reaches its peak and how short its valley is.";
+    BraceHeight "braceHeightIn" Bow true "Brace height",
+        number(Length, 3.0, 12.0, 0.25), Follows("the kind of bow"),
+        "From the string at rest to the grip's pivot, square to the string.";
+    RestOffset "restOffsetIn" Bow true "Rest ahead of pivot",
+        number(Length, -8.0, 6.0, 0.25), Number(0.0),
+        "How far the arrow rest stands ahead of the grip's pivot; behind it is negative.";
+    ShortestReach "shortestReachIn" Bow true "Shaft past the rest, at least",
+        number(Length, 0.0, 6.0, 0.25), Number(1.0),
+        "How far the shaft must reach past the rest at full draw to be safe; beginners want more.";
+    MakersMinimum "makersMinimumGrPerLb" Bow true "Lightest arrow the bow allows",
+        number(MassPerDraw, 3.0, 20.0, 0.5), Number(5.0),
+        "What the bow's maker asks for, if more than 5 grains for each pound of peak draw weight.";
+    RatedSpeed "ratedSpeedFps" Bow true "Rated speed",
+        number(Speed, 80.0, 450.0, 5.0), Absent,
+        "The speed the bow's maker states, under the conditions chosen below it.";
+    RatedUnder "ratedUnder" Bow true "Rated under",
+        Kind::Choice(&[
+            choice("fiveGrainsPerPound", "70 lb, 30 in, 350 gr (5 gr per lb)"),
+            choice("olderAmo", "60 lb, 30 in, 540 gr (older AMO)"),
+            choice("own", "conditions of your own"),
+        ]), Answer(0),
+        "The draw weight, draw length and arrow the stated speed belongs to (ASTM F1544, AMO).";
+    RatingDrawWeight "ratingDrawWeightLb" Bow true "Rating draw weight",
+        number(DrawWeight, 10.0, 150.0, 1.0), Follows("the rating chosen"),
+        "Peak draw weight at which the speed was stated.";
+    RatingDrawLength "ratingDrawLengthIn" Bow true "Rating draw length",
+        number(Length, 20.0, 36.0, 0.25), Follows("the rating chosen"),
+        "Draw length at which the speed was stated.";
+    RatingArrow "ratingArrowGr" Bow true "Rating arrow weight",
+        number(Mass, 100.0, 1000.0, 5.0), Follows("the rating chosen"),
+        "Weight of the arrow with which the speed was stated.";
+    ChronographSpeed "chronographSpeedFps" Bow true "Chronograph speed",
+        number(Speed, 50.0, 450.0, 1.0), Absent,
+        "A speed you measured with this bow as it is set now; it overrules the rated speed.";
+    ChronographArrow "chronographArrowGr" Bow true "Arrow shot over it",
+        number(Mass, 100.0, 1500.0, 1.0), Absent,
+        "Weight of the arrow you measured that speed with; without it the speed is not used.";
+    StringAtNock "stringAtNockGr" Bow true "Weight added at the nock",
+        number(Mass, 0.0, 200.0, 1.0), Number(0.0),
+        "Anything heavier than usual tied to the string where the nock sits; it counts in full.";
+    StringSpread "stringSpreadGr" Bow true "Weight added along the string",
+        number(Mass, 0.0, 300.0, 1.0), Number(0.0),
+        "Silencers or a peep along the string; a third of it counts.";
+    VirtualMass "virtualMassGr" Bow true "Virtual mass of the bow",
+        number(Mass, 0.0, 400.0, 5.0), Number(109.6),
+        "The mass of limbs and string that moves as if it rode on the nock (Klopsteg); 7.1 g from memory.";
+    EnergyLoss "energyLossPercent" Bow true "Energy lost in the bow",
+        number(Percent, 0.0, 60.0, 1.0), Follows("the kind of bow"),
+        "Part of the drawn energy that friction and hysteresis keep, apart from the virtual mass.";
+
+    NockKind "nockKind" Nock false "Nock",
+        Kind::Choice(&[choice("plain", "Plain, inside the shaft"), choice("lighted", "Lighted"), choice("pin", "On a pin and bushing")]), Answer(0),
+        "What holds the string; a lighted nock carries its battery inside the shaft.";
+    NockMass "nockGr" Nock false "Nock weight",
+        number(Mass, 0.0, 100.0, 1.0), Follows("the kind of nock"),
+        "The nock alone, with its light or pin.";
+    ThroatToShaft "throatToShaftIn" Nock true "Throat to shaft",
+        number(SmallLength, 0.0, 2.0, 0.05), Number(0.55),
+        "From the bottom of the nock's groove to the rear end of the shaft.";
+    BushingMass "bushingGr" Nock true "Bushing weight",
+        number(Mass, 0.0, 100.0, 1.0), Follows("the kind of nock"),
+        "A bushing inside or over the rear end of the shaft.";
+    BushingLength "bushingLengthIn" Nock true "Bushing length",
+        number(SmallLength, 0.0, 2.0, 0.05), Number(0.5),
+        "How far the bushing reaches into the shaft.";
+
+    VaneCount "vaneCount" Vanes false "Vanes",
+        number(Count, 0.0, 6.0, 1.0), Number(3.0),
+        "How many vanes or feathers the arrow carries.";
+    VaneMass "vaneGr" Vanes false "Weight of each vane",
+        number(Mass, 0.0, 50.0, 0.5), Number(7.0),
+        "One vane alone; weigh all and divide.";
+    VaneLength "vaneLengthIn" Vanes true "Vane length",
+        number(SmallLength, 0.2, 8.0, 0.25), Number(2.0),
+        "Along the shaft.";
+    VaneHeight "vaneHeightIn" Vanes true "Vane height",
+        number(SmallLength, 0.05, 2.0, 0.05), Number(0.5),
+        "From the shaft's surface outward.";
+    VaneSetBack "vaneSetBackIn" Vanes true "Throat to vane",
+        number(SmallLength, 0.0, 10.0, 0.125), Number(1.25),
+        "From the bottom of the nock's groove to the rear edge of the vanes.";
+    VaneOffset "vaneOffsetDeg" Vanes true "Vane offset",
+        number(Angle, 0.0, 10.0, 0.5), Number(2.0),
+        "Angle between the vane's base and the shaft; 1 to 3 degrees is usual (common practice).";
+    WrapMass "wrapGr" Vanes true "Wrap weight",
+        number(Mass, 0.0, 50.0, 1.0), Number(0.0),
+        "A wrap around the rear of the shaft, under the vanes.";
+    WrapLength "wrapLengthIn" Vanes true "Wrap length",
+        number(Length, 0.5, 12.0, 0.5), Number(4.0),
+        "Along the shaft, from its rear end.";
+    RearGlue "rearGlueGr" Vanes true "Glue under the vanes",
+        number(Mass, 0.0, 30.0, 0.5), Number(2.0),
+        "Weigh an arrow before and after fletching to know it.";
+
+    StaticSpine "staticSpineThousandths" Shaft false "Static spine",
+        number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the shaft in your list that suits the bow best"),
+        "How far the shaft sags, in thousandths of an inch, with 880 g hung at the middle of a 28 in span (ASTM F2031); type 340 or .340.";
+    CutLength "cutLengthIn" Shaft false "Cut length",
+        slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length and the rest"),
+        "The bare shaft from end to end.";
+    ShaftLinearMass "shaftGrPerIn" Shaft true "Shaft weight",
+        number(LinearMass, 1.0, 60.0, 0.1), Follows("the weighed bare shaft, or the shaft in your list nearest in spine"),
+        "The bare shaft for each inch of its length.";
+    BareShaft "bareShaftGr" Shaft true "Bare shaft, weighed",
+        number(Mass, 30.0, 1500.0, 1.0), Absent,
+        "The bare shaft at its cut length on a grain scale; it overrules the weight for its length.";
+    OuterDiameter "outerDiameterIn" Shaft true "Outer diameter",
+        number(SmallLength, 0.1, 0.6, 0.001), Follows("the shaft in your list nearest in spine"),
+        "Over the shaft, with a calliper.";
+    Bore "boreIn" Shaft true "Inner diameter",
+        number(SmallLength, 0.05, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"),
+        "The shaft's bore: 0.246, 0.204 and 0.166 in are common. The page proposes shafts of this bore.";
+
+    InsertKind "insertKind" Front false "Point held by",
+        Kind::Choice(&[choice("insert", "Insert, inside the shaft"), choice("halfOut", "Half-out"), choice("outsert", "Outsert, over the shaft")]), Answer(0),
+        "An insert ends flush with the shaft; a half-out or an outsert carries the point ahead of it.";
+    InsertMass "insertGr" Front false "Insert weight",
+        slider(Mass, 0.0, 250.0, 5.0, 0.0, 150.0), Follows("the kind of insert"),
+        "Insert, half-out or outsert alone, with any weight screwed into it.";
+    InsertInside "insertInsideIn" Front true "Length on the shaft",
+        number(SmallLength, 0.0, 6.0, 0.05), Follows("the kind of insert"),
+        "How far it reaches into the shaft, or back over it.";
+    InsertAhead "insertAheadIn" Front true "Length ahead of the shaft",
+        number(SmallLength, 0.0, 4.0, 0.05), Follows("the kind of insert"),
+        "How far it carries the point ahead of the shaft's end.";
+    InsertMaterial "insertMaterial" Front true "Material",
+        Kind::Choice(&[choice("aluminium", "Aluminium"), choice("steel", "Steel"), choice("titanium", "Titanium"), choice("brass", "Brass")]), Answer(0),
+        "Sets how much it stiffens the end of the shaft.";
+    CollarMass "collarGr" Front true "Collar weight",
+        number(Mass, 0.0, 100.0, 1.0), Number(0.0),
+        "A ring between the shaft's end and the point.";
+    CollarLength "collarLengthIn" Front true "Collar length",
+        number(SmallLength, 0.0, 2.0, 0.05), Number(0.0),
+        "How far the collar carries the point ahead of the shaft's end.";
+    SleeveMass "sleeveGr" Front true "Front sleeve weight",
+        number(Mass, 0.0, 150.0, 1.0), Number(0.0),
+        "An aluminium tube over the front end of the shaft; it stiffens what it covers.";
+    SleeveLength "sleeveLengthIn" Front true "Front sleeve length",
+        number(SmallLength, 0.1, 8.0, 0.1), Number(1.0),
+        "Along the shaft, back from its front end.";
+    FrontGlue "frontGlueGr" Front true "Glue at the insert",
+        number(Mass, 0.0, 30.0, 0.5), Number(3.0),
+        "Weigh an arrow before and after setting the insert to know it.";
+
+    PointMass "pointGr" Point false "Point weight",
+        slider(Mass, 10.0, 600.0, 5.0, 50.0, 250.0), Number(100.0),
+        "The point or broadhead alone, as it screws or glues on.";
+    PointKind "pointKind" Point false "Kind of point",
+        Kind::Choice(&[choice("field", "Field or target point"), choice("fixedBlade", "Broadhead, fixed blades"), choice("foldingBlade", "Broadhead, folding blades")]), Answer(0),
+        "Blades need more vane, and more care.";
+    PointLength "pointLengthIn" Point true "Point length",
+        number(SmallLength, 0.1, 6.0, 0.1), Number(1.2),
+        "What stands ahead of the insert; its weight is taken at half of it.";
+
+    Purpose "purpose" Purpose false "What the arrow is for",
+        Kind::Choice(&[choice("target", "Target"), choice("threeD", "3-D"), choice("hunting", "Hunting")]), Answer(0),
+        "Only sets which ranges the page remarks upon; it changes no number.";
+}

@@ -1,0 +1,228 @@
+//! Numbers and sentences as the page says them, in the units chosen.
+
+use crate::entry::EntryError;
+use crate::inputs::{Default, Field, Input, Kind, Value};
+use crate::numbers::{Numbers, Verdict};
+use crate::outcome::Outcome;
+use crate::quantity::{Quantity, Unit, Units};
+use crate::settle::Settled;
+
+/// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0".
+///
+/// Numbers on the page are far below 2^53 in their last decimal, so whole-number arithmetic is exact
+/// enough, and spares the page the library's code for numbers of any size. One that is larger, or not
+/// finite, is shown as a dash.
+#[must_use]
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let places = decimals.min(6);
+    let scale = (0..places).fold(1_u64, |scale, _| scale * 10);
+    let scaled = value.abs() * scale as f64 + 0.5;
+    if !(scaled < 9e15) {
+        return "–".to_owned();
+    }
+    let whole = scaled as u64;
+    let sign = if value < 0.0 && whole > 0 { "-" } else { "" };
+    if places == 0 {
+        return format!("{sign}{whole}");
+    }
+    format!("{sign}{}.{:0places$}", whole / scale, whole % scale)
+}
+
+/// A number with at most so many decimals, without trailing noughts.
+#[must_use]
+pub fn trimmed(value: f64, most_decimals: usize) -> String {
+    let text = fixed(value, most_decimals);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A number and its unit, with the space the unit wants.
+fn joined(number: String, unit: &Unit) -> String {
+    match unit.symbol {
+        "" => number,
+        symbol @ ("°" | "%") => format!("{number}{}{symbol}", if symbol == "%" { "\u{a0}" } else { "" }),
+        symbol => format!("{number}\u{a0}{symbol}"),
+    }
+}
+
+/// A result with its unit.
+#[must_use]
+pub fn measured(quantity: Quantity, saved: f64, units: &Units) -> String {
+    let unit = units.of(quantity);
+    joined(fixed(units.show(quantity, saved), unit.decimals), unit)
+}
+
+/// The number of a result, without its unit.
+#[must_use]
+pub fn bare(quantity: Quantity, saved: f64, units: &Units) -> String {
+    fixed(units.show(quantity, saved), units.of(quantity).decimals)
+}
+
+/// An input as it stands in its field.
+#[must_use]
+pub fn entered(quantity: Quantity, saved: f64, units: &Units) -> String {
+    trimmed(units.show(quantity, saved), units.of(quantity).entry_decimals)
+}
+
+/// An input with its unit, for a sentence.
+#[must_use]
+pub fn entered_with_unit(quantity: Quantity, saved: f64, units: &Units) -> String {
+    joined(entered(quantity, saved, units), units.of(quantity))
+}
+
+/// A field's value in words.
+#[must_use]
+pub fn value(input: &Input, value: Value, units: &Units) -> String {
+    match (&input.kind, value) {
+        (&Kind::Number { quantity, .. }, Value::Number(number)) => entered_with_unit(quantity, number, units),
+        (Kind::Choice(list), Value::Answer(place)) => {
+            list.get(usize::from(place)).map_or_else(String::new, |choice| choice.label.to_owned())
+        }
+        _ => String::new(),
+    }
+}
+
+/// What is wrong with what was typed, and what is allowed.
+#[must_use]
+pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String {
+    let label = input.label;
+    let allowed = match input.kind {
+        Kind::Number { quantity, minimum, maximum, .. } => {
+            format!("{} to {}", entered(quantity, minimum, units), entered_with_unit(quantity, maximum, units))
+        }
+        Kind::Choice(list) => list.iter().map(|choice| choice.label).collect::<Vec<_>>().join(", "),
+    };
+    match error {
+        EntryError::NotANumber => format!("{label}: write a number, {allowed}; 28.5, 28,5 and 28 1/2 are all read."),
+        EntryError::Ambiguous { as_decimal, as_thousands } => {
+            let (decimal, thousands) = (trimmed(*as_decimal, 6), trimmed(*as_thousands, 6));
+            format!("{label}: is that {decimal} or {thousands}? Write {decimal} or {thousands}.")
+        }
+        EntryError::UnknownUnit { typed } => {
+            let known = input.quantity().map_or_else(String::new, known_units);
+            format!("{label}: \u{201c}{typed}\u{201d} is no unit for it{known}.")
+        }
+        EntryError::DivisionByZero => format!("{label}: a fraction cannot have nought below the line; {allowed}."),
+        EntryError::OutOfRange { value, minimum, .. } => {
+            let side = if value < minimum { "less" } else { "more" };
+            let shown = input.quantity().map_or_else(String::new, |quantity| entered(quantity, *value, units));
+            format!("{label}: {shown} is {side} than is allowed, {allowed}.")
+        }
+        EntryError::NotWhole => format!("{label}: a whole number, {allowed}."),
+    }
+}
+
+fn known_units(quantity: Quantity) -> String {
+    let names: Vec<_> = quantity.units().iter().map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()).collect();
+    if names.is_empty() { String::new() } else { format!(" (it is measured in {})", names.join(", ")) }
+}
+
+/// The quiet words beside a field that is left to the page.
+#[must_use]
+pub fn left_to_the_page(input: &Input) -> String {
+    match input.default {
+        Default::Follows(what) => format!("left to the page: follows {what}"),
+        Default::Absent => "not given".to_owned(),
+        Default::Number(_) | Default::Answer(_) => "left to the page: a usual value".to_owned(),
+    }
+}
+
+/// The match, said in pounds.
+#[must_use]
+pub fn match_sentence(numbers: &Numbers, draw_weight: f64, units: &Units) -> String {
+    let (Some(from), Some(to), Some(verdict)) =
+        (numbers.get(Outcome::SuitsFrom), numbers.get(Outcome::SuitsTo), Verdict::of(numbers))
+    else {
+        return "No match can be worked out: see the cautions.".to_owned();
+    };
+    let quantity = Quantity::DrawWeight;
+    let unit = units.of(quantity);
+    format!(
+        "Suits {} to {}\u{a0}{}; your bow pulls {}: {}.",
+        fixed(units.show(quantity, from), 0),
+        fixed(units.show(quantity, to), 0),
+        unit.symbol,
+        entered(quantity, draw_weight, units),
+        verdict.words()
+    )
+}
+
+/// The one change each that would make it match, or why none would.
+#[must_use]
+pub fn mends(numbers: &Numbers, units: &Units) -> Vec<String> {
+    let say = |outcome: Outcome, quantity: Quantity, before: &str, none: &str| match numbers.get(outcome) {
+        Some(number) => format!("{before} {}", measured(quantity, number, units)),
+        None => none.to_owned(),
+    };
+    if numbers.get(Outcome::ColumnLoad).is_none() {
+        return Vec::new();
+    }
+    vec![
+        say(Outcome::PointForMatch, Quantity::Mass, "point weight", "no point weight alone would do it"),
+        say(Outcome::CutForMatch, Quantity::Length, "cut length", "no safe cut alone would do it"),
+        say(Outcome::IdealDrawWeight, Quantity::DrawWeight, "draw weight", "no draw weight alone would do it"),
+    ]
+}
+
+/// Which values were left to the page, as one sentence.
+#[must_use]
+pub fn assumed_sentence(settled: &Settled, units: &Units) -> String {
+    let list: Vec<_> = Field::ALL
+        .into_iter()
+        .filter(|&field| !settled.is_mine(field) && settled.applies(field))
+        .filter_map(|field| {
+            let input = field.input();
+            let value = settled.value(field)?;
+            let nothing = matches!(value, Value::Number(number) if number == 0.0);
+            (!nothing).then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
+        })
+        .collect();
+    if list.is_empty() {
+        "Nothing was left to the page: every value is yours.".to_owned()
+    } else {
+        format!("Left to the page: {}.", list.join("; "))
+    }
+}
+
+fn lower_first(label: &str) -> String {
+    let mut chars = label.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn numbers_as_people_write_them() {
+        assert_eq!(fixed(-0.001, 1), "0.0");
+        assert_eq!(fixed(-1.26, 1), "-1.3");
+        assert_eq!(fixed(f64::NAN, 1), "–");
+        assert_eq!(fixed(12.005, 2), "12.01");
+        assert_eq!(trimmed(28.50, 3), "28.5");
+        assert_eq!(trimmed(100.0, 0), "100");
+        assert_eq!(trimmed(0.204, 4), "0.204");
+        assert_eq!(entered_with_unit(Quantity::Length, 28.5, &Units::metric()), "72.39\u{a0}cm");
+        assert_eq!(measured(Quantity::Percent, 12.34, &Units::ARCHERY), "12.3\u{a0}%");
+    }
+
+    proptest! {
+        #[test]
+        fn fixed_is_the_library_s_but_for_ties(value in -1e7..1e7f64, decimals in 0usize..=6) {
+            let (ours, theirs) = (fixed(value, decimals), format!("{value:.decimals$}"));
+            let apart = (ours.parse::<f64>().unwrap() - theirs.parse::<f64>().unwrap()).abs() * 10f64.powi(decimals as i32);
+            let tie = ((value.abs() * 10f64.powi(decimals as i32)).fract() - 0.5).abs() < 1e-3;
+            prop_assert!(apart < 1e-3 || (tie && apart < 1.001), "{ours} {theirs}");
+        }
+    }
+
+    #[test]
+    fn messages_say_what_is_allowed() {
+        let input = Field::DrawLength.input();
+        let message = |text: &str, units: &Units| entry_message(input, &input.read(text, units).unwrap_err(), units);
+        assert_eq!(message("280", &Units::ARCHERY), "Draw length: 280 is more than is allowed, 15 to 36\u{a0}in.");
+        assert_eq!(message("5", &Units::metric()), "Draw length: 5 is less than is allowed, 38.1 to 91.44\u{a0}cm.");
+        assert!(message("abc", &Units::ARCHERY).starts_with("Draw length:"));
+        assert!(message("28 lb", &Units::ARCHERY).contains("in, cm, mm"));
+    }
+}

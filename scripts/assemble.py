@@ -1,0 +1,165 @@
+"""Puts the built page together: a site for a web server, and the same page as one self-contained file.
+
+    python3 scripts/assemble.py WWW GLUE DIST
+
+WWW holds the hand-written files, GLUE the compiled clothyard.js and clothyard_bg.wasm. Writes DIST/site and
+DIST/clothyard.html. Standard library only, and nothing depends on the clock, so equal input gives equal output.
+"""
+
+import base64
+import hashlib
+import json
+import re
+import shutil
+import sys
+from html import escape
+from html.parser import HTMLParser
+from pathlib import Path
+
+GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm")
+SINGLE_FILE = "clothyard.html"
+NOT_SERVED = {"retire.js"}
+BOOT_IMPORT = 'import init, { start } from "./clothyard.js";\n'
+POLICY = (
+    "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
+    "img-src data:; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
+)
+VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+
+
+def sha256(content):
+    """The hash as Content-Security-Policy and subresource integrity write it."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(content).digest()).decode()
+
+
+def build_hash(inputs):
+    digest = hashlib.sha256()
+    for name, content in sorted(inputs.items()):
+        digest.update(f"{name} {len(content)}\n".encode() + content)
+    return digest.hexdigest()[:12]
+
+
+def replace_once(text, old, new, where):
+    if text.count(old) != 1:
+        raise SystemExit(f"{where}: expected {old!r} once, found it {text.count(old)} times")
+    return text.replace(old, new)
+
+
+def inline_module(glue, boot):
+    """The glue and boot.js as one module. The function keeps the glue's names apart from boot's."""
+    body, exports = re.subn(r"^export \{[^}]*\};?$", "", glue, flags=re.MULTILINE)
+    body = re.sub(r"^export (?=(async )?(function|class|const) )", "", body, flags=re.MULTILINE)
+    if exports == 0 or re.search(r"^(import|export)\b", body, flags=re.MULTILINE) or "__wbg_init" not in body:
+        raise SystemExit("clothyard.js: its imports and exports are not those that can be put inline")
+    head = f"const {{ init, start }} = (() => {{\n{body}\nreturn {{ init: __wbg_init, start }};\n}})();\n"
+    return head + replace_once(boot, BOOT_IMPORT, "", "boot.js")
+
+
+class SingleFile(HTMLParser):
+    """Copies index.html as written, save for what only a server can give."""
+
+    def __init__(self, inputs):
+        super().__init__(convert_charrefs=False)
+        self.inputs, self.parts, self.dropping = inputs, [], []
+        css = [inputs[name].decode() for name in re.findall(r'<link rel="stylesheet" href="([^"]+)"', self.page())]
+        self.style = "\n" + "".join(css)
+        self.script = "\n" + inline_module(inputs["clothyard.js"].decode(), inputs["boot.js"].decode())
+        for text, end in ((self.style, "</style"), (self.script, "</script"), (self.script, "<!--")):
+            if end in text.lower():
+                raise SystemExit(f"a text to be put inline holds {end!r}, which would end it early")
+
+    def page(self):
+        return self.inputs["index.html"].decode()
+
+    def text(self):
+        self.feed(self.page())
+        self.close()
+        return "".join(self.parts)
+
+    def emit(self, text):
+        if not self.dropping:
+            self.parts.append(text)
+
+    def handle_starttag(self, tag, attributes):
+        given = dict(attributes)
+        if self.dropping or "data-site-only" in given:
+            if tag not in VOID:
+                self.dropping.append(tag)
+        elif tag == "link":
+            pass  # the stylesheet stands in <style>; icons, manifest and preloads need a server
+        elif tag == "meta" and given.get("http-equiv", "").lower() == "content-security-policy":
+            self.emit(self.head())
+        elif tag == "script":
+            self.dropping.append(tag)
+            if given.get("src") != "boot.js":
+                raise SystemExit(f"index.html: a script other than boot.js: {self.get_starttag_text()}")
+        else:
+            self.emit(self.get_starttag_text())
+
+    def handle_startendtag(self, tag, attributes):
+        if tag in VOID:
+            self.handle_starttag(tag, attributes)
+        elif "data-site-only" not in dict(attributes):
+            self.emit(self.get_starttag_text())
+
+    def handle_endtag(self, tag):
+        if self.dropping:
+            if self.dropping.pop() != tag:
+                raise SystemExit(f"index.html: </{tag}> closes another element inside one that is left out")
+            return
+        if tag == "body":
+            wasm = base64.b64encode(self.inputs["clothyard_bg.wasm"]).decode()
+            self.emit(f'<script type="text/plain" id="wasm">{wasm}</script>\n')
+            self.emit(f'<script type="module">{self.script}</script>\n')
+        self.emit(f"</{tag}>")
+
+    def head(self):
+        hashes = {name: f"'{sha256(text.encode())}'" for name, text in (("script", self.script), ("style", self.style))}
+        policy = escape(POLICY.format(**hashes), quote=False)
+        return f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n<style>{self.style}</style>'
+
+    def handle_data(self, data):
+        self.emit(data)
+
+    def handle_entityref(self, name):
+        self.emit(f"&{name};")
+
+    def handle_charref(self, name):
+        self.emit(f"&#{name};")
+
+    def handle_comment(self, data):
+        self.emit(f"<!--{data}-->")
+
+    def handle_decl(self, declaration):
+        self.emit(f"<!{declaration}>")
+
+
+def worker(source, build, site):
+    """sw.js with the cache's name, and every file to keep with its hash. The index is kept as the folder itself."""
+    files = {"./" if name == "index.html" else name: sha256(content) for name, content in sorted(site.items())}
+    source = replace_once(source, '"BUILD"', json.dumps(build), "sw.js")
+    return replace_once(source, '"FILES"', json.dumps(files, indent=2), "sw.js")
+
+
+def main(www, glue, dist):
+    inputs = {path.name: path.read_bytes() for path in Path(www).iterdir() if path.name not in NOT_SERVED}
+    inputs |= {name: Path(glue, name).read_bytes() for name in GLUE_FILES}
+    build = build_hash(inputs)
+    index = replace_once(inputs["index.html"].decode(), 'content="BUILD"', f'content="{build}"', "index.html")
+    inputs["index.html"] = index.encode()
+    source = inputs.pop("sw.js").decode()
+
+    site = inputs | {SINGLE_FILE: SingleFile(inputs).text().encode()}
+    site["sw.js"] = worker(source, build, site).encode()
+
+    folder = Path(dist, "site")
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    for name, content in site.items():
+        (folder / name).write_bytes(content)
+    Path(dist, SINGLE_FILE).write_bytes(site[SINGLE_FILE])
+    print(f"build {build}: {len(site)} files in {folder}")
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])

@@ -1,0 +1,47 @@
+"""Prints what the built page weighs and the single file's SHA-256; with --budget, fails when it weighs too much.
+
+    python3 scripts/sizes.py DIST [--budget]
+
+The budgets are for a phone on a weak signal. A KB is 1000 bytes, so that the stricter reading holds.
+"""
+
+import gzip
+import hashlib
+import sys
+from pathlib import Path
+
+BUDGET_GZIPPED = {"wasm": 100_000, "first load": 150_000}
+AFTER_FIRST_LOAD = {"sw.js", "clothyard.html"}
+
+
+def first_load(site):
+    kinds = {".html", ".css", ".js", ".wasm"}
+    return [path for path in sorted(site.iterdir()) if path.suffix in kinds and path.name not in AFTER_FIRST_LOAD]
+
+
+def weight(paths):
+    """Bytes as stored, and bytes as a server with gzip sends them, file by file."""
+    contents = [path.read_bytes() for path in paths]
+    return sum(map(len, contents)), sum(len(gzip.compress(content, 9)) for content in contents)
+
+
+def main(dist, *options):
+    site, single = Path(dist, "site"), Path(dist, "clothyard.html")
+    weighed = {
+        "wasm": weight([site / "clothyard_bg.wasm"]),
+        "first load": weight(first_load(site)),
+        "single file": weight([single]),
+    }
+    for name, (raw, gzipped) in weighed.items():
+        print(f"{name:12} {raw:9,} bytes {gzipped:9,} with gzip -9")
+    print(f"SHA-256 of {single}: {hashlib.sha256(single.read_bytes()).hexdigest()}")
+    if "--budget" in options:
+        over = [name for name, most in BUDGET_GZIPPED.items() if weighed[name][1] > most]
+        for name in over:
+            print(f"{name} is over its budget of {BUDGET_GZIPPED[name]:,} bytes with gzip -9", file=sys.stderr)
+        return 1 if over else 0
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))

@@ -1,0 +1,172 @@
+// The page without a connection: one visit is enough, updates wait to be asked for, and the worker can be withdrawn.
+// "Offline" here means that the server is stopped.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { appendFileSync, cpSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, beforeEach, test } from "node:test";
+import { launch, open, project, read, serve, singleFile, site, temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+
+let server;
+let chromium;
+
+beforeEach(async () => {
+  server = await serve();
+  chromium = await launch();
+});
+
+afterEach(async () => {
+  await server.stop();
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+});
+
+const WEIGHED = "pointGr";
+
+const buildOf = (page) => page.$eval('meta[name="build"]', (meta) => meta.content);
+const filesKept = (page) => page.evaluate(() => caches.keys());
+const shown = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
+
+async function firstVisit() {
+  const page = await open(chromium.browser, server.url);
+  await waitForAnswers(page);
+  await waitFor(page, "offline-state", /^Ready to work offline$/);
+  return page;
+}
+
+/** The whole browser goes and comes back, as after a phone was switched off; what it stored stays. */
+async function restart() {
+  const { profile, stop } = chromium;
+  assert.deepEqual(await stop(), [], "no page may ask another machine for anything");
+  chromium = await launch({ profile });
+}
+
+/** The same site as another build: one comment more in its style sheet. */
+function otherBuild() {
+  const sources = join(temporaryFolder(), "www");
+  cpSync(join(project, "www"), sources, { recursive: true });
+  appendFileSync(join(sources, "style.css"), "/* another build */\n");
+  const dist = temporaryFolder();
+  execFileSync("python3", [join(project, "scripts/assemble.py"), sources, site, dist]);
+  return join(dist, "site");
+}
+
+test("after one visit, a cold start with the server stopped has everything", async () => {
+  await firstVisit();
+  await server.stop();
+  await restart();
+
+  // Without the browser's own cache, which might stand in for ours.
+  const page = await open(chromium.browser, server.url, (fresh) => fresh.setCacheEnabled(false));
+  await waitForAnswers(page);
+  const before = await read(page, "total-weight");
+  await type(page, WEIGHED, "137");
+  await page.waitForFunction((old) => document.getElementById("total-weight").textContent.trim() !== old, {}, before);
+  assert.equal(await read(page, "offline-state"), "", "that it is ready is said once, on the first visit");
+
+  const kept = await page.evaluate(async () => (await fetch("clothyard.html")).text());
+  assert.equal(kept, readFileSync(join(site, "clothyard.html"), "utf8"), "the single file can be had offline too");
+  await page.goto(`${server.url}index.html?from=elsewhere`);
+  await waitForAnswers(page);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a file that differs from its build is not kept", async () => {
+  server.folder = temporaryFolder();
+  cpSync(site, server.folder, { recursive: true });
+  appendFileSync(join(server.folder, "icon.svg"), "<!-- from another build -->");
+  const page = await open(chromium.browser, server.url);
+  await waitForAnswers(page);
+  await waitFor(page, "offline-state", /^This page is not kept for use offline/);
+});
+
+test("a server that names the wasm's type wrongly still gives a working page", async () => {
+  server.mediaTypes[".wasm"] = "application/octet-stream";
+  const page = await open(chromium.browser, server.url);
+  await waitForAnswers(page);
+});
+
+test("a page that cannot start says so and leaves the form readable", async () => {
+  server.folder = temporaryFolder();
+  cpSync(site, server.folder, { recursive: true });
+  appendFileSync(join(server.folder, "clothyard.js"), "\nWebAssembly.instantiateStreaming = WebAssembly.instantiate = () => Promise.reject(new Error('no wasm here'));\n");
+  const page = await open(chromium.browser, server.url);
+  await waitFor(page, "start-failed", /could not start.*no wasm here/);
+  assert.ok(await shown(page, "start-failed"));
+  assert.ok(await shown(page, WEIGHED));
+});
+
+test("an update waits until it is asked for, and what was typed survives it", async () => {
+  const page = await firstVisit();
+  const first = await buildOf(page);
+  server.folder = otherBuild();
+
+  await page.reload();
+  await waitFor(page, "offline-state", /^Update ready$/);
+  assert.equal(await buildOf(page), first, "still the build that was there");
+  assert.ok(await shown(page, "update"));
+  await page.click("#update-later");
+  assert.ok(!(await shown(page, "update")));
+
+  await page.reload();
+  await waitFor(page, "offline-state", /^Update ready$/);
+  assert.equal(await buildOf(page), first, "later means later");
+  await type(page, WEIGHED, "137");
+  await Promise.all([page.waitForNavigation(), page.click("#update-now")]);
+  await waitForAnswers(page);
+  assert.notEqual(await buildOf(page), first);
+  assert.match(await read(page, WEIGHED), /^137\b/);
+  assert.deepEqual(await filesKept(page), [`clothyard-${await buildOf(page)}`], "the old build's files are gone");
+  assert.deepEqual(page.complaints, []);
+});
+
+test("an update works offline as the first build did", async () => {
+  const page = await firstVisit();
+  server.folder = otherBuild();
+  await page.reload();
+  await waitFor(page, "offline-state", /^Update ready$/);
+  await Promise.all([page.waitForNavigation(), page.click("#update-now")]);
+  await waitForAnswers(page);
+  const updated = await buildOf(page);
+  await server.stop();
+  await restart();
+  const again = await open(chromium.browser, server.url, (fresh) => fresh.setCacheEnabled(false));
+  await waitForAnswers(again);
+  assert.equal(await buildOf(again), updated);
+});
+
+test("retire.js in place of sw.js lets go of everything", async () => {
+  const page = await firstVisit();
+  server.folder = temporaryFolder();
+  cpSync(site, server.folder, { recursive: true });
+  cpSync(join(project, "www/retire.js"), join(server.folder, "sw.js"));
+
+  await page.reload();
+  await page.waitForFunction(async () => (await caches.keys()).length === 0, { polling: 100 });
+  await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration()), { polling: 100 });
+  server.requests.length = 0;
+  await page.reload();
+  await waitForAnswers(page);
+  assert.ok(server.requests.includes("/"), "the page comes from the server again");
+  await waitFor(page, "offline-state", /^This page is not kept for use offline$/);
+});
+
+test("a request to another machine would be noticed", async () => {
+  const straying = await launch();
+  for (const url of [server.url, singleFile]) {
+    const page = await open(straying.browser, url, (fresh) => fresh.setBypassCSP(true));
+    await page.evaluate(() => fetch("https://elsewhere.invalid/").catch(() => {}));
+  }
+  assert.deepEqual(await straying.stop(), ["https://elsewhere.invalid/", "https://elsewhere.invalid/"]);
+});
+
+test("the single file runs from the disk", async () => {
+  const page = await open(chromium.browser, singleFile);
+  await waitForAnswers(page);
+  const before = await read(page, "total-weight");
+  await type(page, WEIGHED, "137");
+  await page.waitForFunction((old) => document.getElementById("total-weight").textContent.trim() !== old, {}, before);
+  assert.equal(await page.$("#single-file"), null, "it does not offer itself");
+  assert.deepEqual(page.complaints, []);
+  assert.deepEqual(server.requests, []);
+});

@@ -1,0 +1,196 @@
+// What the walks share: a browser, a server that can be stopped, and hands, eyes and ears for the page.
+
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createServer } from "node:http";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { extname, join, normalize } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import puppeteer from "puppeteer-core";
+
+const require = createRequire(import.meta.url);
+
+export const project = fileURLToPath(new URL("../..", import.meta.url));
+export const site = join(project, "dist/site");
+export const singleFile = pathToFileURL(join(project, "dist/clothyard.html")).href;
+
+const MEDIA_TYPES = {
+  ".css": "text/css",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript",
+  ".png": "image/png",
+  ".svg": "image/svg+xml",
+  ".wasm": "application/wasm",
+  ".webmanifest": "application/manifest+json",
+};
+
+const folders = [];
+process.once("exit", () => folders.forEach((folder) => rmSync(folder, { recursive: true, force: true, maxRetries: 5 })));
+
+/** An empty folder that goes away when the walks end. */
+export function temporaryFolder() {
+  folders.push(mkdtempSync(join(tmpdir(), "clothyard-")));
+  return folders.at(-1);
+}
+
+function listen(server, port) {
+  return new Promise((resolve, reject) => server.once("error", reject).listen(port, "127.0.0.1", resolve));
+}
+
+/** Closes the server and every connection to it, as when a machine is switched off. */
+function close(server) {
+  if (!server.listening) return;
+  const closed = new Promise((resolve) => server.close(resolve));
+  server.closeAllConnections();
+  return closed;
+}
+
+/**
+ * Serves a folder on localhost. `stop` and `start` act on the same port, so that to the browser it is one server that
+ * went away and came back; `folder` can be changed meanwhile; `requests` lists the paths asked for; `mediaTypes` can
+ * be changed to try a server that is set up badly.
+ */
+export async function serve(folder = site) {
+  const served = { folder, requests: [], mediaTypes: { ...MEDIA_TYPES } };
+  const answer = (request, response) => {
+    const { pathname } = new URL(request.url, "http://localhost");
+    served.requests.push(pathname);
+    const name = normalize(pathname.endsWith("/") ? `${pathname}index.html` : pathname);
+    try {
+      const content = readFileSync(join(served.folder, name));
+      const type = served.mediaTypes[extname(name)] ?? "application/octet-stream";
+      // Plain hosts of static pages let browsers keep files for a while, which must not mix two builds.
+      response.writeHead(200, { "content-type": type, "cache-control": "max-age=600" });
+      response.end(content);
+    } catch {
+      response.writeHead(404).end();
+    }
+  };
+  let server;
+  served.start = async () => {
+    server = createServer(answer);
+    await listen(server, served.port ?? 0);
+    served.port = server.address().port;
+    served.url = `http://localhost:${served.port}/`;
+  };
+  served.stop = () => close(server);
+  await served.start();
+  return served;
+}
+
+/**
+ * What pages and their workers asked of other machines, by Chromium's own log. What the browser asks for itself has no
+ * origin there and is left out.
+ */
+function askedElsewhere(log) {
+  const { constants, events } = JSON.parse(readFileSync(log, "utf8"));
+  const requests = events.filter(({ type, params }) => type === constants.logEventTypes.URL_REQUEST_START_JOB && params?.url);
+  const local = ({ url }) => ["localhost", ""].includes(new URL(url).hostname);
+  return requests.map(({ params }) => params).filter((asked) => asked.initiator !== "not an origin" && !local(asked)).map(({ url }) => url);
+}
+
+/**
+ * Starts Chromium as a new process, with its own empty profile or with one used before. `stop` ends it and gives every
+ * request that a page made to another machine than this.
+ */
+export async function launch({ profile = temporaryFolder(), args = [] } = {}) {
+  const log = join(temporaryFolder(), "requests.json");
+  const browser = await puppeteer.launch({
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    userDataDir: profile,
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+      "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost",
+      `--log-net-log=${log}`,
+      ...args,
+    ],
+  });
+  const stop = async () => {
+    await browser.close();
+    return askedElsewhere(log);
+  };
+  return { browser, profile, stop };
+}
+
+/** Opens an address in a new tab. `page.complaints` collects what the console and uncaught errors say. */
+export async function open(browser, url, prepare = async () => {}) {
+  const page = await browser.newPage();
+  page.complaints = [];
+  page.on("pageerror", (error) => page.complaints.push(String(error)));
+  page.on("console", (message) => {
+    if (["error", "warn"].includes(message.type())) page.complaints.push(message.text());
+  });
+  await prepare(page);
+  await page.goto(url);
+  return page;
+}
+
+/** The text an element shows, trimmed; the value, where it is a field. */
+export function read(page, id) {
+  return page.$eval(`#${id}`, (element) => (element.value ?? element.textContent).trim());
+}
+
+/** Waits until an element's text or value matches, and gives it. */
+export async function waitFor(page, id, pattern, timeout = 10_000) {
+  const look = (name, source, flags) => {
+    const element = document.getElementById(name);
+    const text = (element?.value ?? element?.textContent ?? "").trim();
+    return new RegExp(source, flags).test(text) ? text : false;
+  };
+  try {
+    const found = await page.waitForFunction(look, { timeout, polling: 50 }, id, pattern.source, pattern.flags);
+    return await found.jsonValue();
+  } catch (error) {
+    const shown = await read(page, id).catch(() => "no such element");
+    throw new Error(`#${id} did not come to match ${pattern}: it shows "${shown}"`, { cause: error });
+  }
+}
+
+/** Waits until the page has worked out its answers. */
+export async function waitForAnswers(page) {
+  await waitFor(page, "total-weight", /\d/);
+  await waitFor(page, "launch-speed", /\S/);
+}
+
+/** Replaces what a field holds, as a person would: by typing. */
+export async function type(page, id, text) {
+  await page.focus(`#${id}`);
+  await press(page, "Control+A", "Delete");
+  await page.keyboard.type(text);
+}
+
+/** Presses keys one after the other; "Shift+Tab" holds the first while it presses the second. */
+export async function press(page, ...keys) {
+  for (const chord of keys) {
+    const held = chord.split("+");
+    const last = held.pop();
+    for (const key of held) await page.keyboard.down(key);
+    await page.keyboard.press(last);
+    for (const key of held.reverse()) await page.keyboard.up(key);
+  }
+}
+
+/**
+ * What axe-core finds wrong, one line each, with the page's own policy lifted to let axe in. `prepare` brings the
+ * page into the state to look at.
+ */
+export async function audit(browser, url, prepare = async () => {}) {
+  const page = await open(browser, url, (fresh) => fresh.setBypassCSP(true));
+  await waitForAnswers(page);
+  await prepare(page);
+  await page.evaluate(readFileSync(require.resolve("axe-core/axe.min.js"), "utf8"));
+  const { violations } = await page.evaluate(() =>
+    axe.run({
+      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+      rules: { "target-size": { enabled: true }, "color-contrast-enhanced": { enabled: true } },
+    }),
+  );
+  await page.close();
+  return violations.flatMap((rule) => rule.nodes.map((node) => `${rule.id}: ${node.target} ${node.failureSummary}`));
+}

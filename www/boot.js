@@ -1,0 +1,95 @@
+import init, { start } from "./clothyard.js";
+
+// Starts the calculator and, on a site, keeps it for use without a connection.
+// The build puts this file and clothyard.js into the single-file page too, where the wasm stands in the page itself.
+
+const element = (id) => document.getElementById(id);
+
+function say(text) {
+  element("offline-state").textContent = text;
+}
+
+async function startCalculator() {
+  const inPage = element("wasm");
+  const wasm = inPage
+    ? Uint8Array.from(atob(inPage.textContent), (character) => character.charCodeAt(0))
+    : fetch("clothyard_bg.wasm");
+  await init({ module_or_path: wasm });
+  start();
+}
+
+function showFailure(error) {
+  console.error(error);
+  const message = element("start-failed");
+  message.textContent = `The calculator could not start, so nothing below is worked out. The reason given: ${error}`;
+  message.hidden = false;
+}
+
+function canWorkOffline() {
+  return !element("wasm") && window.isSecureContext && "serviceWorker" in navigator;
+}
+
+// The page's policy takes a worker's address only from here, and only this one.
+function workerAddress() {
+  const createScriptURL = (address) => {
+    if (address !== "sw.js") throw new TypeError(`${address} is not the page's service worker`);
+    return address;
+  };
+  const rules = window.trustedTypes ? trustedTypes.createPolicy("sw", { createScriptURL }) : { createScriptURL };
+  return rules.createScriptURL("sw.js");
+}
+
+async function keepOffline() {
+  const registration = await navigator.serviceWorker.register(workerAddress(), { updateViaCache: "none" });
+  if (registration.active) {
+    offerUpdates(registration);
+  } else {
+    await announceFirst(registration);
+  }
+  document.addEventListener("visibilitychange", () => {
+    if (!document.hidden) registration.update().catch(() => {}); // no connection: ask again another time
+  });
+}
+
+function finished(worker) {
+  return new Promise((resolve) => {
+    const look = () => ["activated", "redundant"].includes(worker.state) && resolve(worker.state);
+    worker.addEventListener("statechange", look);
+    look();
+  });
+}
+
+async function announceFirst(registration) {
+  await finished(registration.installing ?? registration.waiting);
+  const kept = await caches.match("./");
+  say(kept ? "Ready to work offline" : "This page is not kept for use offline");
+  if (kept) offerUpdates(registration);
+}
+
+// A new version waits until it is asked for, so that nothing changes under somebody's hands.
+function offerUpdates(registration) {
+  const offer = () => {
+    say("Update ready");
+    element("update").hidden = false;
+  };
+  const watch = (worker) => worker?.addEventListener("statechange", () => worker.state === "installed" && offer());
+  if (registration.waiting) offer();
+  watch(registration.installing);
+  registration.addEventListener("updatefound", () => watch(registration.installing));
+  element("update-later").addEventListener("click", () => {
+    say("");
+    element("update").hidden = true;
+  });
+  element("update-now").addEventListener("click", () => {
+    const reload = () => {
+      window.dispatchEvent(new Event("clothyard-save"));
+      location.reload();
+    };
+    navigator.serviceWorker.addEventListener("controllerchange", reload, { once: true });
+    if (registration.waiting) registration.waiting.postMessage("take over");
+    else reload(); // another tab has let it take over already
+  });
+}
+
+startCalculator().catch(showFailure);
+if (canWorkOffline()) keepOffline().catch((error) => say(`This page is not kept for use offline: ${error.message}`));
