@@ -8,12 +8,13 @@ const FILES = "FILES";
 async function keepAll() {
   const cache = await caches.open(CACHE);
   // Past the browser's own cache, and only with the bytes of this build: a half-finished upload is not kept.
-  await cache.addAll(Object.entries(FILES).map(([name, integrity]) => new Request(name, { cache: "reload", integrity })));
+  const whole = ([name, integrity]) => new Request(name, { cache: "reload", integrity });
+  await cache.addAll(Object.entries(FILES).map(whole));
 }
 
 async function dropOthers() {
-  const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
+  const old = (name) => name.startsWith(PREFIX) && name !== CACHE;
+  await Promise.all((await caches.keys()).filter(old).map((name) => caches.delete(name)));
   await clients.claim();
 }
 

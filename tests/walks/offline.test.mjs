@@ -6,7 +6,8 @@ import { execFileSync } from "node:child_process";
 import { appendFileSync, cpSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, test } from "node:test";
-import { launch, open, project, read, serve, singleFile, site, temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+import { launch, open, project, read, serve, singleFile, site } from "./support.mjs";
+import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 let server;
 let chromium;
@@ -89,7 +90,9 @@ test("a server that names the wasm's type wrongly still gives a working page", a
 test("a page that cannot start says so and leaves the form readable", async () => {
   server.folder = temporaryFolder();
   cpSync(site, server.folder, { recursive: true });
-  appendFileSync(join(server.folder, "clothyard.js"), "\nWebAssembly.instantiateStreaming = WebAssembly.instantiate = () => Promise.reject(new Error('no wasm here'));\n");
+  const refusal = "() => Promise.reject(new Error('no wasm here'))";
+  const sabotage = `\nWebAssembly.instantiateStreaming = WebAssembly.instantiate = ${refusal};\n`;
+  appendFileSync(join(server.folder, "clothyard.js"), sabotage);
   const page = await open(chromium.browser, server.url);
   await waitFor(page, "start-failed", /could not start.*no wasm here/);
   assert.ok(await shown(page, "start-failed"));

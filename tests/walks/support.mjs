@@ -25,7 +25,9 @@ const MEDIA_TYPES = {
 };
 
 const folders = [];
-process.once("exit", () => folders.forEach((folder) => rmSync(folder, { recursive: true, force: true, maxRetries: 5 })));
+process.once("exit", () => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+});
 
 /** An empty folder that goes away when the walks end. */
 export function temporaryFolder() {
@@ -84,9 +86,12 @@ export async function serve(folder = site) {
  */
 function askedElsewhere(log) {
   const { constants, events } = JSON.parse(readFileSync(log, "utf8"));
-  const requests = events.filter(({ type, params }) => type === constants.logEventTypes.URL_REQUEST_START_JOB && params?.url);
-  const local = ({ url }) => ["localhost", ""].includes(new URL(url).hostname);
-  return requests.map(({ params }) => params).filter((asked) => asked.initiator !== "not an origin" && !local(asked)).map(({ url }) => url);
+  const started = constants.logEventTypes.URL_REQUEST_START_JOB;
+  const local = (url) => ["localhost", ""].includes(new URL(url).hostname);
+  return events
+    .filter(({ type, params }) => type === started && params?.url && params.initiator !== "not an origin")
+    .map(({ params }) => params.url)
+    .filter((url) => !local(url));
 }
 
 /**

@@ -134,11 +134,23 @@ fn show_headline(app: &App) {
         if mends.is_empty() { String::new() } else { format!("Dead on with one change: {}.", mends.join(", or ")) };
     dom::write_id("mend", &mend);
     for (id, outcome) in HEADLINES {
-        dom::write_id(id, &say(app, outcome));
+        write_big(id, &say(app, outcome));
     }
-    dom::write_id("total-weight-beside", &format!("{}, {}", other_mass(app), say(app, Outcome::GrainsPerPound)));
-    dom::write_id("foc-beside", &format!("balances at {}", say(app, Outcome::BalancePoint)));
+    dom::write_id("total-weight-beside", &say(app, Outcome::GrainsPerPound));
+    dom::write_id("foc-beside", &format!("balance {}", say(app, Outcome::BalancePoint)));
     dom::write_id("launch-speed", &format!("at {}", say(app, Outcome::LaunchSpeed)));
+}
+
+/// A headline number, large, and its unit, smaller.
+fn write_big(id: &str, words: &str) {
+    let Some(output) = dom::by_id(id) else { return };
+    if output.text_content().as_deref() == Some(words) {
+        return;
+    }
+    dom::empty(&output);
+    let (number, unit) = words.split_once('\u{a0}').unwrap_or((words, ""));
+    dom::add(&output, "span", "", number);
+    dom::add(&output, "span", "small", &if unit.is_empty() { String::new() } else { format!("\u{a0}{unit}") });
 }
 
 /// The total weight in the unit not chosen: grains and grams are both said.
@@ -155,13 +167,13 @@ fn other_mass(app: &App) -> String {
 fn show_moved(app: &App) {
     for (id, outcome) in HEADLINES {
         let moved = dom::by_id(id)
-            .and_then(|output| output.parent_element())
+            .and_then(|output| output.closest("div").ok()?)
             .and_then(|cell| cell.query_selector(".moved").ok()?);
         let Some(moved) = moved else { continue };
         let quantity = outcome.row().quantity;
         let before = app.answers.rested.as_ref().and_then(|rested| rested.get(outcome));
         let by = app.evaluation.numbers.get(outcome).zip(before).map_or(0.0, |(now, before)| now - before);
-        let words = wording::measured(quantity, by, &app.units);
+        let words = wording::bare(quantity, by, &app.units);
         let nothing = words.bytes().all(|byte| !(b'1'..=b'9').contains(&byte));
         dom::write(
             &moved,
@@ -205,9 +217,12 @@ fn is_marked(field: Field) -> bool {
 
 fn result_words(app: &App, outcome: Outcome) -> String {
     let out = app.evaluation.out_of_reach.iter().find(|out| out.outcome == outcome);
-    match out {
-        Some(out) => format!("none; nearest {}", wording::measured(outcome.row().quantity, out.nearest, &app.units)),
-        None => say(app, outcome),
+    match (out, outcome) {
+        (Some(out), _) => {
+            format!("none; nearest {}", wording::measured(outcome.row().quantity, out.nearest, &app.units))
+        }
+        (None, Outcome::TotalWeight) => format!("{} ({})", say(app, outcome), other_mass(app)),
+        (None, _) => say(app, outcome),
     }
 }
 
@@ -234,6 +249,7 @@ fn field_words(app: &App, field: Field) -> String {
 }
 
 fn show_sentences(app: &App) {
+    dom::write_id("given", &wording::given_sentence(&app.evaluation.settled, &app.units));
     dom::write_id("assumed", &wording::assumed_sentence(&app.evaluation.settled, &app.units));
     dom::write_id("order", &order(app));
     dom::write_id("stock-words", &stock_words(app));

@@ -14,7 +14,10 @@ pub(crate) fn show(app: &App) {
     let (Some(svg), Some(marks)) = (dom::by_id("arrow"), dom::by_id("arrow-marks")) else { return };
     let width = svg.get_bounding_client_rect().width();
     let room = Room { width: width.max(280.0), strip: width < STRIP_BELOW_PX };
-    dom::set(&svg, "height", &wording::fixed(room.height(), 0));
+    let (wide, high) = (wording::fixed(room.width, 2), wording::fixed(room.height(), 0));
+    dom::set(&svg, "height", &high);
+    // On paper the page is narrower than on the screen: the whole drawing shrinks with it.
+    dom::set(&svg, "viewBox", &format!("0 0 {wide} {high}"));
     dom::empty(&marks);
     for mark in drawing::draw(&app.evaluation, room, &app.units) {
         let touched = mark.group.is_some() && mark.group == app.touched;

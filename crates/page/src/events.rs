@@ -180,6 +180,9 @@ fn on_click(event: Event) {
     {
         return go_to(&group);
     }
+    if let Some(link) = element.closest("a[href^=\"#\"]").ok().flatten() {
+        return follow(&event, &link.get_attribute("href").unwrap_or_default());
+    }
     let Some(button) = element.closest("button").ok().flatten() else { return };
     match button.id().as_str() {
         "undo" => return with(|app| app.undo(false)),
@@ -232,6 +235,19 @@ fn pressed(field: Field, kind: &str, button: &Element) {
     {
         // The button just pressed is gone; the field itself takes the focus.
         let _ = entry.focus();
+    }
+}
+
+/// A link to a field puts the hand on it.
+fn follow(event: &Event, href: &str) {
+    let entry = dom::by_id(href.trim_start_matches('#')).and_then(|entry| entry.dyn_into::<HtmlElement>().ok());
+    if let Some(entry) = entry {
+        event.prevent_default();
+        entry.scroll_into_view();
+        let _ = entry.focus();
+        if let Some(input) = entry.dyn_ref::<HtmlInputElement>() {
+            input.select();
+        }
     }
 }
 

@@ -19,7 +19,8 @@ pub(crate) fn show(app: &App) {
         return;
     };
     let pulls = app.evaluation.settled.number(Field::PeakDrawWeight);
-    let width = svg.get_bounding_client_rect().width().max(200.0);
+    let width = svg.get_bounding_client_rect().width().max(80.0);
+    dom::set(&svg, "viewBox", &format!("0 0 {} 58", wording::fixed(width, 2)));
     // Both the band and the bow always lie on the tape, the band near its middle.
     let half = ((pulls - best).abs() * 1.15).max(best * 0.3);
     let x = |pounds: f64| width * (0.5 + 0.5 * (pounds - best) / half);
@@ -27,7 +28,10 @@ pub(crate) fn show(app: &App) {
 
     draw("suits", Shape::Polygon(vec![(x(from), TOP), (x(to), TOP), (x(to), LINE), (x(from), LINE)]));
     draw("scale", Shape::Line((0.0, LINE), (width, LINE)));
-    for (pounds, label) in ticks(app, best - half, best + half) {
+    for (pounds, label) in ticks(app, best - half, best + half, width / 45.0) {
+        if !(10.0..=width - 10.0).contains(&x(pounds)) {
+            continue;
+        }
         draw("tick", Shape::Line((x(pounds), LINE), (x(pounds), LINE + 5.0)));
         draw("number", Shape::Text((x(pounds), LINE + 18.0), "middle", label));
     }
@@ -35,21 +39,24 @@ pub(crate) fn show(app: &App) {
     let at = x(pulls);
     draw("pulls", Shape::Polygon(vec![(at, LINE - 2.0), (at - 7.0, TOP - 2.0), (at + 7.0, TOP - 2.0)]));
     let (anchor, beside) = if at > width / 2.0 { ("end", at - 10.0) } else { ("start", at + 10.0) };
-    draw("label", Shape::Text((beside, TOP - 4.0), anchor, "your bow".to_owned()));
-    if at > 90.0 {
+    if width > 200.0 {
+        draw("label", Shape::Text((beside, TOP - 4.0), anchor, "your bow".to_owned()));
+    }
+    // On a short tape the sentence below must do.
+    if at > 90.0 && width > 300.0 {
         draw("label", Shape::Text((0.0, TOP - 4.0), "start", "acts stiff".to_owned()));
     }
-    if at < width - 90.0 {
+    if at < width - 90.0 && width > 300.0 {
         draw("label", Shape::Text((width, TOP - 4.0), "end", "acts weak".to_owned()));
     }
 }
 
 /// Round draw weights in the unit chosen, with room between their numbers.
-fn ticks(app: &App, from: f64, to: f64) -> Vec<(f64, String)> {
+fn ticks(app: &App, from: f64, to: f64, most: f64) -> Vec<(f64, String)> {
     let quantity = Quantity::DrawWeight;
     let (from, to) = (app.units.show(quantity, from), app.units.show(quantity, to));
     let step =
-        [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0].into_iter().find(|step| (to - from) / step <= 8.0).unwrap_or(200.0);
+        [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0].into_iter().find(|step| (to - from) / step <= most).unwrap_or(200.0);
     let first = (from / step).ceil() as i32;
     let last = (to / step).floor() as i32;
     (first..=last)

@@ -47,15 +47,15 @@ impl Room {
     /// Height the drawing wants, in pixels.
     #[must_use]
     pub const fn height(self) -> f64 {
-        if self.strip { 66.0 } else { 158.0 }
+        if self.strip { 66.0 } else { 146.0 }
     }
 
     const fn axis(self) -> f64 {
-        if self.strip { 24.0 } else { 70.0 }
+        if self.strip { 24.0 } else { 66.0 }
     }
 
     const fn tape(self) -> f64 {
-        if self.strip { 46.0 } else { 128.0 }
+        if self.strip { 46.0 } else { 118.0 }
     }
 }
 
@@ -281,12 +281,12 @@ impl<'a> Pen<'a> {
         self.push(
             Some(Group::Bow),
             "rest",
-            Shape::Line((rest_x, axis - if strip { 18.0 } else { 44.0 }), (rest_x, tape)),
+            Shape::Line((rest_x, axis - if strip { 18.0 } else { 36.0 }), (rest_x, tape)),
         );
         self.push(
             Some(Group::Bow),
             "draw-length",
-            Shape::Line((draw_x, axis - if strip { 18.0 } else { 30.0 }), (draw_x, tape)),
+            Shape::Line((draw_x, axis - if strip { 18.0 } else { 52.0 }), (draw_x, tape)),
         );
         let (balance_x, middle_x) = (self.x(balance), self.x(length / 2.0));
         let top = axis + self.number(Field::OuterDiameter) * self.scale / 2.0 + 1.0;
@@ -302,8 +302,8 @@ impl<'a> Pen<'a> {
             return;
         }
         self.push(None, "foc", Shape::Line((middle_x, foot - 4.0), (balance_x, foot - 4.0)));
-        self.text("label", rest_x - 4.0, axis - 36.0, "end", "rest".to_owned());
-        self.text("label", draw_x - 4.0, axis - 22.0, "end", "draw length".to_owned());
+        self.text("label", rest_x - 4.0, axis - 26.0, "end", "rest".to_owned());
+        self.text("label", draw_x - 4.0, axis - 42.0, "end", "draw length".to_owned());
         let balance = wording::measured(Quantity::Length, balance, units);
         self.text("label", balance_x + 13.0, foot, "start", format!("balances at {balance}"));
         let foc = wording::measured(Quantity::Percent, foc, units);

@@ -47,6 +47,8 @@ pub struct Report {
     pub always: [&'static str; 4],
     /// The match in a sentence.
     pub match_sentence: String,
+    /// What the user gave, in a sentence.
+    pub given_sentence: String,
     /// What was left to the page, in a sentence.
     pub assumed_sentence: String,
     /// The working of every result.
@@ -132,6 +134,7 @@ impl Report {
                 .collect(),
             always: ALWAYS,
             match_sentence: wording::match_sentence(&all.numbers, draw_weight, &Units::ARCHERY),
+            given_sentence: wording::given_sentence(&all.settled, &Units::ARCHERY),
             assumed_sentence: wording::assumed_sentence(&all.settled, &Units::ARCHERY),
             workings: OUTCOMES.iter().map(|row| working(row, &all)).collect(),
         }

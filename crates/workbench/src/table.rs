@@ -79,7 +79,7 @@ table! {
     PeakDrawWeight "peakDrawWeightLb" Bow false "Peak draw weight",
         slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Number(50.0),
         "The most the bow pulls at your draw, read off a bow scale: a few pounds decide a spine.";
-    DrawWeightFrom "drawWeightFrom" Bow false "Draw weight read from",
+    DrawWeightFrom "drawWeightFrom" Bow false "Read from",
         Kind::Choice(&[choice("scale", "a bow scale"), choice("label", "the limb's label")]), Answer(0),
         "Limbs often pull some pounds more or less than their label says.";
     DrawLength "drawLengthIn" Bow false "Draw length",
@@ -155,8 +155,8 @@ table! {
         "Part of the drawn energy that friction and hysteresis keep, apart from the virtual mass.";
 
     NockKind "nockKind" Nock false "Nock",
-        Kind::Choice(&[choice("plain", "Plain, inside the shaft"), choice("lighted", "Lighted"), choice("pin", "On a pin and bushing")]), Answer(0),
-        "What holds the string; a lighted nock carries its battery inside the shaft.";
+        Kind::Choice(&[choice("plain", "Plain"), choice("lighted", "Lighted"), choice("pin", "On a pin and bushing")]), Answer(0),
+        "What holds the string. A lighted nock carries its battery inside the shaft.";
     NockMass "nockGr" Nock false "Nock weight",
         number(Mass, 0.0, 100.0, 1.0), Follows("the kind of nock"),
         "The nock alone, with its light or pin.";
@@ -173,7 +173,7 @@ table! {
     VaneCount "vaneCount" Vanes false "Vanes",
         number(Count, 0.0, 6.0, 1.0), Number(3.0),
         "How many vanes or feathers the arrow carries.";
-    VaneMass "vaneGr" Vanes false "Weight of each vane",
+    VaneMass "vaneGr" Vanes false "Each vane",
         number(Mass, 0.0, 50.0, 0.5), Number(7.0),
         "One vane alone; weigh all and divide.";
     VaneLength "vaneLengthIn" Vanes true "Vane length",
@@ -218,7 +218,7 @@ table! {
         "The shaft's bore: 0.246, 0.204 and 0.166 in are common. The page proposes shafts of this bore.";
 
     InsertKind "insertKind" Front false "Point held by",
-        Kind::Choice(&[choice("insert", "Insert, inside the shaft"), choice("halfOut", "Half-out"), choice("outsert", "Outsert, over the shaft")]), Answer(0),
+        Kind::Choice(&[choice("insert", "Insert"), choice("halfOut", "Half-out"), choice("outsert", "Outsert")]), Answer(0),
         "An insert ends flush with the shaft; a half-out or an outsert carries the point ahead of it.";
     InsertMass "insertGr" Front false "Insert weight",
         slider(Mass, 0.0, 250.0, 5.0, 0.0, 150.0), Follows("the kind of insert"),
@@ -252,7 +252,7 @@ table! {
         slider(Mass, 10.0, 600.0, 5.0, 50.0, 250.0), Number(100.0),
         "The point or broadhead alone, as it screws or glues on.";
     PointKind "pointKind" Point false "Kind of point",
-        Kind::Choice(&[choice("field", "Field or target point"), choice("fixedBlade", "Broadhead, fixed blades"), choice("foldingBlade", "Broadhead, folding blades")]), Answer(0),
+        Kind::Choice(&[choice("field", "Field or target"), choice("fixedBlade", "Broadhead, fixed blades"), choice("foldingBlade", "Broadhead, folding blades")]), Answer(0),
         "Blades need more vane, and more care.";
     PointLength "pointLengthIn" Point true "Point length",
         number(SmallLength, 0.1, 6.0, 0.1), Number(1.2),

@@ -166,21 +166,27 @@ pub fn mends(numbers: &Numbers, units: &Units) -> Vec<String> {
 /// Which values were left to the page, as one sentence.
 #[must_use]
 pub fn assumed_sentence(settled: &Settled, units: &Units) -> String {
-    let list: Vec<_> = Field::ALL
-        .into_iter()
-        .filter(|&field| !settled.is_mine(field) && settled.applies(field))
-        .filter_map(|field| {
-            let input = field.input();
-            let value = settled.value(field)?;
-            let nothing = matches!(value, Value::Number(number) if number == 0.0);
-            (!nothing).then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
-        })
-        .collect();
-    if list.is_empty() {
-        "Nothing was left to the page: every value is yours.".to_owned()
-    } else {
-        format!("Left to the page: {}.", list.join("; "))
-    }
+    let list = fields_in_words(settled, units, false);
+    if list.is_empty() { "Left to the page: nothing.".to_owned() } else { format!("Left to the page: {list}.") }
+}
+
+/// Which values the user gave, as one sentence.
+#[must_use]
+pub fn given_sentence(settled: &Settled, units: &Units) -> String {
+    let list = fields_in_words(settled, units, true);
+    if list.is_empty() { "Yours: nothing yet.".to_owned() } else { format!("Yours: {list}.") }
+}
+
+/// Every field that is the user's, or that is the page's and is worth a word.
+fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> String {
+    let words = |field: Field| {
+        let input = field.input();
+        let value = settled.value(field)?;
+        let nothing = value == Value::Number(0.0);
+        let said = settled.is_mine(field) == mine && (mine || (settled.applies(field) && !nothing));
+        said.then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
+    };
+    Field::ALL.into_iter().filter_map(words).collect::<Vec<_>>().join("; ")
 }
 
 fn lower_first(label: &str) -> String {
