@@ -11,5 +11,7 @@
     )
 )]
 
+pub mod accuracy;
+pub mod checks;
 pub mod markup;
 pub mod splice;

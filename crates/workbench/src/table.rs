@@ -209,7 +209,7 @@ table! {
         "The bare shaft for each inch of its length.";
     BareShaft "bareShaftGr" Shaft true "Bare shaft, weighed",
         number(Mass, 30.0, 1500.0, 1.0), Absent,
-        "The bare shaft at its cut length on a grain scale; it overrules the weight for its length.";
+        "The bare shaft at its cut length on a grain scale; it gives the weight for its length, unless that is typed too.";
     OuterDiameter "outerDiameterIn" Shaft true "Outer diameter",
         number(SmallLength, 0.1, 0.6, 0.001), Follows("the shaft in your list nearest in spine"),
         "Over the shaft, with a calliper.";

@@ -1,0 +1,55 @@
+//! The accuracy table of the README, made from the checks.
+
+use crate::checks::{self, Check, Kind};
+use std::fmt::Write as _;
+
+/// The table, in Markdown.
+///
+/// # Errors
+/// The check that cannot be made.
+pub fn table() -> Result<String, String> {
+    let mut out = String::from("| What | Given | This program | Off by | Source |\n|---|---|---|---|---|\n");
+    let checks = checks::all()?;
+    for check in &checks {
+        row(&mut out, check)?;
+    }
+    let count = |kind: Kind| checks.iter().filter(|check| check.kind == kind).count();
+    let _ = writeln!(
+        out,
+        "\n{} checks: {} published, {} derived from a published definition, {} against a prior calculation, {} of common practice.",
+        checks.len(),
+        count(Kind::Published),
+        count(Kind::Derived),
+        count(Kind::Prior),
+        count(Kind::Practice)
+    );
+    Ok(out)
+}
+
+fn row(out: &mut String, check: &Check) -> Result<(), String> {
+    let made = check.make()?;
+    let (given, ours, off) = match (&check.value, check.range) {
+        (Some(value), _) => {
+            let decimals = value.split_once('.').map_or(0, |(_, part)| part.len()) + 1;
+            let number: f64 = value.parse().map_err(|_| format!("{}: {value} is no number", check.id))?;
+            (value.clone(), format!("{:.decimals$}", made.ours), format!("{:.0e}", (made.ours - number).abs()))
+        }
+        (None, Some((low, high))) => (format!("{low} to {high}"), format!("{:.3}", made.ours), "within".to_owned()),
+        (None, None) => return Err(format!("{}: give a value or a range", check.id)),
+    };
+    let _ = writeln!(out, "| {} | {given} | {ours} | {off} | {} |", check.what, check.source);
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::splice::between_marks;
+
+    #[test]
+    fn the_readme_s_table_is_current() {
+        let readme = include_str!("../../../README.md");
+        let fresh = between_marks(readme, "accuracy", &table().unwrap()).unwrap();
+        assert!(fresh == readme, "README.md is stale: run scripts/write-accuracy");
+    }
+}

@@ -1,0 +1,57 @@
+//! Prints how long the work of the page takes natively, a figure a line.
+
+use clothyard_workbench::{Build, Evaluation, Field, Report, Settled, Setup, demo, report};
+use std::hint::black_box;
+use std::time::Instant;
+
+/// Microseconds of one call: the least of some rounds, each of many calls.
+fn microseconds(mut call: impl FnMut()) -> f64 {
+    let mut least = f64::INFINITY;
+    for _ in 0..7 {
+        let (start, mut calls) = (Instant::now(), 0_u32);
+        while start.elapsed().as_millis() < 60 {
+            call();
+            calls += 1;
+        }
+        least = least.min(start.elapsed().as_secs_f64() * 1e6 / f64::from(calls));
+    }
+    least
+}
+
+/// Keeps the compiler from leaving out what is not used.
+fn keep<T>(value: T) {
+    let _ = black_box(value);
+}
+
+fn main() {
+    let Some(start) = demo::all().into_iter().next() else { return };
+    let build = start.build;
+    let saved = build.to_saved();
+    let settled = Evaluation::of(&build).settled;
+    if let Ok(setup) = Setup::new(&settled, &[]) {
+        let time = microseconds(|| keep(black_box(&setup).critical_acceleration()));
+        println!("native column load, us {time:.2}");
+    }
+    println!("native evaluation, us {:.1}", microseconds(|| keep(Evaluation::of(black_box(&build)))));
+    println!("native full report, us {:.1}", microseconds(|| keep(report::evaluate(black_box(&saved)))));
+    let json = microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&build)))));
+    println!("native full report as JSON text, us {json:.1}");
+    println!("native combinations, per second {:.0}", combinations(&build, &settled));
+}
+
+/// Set-ups with their own draw weight, point and spine, each answered without the backward questions.
+fn combinations(build: &Build, settled: &Settled) -> f64 {
+    let spine = settled.number(Field::StaticSpine);
+    let combination = |step: u32| {
+        let step = f64::from(step % 50);
+        let build = build.clone().with(Field::PointMass, 80.0 + 2.0 * step).ok()?;
+        let build = build.with(Field::PeakDrawWeight, 55.0 + 0.2 * step).ok()?;
+        Evaluation::numbers_alone(&build.with(Field::StaticSpine, spine + step).ok()?).ok()
+    };
+    let mut step = 0;
+    let time = microseconds(|| {
+        step += 1;
+        keep(combination(step));
+    });
+    1e6 / time
+}

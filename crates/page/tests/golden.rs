@@ -1,0 +1,79 @@
+//! In the browser: the exported function, and the same golden reports as natively, bit for bit.
+
+#![cfg(target_arch = "wasm32")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test that panics has failed, which is its job"
+)]
+#![allow(missing_docs, reason = "tests")]
+
+use clothyard_page::evaluate;
+use js_sys::{Array, JSON, Object, Reflect};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+macro_rules! golden {
+    ($($name:literal),*) => {
+        [$(($name, include_str!(concat!("../../../tests/golden/", $name, ".json")), include_str!(concat!("../../../tests/golden/", $name, ".report.json")))),*]
+    };
+}
+
+/// Where two plain values differ; numbers are the same only with the same bits.
+fn difference(path: &str, a: &JsValue, b: &JsValue) -> Option<String> {
+    if !a.is_object() || !b.is_object() {
+        return (!Object::is(a, b)).then(|| format!("{path}: {a:?} {b:?}"));
+    }
+    let keys = |value: &JsValue| Object::keys(value.unchecked_ref_object()).sort().join(",");
+    if keys(a) != keys(b) {
+        return Some(format!("{path}: other keys"));
+    }
+    Object::keys(a.unchecked_ref_object()).iter().find_map(|key| {
+        let name = key.as_string().unwrap();
+        difference(&format!("{path}.{name}"), &Reflect::get(a, &key).unwrap(), &Reflect::get(b, &key).unwrap())
+    })
+}
+
+trait AsObject {
+    fn unchecked_ref_object(&self) -> &Object;
+}
+
+impl AsObject for JsValue {
+    fn unchecked_ref_object(&self) -> &Object {
+        wasm_bindgen::JsCast::unchecked_ref(self)
+    }
+}
+
+#[wasm_bindgen_test]
+fn wasm_reports_are_the_golden_ones() {
+    for (name, build, report) in golden!("everything", "nothing", "behind-the-rest", "too-weak") {
+        let made = evaluate(JSON::parse(build).unwrap()).unwrap();
+        assert_eq!(difference(name, &made, &JSON::parse(report).unwrap()), None);
+    }
+}
+
+#[wasm_bindgen_test]
+fn the_comparison_sees_one_bit() {
+    let (a, b) = (JSON::parse("{\"x\":[0.1]}").unwrap(), JSON::parse("{\"x\":[0.10000000000000002]}").unwrap());
+    assert_eq!(difference("", &a, &a), None);
+    assert!(difference("", &a, &b).is_some());
+}
+
+#[wasm_bindgen_test]
+fn errors_cross_as_plain_objects() {
+    let bad = JSON::parse(r#"{"schemaVersion":1,"inputs":{"pointGr":-5}}"#).unwrap();
+    let error = evaluate(bad).unwrap_err();
+    let keys = Object::keys(error.unchecked_ref_object()).join(",");
+    assert_eq!(keys, "code,field,value,minimum,maximum,message");
+    let get = |key: &str| Reflect::get(&error, &JsValue::from_str(key)).unwrap();
+    assert_eq!(get("field").as_string().as_deref(), Some("pointGr"));
+    assert_eq!(
+        (get("value").as_f64(), get("minimum").as_f64(), get("maximum").as_f64()),
+        (Some(-5.0), Some(10.0), Some(600.0))
+    );
+    assert!(evaluate(JsValue::from_f64(3.0)).is_err());
+    assert!(evaluate(Array::new().into()).is_err());
+}
