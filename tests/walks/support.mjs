@@ -183,18 +183,19 @@ export async function press(page, ...keys) {
 
 /**
  * What axe-core finds wrong, one line each, with the page's own policy lifted to let axe in. `prepare` brings the
- * page into the state to look at.
+ * page into the state to look at; `rules` changes which of axe's rules are asked.
  */
-export async function audit(browser, url, prepare = async () => {}) {
+export async function audit(browser, url, prepare = async () => {}, rules = {}) {
   const page = await open(browser, url, (fresh) => fresh.setBypassCSP(true));
   await waitForAnswers(page);
   await prepare(page);
   await page.evaluate(readFileSync(require.resolve("axe-core/axe.min.js"), "utf8"));
-  const { violations } = await page.evaluate(() =>
+  const { violations } = await page.evaluate((more) =>
     axe.run({
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-      rules: { "target-size": { enabled: true }, "color-contrast-enhanced": { enabled: true } },
+      rules: { "target-size": { enabled: true }, "color-contrast-enhanced": { enabled: true }, ...more },
     }),
+    rules,
   );
   await page.close();
   return violations.flatMap((rule) => rule.nodes.map((node) => `${rule.id}: ${node.target} ${node.failureSummary}`));

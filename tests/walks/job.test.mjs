@@ -1,0 +1,261 @@
+// The main job as a new user does it: three numbers in, an arrow to order out; then one field taken over and handed
+// back, units, a slip of the hand, a reload, and the same with the server stopped and from the disk.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, beforeEach, test } from "node:test";
+import { launch, open, press, project, read, serve, singleFile } from "./support.mjs";
+import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+
+let server;
+let chromium;
+
+beforeEach(async () => {
+  server = await serve();
+  chromium = await launch();
+});
+
+afterEach(async () => {
+  await server.stop();
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+});
+
+const has = (page, selector) => page.$eval(selector, (element) => element.checkVisibility());
+const whose = (page, id) => read(page, `${id}-whose`);
+
+async function newcomer(url = server.url) {
+  const page = await open(chromium.browser, url);
+  await waitForAnswers(page);
+  await page.select("#start", "blank");
+  assert.equal(await whose(page, "peakDrawWeightLb"), "left to the page");
+  await type(page, "peakDrawWeightLb", "60");
+  await type(page, "drawLengthIn", "28 1/2");
+  await type(page, "pointGr", "125");
+  await page.keyboard.press("Tab");
+  return page;
+}
+
+/** What is kept in the browser, as a saved build. */
+const kept = (page) => page.evaluate(() => JSON.parse(localStorage.getItem("clothyard.setup")).build);
+
+test("the first sight is a live example", async () => {
+  const page = await open(chromium.browser, server.url);
+  await waitForAnswers(page);
+  assert.match(await read(page, "match-words"), /^(well matched|acts weak|acts stiff)$/);
+  assert.match(await read(page, "match-sentence"), /^Suits \d+ to \d+\slb; your bow pulls 62: well matched\.$/);
+  assert.equal(await page.$$eval("#arrow-marks polygon", (shapes) => shapes.length > 8), true);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("three numbers give an arrow to order", async () => {
+  const page = await newcomer();
+  assert.equal(await read(page, "match-words"), "well matched");
+  assert.match(await read(page, "order"), /^This arrow: Osier \d+ \(spine \d+\), cut to 27\.5\sin; insert 20\sgr, point 125\sgr; 3 vanes of 7\sgr\.$/);
+  assert.match(await read(page, "assumed"), /^Left to the page: .*static spine.*cut length/);
+  assert.match(await read(page, "given"), /^Yours: peak draw weight 60\slb; draw length 28\.5\sin; point weight 125\sgr\.$/);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("the page says what scripts/evaluate says of the same build", async () => {
+  const page = await newcomer();
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":125'));
+  const file = join(temporaryFolder(), "build.json");
+  writeFileSync(file, JSON.stringify(await kept(page)));
+  const report = JSON.parse(execFileSync(join(project, "scripts/evaluate"), [file], { encoding: "utf8" }));
+  for (const key of Object.keys(report.results)) {
+    const shown = await read(page, key);
+    if (report.results[key] === null) continue;
+    const number = Number(shown.replace(/\s.*/, ""));
+    const decimals = shown.replace(/\s.*/, "").split(".")[1]?.length ?? 0;
+    assert.ok(Math.abs(number - report.results[key]) <= 0.5000001 * 10 ** -decimals, `${key}: ${shown}, ${report.results[key]}`);
+  }
+  assert.equal(await read(page, "match-sentence"), report.matchSentence);
+});
+
+test("one field is taken over, and handed back", async () => {
+  const page = await newcomer();
+  const proposed = await read(page, "staticSpineThousandths");
+  await type(page, "staticSpineThousandths", ".600");
+  await page.keyboard.press("Tab");
+  assert.equal(await read(page, "staticSpineThousandths"), "600");
+  assert.equal(await whose(page, "staticSpineThousandths"), "yours");
+  assert.equal(await read(page, "match-words"), "acts weak");
+  assert.match(await read(page, "mend"), /point weight .* or .*cut.* or draw weight/);
+  await page.click('[data-field="staticSpineThousandths"] .back');
+  assert.equal(await read(page, "staticSpineThousandths"), proposed);
+  assert.equal(await read(page, "match-words"), "well matched");
+  assert.equal(await page.evaluate(() => document.activeElement.id), "staticSpineThousandths");
+});
+
+test("numbers move while a slider is dragged, and only then", async () => {
+  const page = await newcomer();
+  const before = Number.parseFloat(await read(page, "total-weight"));
+  await page.focus("#pointGr-slider");
+  await press(page, "ArrowRight", "ArrowRight");
+  assert.equal(await read(page, "pointGr"), "135");
+  assert.ok(Number.parseFloat(await read(page, "total-weight")) > before);
+  await page.$eval("#pointGr", (field) => field.scrollIntoView({ block: "center" }));
+  await page.focus("#pointGr");
+  const box = await (await page.$("#pointGr")).boundingBox();
+  await page.mouse.move(box.x + 5, box.y + 5);
+  await page.mouse.wheel({ deltaY: -200 });
+  assert.equal(await read(page, "pointGr"), "135");
+  await page.$eval("#pointGr-slider", (slider) => {
+    slider.dispatchEvent(new PointerEvent("pointerdown", { bubbles: true }));
+    slider.value = 200;
+    slider.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  assert.equal(await read(page, "pointGr"), "200");
+  await page.$eval("#pointGr-slider", (slider) => slider.dispatchEvent(new PointerEvent("pointercancel", { bubbles: true })));
+  assert.equal(await read(page, "pointGr"), "135", "a swipe that turned into scrolling leaves the value alone");
+});
+
+test("plus, minus and the arrow keys step", async () => {
+  const page = await newcomer();
+  await page.click('[data-field="peakDrawWeightLb"] .plus');
+  assert.equal(await read(page, "peakDrawWeightLb"), "61");
+  await page.focus("#peakDrawWeightLb");
+  await press(page, "ArrowDown", "ArrowDown");
+  assert.equal(await read(page, "peakDrawWeightLb"), "59");
+});
+
+test("a slip of the hand keeps the last good answer, says so, and loses nothing", async () => {
+  const page = await newcomer();
+  const good = await read(page, "total-weight");
+  await type(page, "pointGr", "12x");
+  await page.keyboard.press("Tab");
+  await waitFor(page, "pointGr-said", /^Point weight: .x. is no unit/);
+  assert.equal(await page.$eval("#pointGr", (field) => field.getAttribute("aria-invalid")), "true");
+  assert.match(await read(page, "stale"), /^Not updated: Point weight/);
+  assert.equal(await read(page, "pointGr"), "12x");
+  const shown = await read(page, "total-weight");
+  assert.ok([good, shown].every((text) => /\d/.test(text)));
+
+  await type(page, "peakDrawWeightLb", "1,234");
+  await page.keyboard.press("Tab");
+  await waitFor(page, "peakDrawWeightLb-said", /is that 1\.234 or 1234\?/);
+
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes("1,234"));
+  await page.reload();
+  await waitForAnswers(page);
+  assert.equal(await read(page, "pointGr"), "12x", "what could not be read is still there");
+  await type(page, "pointGr", "120,5");
+  await type(page, "peakDrawWeightLb", "27,2 kg");
+  await page.keyboard.press("Tab");
+  assert.equal(await read(page, "pointGr"), "120.5");
+  assert.equal(await read(page, "peakDrawWeightLb"), "59.97");
+  assert.equal(await has(page, "#stale"), false);
+});
+
+test("units change all at once or one by one, and come back exactly", async () => {
+  const page = await newcomer();
+  const fields = () => page.$$eval("#form input[type=text], output", (all) => all.map((each) => each.value ?? each.textContent));
+  const before = await fields();
+  await page.select("#all-units", "metric");
+  assert.equal(await read(page, "drawLengthIn"), "72.39");
+  assert.equal(await read(page, "drawLengthIn-unit"), "cm");
+  assert.match(await read(page, "launch-speed"), /m\/s$/);
+  await page.select("#all-units", "archery");
+  assert.deepEqual(await fields(), before);
+  await page.click("#settings summary");
+  await page.select("#unit-speed", await page.$eval("#unit-speed option:nth-child(2)", (option) => option.value));
+  assert.match(await read(page, "launch-speed"), /m\/s$/);
+  assert.match(await read(page, "total-weight"), /gr$/);
+  assert.equal(await read(page, "all-units"), "mixed");
+});
+
+test("undo and redo reach over fields, starts and lists", async () => {
+  const page = await newcomer();
+  const words = await read(page, "given");
+  await page.select("#start", "recurve");
+  assert.match(await read(page, "match-sentence"), /pulls 36/);
+  await page.click("#undo");
+  assert.equal(await read(page, "given"), words);
+  await page.click("#redo");
+  assert.match(await read(page, "match-sentence"), /pulls 36/);
+});
+
+test("the list of shafts and parts of one's own are the user's", async () => {
+  const page = await newcomer();
+  await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
+  const weight = Number.parseFloat(await read(page, "total-weight"));
+  await page.click("#own-part-add");
+  await page.$eval('#own-parts [data-column="1"]', (input) => input.select());
+  await page.type('#own-parts [data-column="1"]', "15");
+  await page.keyboard.press("Tab");
+  assert.equal(Number.parseFloat(await read(page, "total-weight")), weight + 15);
+  const rows = await page.$$eval("#shafts tbody tr", (all) => all.length);
+  await page.click("#shaft-add");
+  assert.equal(await page.$$eval("#shafts tbody tr", (all) => all.length), rows + 1);
+  await page.type('#shafts tbody tr:last-child [data-column="1"]', "x");
+  assert.match(await read(page, "shafts-said"), /^Static spine: write a number, 100 to 3000\.$/);
+  await page.click("#shafts-reset");
+  assert.equal(await page.$$eval("#shafts tbody tr", (all) => all.length), rows);
+});
+
+test("cautions say what may harm, and where fields disagree", async () => {
+  const page = await newcomer();
+  await type(page, "cutLengthIn", "24");
+  assert.match(await read(page, "dangers"), /^Do not shoot: the shaft ends at .*, at or behind the rest/);
+  assert.equal(await read(page, "match-words"), "no match");
+  await page.click('[data-field="cutLengthIn"] .back');
+  await page.select("#drawWeightFrom", "label");
+  assert.match(await read(page, "caution-list"), /only the limb's label is known/);
+  await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
+  await type(page, "armSpanIn", "64");
+  assert.match(await read(page, "caution-list"), /arm span suggests a draw length of 25\.60/);
+  await type(page, "boreIn", "0.4");
+  await page.keyboard.press("Tab");
+  assert.match(await read(page, "dangers"), /^Check: the inner diameter 0\.400.in must be less than the outer/);
+  await page.click("#undo");
+  assert.equal(await read(page, "dangers"), "");
+});
+
+test("every result opens to its formula, the numbers put in, and the source", async () => {
+  const page = await newcomer();
+  await page.click('[data-result="kineticEnergyFtLb"] summary');
+  await page.waitForFunction(() => document.querySelector('[data-result="kineticEnergyFtLb"] [data-term="totalWeightGr"]').textContent);
+  const text = await page.$eval('[data-result="kineticEnergyFtLb"]', (details) => details.innerText);
+  assert.match(text, /KE = m v² \/ 2/);
+  assert.match(text, new RegExp(`m\\s+Total weight\\s+${(await read(page, "total-weight")).replace(/\s/, "\\s")}`));
+  assert.match(text, /Source: definition/);
+  await type(page, "pointGr", "150");
+  const shown = await page.$eval('[data-result="kineticEnergyFtLb"] [data-term="totalWeightGr"]', (cell) => cell.textContent);
+  assert.equal(shown, await read(page, "total-weight"), "an open working follows the fields");
+});
+
+test("a reload restores the set-up; so does one with the server stopped", async () => {
+  const page = await newcomer();
+  await waitFor(page, "offline-state", /^Ready to work offline$/);
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":125'));
+  const weight = await read(page, "total-weight");
+  await page.reload();
+  await waitForAnswers(page);
+  assert.equal(await read(page, "total-weight"), weight);
+  await server.stop();
+  await page.reload();
+  await waitForAnswers(page);
+  assert.equal(await read(page, "total-weight"), weight);
+  assert.equal(await read(page, "drawLengthIn"), "28.5");
+  await type(page, "pointGr", "100");
+  assert.notEqual(await read(page, "total-weight"), weight);
+});
+
+test("the single file does the same job from the disk", async () => {
+  await server.stop();
+  const page = await newcomer(singleFile);
+  assert.equal(await read(page, "match-words"), "well matched");
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a set-up that cannot be read is kept aside and said", async () => {
+  const page = await open(chromium.browser, server.url);
+  await waitForAnswers(page);
+  await page.evaluateOnNewDocument(() => localStorage.setItem("clothyard.setup", '{"build":{"schemaVersion":9}}'));
+  await page.reload();
+  await waitForAnswers(page);
+  assert.match(await read(page, "save-state"), /could not be read \(schemaVersion 9/);
+  assert.match(await page.evaluate(() => localStorage.getItem("clothyard.setup.unread")), /"schemaVersion":9/);
+});

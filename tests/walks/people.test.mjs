@@ -1,0 +1,177 @@
+// The page for people of all kinds: by keyboard alone, at 320 px, in the dark, with forced colours, on paper, and as
+// axe-core sees it in every state.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { audit, launch, open, press, read, serve, type, waitForAnswers } from "./support.mjs";
+
+let server;
+let chromium;
+
+before(async () => {
+  server = await serve();
+  chromium = await launch();
+});
+
+after(async () => {
+  await server.stop();
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+});
+
+const openAll = (page) => page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
+
+const STATES = {
+  "as it opens": async () => {},
+  "with nothing given": (page) => page.select("#start", "blank"),
+  "with everything open": openAll,
+  "with an error": async (page) => {
+    await type(page, "pointGr", "abc");
+    await page.keyboard.press("Tab");
+  },
+  "with a danger": (page) => type(page, "cutLengthIn", "24"),
+  "in the dark": (page) => page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]),
+  "on a phone": (page) => page.setViewport({ width: 390, height: 844 }),
+  "at 320 px": (page) => page.setViewport({ width: 320, height: 640 }),
+  "on paper": (page) => page.emulateMediaType("print"),
+};
+
+/** A tab that knows nothing of the others. */
+const fresh = async (prepare) => {
+  const page = await open(await chromium.browser.createBrowserContext(), server.url, prepare);
+  await waitForAnswers(page);
+  return page;
+};
+
+for (const [state, prepare] of Object.entries(STATES)) {
+  test(`axe-core finds nothing ${state}`, async () => {
+    // Nobody taps on paper.
+    const rules = state === "on paper" ? { "target-size": { enabled: false } } : {};
+    assert.deepEqual(await audit(await chromium.browser.createBrowserContext(), server.url, prepare, rules), []);
+  });
+}
+
+test("the job by keyboard alone", async () => {
+  const page = await fresh();
+  const at = () => page.evaluate(() => document.activeElement.id);
+  await press(page, "Tab", "Enter");
+  assert.equal(await at(), "peakDrawWeightLb", "the first link leads to the first field");
+  await page.keyboard.type("55");
+  const reach = async (id) => {
+    for (let tabs = 0; tabs < 80 && (await at()) !== id; tabs += 1) await press(page, "Tab");
+    assert.equal(await at(), id);
+    const hidden = await page.evaluate(() => {
+      const box = document.activeElement.getBoundingClientRect();
+      const over = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+      return !(over && (document.activeElement.contains(over) || over.contains(document.activeElement)));
+    });
+    assert.equal(hidden, false, `${id} has the focus and can be seen`);
+  };
+  await reach("drawLengthIn");
+  await page.keyboard.type("28");
+  await reach("pointGr");
+  await page.keyboard.type("110");
+  await press(page, "Tab");
+  assert.match(await read(page, "given"), /draw weight 55.*draw length 28.*point weight 110/);
+  assert.match(await read(page, "match-words"), /matched|weak|stiff/);
+});
+
+test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
+  const page = await fresh((page) => page.setViewport({ width: 320, height: 640 }));
+  await openAll(page);
+  const wide = () =>
+    page.evaluate(() =>
+      [...document.querySelectorAll("body *")]
+        .filter((each) => !each.closest(".scroll, svg, .unseen, .skip"))
+        .filter((each) => each.checkVisibility() && each.getBoundingClientRect().right > innerWidth + 1)
+        .map((each) => `${each.tagName} ${each.id} ${each.className}`),
+    );
+  assert.deepEqual(await wide(), []);
+  assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+  // 1280 px at 400 % is 320 px wide and a fourth as high.
+  await page.setViewport({ width: 320, height: 225, deviceScaleFactor: 4 });
+  assert.deepEqual(await wide(), []);
+});
+
+test("on a phone the answers stay in sight while a field is edited", async () => {
+  const page = await fresh((page) => page.setViewport({ width: 390, height: 844 }));
+  for (const id of ["peakDrawWeightLb", "vaneGr", "pointGr"]) {
+    await page.focus(`#${id}`);
+    const seen = await page.evaluate((field) => {
+      const top = (name) => document.getElementById(name).getBoundingClientRect();
+      const answers = top("headline");
+      const own = top(field);
+      return answers.top >= 0 && answers.bottom <= innerHeight && own.top >= answers.bottom && own.bottom <= innerHeight;
+    }, id);
+    assert.ok(seen, id);
+  }
+});
+
+test("bow, arrow and answers stand side by side on a desktop", async () => {
+  const page = await fresh((page) => page.setViewport({ width: 1280, height: 900 }));
+  const left = (selector) => page.$eval(selector, (element) => element.getBoundingClientRect().left);
+  assert.ok((await left(".column.bow")) < (await left(".column.arrow")));
+  assert.ok((await left(".column.arrow")) < (await left("#headline")));
+});
+
+test("a touch on the drawing leads to the fields, and a field outlines its part", async () => {
+  const page = await fresh();
+  await page.$eval('#arrow [data-group="point"].point', (shape) => shape.dispatchEvent(new MouseEvent("click", { bubbles: true })));
+  assert.equal(await page.evaluate(() => document.activeElement.closest("fieldset").id), "group-point");
+  assert.ok(await page.$("#arrow .point.touched"));
+});
+
+test("forced colours leave the marks visible", async () => {
+  const page = await fresh();
+  const session = await page.createCDPSession();
+  await session.send("Emulation.setEmulatedMedia", { features: [{ name: "forced-colors", value: "active" }] });
+  const colours = await page.$eval("#arrow .shaft", (shape) => {
+    const { stroke, fill } = getComputedStyle(shape);
+    return { stroke, fill };
+  });
+  assert.notEqual(colours.stroke, colours.fill);
+});
+
+test("every target is at least 44 px, and every size of type is in its place", async () => {
+  const page = await fresh((page) => page.setViewport({ width: 390, height: 844 }));
+  await openAll(page);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("button, select, summary, input[type=range], .box")]
+      .filter((each) => each.checkVisibility())
+      .filter((each) => each.getBoundingClientRect().height < 44)
+      .map((each) => `${each.tagName} ${each.id} ${each.className} ${each.getBoundingClientRect().height}`),
+  );
+  assert.deepEqual(small, []);
+  const headline = await page.$$eval(".big", (all) => all.map((each) => Number.parseFloat(getComputedStyle(each).fontSize)));
+  assert.ok(headline.length === 4 && headline.every((size) => size >= 28));
+});
+
+test("the summary is said politely, at most once a second", async () => {
+  const page = await fresh();
+  await page.evaluate(() => {
+    window.said = [];
+    new MutationObserver(() => window.said.push([performance.now(), document.getElementById("status").textContent])).observe(
+      document.getElementById("status"),
+      { childList: true, characterData: true, subtree: true },
+    );
+  });
+  await page.focus("#pointGr-slider");
+  for (let step = 0; step < 30; step += 1) {
+    await press(page, "ArrowRight");
+    await new Promise((resolve) => setTimeout(resolve, 80));
+  }
+  await new Promise((resolve) => setTimeout(resolve, 1200));
+  const said = await page.evaluate(() => window.said);
+  assert.ok(said.length >= 2);
+  said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));
+  assert.match(said.at(-1)[1], /gr.*front of centre/);
+});
+
+test("what is printed has inputs, results, assumptions, cautions and the version", async () => {
+  const page = await fresh();
+  await page.emulateMediaType("print");
+  const text = await page.evaluate(() => document.body.innerText);
+  for (const part of [/Yours: peak draw weight 62/, /Left to the page:/, /Total weight/, /Always/, /Clothyard 0\.\d+\.\d+, build [0-9a-f]{12}/]) {
+    assert.match(text, part);
+  }
+  assert.doesNotMatch(text, /Undo/);
+});
