@@ -12,6 +12,11 @@ use clothyard_workbench::table::INPUTS;
 use clothyard_workbench::wording;
 use std::fmt::Write as _;
 
+/// Text as HTML holds it.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
 /// The sections of the page and the marks they stand between.
 #[must_use]
 pub fn sections() -> Vec<(String, String)> {
@@ -136,7 +141,7 @@ fn field(out: &mut String, input: &Input) {
     let _ = writeln!(
         out,
         "<p class=\"hint\" id=\"{key}-hint\">{} <span class=\"usual\">{}.</span></p>",
-        input.field.hint(),
+        escaped(input.field.hint()),
         sentence(&wording::left_to_the_page(input))
     );
     let _ = writeln!(out, "<p class=\"said\" id=\"{key}-said\"></p>\n</div>");
@@ -210,7 +215,7 @@ fn answer(out: &mut String, row: &OutcomeRow) {
         "<details class=\"answer\" data-result=\"{key}\"><summary><span class=\"name\">{}</span> <output id=\"{key}\">–</output></summary>",
         row.label
     );
-    let _ = writeln!(out, "<p class=\"formula\">{}</p>", row.formula);
+    let _ = writeln!(out, "<p class=\"formula\">{}</p>", escaped(row.formula));
     if !row.terms.is_empty() {
         out.push_str("<table class=\"terms\"><caption>Put in</caption><tbody>\n");
         for (symbol, term) in row.terms {
@@ -226,7 +231,8 @@ fn answer(out: &mut String, row: &OutcomeRow) {
     let _ = writeln!(
         out,
         "<p class=\"source\">Source: {}.</p><p class=\"sure\">How sure: {}</p></details>",
-        row.source, row.sure
+        escaped(row.source),
+        escaped(row.sure)
     );
 }
 

@@ -97,9 +97,8 @@ fn sections(arrow: &Arrow<'_>, end_m: f64) -> List<Section, MAX_CHANGES> {
     let mut changes = List::<f64, MAX_CHANGES>::new(0.0);
     let of_parts = arrow.parts.iter().flat_map(|part| [part.centre_m, part.from_m, part.to_m]);
     for place in [0.0, arrow.shaft_from_m, end_m].into_iter().chain(of_parts) {
-        changes.push(place.clamp(0.0, end_m));
+        changes.insert(place.max(0.0).min(end_m));
     }
-    changes.as_mut_slice().sort_unstable_by(f64::total_cmp);
     let mut sections = List::new(EMPTY);
     for ends in changes.as_slice().windows(2) {
         if let &[from_m, to_m] = ends

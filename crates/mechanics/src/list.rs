@@ -20,12 +20,24 @@ impl<T: Copy, const N: usize> List<T, N> {
         }
     }
 
-    pub(crate) fn as_slice(&self) -> &[T] {
-        self.items.get(..self.count).unwrap_or_default()
+    /// Adds an item behind all that are not above it, in a list kept in order; one that does not fit is
+    /// left out.
+    pub(crate) fn insert(&mut self, item: T)
+    where
+        T: PartialOrd,
+    {
+        let behind = self.as_slice().partition_point(|other| *other <= item);
+        if let Some(moved) = self.items.get_mut(behind..=self.count) {
+            moved.rotate_right(1);
+            self.count += 1;
+            if let Some(slot) = moved.first_mut() {
+                *slot = item;
+            }
+        }
     }
 
-    pub(crate) fn as_mut_slice(&mut self) -> &mut [T] {
-        self.items.get_mut(..self.count).unwrap_or_default()
+    pub(crate) fn as_slice(&self) -> &[T] {
+        self.items.get(..self.count).unwrap_or_default()
     }
 }
 
@@ -39,7 +51,14 @@ mod tests {
         assert_eq!(list.as_slice(), []);
         [5, 1, 4, 9].into_iter().for_each(|item| list.push(item));
         assert_eq!(list.as_slice(), [5, 1, 4]);
-        list.as_mut_slice().sort_unstable();
-        assert_eq!(list.as_slice(), [1, 4, 5]);
+    }
+
+    #[test]
+    fn a_list_can_be_kept_in_order() {
+        let mut list = List::<u8, 5>::new(0);
+        for item in [5, 1, 4, 9, 4, 2] {
+            list.insert(item);
+        }
+        assert_eq!(list.as_slice(), [1, 4, 4, 5, 9]);
     }
 }

@@ -262,10 +262,7 @@ fn order(app: &App) -> String {
     let all = &app.evaluation;
     let settled = &all.settled;
     let spine = settled.number(Field::StaticSpine);
-    let name = all
-        .nearest
-        .as_ref()
-        .filter(|shaft| shaft.static_spine_thousandths == spine && !settled.is_mine(Field::StaticSpine));
+    let name = all.nearest.as_ref().filter(|_| !settled.is_mine(Field::StaticSpine));
     let shaft = name.map_or_else(
         || format!("a shaft of spine {}", wording::trimmed(spine, 1)),
         |shaft| format!("{} (spine {})", shaft.name, wording::trimmed(spine, 1)),

@@ -3,6 +3,7 @@
 use crate::{answers, dom, drawing, fields, keep, lists, tape};
 use clothyard_workbench::entry::EntryError;
 use clothyard_workbench::inputs::{Field, Group, Kind, Value};
+use clothyard_workbench::quantity::within;
 use clothyard_workbench::{Build, Evaluation, Units, demo};
 use std::cell::RefCell;
 
@@ -128,10 +129,10 @@ impl App {
     pub(crate) fn step(&mut self, field: Field, steps: f64) {
         let Kind::Number { minimum, maximum, step, .. } = field.input().kind else { return };
         let from = self.evaluation.settled.number(field);
-        let places = (from / step + steps).clamp(minimum / step, maximum / step);
+        let places = within(from / step + steps, minimum / step, maximum / step);
         // On a grid of steps, so that repeated steps land on round numbers.
         let near = if steps > 0.0 { (places + 1e-9).floor() } else { (places - 1e-9).ceil() };
-        let value = (near * step).clamp(minimum, maximum);
+        let value = within(near * step, minimum, maximum);
         self.drafts.remove(field.input().key);
         self.give(field, Some(Value::Number(tidy(value))));
     }

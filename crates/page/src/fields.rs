@@ -142,7 +142,7 @@ impl Row {
 
     fn show_slider(&self, number: Option<f64>, text: &str, symbol: &str) {
         let (Some(slider), Some(number)) = (&self.slider, number) else { return };
-        if slider.value_as_number() != number {
+        if slider.value_as_number().total_cmp(&number).is_ne() {
             slider.set_value_as_number(number);
         }
         dom::set(slider, "aria-valuetext", &format!("{text} {symbol}"));

@@ -1,12 +1,12 @@
 //! What stays in this browser: the set-up, what was typed and could not be read, units and looks.
 
-use crate::dom;
+use crate::{dom, plain};
 use clothyard_workbench::Units;
 use clothyard_workbench::build::{Build, SavedBuild};
 use clothyard_workbench::keyed::Keyed;
 use clothyard_workbench::quantity::CHOOSABLE;
 use clothyard_workbench::report::ErrorReport;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 const SETUP: &str = "clothyard.setup";
 const DAMAGED: &str = "clothyard.setup.unread";
@@ -17,11 +17,10 @@ const LOOKS: &str = "clothyard.looks";
 pub(crate) type Drafts = Keyed<String, String>;
 
 /// A set-up with what was typed and could not be read, by the field's key.
-#[derive(Serialize, Deserialize)]
-struct Kept {
+#[derive(Serialize)]
+struct Kept<'a> {
     build: SavedBuild,
-    #[serde(default)]
-    drafts: Drafts,
+    drafts: &'a Drafts,
 }
 
 /// What was found from last time.
@@ -52,7 +51,7 @@ fn put(key: &str, text: &str) -> Result<(), String> {
 /// # Errors
 /// Why the browser did not keep it.
 pub(crate) fn save(build: &Build, drafts: &Drafts) -> Result<(), String> {
-    let kept = Kept { build: build.to_saved(), drafts: drafts.clone() };
+    let kept = Kept { build: build.to_saved(), drafts };
     put(SETUP, &json(&kept).ok_or("it could not be written down")?)
 }
 
@@ -71,13 +70,25 @@ pub(crate) fn find() -> Found {
 
 fn read(text: &str) -> Result<(Build, Drafts), String> {
     let value = js_sys::JSON::parse(text).map_err(|_| "it is not JSON".to_owned())?;
-    let kept: Kept = serde_wasm_bindgen::from_value(value).map_err(|error| error.to_string())?;
-    let build = Build::from_saved(&kept.build).map_err(|error| ErrorReport::of(&error).message)?;
-    Ok((build, kept.drafts))
+    let (mut build, mut drafts) = (None, Drafts::default());
+    for (key, value) in plain::entries(&value, "what was kept").map_err(message)? {
+        match key.as_str() {
+            "build" => build = Some(plain::saved_build(&value).map_err(message)?),
+            "drafts" => drafts = plain::texts(&value, &key).map_err(message)?,
+            _ => return Err(format!("{key}: nothing of this name is kept")),
+        }
+    }
+    let build =
+        Build::from_saved(&build.ok_or("it holds no build")?).map_err(|error| message(ErrorReport::of(&error)))?;
+    Ok((build, drafts))
+}
+
+fn message(error: ErrorReport) -> String {
+    error.message
 }
 
 fn json(value: &impl Serialize) -> Option<String> {
-    js_sys::JSON::stringify(&crate::plain(value)).ok()?.as_string()
+    js_sys::JSON::stringify(&plain::write(value)).ok()?.as_string()
 }
 
 pub(crate) fn save_units(units: &Units) {

@@ -6,6 +6,7 @@
 // What every part of the page needs.
 mod dom;
 mod keep;
+mod plain;
 
 // What it shows.
 mod answers;
@@ -18,9 +19,7 @@ mod tape;
 mod app;
 mod events;
 
-use clothyard_workbench::build::SavedBuild;
-use clothyard_workbench::report::{self, ErrorReport};
-use serde::Serialize;
+use clothyard_workbench::report;
 use wasm_bindgen::prelude::*;
 
 /// Starts the page; called once, when the wasm is there.
@@ -36,24 +35,7 @@ pub fn start() {
 /// # Errors
 /// `{code, field, value, minimum, maximum, message}`.
 #[wasm_bindgen]
-pub fn evaluate(build: JsValue) -> Result<JsValue, JsValue> {
-    let saved: SavedBuild =
-        serde_wasm_bindgen::from_value(build).map_err(|error| plain(&shape_error(&error.to_string())))?;
-    report::evaluate(&saved).map(|report| plain(&report)).map_err(|error| plain(&error))
-}
-
-fn shape_error(message: &str) -> ErrorReport {
-    ErrorReport {
-        code: "shape",
-        field: String::new(),
-        value: None,
-        minimum: None,
-        maximum: None,
-        message: message.to_owned(),
-    }
-}
-
-/// Plain objects, arrays, strings, numbers and null.
-fn plain(value: &impl Serialize) -> JsValue {
-    value.serialize(&serde_wasm_bindgen::Serializer::json_compatible()).unwrap_or(JsValue::NULL)
+pub fn evaluate(build: &JsValue) -> Result<JsValue, JsValue> {
+    let report = plain::saved_build(build).and_then(|saved| report::evaluate(&saved));
+    report.map(|report| plain::write(&report)).map_err(|error| plain::write(&error))
 }

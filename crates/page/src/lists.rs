@@ -169,7 +169,7 @@ fn number(
 
 fn capital(label: &str) -> String {
     let mut chars = label.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+    chars.next().map_or_else(String::new, |first| core::iter::once(first.to_ascii_uppercase()).chain(chars).collect())
 }
 
 /// Takes a row away.

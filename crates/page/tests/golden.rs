@@ -10,7 +10,7 @@
 #![allow(missing_docs, reason = "tests")]
 
 use clothyard_page::evaluate;
-use js_sys::{Array, JSON, Object, Reflect};
+use js_sys::{JSON, Object, Reflect};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -50,7 +50,7 @@ impl AsObject for JsValue {
 #[wasm_bindgen_test]
 fn wasm_reports_are_the_golden_ones() {
     for (name, build, report) in golden!("everything", "nothing", "behind-the-rest", "too-weak") {
-        let made = evaluate(JSON::parse(build).unwrap()).unwrap();
+        let made = evaluate(&JSON::parse(build).unwrap()).unwrap();
         assert_eq!(difference(name, &made, &JSON::parse(report).unwrap()), None);
     }
 }
@@ -65,7 +65,7 @@ fn the_comparison_sees_one_bit() {
 #[wasm_bindgen_test]
 fn errors_cross_as_plain_objects() {
     let bad = JSON::parse(r#"{"schemaVersion":1,"inputs":{"pointGr":-5}}"#).unwrap();
-    let error = evaluate(bad).unwrap_err();
+    let error = evaluate(&bad).unwrap_err();
     let keys = Object::keys(error.unchecked_ref_object()).join(",");
     assert_eq!(keys, "code,field,value,minimum,maximum,message");
     let get = |key: &str| Reflect::get(&error, &JsValue::from_str(key)).unwrap();
@@ -74,6 +74,39 @@ fn errors_cross_as_plain_objects() {
         (get("value").as_f64(), get("minimum").as_f64(), get("maximum").as_f64()),
         (Some(-5.0), Some(10.0), Some(600.0))
     );
-    assert!(evaluate(JsValue::from_f64(3.0)).is_err());
-    assert!(evaluate(Array::new().into()).is_err());
+}
+
+#[wasm_bindgen_test]
+fn what_cannot_be_read_is_named() {
+    let field = |json: &str| {
+        let error = evaluate(&JSON::parse(json).unwrap()).unwrap_err();
+        Reflect::get(&error, &JsValue::from_str("field")).unwrap().as_string().unwrap()
+    };
+    for (json, place) in [
+        ("3", "the build"),
+        ("[]", "the build"),
+        ("{}", "schemaVersion"),
+        (r#"{"schemaVersion":1.5}"#, "schemaVersion"),
+        (r#"{"schemaVersion":7}"#, "schemaVersion"),
+        (r#"{"schemaVersion":1,"colour":"red"}"#, "colour"),
+        (r#"{"schemaVersion":1,"name":4}"#, "name"),
+        (r#"{"schemaVersion":1,"inputs":[]}"#, "inputs"),
+        (r#"{"schemaVersion":1,"inputs":{"pointGr":true}}"#, "pointGr"),
+        (r#"{"schemaVersion":1,"inputs":{"nope":1}}"#, "nope"),
+        (r#"{"schemaVersion":1,"inputs":{"cam":"wild"}}"#, "cam"),
+        (r#"{"schemaVersion":1,"ownParts":{}}"#, "ownParts"),
+        (r#"{"schemaVersion":1,"ownParts":[{"name":"a","massGr":1,"centreIn":2}]}"#, "ownParts[0].lengthIn"),
+        (
+            r#"{"schemaVersion":1,"ownParts":[{"name":"a","massGr":"1","centreIn":2,"lengthIn":0}]}"#,
+            "ownParts[0].massGr",
+        ),
+        (
+            r#"{"schemaVersion":1,"ownParts":[{"name":"a","massGr":1,"centreIn":2,"lengthIn":0,"x":0}]}"#,
+            "ownParts[0].x",
+        ),
+        (r#"{"schemaVersion":1,"shafts":[]}"#, "shafts"),
+        (r#"{"schemaVersion":1,"shafts":[7]}"#, "shafts[0]"),
+    ] {
+        assert_eq!(field(json), place, "{json}");
+    }
 }

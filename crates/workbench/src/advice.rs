@@ -5,6 +5,7 @@ use crate::build::{Build, OwnPart};
 use crate::inputs::{Field, Kind};
 use crate::numbers::{BAND, Numbers};
 use crate::outcome::Outcome;
+use crate::quantity::within;
 use crate::settle::Settled;
 use crate::setup::{Setup, SetupError};
 use crate::stock::StockShaft;
@@ -36,7 +37,7 @@ pub fn candidates(build: &Build) -> Vec<&StockShaft> {
 pub fn between(candidates: &[&StockShaft], spine: f64) -> Option<StockShaft> {
     let above = candidates.iter().find(|shaft| shaft.static_spine_thousandths >= spine);
     let below = candidates.iter().rev().find(|shaft| shaft.static_spine_thousandths <= spine);
-    let (&&ref low, &&ref high) = (below.or(above)?, above.or(below)?);
+    let (low, high) = (*below.or(above)?, *above.or(below)?);
     let gap = high.static_spine_thousandths - low.static_spine_thousandths;
     let share = if gap > 0.0 { (spine - low.static_spine_thousandths) / gap } else { 0.0 };
     let mix = |a: f64, b: f64| a + share * (b - a);
@@ -107,7 +108,7 @@ pub fn put_answers(numbers: &mut Numbers, settled: &Settled, own_parts: &[OwnPar
     ];
     for (exact, window, field, least) in questions {
         let Kind::Number { minimum, maximum, .. } = field.input().kind else { continue };
-        let range = (least.unwrap_or(minimum).clamp(minimum, maximum), maximum);
+        let range = (within(least.unwrap_or(minimum), minimum, maximum), maximum);
         let ask = Question { settled, own_parts, field, range };
         match ask.solve(1.0) {
             Some(Solution::At(value)) => numbers.put(exact, value),

@@ -180,7 +180,7 @@ impl<'a> Pen<'a> {
         if self.number(Field::VaneCount) > 0.0 {
             self.vane(-1.0, half, 1.0);
             // Seen from the side, the vanes on the far side stand at a slant and look half as high.
-            self.vane(1.0, half, if self.number(Field::VaneCount) == 2.0 { 1.0 } else { 0.5 });
+            self.vane(1.0, half, if self.number(Field::VaneCount) < 2.5 { 1.0 } else { 0.5 });
         }
     }
 

@@ -304,6 +304,15 @@ impl Units {
     }
 }
 
+/// The nearest number of a range.
+///
+/// The library's `clamp` carries the code to print any number, for a panic that cannot happen here.
+#[must_use]
+#[allow(clippy::manual_clamp, reason = "see above")]
+pub fn within(value: f64, minimum: f64, maximum: f64) -> f64 {
+    value.max(minimum).min(maximum)
+}
+
 /// A value in another unit of the same quantity; the same unit gives the same bits.
 #[must_use]
 pub fn convert(value: f64, from: &Unit, to: &Unit) -> f64 {

@@ -5,6 +5,7 @@
 
 use crate::build::Build;
 use crate::inputs::{Default, FIELD_COUNT, Field, Value};
+use crate::quantity::within;
 use crate::stock::StockShaft;
 
 /// Kind of bow, in the order of the table's answers.
@@ -183,7 +184,7 @@ impl Settled {
     pub fn suggested_cut_in(&self) -> f64 {
         let cut = self.suggested_length_in() - self.number(Field::ThroatToShaft);
         let eighths = (cut * 8.0 - 1e-9) as u32 + 1;
-        (f64::from(eighths) / 8.0).clamp(10.0, 40.0)
+        within(f64::from(eighths) / 8.0, 10.0, 40.0)
     }
 
     fn follow(&self, field: Field, shaft: &StockShaft) -> Value {
@@ -196,7 +197,7 @@ impl Settled {
     fn follow_number(&self, field: Field, shaft: &StockShaft) -> f64 {
         let kind = self.bow_kind();
         match field {
-            Field::DrawLength => self.given(Field::ArmSpan).map_or(28.0, |span| (span / 2.5).clamp(15.0, 36.0)),
+            Field::DrawLength => self.given(Field::ArmSpan).map_or(28.0, |span| within(span / 2.5, 15.0, 36.0)),
             Field::BraceHeight => kind.usual_brace_in(),
             Field::EnergyLoss => kind.usual_loss_percent(),
             Field::RatingDrawWeight => {

@@ -75,7 +75,7 @@ pub fn invented_shafts() -> Vec<StockShaft> {
         (1300.0, 4.6, 18.0),
     ];
     let shaft = |(class, bore, heavier): (&str, f64, f64), (spine, weight, wall): (f64, f64, f64)| StockShaft {
-        name: format!("{class} {spine}"),
+        name: format!("{class} {}", crate::wording::trimmed(spine, 0)),
         static_spine_thousandths: spine,
         shaft_gr_per_in: tenths(weight + heavier),
         outer_diameter_in: tenths((bore * 1000.0 + 2.0 * wall) * 10.0) / 10_000.0,

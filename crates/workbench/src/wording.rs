@@ -17,7 +17,7 @@ pub fn fixed(value: f64, decimals: usize) -> String {
     let places = decimals.min(6);
     let scale = (0..places).fold(1_u64, |scale, _| scale * 10);
     let scaled = value.abs() * scale as f64 + 0.5;
-    if !(scaled < 9e15) {
+    if !scaled.is_finite() || scaled > 9e15 {
         return "–".to_owned();
     }
     let whole = scaled as u64;
@@ -191,7 +191,7 @@ fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> String {
 
 fn lower_first(label: &str) -> String {
     let mut chars = label.chars();
-    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+    chars.next().map_or_else(String::new, |first| core::iter::once(first.to_ascii_lowercase()).chain(chars).collect())
 }
 
 #[cfg(test)]
