@@ -8,6 +8,7 @@ use clothyard_workbench::numbers::Numbers;
 use clothyard_workbench::outcome::{OUTCOMES, Outcome, Term};
 use clothyard_workbench::setup::{PartName, SpeedFrom};
 use clothyard_workbench::{Evaluation, Quantity, Units, wording};
+use core::cell::{Cell, RefCell};
 use web_sys::Element;
 
 /// How long a moved number shows by how much.
@@ -20,9 +21,18 @@ const HEADLINES: [(&str, Outcome); 3] = [
     ("kinetic-energy", Outcome::KineticEnergy),
 ];
 
+/// The elements of one result, and what they show.
+struct Result {
+    outcome: Outcome,
+    output: Element,
+    details: Element,
+    shown: RefCell<String>,
+    open: Cell<bool>,
+}
+
 /// The elements of the answers, and the numbers they rest from.
 pub(crate) struct Answers {
-    results: Vec<(Outcome, Element, Element)>,
+    results: Vec<Result>,
     rested: Option<Numbers>,
     moved_at: f64,
     said_at: f64,
@@ -36,7 +46,8 @@ impl Answers {
             let output = dom::by_id(outcome.row().key)?;
             dom::set(&output, "aria-live", "off");
             let details = output.closest("details").ok()??;
-            Some((outcome, output, details))
+            let open = Cell::new(details.has_attribute("open"));
+            Some(Result { outcome, output, details, shown: RefCell::default(), open })
         };
         let results: Vec<_> = OUTCOMES.iter().filter_map(|row| result(row.outcome)).collect();
         let list = dom::by_id("always")?;
@@ -101,10 +112,14 @@ pub(crate) fn show(app: &mut App) {
     show_headline(app);
     show_moved(app);
     show_stale(app);
-    for (outcome, output, details) in &app.answers.results {
-        dom::write(output, &result_words(app, *outcome));
-        if details.has_attribute("open") {
-            show_working(app, details);
+    for result in &app.answers.results {
+        let words = result_words(app, result.outcome);
+        if *result.shown.borrow() != words {
+            dom::write(&result.output, &words);
+            result.shown.replace(words);
+        }
+        if result.open.get() {
+            show_working(app, &result.details);
         }
     }
     show_sentences(app);
@@ -378,8 +393,13 @@ fn fill(id: &str, lines: &[String]) {
     }
 }
 
-/// Fills an answer that has just been opened.
-pub(crate) fn opened(app: &App, details: &Element) {
-    show_working(app, details);
-    show_parts(app);
+/// An answer has been opened, and is filled, or closed.
+pub(crate) fn toggled(app: &App, details: &Element, open: bool) {
+    if let Some(result) = app.answers.results.iter().find(|result| result.details == *details) {
+        result.open.set(open);
+    }
+    if open {
+        show_working(app, details);
+        show_parts(app);
+    }
 }

@@ -47,6 +47,7 @@ pub(crate) struct App {
     pub(crate) drafts: keep::Drafts,
     /// The group whose field has the focus.
     pub(crate) touched: Option<Group>,
+    pub(crate) drawn: drawing::Drawn,
     /// What a slider's field held before the gesture on it.
     pub(crate) slid_from: Option<(Field, Option<Value>)>,
     back: Vec<Build>,
@@ -74,6 +75,7 @@ impl App {
             answers: answers::Answers::find()?,
             drafts,
             touched: None,
+            drawn: drawing::Drawn::default(),
             slid_from: None,
             back: Vec::new(),
             forth: Vec::new(),

@@ -77,11 +77,8 @@ pub(crate) fn add(parent: &Element, tag: &str, classes: &str, text: &str) -> Opt
 }
 
 /// A new shape under a parent of a drawing.
-pub(crate) fn add_shape(parent: &Element, tag: &str, attributes: &[(&str, &str)]) -> Option<Element> {
+pub(crate) fn add_shape(parent: &Element, tag: &str) -> Option<Element> {
     let element = document()?.create_element_ns(Some(SVG), tag).ok()?;
-    for (name, value) in attributes {
-        set(&element, name, value);
-    }
     parent.append_child(&element).ok()?;
     Some(element)
 }

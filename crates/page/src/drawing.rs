@@ -2,15 +2,19 @@
 
 use crate::app::App;
 use crate::dom;
-use clothyard_workbench::drawing::{self, Room, Shape};
+use clothyard_workbench::drawing::{self, Mark, Room, Shape};
 use clothyard_workbench::wording;
 use web_sys::Element;
 
 /// Under this width the drawing is a strip.
 const STRIP_BELOW_PX: f64 = 700.0;
 
-/// Draws the arrow in the room there is.
-pub(crate) fn show(app: &App) {
+/// The shapes in the page, each with the mark it shows and whether it is outlined.
+#[derive(Default)]
+pub(crate) struct Drawn(Vec<(Element, Mark, bool)>);
+
+/// Draws the arrow in the room there is. A shape that has not changed is left alone.
+pub(crate) fn show(app: &mut App) {
     let (Some(svg), Some(marks)) = (dom::by_id("arrow"), dom::by_id("arrow-marks")) else { return };
     let width = svg.get_bounding_client_rect().width();
     let room = Room { width: width.max(280.0), strip: width < STRIP_BELOW_PX };
@@ -18,46 +22,81 @@ pub(crate) fn show(app: &App) {
     dom::set(&svg, "height", &high);
     // On paper the page is narrower than on the screen: the whole drawing shrinks with it.
     dom::set(&svg, "viewBox", &format!("0 0 {wide} {high}"));
-    dom::empty(&marks);
-    for mark in drawing::draw(&app.evaluation, room, &app.units) {
+    let fresh = drawing::draw(&app.evaluation, room, &app.units);
+    let drawn = &mut app.drawn.0;
+    let alike =
+        fresh.len() == drawn.len() && fresh.iter().zip(drawn.iter()).all(|(new, (_, old, _))| same_kind(new, old));
+    if !alike {
+        dom::empty(&marks);
+        drawn.clear();
+    }
+    for (place, mark) in fresh.into_iter().enumerate() {
         let touched = mark.group.is_some() && mark.group == app.touched;
-        let class = if touched { format!("{} touched", mark.style) } else { mark.style.to_owned() };
-        if let Some(shape) = add(&marks, &mark.shape, &class)
-            && let Some(group) = mark.group
-        {
-            dom::set(&shape, "data-group", group.key());
+        match drawn.get_mut(place) {
+            Some((_, old, was)) if *old == mark && *was == touched => {}
+            Some((element, old, was)) => {
+                write(element, &mark, touched);
+                (*old, *was) = (mark, touched);
+            }
+            None => drawn.extend(make(&marks, &mark.shape).map(|element| {
+                write(&element, &mark, touched);
+                (element, mark, touched)
+            })),
         }
     }
     dom::write_id("arrow-words", &drawing::in_words(&app.evaluation, &app.units));
 }
 
-/// A shape of a drawing, as an element.
+fn same_kind(a: &Mark, b: &Mark) -> bool {
+    core::mem::discriminant(&a.shape) == core::mem::discriminant(&b.shape)
+}
+
+fn write(element: &Element, mark: &Mark, touched: bool) {
+    dom::set(element, "class", &if touched { format!("{} touched", mark.style) } else { mark.style.to_owned() });
+    match mark.group {
+        Some(group) => dom::set(element, "data-group", group.key()),
+        None => drop(element.remove_attribute("data-group")),
+    }
+    outline(element, &mark.shape);
+}
+
+/// A shape of a drawing, as a new element.
 pub(crate) fn add(parent: &Element, shape: &Shape, class: &str) -> Option<Element> {
+    let element = make(parent, shape)?;
+    dom::set(&element, "class", class);
+    outline(&element, shape);
+    Some(element)
+}
+
+fn make(parent: &Element, shape: &Shape) -> Option<Element> {
+    let tag = match shape {
+        Shape::Polygon(_) => "polygon",
+        Shape::Line(..) => "line",
+        Shape::Text(..) => "text",
+    };
+    dom::add_shape(parent, tag)
+}
+
+fn outline(element: &Element, shape: &Shape) {
     let place = |value: f64| wording::fixed(value, 2);
+    let at = |names: [&str; 2], (x, y): (f64, f64)| {
+        for (name, value) in names.into_iter().zip([x, y]) {
+            dom::set(element, name, &place(value));
+        }
+    };
     match shape {
         Shape::Polygon(points) => {
             let points: Vec<_> = points.iter().map(|&(x, y)| place(x) + "," + &place(y)).collect();
-            dom::add_shape(parent, "polygon", &[("class", class), ("points", &points.join(" "))])
+            dom::set(element, "points", &points.join(" "));
         }
-        Shape::Line(from, to) => dom::add_shape(
-            parent,
-            "line",
-            &[
-                ("class", class),
-                ("x1", &place(from.0)),
-                ("y1", &place(from.1)),
-                ("x2", &place(to.0)),
-                ("y2", &place(to.1)),
-            ],
-        ),
-        Shape::Text(at, anchor, words) => {
-            let text = dom::add_shape(
-                parent,
-                "text",
-                &[("class", class), ("x", &place(at.0)), ("y", &place(at.1)), ("text-anchor", anchor)],
-            )?;
-            text.set_text_content(Some(words));
-            Some(text)
+        Shape::Line(from, to) => {
+            at(["x1", "y1"], *from);
+            at(["x2", "y2"], *to);
+        }
+        Shape::Text(from, anchor, words) => {
+            at(["x", "y"], *from);
+            dom::set(element, "text-anchor", anchor);
+            dom::write(element, words);
         }
     }
 }

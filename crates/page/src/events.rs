@@ -317,16 +317,14 @@ fn on_leave(event: Event) {
     if input.type_() == "text" {
         with(|app| {
             app.remark(field);
-            crate::fields::show(app);
+            crate::fields::tidy(app, field);
         });
     }
 }
 
 fn on_toggle(event: Event) {
     let Some(element) = target(&event) else { return };
-    if element.has_attribute("open") {
-        with(|app| answers::opened(app, &element));
-    }
+    with(|app| answers::toggled(app, &element, element.has_attribute("open")));
 }
 
 /// A slider remembers where it was, so that a swipe across it can leave it alone.

@@ -5,12 +5,24 @@ use crate::dom;
 use clothyard_workbench::entry::EntryError;
 use clothyard_workbench::inputs::{FIELD_COUNT, Field, Kind, Value};
 use clothyard_workbench::{Units, wording};
+use core::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
+
+/// What a field shows; while it is the same, the page is left alone.
+#[derive(Clone, Copy, PartialEq)]
+struct Shown {
+    value: Option<Value>,
+    mine: bool,
+    applies: bool,
+    drafted: bool,
+    units: Units,
+}
 
 /// The elements of one field.
 struct Row {
     field: Field,
+    shown: Cell<Option<Shown>>,
     whole: Element,
     text: Option<HtmlInputElement>,
     choice: Option<HtmlSelectElement>,
@@ -71,6 +83,7 @@ impl Row {
         let whole = entry.closest(".field").ok()??;
         Some(Self {
             field,
+            shown: Cell::new(None),
             text: entry.clone().dyn_into().ok(),
             choice: entry.dyn_into().ok(),
             slider: part("slider").and_then(|slider| slider.dyn_into().ok()),
@@ -85,8 +98,14 @@ impl Row {
     fn show(&self, app: &App) {
         let settled = &app.evaluation.settled;
         let (value, mine) = (settled.value(self.field), settled.is_mine(self.field));
+        let applies = settled.applies(self.field);
+        let drafted = app.drafts.get(self.field.input().key).is_some();
+        let now = Some(Shown { value, mine, applies, drafted, units: app.units });
+        if self.shown.replace(now) == now {
+            return;
+        }
         dom::class(&self.whole, "mine", mine);
-        dom::flag(&self.whole, "hidden", !settled.applies(self.field) && !mine);
+        dom::flag(&self.whole, "hidden", !applies && !mine);
         dom::write(
             &self.whose,
             if mine {
@@ -111,7 +130,7 @@ impl Row {
                     _ => None,
                 };
                 let text = number.map_or_else(String::new, |number| wording::entered(quantity, number, &app.units));
-                self.show_number(app, &text);
+                self.show_number(app, drafted, &text);
                 self.show_slider(number, &text, app.units.of(quantity).symbol);
             }
             _ => {}
@@ -127,11 +146,8 @@ impl Row {
     }
 
     /// What a person is typing, or typed and cannot be read, is left alone.
-    fn show_number(&self, app: &App, text: &str) {
-        let Some(input) = &self.text else { return };
-        if app.drafts.get(self.field.input().key).is_some() {
-            return;
-        }
+    fn show_number(&self, app: &App, drafted: bool, text: &str) {
+        let Some(input) = self.text.as_ref().filter(|_| !drafted) else { return };
         if input.get_attribute("aria-invalid").as_deref() == Some("true") {
             app.fields.say(self.field, None, &app.units);
         }
@@ -155,9 +171,21 @@ fn is_being_typed(input: &HtmlInputElement) -> bool {
     focused.is_some_and(|focused| focused.id() == input.id()) && input.has_attribute("data-typing")
 }
 
+/// Shows a field that has just been left, tidily.
+pub(crate) fn tidy(app: &App, field: Field) {
+    if let Some(row) = app.fields.row(field) {
+        row.shown.set(None);
+        row.show(app);
+    }
+}
+
 /// Shows every field.
 pub(crate) fn show(app: &App) {
     app.fields.0.iter().for_each(|row| row.show(app));
+}
+
+/// Shows the units in the headings of the lists.
+pub(crate) fn show_units(app: &App) {
     if let Some(labels) = dom::document().and_then(|document| document.query_selector_all("[data-unit-label]").ok()) {
         for index in 0..labels.length() {
             let Some(label) = labels.get(index).and_then(|node| node.dyn_into::<Element>().ok()) else { continue };

@@ -1,7 +1,7 @@
 //! The two lists a person keeps: shafts to choose from, and parts of their own.
 
 use crate::app::App;
-use crate::dom;
+use crate::{dom, fields};
 use clothyard_workbench::build::{Build, MOST_NAME_CHARS, MOST_OWN_PARTS, MOST_SHAFTS, OWN_PART_RANGES, OwnPart};
 use clothyard_workbench::stock::{self, SHAFT_RANGES, StockShaft};
 use clothyard_workbench::{Quantity, Units, entry, wording};
@@ -15,6 +15,7 @@ const PART_LABELS: [&str; 3] = ["weight", "centre from the throat", "length"];
 
 /// Writes both lists anew.
 pub(crate) fn show(app: &App) {
+    fields::show_units(app);
     if let Some(body) = body("shafts") {
         dom::empty(&body);
         for (place, shaft) in app.build.shafts.iter().enumerate() {
