@@ -36,6 +36,21 @@ fn borrow(action: &mut dyn FnMut(&mut App)) {
     });
 }
 
+/// Widths in pixels, measured when the page is laid out anew. To ask between two changes would make the
+/// browser lay out the page twice.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Rooms {
+    pub(crate) arrow: f64,
+    pub(crate) tape: f64,
+}
+
+impl Rooms {
+    fn measure() -> Self {
+        let width = |id: &str| dom::by_id(id).map_or(0.0, |element| element.get_bounding_client_rect().width());
+        Self { arrow: width("arrow"), tape: width("tape") }
+    }
+}
+
 /// The page's state.
 pub(crate) struct App {
     pub(crate) build: Build,
@@ -48,6 +63,7 @@ pub(crate) struct App {
     /// The group whose field has the focus.
     pub(crate) touched: Option<Group>,
     pub(crate) drawn: drawing::Drawn,
+    pub(crate) rooms: Rooms,
     /// What a slider's field held before the gesture on it.
     pub(crate) slid_from: Option<(Field, Option<Value>)>,
     back: Vec<Build>,
@@ -76,6 +92,7 @@ impl App {
             drafts,
             touched: None,
             drawn: drawing::Drawn::default(),
+            rooms: Rooms::measure(),
             slid_from: None,
             back: Vec::new(),
             forth: Vec::new(),
@@ -209,6 +226,13 @@ impl App {
                 dom::flag(&button, "disabled", list.is_empty());
             }
         }
+    }
+
+    /// Draws anew in the room there is now.
+    pub(crate) fn redraw(&mut self) {
+        self.rooms = Rooms::measure();
+        drawing::show(self);
+        tape::show(self);
     }
 
     fn restore_drafts(&mut self) {

@@ -16,7 +16,7 @@ pub(crate) struct Drawn(Vec<(Element, Mark, bool)>);
 /// Draws the arrow in the room there is. A shape that has not changed is left alone.
 pub(crate) fn show(app: &mut App) {
     let (Some(svg), Some(marks)) = (dom::by_id("arrow"), dom::by_id("arrow-marks")) else { return };
-    let width = svg.get_bounding_client_rect().width();
+    let width = app.rooms.arrow;
     let room = Room { width: width.max(280.0), strip: width < STRIP_BELOW_PX };
     let (wide, high) = (wording::fixed(room.width, 2), wording::fixed(room.height(), 0));
     dom::set(&svg, "height", &high);

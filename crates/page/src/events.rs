@@ -1,7 +1,7 @@
 //! What a person does, and what the page does then.
 
 use crate::app::{App, with};
-use crate::{answers, dom, drawing, keep, lists, tape};
+use crate::{answers, dom, drawing, keep, lists};
 use clothyard_workbench::inputs::{Field, Group, Value};
 use clothyard_workbench::quantity::CHOOSABLE;
 use clothyard_workbench::{Build, Units, demo};
@@ -36,25 +36,9 @@ pub(crate) fn listen_all(app: App) {
     dom::listen(&document, "visibilitychange", |_| with(App::save));
     dom::listen(&document, "submit", |event| event.prevent_default());
     dom::listen(&window, "clothyard-save", |_| with(App::save));
-    dom::listen(&window, "resize", |_| with(redraw));
-    dom::listen(&window, "beforeprint", |_| with(redraw));
-    with(redraw);
-}
-
-/// The room may have changed, and with it how much of the page is always in sight.
-fn redraw(app: &mut App) {
-    drawing::show(app);
-    tape::show(app);
-    let root = dom::document()
-        .and_then(|document| document.document_element())
-        .and_then(|root| root.dyn_into::<HtmlElement>().ok());
-    let height = |id: &str| dom::by_id(id).map_or(0.0, |element| element.get_bounding_client_rect().height());
-    if let Some(root) = root {
-        let _ = root.style().set_property(
-            "--drawing-height",
-            &format!("{}px", clothyard_workbench::wording::fixed(height("drawing"), 2)),
-        );
-    }
+    dom::listen(&window, "resize", |_| with(App::redraw));
+    dom::listen(&window, "beforeprint", |_| with(App::redraw));
+    with(App::redraw);
 }
 
 fn target(event: &Event) -> Option<Element> {

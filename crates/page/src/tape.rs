@@ -19,7 +19,7 @@ pub(crate) fn show(app: &App) {
         return;
     };
     let pulls = app.evaluation.settled.number(Field::PeakDrawWeight);
-    let width = svg.get_bounding_client_rect().width().max(80.0);
+    let width = app.rooms.tape.max(80.0);
     dom::set(&svg, "viewBox", &format!("0 0 {} 58", wording::fixed(width, 2)));
     // Both the band and the bow always lie on the tape, the band near its middle.
     let half = ((pulls - best).abs() * 1.15).max(best * 0.3);
