@@ -1,0 +1,56 @@
+// How fast the page answers, on a machine made four times slower: printed a figure a line, or measured by a walk.
+
+import { pathToFileURL } from "node:url";
+import { launch, open, serve, waitForAnswers } from "./support.mjs";
+
+const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
+
+/** Moves a slider many times; gives the handler's time and the time until the next frame has been painted. */
+async function drag(page) {
+  const times = await page.evaluate(async () => {
+    const slider = document.getElementById("pointGr-slider");
+    const painted = () =>
+      new Promise((resolve) => {
+        requestAnimationFrame(() => {
+          const channel = new MessageChannel();
+          channel.port1.onmessage = resolve;
+          channel.port2.postMessage(0);
+        });
+      });
+    const list = [];
+    for (let step = 0; step < 60; step += 1) {
+      slider.value = 100 + ((step * 7) % 80);
+      const start = performance.now();
+      slider.dispatchEvent(new Event("input", { bubbles: true }));
+      const handled = performance.now();
+      await painted();
+      list.push([handled - start, performance.now() - start]);
+    }
+    return list;
+  });
+  return { handler: median(times.map(([handled]) => handled)), paint: median(times.map(([, all]) => all)) };
+}
+
+/** Cold start to the first answer, and a dragged slider, in milliseconds at 4x throttle. */
+export async function measure() {
+  const server = await serve();
+  const chromium = await launch();
+  const page = await open(chromium.browser, "about:blank");
+  await page.setViewport({ width: 390, height: 844 });
+  await page.emulateCPUThrottling(4);
+  const start = Date.now();
+  await page.goto(server.url);
+  await waitForAnswers(page);
+  const first = Date.now() - start;
+  const dragged = await drag(page);
+  await chromium.stop();
+  await server.stop();
+  return { first, ...dragged };
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1]).href) {
+  const { first, handler, paint } = await measure();
+  console.log(`page at 4x throttle, cold start to first answer, ms ${first}`);
+  console.log(`page at 4x throttle, handler of a slider's step, ms ${handler.toFixed(1)}`);
+  console.log(`page at 4x throttle, slider's step to painted, ms ${paint.toFixed(1)}`);
+}
