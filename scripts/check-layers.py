@@ -14,6 +14,7 @@ LAYERS = {
     "mechanics": {"libm"},
     "workbench": {"serde"},
     "commands": {"serde", "serde_json"},
+    "dom": None,
     "page": None,
     "bindgen": {"wasm-bindgen-cli"},
 }

@@ -1,7 +1,7 @@
 //! The answers: the four headlines, every result with its working, the cautions and the sentences.
 
 use crate::app::App;
-use crate::dom;
+use clothyard_dom as dom;
 use clothyard_workbench::cautions::{ALWAYS, Caution, Weight};
 use clothyard_workbench::inputs::Field;
 use clothyard_workbench::numbers::Numbers;

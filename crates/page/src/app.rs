@@ -1,6 +1,7 @@
 //! What the page holds: the build, the units, what was typed and could not be read, and the way back.
 
-use crate::{answers, dom, drawing, fields, keep, lists, tape};
+use crate::{answers, drawing, fields, keep, lists, tape};
+use clothyard_dom as dom;
 use clothyard_workbench::entry::EntryError;
 use clothyard_workbench::inputs::{Field, Group, Kind, Value};
 use clothyard_workbench::quantity::within;

@@ -1,8 +1,8 @@
 //! The arrow's drawing, as shapes in the page.
 
 use crate::app::App;
-use crate::dom;
-use clothyard_workbench::drawing::{self, Mark, Room, Shape};
+use clothyard_dom::{self as dom, shapes};
+use clothyard_workbench::drawing::{self, Mark, Room};
 use clothyard_workbench::wording;
 use web_sys::Element;
 
@@ -38,7 +38,7 @@ pub(crate) fn show(app: &mut App) {
                 write(element, &mark, touched);
                 (*old, *was) = (mark, touched);
             }
-            None => drawn.extend(make(&marks, &mark.shape).map(|element| {
+            None => drawn.extend(shapes::make(&marks, &mark.shape).map(|element| {
                 write(&element, &mark, touched);
                 (element, mark, touched)
             })),
@@ -57,46 +57,5 @@ fn write(element: &Element, mark: &Mark, touched: bool) {
         Some(group) => dom::set(element, "data-group", group.key()),
         None => drop(element.remove_attribute("data-group")),
     }
-    outline(element, &mark.shape);
-}
-
-/// A shape of a drawing, as a new element.
-pub(crate) fn add(parent: &Element, shape: &Shape, class: &str) -> Option<Element> {
-    let element = make(parent, shape)?;
-    dom::set(&element, "class", class);
-    outline(&element, shape);
-    Some(element)
-}
-
-fn make(parent: &Element, shape: &Shape) -> Option<Element> {
-    let tag = match shape {
-        Shape::Polygon(_) => "polygon",
-        Shape::Line(..) => "line",
-        Shape::Text(..) => "text",
-    };
-    dom::add_shape(parent, tag)
-}
-
-fn outline(element: &Element, shape: &Shape) {
-    let place = |value: f64| wording::fixed(value, 2);
-    let at = |names: [&str; 2], (x, y): (f64, f64)| {
-        for (name, value) in names.into_iter().zip([x, y]) {
-            dom::set(element, name, &place(value));
-        }
-    };
-    match shape {
-        Shape::Polygon(points) => {
-            let points: Vec<_> = points.iter().map(|&(x, y)| place(x) + "," + &place(y)).collect();
-            dom::set(element, "points", &points.join(" "));
-        }
-        Shape::Line(from, to) => {
-            at(["x1", "y1"], *from);
-            at(["x2", "y2"], *to);
-        }
-        Shape::Text(from, anchor, words) => {
-            at(["x", "y"], *from);
-            dom::set(element, "text-anchor", anchor);
-            dom::write(element, words);
-        }
-    }
+    shapes::outline(element, &mark.shape);
 }

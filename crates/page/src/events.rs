@@ -1,7 +1,8 @@
 //! What a person does, and what the page does then.
 
 use crate::app::{App, with};
-use crate::{answers, dom, drawing, keep, lists};
+use crate::{answers, drawing, keep, lists};
+use clothyard_dom as dom;
 use clothyard_workbench::inputs::{Field, Group, Value};
 use clothyard_workbench::quantity::CHOOSABLE;
 use clothyard_workbench::{Build, Units, demo};

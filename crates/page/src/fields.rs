@@ -1,7 +1,7 @@
 //! The form: what stands in every field, whose it is, and what is wrong with it.
 
 use crate::app::App;
-use crate::dom;
+use clothyard_dom as dom;
 use clothyard_workbench::entry::EntryError;
 use clothyard_workbench::inputs::{FIELD_COUNT, Field, Kind, Value};
 use clothyard_workbench::{Units, wording};

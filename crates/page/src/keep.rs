@@ -1,6 +1,6 @@
 //! What stays in this browser: the set-up, what was typed and could not be read, units and looks.
 
-use crate::{dom, plain};
+use clothyard_dom::{self as dom, plain};
 use clothyard_workbench::Units;
 use clothyard_workbench::build::{Build, SavedBuild};
 use clothyard_workbench::keyed::Keyed;

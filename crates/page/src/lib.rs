@@ -3,10 +3,8 @@
 //! The markup stands in `www/index.html`; this crate fills it. [`evaluate`] is the same report as
 //! `scripts/evaluate` prints, for scripts.
 
-// What every part of the page needs.
-mod dom;
+// What stays in the browser.
 mod keep;
-mod plain;
 
 // What it shows.
 mod answers;
@@ -19,6 +17,7 @@ mod tape;
 mod app;
 mod events;
 
+use clothyard_dom::plain;
 use clothyard_workbench::report;
 use wasm_bindgen::prelude::*;
 

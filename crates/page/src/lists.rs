@@ -1,7 +1,8 @@
 //! The two lists a person keeps: shafts to choose from, and parts of their own.
 
 use crate::app::App;
-use crate::{dom, fields};
+use crate::fields;
+use clothyard_dom as dom;
 use clothyard_workbench::build::{Build, MOST_NAME_CHARS, MOST_OWN_PARTS, MOST_SHAFTS, OWN_PART_RANGES, OwnPart};
 use clothyard_workbench::stock::{self, SHAFT_RANGES, StockShaft};
 use clothyard_workbench::{Quantity, Units, entry, wording};

@@ -1,7 +1,7 @@
 //! The match on a tape of draw weights: where this arrow shoots well, and where this bow pulls.
 
 use crate::app::App;
-use crate::{dom, drawing};
+use clothyard_dom::{self as dom, shapes};
 use clothyard_workbench::drawing::Shape;
 use clothyard_workbench::{Field, Outcome, Quantity, wording};
 
@@ -24,7 +24,7 @@ pub(crate) fn show(app: &App) {
     // Both the band and the bow always lie on the tape, the band near its middle.
     let half = ((pulls - best).abs() * 1.15).max(best * 0.3);
     let x = |pounds: f64| width * (0.5 + 0.5 * (pounds - best) / half);
-    let draw = |class: &str, shape: Shape| drawing::add(&marks, &shape, class);
+    let draw = |class: &str, shape: Shape| shapes::add(&marks, &shape, class);
 
     draw("suits", Shape::Polygon(vec![(x(from), TOP), (x(to), TOP), (x(to), LINE), (x(from), LINE)]));
     draw("scale", Shape::Line((0.0, LINE), (width, LINE)));

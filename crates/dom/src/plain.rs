@@ -13,7 +13,8 @@ use serde::Serialize;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// A value as plain objects, arrays, strings, numbers and null.
-pub(crate) fn write(value: &impl Serialize) -> JsValue {
+#[must_use]
+pub fn write(value: &impl Serialize) -> JsValue {
     value.serialize(&serde_wasm_bindgen::Serializer::json_compatible()).unwrap_or(JsValue::NULL)
 }
 
@@ -30,10 +31,13 @@ fn wrong(place: &str, wanted: &str) -> ErrorReport {
 }
 
 /// A key and its value.
-type Pair = (String, JsValue);
+pub type Pair = (String, JsValue);
 
 /// The keys and values of an object.
-pub(crate) fn entries(value: &JsValue, place: &str) -> Result<Vec<Pair>, ErrorReport> {
+///
+/// # Errors
+/// Where it is no object.
+pub fn entries(value: &JsValue, place: &str) -> Result<Vec<Pair>, ErrorReport> {
     let object = value.dyn_ref::<Object>().filter(|_| !Array::is_array(value));
     let pairs = Object::entries(object.ok_or_else(|| wrong(place, "an object is wanted"))?);
     let pair = |pair: JsValue| {
@@ -52,7 +56,10 @@ fn number(value: &JsValue, place: &str) -> Result<f64, ErrorReport> {
 }
 
 /// Texts by key.
-pub(crate) fn texts(value: &JsValue, place: &str) -> Result<Keyed<String, String>, ErrorReport> {
+///
+/// # Errors
+/// The key whose value is no text.
+pub fn texts(value: &JsValue, place: &str) -> Result<Keyed<String, String>, ErrorReport> {
     let pair = |(key, value): Pair| text(&value, &key).map(|text| (key, text));
     entries(value, place)?.into_iter().map(pair).collect()
 }
@@ -61,7 +68,7 @@ pub(crate) fn texts(value: &JsValue, place: &str) -> Result<Keyed<String, String
 ///
 /// # Errors
 /// The place of what cannot be read and what is wanted there.
-pub(crate) fn saved_build(value: &JsValue) -> Result<SavedBuild, ErrorReport> {
+pub fn saved_build(value: &JsValue) -> Result<SavedBuild, ErrorReport> {
     let mut build = SavedBuild {
         schema_version: 0,
         name: String::new(),

@@ -1,4 +1,9 @@
 //! Short names for what the page asks of the browser.
+//!
+//! Where something is missing nothing happens: a page without its element is one without that answer.
+
+pub mod plain;
+pub mod shapes;
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
@@ -7,32 +12,40 @@ use web_sys::{Document, Element, Event, EventTarget, Window};
 /// The namespace of the drawings.
 const SVG: &str = "http://www.w3.org/2000/svg";
 
-pub(crate) fn window() -> Option<Window> {
+/// The window.
+#[must_use]
+pub fn window() -> Option<Window> {
     web_sys::window()
 }
 
-pub(crate) fn document() -> Option<Document> {
+/// The document.
+#[must_use]
+pub fn document() -> Option<Document> {
     window()?.document()
 }
 
-pub(crate) fn by_id(id: &str) -> Option<Element> {
+/// The element with an id.
+#[must_use]
+pub fn by_id(id: &str) -> Option<Element> {
     document()?.get_element_by_id(id)
 }
 
 /// Writes text only where it differs, so that nothing is drawn or read aloud twice.
-pub(crate) fn write(element: &Element, text: &str) {
+pub fn write(element: &Element, text: &str) {
     if element.text_content().as_deref() != Some(text) {
         element.set_text_content(Some(text));
     }
 }
 
-pub(crate) fn write_id(id: &str, text: &str) {
+/// Writes text into the element with an id.
+pub fn write_id(id: &str, text: &str) {
     if let Some(element) = by_id(id) {
         write(&element, text);
     }
 }
 
-pub(crate) fn set(element: &Element, name: &str, value: &str) {
+/// Sets an attribute, where it differs.
+pub fn set(element: &Element, name: &str, value: &str) {
     if element.get_attribute(name).as_deref() != Some(value) {
         // An attribute name written here is always a valid one.
         let _ = element.set_attribute(name, value);
@@ -40,14 +53,14 @@ pub(crate) fn set(element: &Element, name: &str, value: &str) {
 }
 
 /// Sets or removes an attribute that has no value.
-pub(crate) fn flag(element: &Element, name: &str, on: bool) {
+pub fn flag(element: &Element, name: &str, on: bool) {
     if element.has_attribute(name) != on {
         let _ = element.toggle_attribute_with_force(name, on);
     }
 }
 
 /// Adds or takes away one class.
-pub(crate) fn class(element: &Element, name: &str, on: bool) {
+pub fn class(element: &Element, name: &str, on: bool) {
     let classes = element.get_attribute("class").unwrap_or_default();
     let has = classes.split(' ').any(|word| word == name);
     if has != on {
@@ -57,14 +70,15 @@ pub(crate) fn class(element: &Element, name: &str, on: bool) {
     }
 }
 
-pub(crate) fn hide(id: &str, hidden: bool) {
+/// Hides or shows the element with an id.
+pub fn hide(id: &str, hidden: bool) {
     if let Some(element) = by_id(id) {
         flag(&element, "hidden", hidden);
     }
 }
 
 /// A new element under a parent, with classes and text.
-pub(crate) fn add(parent: &Element, tag: &str, classes: &str, text: &str) -> Option<Element> {
+pub fn add(parent: &Element, tag: &str, classes: &str, text: &str) -> Option<Element> {
     let element = document()?.create_element(tag).ok()?;
     if !classes.is_empty() {
         set(&element, "class", classes);
@@ -77,18 +91,19 @@ pub(crate) fn add(parent: &Element, tag: &str, classes: &str, text: &str) -> Opt
 }
 
 /// A new shape under a parent of a drawing.
-pub(crate) fn add_shape(parent: &Element, tag: &str) -> Option<Element> {
+pub fn add_shape(parent: &Element, tag: &str) -> Option<Element> {
     let element = document()?.create_element_ns(Some(SVG), tag).ok()?;
     parent.append_child(&element).ok()?;
     Some(element)
 }
 
-pub(crate) fn empty(element: &Element) {
+/// Takes everything out of an element.
+pub fn empty(element: &Element) {
     element.set_text_content(None);
 }
 
 /// Listens for as long as the page lives.
-pub(crate) fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
+pub fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
     let closure = Closure::<dyn FnMut(Event)>::new(handler);
     // In the capturing phase, so that events that do not bubble are heard too.
     let _ = target.add_event_listener_with_callback_and_bool(kind, closure.as_ref().unchecked_ref(), true);
@@ -96,7 +111,7 @@ pub(crate) fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
 }
 
 /// Does something once, later.
-pub(crate) fn later(milliseconds: i32, action: impl FnOnce() + 'static) {
+pub fn later(milliseconds: i32, action: impl FnOnce() + 'static) {
     later_boxed(milliseconds, Box::new(action));
 }
 
@@ -108,6 +123,7 @@ fn later_boxed(milliseconds: i32, action: Box<dyn FnOnce()>) {
 }
 
 /// Milliseconds on the browser's clock.
-pub(crate) fn now() -> f64 {
+#[must_use]
+pub fn now() -> f64 {
     js_sys::Date::now()
 }
