@@ -2,7 +2,7 @@
 
     python3 scripts/assemble.py WWW GLUE DIST
 
-WWW holds the hand-written files, GLUE the compiled clothyard.js and clothyard_bg.wasm. Writes DIST/site and
+WWW holds the hand-written files, GLUE the compiled wasm of both parts and its JavaScript. Writes DIST/site and
 DIST/clothyard.html. Standard library only, and nothing depends on the clock, so equal input gives equal output.
 """
 
@@ -16,10 +16,12 @@ from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
 
-GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm")
+GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_decide.js", "clothyard_decide_bg.wasm")
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
-BOOT_IMPORT = 'import init, { start } from "./clothyard.js";\n'
+PAGE_EXPORTS = "start, current_build, load_build, current_units"
+PAGE_IMPORT = f'import init, {{ {PAGE_EXPORTS} }} from "./clothyard.js";\n'
+DECIDE_IMPORT = 'const importDecide = () => import("./clothyard_decide.js");\n'
 POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
     "img-src data:; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
@@ -45,14 +47,22 @@ def replace_once(text, old, new, where):
     return text.replace(old, new)
 
 
-def inline_module(glue, boot):
-    """The glue and boot.js as one module. The function keeps the glue's names apart from boot's."""
-    body, exports = re.subn(r"^export \{[^}]*\};?$", "", glue, flags=re.MULTILINE)
+def inline(glue, name, exports):
+    """One part's glue as a function that gives its exports, which keeps its names apart from all others."""
+    body, count = re.subn(r"^export \{[^}]*\};?$", "", glue, flags=re.MULTILINE)
     body = re.sub(r"^export (?=(async )?(function|class|const) )", "", body, flags=re.MULTILINE)
-    if exports == 0 or re.search(r"^(import|export)\b", body, flags=re.MULTILINE) or "__wbg_init" not in body:
-        raise SystemExit("clothyard.js: its imports and exports are not those that can be put inline")
-    head = f"const {{ init, start }} = (() => {{\n{body}\nreturn {{ init: __wbg_init, start }};\n}})();\n"
-    return head + replace_once(boot, BOOT_IMPORT, "", "boot.js")
+    if count == 0 or re.search(r"^(import|export)\b", body, flags=re.MULTILINE) or "__wbg_init" not in body:
+        raise SystemExit(f"{name}: its imports and exports are not those that can be put inline")
+    return f"(() => {{\n{body}\nreturn {{ init: __wbg_init, {exports} }};\n}})()"
+
+
+def inline_module(page, decide, boot):
+    """Both parts' glue and boot.js as one module."""
+    page = f"const {{ init, {PAGE_EXPORTS} }} = {inline(page, 'clothyard.js', PAGE_EXPORTS)};\n"
+    decide = inline(decide, "clothyard_decide.js", "start_decide")
+    decide = f"const decide = {decide};\nconst importDecide = async () => ({{ default: decide.init, ...decide }});\n"
+    boot = replace_once(boot, PAGE_IMPORT, page, "boot.js")
+    return replace_once(boot, DECIDE_IMPORT, decide, "boot.js")
 
 
 class SingleFile(HTMLParser):
@@ -63,7 +73,9 @@ class SingleFile(HTMLParser):
         self.inputs, self.parts, self.dropping = inputs, [], []
         css = [inputs[name].decode() for name in re.findall(r'<link rel="stylesheet" href="([^"]+)"', self.page())]
         self.style = "\n" + "".join(css)
-        self.script = "\n" + inline_module(inputs["clothyard.js"].decode(), inputs["boot.js"].decode())
+        self.script = "\n" + inline_module(
+            *(inputs[name].decode() for name in ("clothyard.js", "clothyard_decide.js", "boot.js"))
+        )
         for text, end in ((self.style, "</style"), (self.script, "</script"), (self.script, "<!--")):
             if end in text.lower():
                 raise SystemExit(f"a text to be put inline holds {end!r}, which would end it early")
@@ -83,6 +95,8 @@ class SingleFile(HTMLParser):
     def handle_starttag(self, tag, attributes):
         given = dict(attributes)
         if self.dropping or "data-site-only" in given:
+            if not self.dropping and self.parts:
+                self.parts[-1] = self.parts[-1].rstrip(" ")  # its indentation would be left behind
             if tag not in VOID:
                 self.dropping.append(tag)
         elif tag == "link":
@@ -108,8 +122,9 @@ class SingleFile(HTMLParser):
                 raise SystemExit(f"index.html: </{tag}> closes another element inside one that is left out")
             return
         if tag == "body":
-            wasm = base64.b64encode(self.inputs["clothyard_bg.wasm"]).decode()
-            self.emit(f'<script type="text/plain" id="wasm">{wasm}</script>\n')
+            for place, name in (("wasm", "clothyard_bg.wasm"), ("wasm-decide", "clothyard_decide_bg.wasm")):
+                wasm = base64.b64encode(self.inputs[name]).decode()
+                self.emit(f'<script type="text/plain" id="{place}">{wasm}</script>\n')
             self.emit(f'<script type="module">{self.script}</script>\n')
         self.emit(f"</{tag}>")
 

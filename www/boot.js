@@ -1,4 +1,7 @@
-import init, { start } from "./clothyard.js";
+import init, { start, current_build, load_build, current_units } from "./clothyard.js";
+
+// What helps to choose is loaded when it is first opened, so that the first answer does not wait for it.
+const importDecide = () => import("./clothyard_decide.js");
 
 // Starts the calculator and, on a site, keeps it for use without a connection.
 // The build puts this file and clothyard.js into the single-file page too, where the wasm stands in the page itself.
@@ -9,13 +12,27 @@ function say(text) {
   element("offline-state").textContent = text;
 }
 
+// From the page itself in the single file, else from beside it.
+function wasm(id, file) {
+  const inPage = element(id);
+  if (!inPage) return { module_or_path: fetch(file) };
+  return { module_or_path: Uint8Array.from(atob(inPage.textContent), (character) => character.charCodeAt(0)) };
+}
+
 async function startCalculator() {
-  const inPage = element("wasm");
-  const wasm = inPage
-    ? Uint8Array.from(atob(inPage.textContent), (character) => character.charCodeAt(0))
-    : fetch("clothyard_bg.wasm");
-  await init({ module_or_path: wasm });
+  await init(wasm("wasm", "clothyard_bg.wasm"));
   start();
+  element("decide").addEventListener("toggle", startDeciding, { capture: true });
+}
+
+let deciding;
+
+function startDeciding() {
+  deciding ??= importDecide().then(async ({ default: initDecide, start_decide }) => {
+    await initDecide(wasm("wasm-decide", "clothyard_decide_bg.wasm"));
+    start_decide({ current_build, load_build, current_units });
+  });
+  deciding.catch(showFailure);
 }
 
 function showFailure(error) {

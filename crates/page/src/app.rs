@@ -206,6 +206,7 @@ impl App {
         self.answers.moved();
         self.show_all();
         self.save_soon();
+        announce_change();
     }
 
     /// Another choice of units: every field, answer and drawing follows.
@@ -215,6 +216,7 @@ impl App {
         self.answers.rest(&self.evaluation);
         self.show_all();
         lists::show(self);
+        announce_change();
     }
 
     pub(crate) fn show_all(&mut self) {
@@ -274,6 +276,15 @@ impl App {
         };
         dom::write_id("save-state", &words);
     }
+}
+
+/// Tells whoever listens that set-up or units have changed, once this change is done with.
+fn announce_change() {
+    dom::later(0, || {
+        if let (Some(window), Ok(event)) = (dom::window(), web_sys::Event::new("clothyard-changed")) {
+            let _ = window.dispatch_event(&event);
+        }
+    });
 }
 
 /// Without the last bits that steps of a tenth leave.

@@ -4,7 +4,6 @@ use clothyard_dom::{self as dom, plain};
 use clothyard_workbench::Units;
 use clothyard_workbench::build::{Build, SavedBuild};
 use clothyard_workbench::keyed::Keyed;
-use clothyard_workbench::quantity::CHOOSABLE;
 use clothyard_workbench::report::ErrorReport;
 use serde::Serialize;
 
@@ -92,22 +91,11 @@ fn json(value: &impl Serialize) -> Option<String> {
 }
 
 pub(crate) fn save_units(units: &Units) {
-    let list: Vec<_> =
-        CHOOSABLE.iter().map(|&quantity| format!("{}={}", quantity.key(), units.index(quantity))).collect();
-    let _ = put(UNITS, &list.join(" "));
+    let _ = put(UNITS, &units.to_text());
 }
 
 pub(crate) fn units() -> Units {
-    let mut units = Units::ARCHERY;
-    for pair in get(UNITS).unwrap_or_default().split(' ') {
-        let found = pair.split_once('=').and_then(|(key, index)| {
-            Some((CHOOSABLE.into_iter().find(|quantity| quantity.key() == key)?, index.parse().ok()?))
-        });
-        if let Some((quantity, index)) = found {
-            units.choose(quantity, index);
-        }
-    }
-    units
+    Units::from_text(&get(UNITS).unwrap_or_default())
 }
 
 pub(crate) fn save_looks(looks: &str) {

@@ -18,7 +18,8 @@ mod app;
 mod events;
 
 use clothyard_dom::plain;
-use clothyard_workbench::report;
+use clothyard_workbench::report::{self, ErrorReport};
+use clothyard_workbench::{Build, Units};
 use wasm_bindgen::prelude::*;
 
 /// Starts the page; called once, when the wasm is there.
@@ -27,6 +28,37 @@ pub fn start() {
     if let Some(app) = app::App::open() {
         events::listen_all(app);
     }
+}
+
+/// The set-up on the page, as a saved build in plain objects.
+#[wasm_bindgen]
+#[must_use]
+pub fn current_build() -> JsValue {
+    let mut build = JsValue::NULL;
+    app::with(|app| build = plain::write(&app.build.to_saved()));
+    build
+}
+
+/// Puts a saved build on the page, undoably.
+///
+/// # Errors
+/// As [`evaluate`].
+#[wasm_bindgen]
+pub fn load_build(build: &JsValue) -> Result<(), JsValue> {
+    let build = plain::saved_build(build)
+        .and_then(|saved| Build::from_saved(&saved).map_err(|error| ErrorReport::of(&error)))
+        .map_err(|error| plain::write(&error))?;
+    app::with(|app| app.replace(build));
+    Ok(())
+}
+
+/// The units chosen on the page, as one line of text.
+#[wasm_bindgen]
+#[must_use]
+pub fn current_units() -> String {
+    let mut units = Units::ARCHERY;
+    app::with(|app| units = app.units);
+    units.to_text()
 }
 
 /// The report of a saved build, both as plain objects.

@@ -291,6 +291,25 @@ impl Units {
         }
     }
 
+    /// The choice as one line of text: `length=1 mass=0`.
+    #[must_use]
+    pub fn to_text(&self) -> String {
+        CHOOSABLE.map(|quantity| format!("{}={}", quantity.key(), self.index(quantity))).join(" ")
+    }
+
+    /// Reads [`Units::to_text`]; what cannot be read leaves the archery unit.
+    #[must_use]
+    pub fn from_text(text: &str) -> Self {
+        let mut units = Self::ARCHERY;
+        for (key, index) in text.split(' ').filter_map(|pair| pair.split_once('=')) {
+            let quantity = CHOOSABLE.into_iter().find(|quantity| quantity.key() == key);
+            if let (Some(quantity), Ok(index)) = (quantity, index.parse()) {
+                units.choose(quantity, index);
+            }
+        }
+        units
+    }
+
     /// From the saved unit to the chosen one.
     #[must_use]
     pub fn show(&self, quantity: Quantity, saved: f64) -> f64 {
@@ -339,6 +358,14 @@ mod tests {
         assert!((metric.show(Quantity::Mass, 7000.0) - 453.592_37).abs() < 1e-9);
         assert!((metric.show(Quantity::DrawWeight, 60.0) - 27.215_542_2).abs() < 1e-9);
         assert!((metric.show(Quantity::Speed, 280.0) - 85.344).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_choice_survives_being_written() {
+        let mut units = Units::metric();
+        units.choose(Quantity::DrawWeight, 2);
+        assert_eq!(Units::from_text(&units.to_text()), units);
+        assert_eq!(Units::from_text("nonsense length=9 mass= =1"), Units::ARCHERY);
     }
 
     proptest! {

@@ -1,0 +1,62 @@
+//! The page's own set-up, as seen from here.
+
+use clothyard_dom::{self as dom, plain};
+use clothyard_workbench::{Build, Units};
+use std::cell::RefCell;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen]
+extern "C" {
+    /// The hooks that the page's wasm exports.
+    pub type Page;
+
+    #[wasm_bindgen(method)]
+    fn current_build(this: &Page) -> JsValue;
+
+    #[wasm_bindgen(method)]
+    fn load_build(this: &Page, build: &JsValue);
+
+    #[wasm_bindgen(method)]
+    fn current_units(this: &Page) -> String;
+}
+
+thread_local! {
+    static PAGE: RefCell<Option<Page>> = const { RefCell::new(None) };
+}
+
+/// Keeps the hooks for as long as the page lives.
+pub(crate) fn install(page: Page) {
+    PAGE.with(|cell| *cell.borrow_mut() = Some(page));
+}
+
+fn with<T>(ask: impl FnOnce(&Page) -> Option<T>) -> Option<T> {
+    PAGE.with(|cell| cell.borrow().as_ref().and_then(ask))
+}
+
+/// The set-up on the page.
+#[allow(dead_code, reason = "the views that use it follow")]
+pub(crate) fn build() -> Option<Build> {
+    let saved = with(|page| plain::saved_build(&page.current_build()).ok())?;
+    Build::from_saved(&saved).ok()
+}
+
+/// The units chosen on the page.
+#[allow(dead_code, reason = "the views that use it follow")]
+pub(crate) fn units() -> Units {
+    with(|page| Some(Units::from_text(&page.current_units()))).unwrap_or(Units::ARCHERY)
+}
+
+/// Puts a set-up on the page, undoably.
+#[allow(dead_code, reason = "the views that use it follow")]
+pub(crate) fn load(build: &Build) {
+    let saved = plain::write(&build.to_saved());
+    let _ = with(|page| Some(page.load_build(&saved)));
+}
+
+/// Calls back whenever the set-up or the units on the page have changed.
+#[allow(dead_code, reason = "the views that use it follow")]
+pub(crate) fn on_change(handler: fn(web_sys::Event)) {
+    if let Some(window) = dom::window() {
+        dom::listen(&window, "clothyard-changed", handler);
+    }
+}
