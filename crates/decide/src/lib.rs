@@ -3,7 +3,16 @@
 //!
 //! It knows the set-up through [`Page`], and hands a changed one back the same way.
 
+// The set-up, as the page holds it.
 mod page;
+
+// The views, in the order of the page.
+mod beside;
+mod combine;
+mod effects;
+mod keeping;
+mod solve;
+mod sweep;
 
 pub use page::Page;
 use wasm_bindgen::prelude::*;
@@ -12,4 +21,10 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen]
 pub fn start_decide(page: Page) {
     page::install(page);
+    solve::start();
+    effects::start();
+    sweep::start();
+    combine::start();
+    beside::start();
+    keeping::start();
 }

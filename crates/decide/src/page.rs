@@ -34,27 +34,23 @@ fn with<T>(ask: impl FnOnce(&Page) -> Option<T>) -> Option<T> {
 }
 
 /// The set-up on the page.
-#[allow(dead_code, reason = "the views that use it follow")]
 pub(crate) fn build() -> Option<Build> {
     let saved = with(|page| plain::saved_build(&page.current_build()).ok())?;
     Build::from_saved(&saved).ok()
 }
 
 /// The units chosen on the page.
-#[allow(dead_code, reason = "the views that use it follow")]
 pub(crate) fn units() -> Units {
     with(|page| Some(Units::from_text(&page.current_units()))).unwrap_or(Units::ARCHERY)
 }
 
 /// Puts a set-up on the page, undoably.
-#[allow(dead_code, reason = "the views that use it follow")]
 pub(crate) fn load(build: &Build) {
     let saved = plain::write(&build.to_saved());
     let _ = with(|page| Some(page.load_build(&saved)));
 }
 
 /// Calls back whenever the set-up or the units on the page have changed.
-#[allow(dead_code, reason = "the views that use it follow")]
 pub(crate) fn on_change(handler: fn(web_sys::Event)) {
     if let Some(window) = dom::window() {
         dom::listen(&window, "clothyard-changed", handler);

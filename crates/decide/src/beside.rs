@@ -1,0 +1,4 @@
+//! Side by side.
+
+/// Starts the view; called once.
+pub(crate) fn start() {}

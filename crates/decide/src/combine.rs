@@ -1,0 +1,4 @@
+//! Combinations.
+
+/// Starts the view; called once.
+pub(crate) fn start() {}

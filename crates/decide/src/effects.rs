@@ -1,0 +1,4 @@
+//! What changes what.
+
+/// Starts the view; called once.
+pub(crate) fn start() {}

@@ -1,0 +1,4 @@
+//! Keep and share.
+
+/// Starts the view; called once.
+pub(crate) fn start() {}

@@ -1,0 +1,4 @@
+//! Solve for one value.
+
+/// Starts the view; called once.
+pub(crate) fn start() {}
