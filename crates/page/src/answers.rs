@@ -1,12 +1,12 @@
-//! The answers: the four headlines, every result with its working, the cautions and the sentences.
+//! The answers: the four headlines, and every result with its working.
 
 use crate::app::App;
+use crate::sentences;
 use clothyard_dom as dom;
-use clothyard_workbench::cautions::{ALWAYS, Caution, Weight};
+use clothyard_workbench::cautions::ALWAYS;
 use clothyard_workbench::inputs::Field;
 use clothyard_workbench::numbers::Numbers;
 use clothyard_workbench::outcome::{OUTCOMES, Outcome, Term};
-use clothyard_workbench::setup::{PartName, SpeedFrom};
 use clothyard_workbench::{Evaluation, Quantity, Units, wording};
 use core::cell::{Cell, RefCell};
 use web_sys::Element;
@@ -99,7 +99,7 @@ impl Answers {
     }
 }
 
-fn say(app: &App, outcome: Outcome) -> String {
+pub(crate) fn say(app: &App, outcome: Outcome) -> String {
     let number = app.evaluation.numbers.get(outcome);
     number.map_or_else(|| "–".to_owned(), |number| wording::measured(outcome.row().quantity, number, &app.units))
 }
@@ -122,8 +122,8 @@ pub(crate) fn show(app: &mut App) {
             show_working(app, &result.details);
         }
     }
-    show_sentences(app);
-    show_cautions(app);
+    sentences::show(app);
+    sentences::show_cautions(app);
     app.answers.announce(summary(app));
 }
 
@@ -247,149 +247,12 @@ pub(crate) fn show_working(app: &App, details: &Element) {
     let Some(row) = OUTCOMES.iter().find(|row| row.key == key) else { return };
     for (_, term) in row.terms {
         let (key, words) = match *term {
-            Term::Of(field) => (field.input().key, field_words(app, field)),
+            Term::Of(field) => (field.input().key, sentences::field_words(app, field)),
             Term::From(outcome) => (outcome.row().key, say(app, outcome)),
         };
         if let Ok(Some(cell)) = details.query_selector(&format!("[data-term=\"{key}\"]")) {
             dom::write(&cell, &words);
         }
-    }
-}
-
-fn field_words(app: &App, field: Field) -> String {
-    app.evaluation
-        .settled
-        .value(field)
-        .map_or_else(|| "–".to_owned(), |value| wording::value(field.input(), value, &app.units))
-}
-
-fn show_sentences(app: &App) {
-    dom::write_id("given", &wording::given_sentence(&app.evaluation.settled, &app.units));
-    dom::write_id("assumed", &wording::assumed_sentence(&app.evaluation.settled, &app.units));
-    dom::write_id("order", &order(app));
-    dom::write_id("stock-words", &stock_words(app));
-    dom::write_id("speed-from", &speed_words(app));
-    show_parts(app);
-}
-
-/// The arrow one would order.
-fn order(app: &App) -> String {
-    let all = &app.evaluation;
-    let settled = &all.settled;
-    let spine = settled.number(Field::StaticSpine);
-    let name = all.nearest.as_ref().filter(|_| !settled.is_mine(Field::StaticSpine));
-    let shaft = name.map_or_else(
-        || format!("a shaft of spine {}", wording::trimmed(spine, 1)),
-        |shaft| format!("{} (spine {})", shaft.name, wording::trimmed(spine, 1)),
-    );
-    let part = |field: Field| field_words(app, field);
-    format!(
-        "This arrow: {shaft}, cut to {}; insert {}, point {}; {} vanes of {}.",
-        part(Field::CutLength),
-        part(Field::InsertMass),
-        part(Field::PointMass),
-        part(Field::VaneCount),
-        part(Field::VaneMass)
-    )
-}
-
-fn stock_words(app: &App) -> String {
-    let all = &app.evaluation;
-    let (Some(nearest), Some(ideal)) = (&all.nearest, all.numbers.get(Outcome::IdealSpine)) else {
-        return String::new();
-    };
-    let ideal = wording::fixed(ideal, 0);
-    match all.verge {
-        Some((stiffer, weaker)) => format!(
-            "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned, and on a compound the let-off may tip it. Nearest in your list: {}.",
-            wording::trimmed(stiffer, 1),
-            wording::trimmed(weaker, 1),
-            nearest.name
-        ),
-        None => format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name),
-    }
-}
-
-fn speed_words(app: &App) -> String {
-    let Some(setup) = &app.evaluation.setup else { return String::new() };
-    let from = match setup.speed_from {
-        SpeedFrom::BowKind => "from the kind of bow alone: give a rated speed, or better a chronograph reading",
-        SpeedFrom::RatedSpeed => "from the speed its maker states",
-        SpeedFrom::Chronograph => "from your chronograph",
-    };
-    format!("The speed is {from}; it may be off by {} either way.", say(app, Outcome::SpeedSpread))
-}
-
-fn part_label(app: &App, name: PartName) -> String {
-    match name {
-        PartName::Nock => "Nock".to_owned(),
-        PartName::Bushing => "Bushing".to_owned(),
-        PartName::Vanes => "Vanes".to_owned(),
-        PartName::Wrap => "Wrap".to_owned(),
-        PartName::RearGlue => "Glue under the vanes".to_owned(),
-        PartName::Shaft => "Bare shaft".to_owned(),
-        PartName::Insert => field_words(app, Field::InsertKind).split(',').next().unwrap_or_default().to_owned(),
-        PartName::Collar => "Collar".to_owned(),
-        PartName::Sleeve => "Front sleeve".to_owned(),
-        PartName::FrontGlue => "Glue at the insert".to_owned(),
-        PartName::Point => "Point".to_owned(),
-        PartName::Own(place) => {
-            let name = app.build.own_parts.get(usize::from(place)).map(|part| part.name.clone()).unwrap_or_default();
-            if name.is_empty() { format!("Part {} of your own", place + 1) } else { name }
-        }
-    }
-}
-
-fn show_parts(app: &App) {
-    let body = dom::by_id("parts").and_then(|table| table.query_selector("tbody").ok()?);
-    let (Some(body), Some(setup)) = (body, &app.evaluation.setup) else { return };
-    let open = body.closest("details").ok().flatten().is_some_and(|details| details.has_attribute("open"));
-    if !open {
-        return;
-    }
-    dom::empty(&body);
-    for (name, part) in setup.from_the_rear() {
-        let Some(row) = dom::add(&body, "tr", "", "") else { continue };
-        dom::add(&row, "td", "", &part_label(app, name));
-        let mass = wording::entered_with_unit(Quantity::Mass, Quantity::Mass.from_si(part.mass_kg), &app.units);
-        dom::add(&row, "td", "", &mass);
-        dom::add(
-            &row,
-            "td",
-            "",
-            &wording::measured(Quantity::Length, Quantity::Length.from_si(part.centre_m), &app.units),
-        );
-    }
-}
-
-fn show_cautions(app: &App) {
-    let sentence = |caution: &Caution| format!("{}: {}", caution.weight().word(), caution.sentence(&app.units));
-    let cautions = &app.evaluation.cautions;
-    let loud = cautions.iter().filter(|caution| {
-        caution.weight() == Weight::Danger
-            || matches!(
-                caution,
-                Caution::NoStroke { .. }
-                    | Caution::BoreTooWide { .. }
-                    | Caution::EnergyBeyondBelief
-                    | Caution::NoAnswer
-            )
-    });
-    fill("dangers", &loud.map(sentence).collect::<Vec<_>>());
-    fill("caution-list", &cautions.iter().map(sentence).collect::<Vec<_>>());
-    dom::hide("cautions", cautions.is_empty());
-}
-
-/// Makes a list hold just these lines, touching it only where they differ.
-fn fill(id: &str, lines: &[String]) {
-    let Some(list) = dom::by_id(id) else { return };
-    let joined = lines.concat();
-    if list.text_content().unwrap_or_default() == joined {
-        return;
-    }
-    dom::empty(&list);
-    for line in lines {
-        dom::add(&list, "li", "", line);
     }
 }
 
@@ -400,6 +263,6 @@ pub(crate) fn toggled(app: &App, details: &Element, open: bool) {
     }
     if open {
         show_working(app, details);
-        show_parts(app);
+        sentences::show_parts(app);
     }
 }

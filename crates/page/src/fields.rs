@@ -14,6 +14,7 @@ use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
 struct Shown {
     value: Option<Value>,
     mine: bool,
+    whose: &'static str,
     applies: bool,
     drafted: bool,
     units: Units,
@@ -100,22 +101,14 @@ impl Row {
         let (value, mine) = (settled.value(self.field), settled.is_mine(self.field));
         let applies = settled.applies(self.field);
         let drafted = app.drafts.get(self.field.input().key).is_some();
-        let now = Some(Shown { value, mine, applies, drafted, units: app.units });
+        let whose = wording::whose(settled, self.field);
+        let now = Some(Shown { value, mine, whose, applies, drafted, units: app.units });
         if self.shown.replace(now) == now {
             return;
         }
         dom::class(&self.whole, "mine", mine);
         dom::flag(&self.whole, "hidden", !applies && !mine);
-        dom::write(
-            &self.whose,
-            if mine {
-                "yours"
-            } else if value.is_none() {
-                "not given"
-            } else {
-                "left to the page"
-            },
-        );
+        dom::write(&self.whose, whose);
         dom::flag(&self.back, "hidden", !mine);
         match (&self.field.input().kind, value) {
             (Kind::Choice(list), Some(Value::Answer(place))) => {

@@ -11,6 +11,7 @@ mod answers;
 mod drawing;
 mod fields;
 mod lists;
+mod sentences;
 mod tape;
 
 // What it does.

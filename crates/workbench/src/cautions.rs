@@ -63,6 +63,7 @@ pub enum Caution {
     InsertLongerThanShaft { inside: f64, cut: f64 },
     OwnPartOffTheArrow { place: usize, length: f64 },
     ChronographWithoutArrow,
+    DrawLengthEstimated { draw: f64 },
     LabelOnly,
     Broadhead,
     FocOutside { percent: f64, low: f64, high: f64 },
@@ -160,6 +161,9 @@ fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) ->
             .filter(|&percent| percent > 95.0)
             .map(|percent| Caution::MoreEnergyThanStored { percent }),
     );
+    if settled.draw_length_estimated() {
+        list.push(Caution::DrawLengthEstimated { draw: settled.number(Field::DrawLength) });
+    }
     if settled.answer(Field::DrawWeightFrom) == 1 {
         list.push(Caution::LabelOnly);
     }
@@ -202,6 +206,7 @@ impl Caution {
             Self::InsertLongerThanShaft { .. } => "insertLongerThanShaft",
             Self::OwnPartOffTheArrow { .. } => "ownPartOffTheArrow",
             Self::ChronographWithoutArrow => "chronographWithoutArrow",
+            Self::DrawLengthEstimated { .. } => "drawLengthEstimated",
             Self::LabelOnly => "labelOnly",
             Self::Broadhead => "broadhead",
             Self::FocOutside { .. } => "focOutside",
@@ -282,6 +287,10 @@ impl Caution {
             Self::ChronographWithoutArrow => {
                 "a chronograph speed needs the weight of the arrow it was measured with; until then it is not used.".to_owned()
             }
+            Self::DrawLengthEstimated { draw } => format!(
+                "the draw length, {}, is only estimated from the arm span (divided by 2.5, common practice): have it measured before a shaft is cut.",
+                inches(draw)
+            ),
             Self::LabelOnly => "only the limb's label is known: bows pull some pounds more or less, and a few pounds decide a spine. Put it on a bow scale.".to_owned(),
             Self::Broadhead => "broadheads cut: use a wrench made for them, keep them covered, and never draw one past the rest toward your hand.".to_owned(),
             Self::FocOutside { percent, low, high } => {

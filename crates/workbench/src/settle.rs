@@ -91,6 +91,12 @@ impl Settled {
         self.mine.get(field as usize).copied().unwrap_or(false)
     }
 
+    /// Whether the draw length is only estimated, from the arm span.
+    #[must_use]
+    pub fn draw_length_estimated(&self) -> bool {
+        !self.is_mine(Field::DrawLength) && self.given(Field::ArmSpan).is_some()
+    }
+
     /// The number in a field that is not used unless it is given.
     #[must_use]
     pub fn given(&self, field: Field) -> Option<f64> {

@@ -126,6 +126,20 @@ pub fn left_to_the_page(input: &Input) -> String {
     }
 }
 
+/// Whose value stands in a field, in a few quiet words.
+#[must_use]
+pub fn whose(settled: &Settled, field: Field) -> &'static str {
+    if settled.is_mine(field) {
+        "yours"
+    } else if field == Field::DrawLength && settled.draw_length_estimated() {
+        "estimated from the arm span"
+    } else if settled.value(field).is_none() {
+        "not given"
+    } else {
+        "left to the page"
+    }
+}
+
 /// The match, said in pounds.
 #[must_use]
 pub fn match_sentence(numbers: &Numbers, draw_weight: f64, units: &Units) -> String {
