@@ -195,6 +195,37 @@ test("the list of shafts and parts of one's own are the user's", async () => {
   assert.equal(await page.$$eval("#shafts tbody tr", (all) => all.length), rows);
 });
 
+test("an arm span fills the draw length and says that it is an estimate", async () => {
+  const page = await open(chromium.browser, server.url);
+  await waitForAnswers(page);
+  await page.select("#start", "blank");
+  await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
+  await type(page, "armSpanIn", "70");
+  assert.equal(await read(page, "drawLengthIn"), "28");
+  assert.equal(await whose(page, "drawLengthIn"), "estimated from the arm span");
+  assert.match(await read(page, "caution-list"), /only estimated from the arm span/);
+  await type(page, "drawLengthIn", "27.5");
+  assert.equal(await whose(page, "drawLengthIn"), "yours");
+});
+
+test("a field that can be negative has a button for its sign", async () => {
+  const page = await newcomer();
+  await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
+  await type(page, "restOffsetIn", "1 1/2");
+  await page.click('[data-field="restOffsetIn"] .sign');
+  assert.equal(await read(page, "restOffsetIn"), "-1.5");
+  assert.match(await read(page, "restPlaceIn"), /^25\.25/);
+});
+
+test("with the script off, every field and what it means can be read", async () => {
+  const page = await open(chromium.browser, server.url, (fresh) => fresh.setJavaScriptEnabled(false));
+  assert.ok(await has(page, "noscript p"));
+  assert.ok(await has(page, "#pointGr"));
+  assert.ok(await has(page, "#pointGr-hint"));
+  assert.match(await page.$eval("#pointGr-hint", (hint) => hint.textContent), /^The point or broadhead alone/);
+  assert.equal(await read(page, "pointGr"), "100");
+});
+
 test("cautions say what may harm, and where fields disagree", async () => {
   const page = await newcomer();
   await type(page, "cutLengthIn", "24");
