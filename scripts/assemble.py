@@ -162,6 +162,7 @@ def main(www, glue, dist):
     build = build_hash(inputs)
     index = replace_once(inputs["index.html"].decode(), 'content="BUILD"', f'content="{build}"', "index.html")
     inputs["index.html"] = index.encode()
+    inputs["style.css"] = replace_once(inputs["style.css"].decode(), "build BUILD", f"build {build}", "style.css").encode()
     source = inputs.pop("sw.js").decode()
 
     site = inputs | {SINGLE_FILE: SingleFile(inputs).text().encode()}

@@ -92,6 +92,32 @@ test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
   assert.deepEqual(await wide(), []);
 });
 
+test("with every caution out, nothing that has the focus lies under what stays in sight", async () => {
+  for (const viewport of [{ width: 320, height: 640 }, { width: 390, height: 844 }, { width: 1280, height: 720 }]) {
+    const page = await fresh((each) => each.setViewport(viewport));
+    for (const [id, text] of [["peakDrawWeightLb", "80"], ["staticSpineThousandths", "600"], ["cutLengthIn", "27"]]) await type(page, id, text);
+    await openAll(page);
+    await type(page, "shaftGrPerIn", "4");
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    const hidden = [];
+    for (const direction of ["Tab", "Shift+Tab"]) {
+      for (let tabs = 0; tabs < 60; tabs += 1) {
+        await press(page, direction);
+        const under = await page.evaluate(() => {
+          const one = document.activeElement;
+          if (!one || one === document.body || one.closest(".skip")) return null;
+          const box = one.getBoundingClientRect();
+          const over = document.elementFromPoint(box.x + box.width / 2, box.y + Math.min(box.height / 2, 20));
+          return over?.closest("#headline, #drawing") && !one.closest("#headline, #drawing") ? one.id || one.className || one.tagName : null;
+        });
+        if (under) hidden.push(`${viewport.width}: ${under}`);
+      }
+    }
+    assert.deepEqual(hidden, []);
+    await page.close();
+  }
+});
+
 test("on a phone the answers stay in sight while a field is edited", async () => {
   const page = await fresh((page) => page.setViewport({ width: 390, height: 844 }));
   for (const id of ["peakDrawWeightLb", "vaneGr", "pointGr"]) {

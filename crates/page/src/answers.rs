@@ -82,7 +82,7 @@ impl Answers {
     }
 
     /// Says a sentence aloud, at most one a second; the newest wins.
-    fn announce(&mut self, words: String) {
+    pub(crate) fn announce(&mut self, words: String) {
         let waiting = self.to_say.replace(words).is_some();
         if waiting {
             return;
@@ -144,10 +144,7 @@ fn show_headline(app: &App) {
     dom::write_id("match-words", verdict.map_or("no match", |verdict| verdict.words()));
     let draw_weight = app.evaluation.settled.number(Field::PeakDrawWeight);
     dom::write_id("match-sentence", &wording::match_sentence(&app.evaluation.numbers, draw_weight, &app.units));
-    let mends = wording::mends(&app.evaluation.numbers, &app.units);
-    let mend =
-        if mends.is_empty() { String::new() } else { format!("Dead on with one change: {}.", mends.join(", or ")) };
-    dom::write_id("mend", &mend);
+    dom::write_id("mend", &wording::mend_sentence(&app.evaluation.settled, &app.evaluation.numbers, &app.units));
     for (id, outcome) in HEADLINES {
         write_big(id, &say(app, outcome));
     }

@@ -5,8 +5,9 @@ use clothyard_dom as dom;
 use clothyard_workbench::entry::EntryError;
 use clothyard_workbench::inputs::{Field, Group, Kind, Value};
 use clothyard_workbench::quantity::within;
-use clothyard_workbench::{Build, Evaluation, Units, demo};
+use clothyard_workbench::{Build, Evaluation, Units, demo, wording};
 use std::cell::RefCell;
+use wasm_bindgen::JsCast;
 
 /// Changes to the same thing within this time are one step back.
 const ONE_CHANGE_MS: f64 = 1200.0;
@@ -71,6 +72,7 @@ pub(crate) struct App {
     forth: Vec<Build>,
     last_change: Option<(String, f64)>,
     unsaved: bool,
+    unmeasured: bool,
 }
 
 impl App {
@@ -81,7 +83,7 @@ impl App {
         match keep::find() {
             keep::Found::Nothing => {}
             keep::Found::Setup(kept, typed) => (build, drafts) = (*kept, typed),
-            keep::Found::Damaged(why) => damaged = Some(why),
+            keep::Found::Damaged(why, text) => damaged = Some((why, text)),
         }
         let evaluation = Evaluation::of(&build);
         let app = Self {
@@ -99,12 +101,12 @@ impl App {
             forth: Vec::new(),
             last_change: None,
             unsaved: false,
+            unmeasured: false,
         };
-        if let Some(why) = damaged {
-            dom::write_id(
-                "save-state",
-                &format!("The set-up kept from last time could not be read ({why}); it is kept aside."),
-            );
+        if let Some((why, text)) = damaged {
+            dom::hide("unread", false);
+            dom::write_id("unread-why", &why);
+            dom::write_id("unread-text", &text);
         }
         Some(app)
     }
@@ -121,10 +123,7 @@ impl App {
     /// Reads a field's text. What cannot be read changes nothing but is kept and, in a while, remarked on.
     pub(crate) fn typed(&mut self, field: Field, text: &str) {
         match field.input().read(text, &self.units) {
-            Ok(value) => {
-                self.drafts.remove(field.input().key);
-                self.give(field, value);
-            }
+            Ok(value) => self.give(field, value),
             Err(_) => {
                 self.drafts.remove(field.input().key);
                 self.drafts.0.push((field.input().key.to_owned(), text.to_owned()));
@@ -135,6 +134,7 @@ impl App {
 
     /// Gives a field a value, or hands it back to the page.
     pub(crate) fn give(&mut self, field: Field, value: Option<Value>) {
+        self.drafts.remove(field.input().key);
         if self.build.get(field) == value {
             self.show_all();
             return;
@@ -145,16 +145,30 @@ impl App {
         self.changed();
     }
 
-    /// Moves a number by so many of its steps, in the unit it is shown in, staying in range.
+    /// Moves a number by so many steps of the unit it is shown in, along round numbers, staying in range.
     pub(crate) fn step(&mut self, field: Field, steps: f64) {
-        let Kind::Number { minimum, maximum, step, .. } = field.input().kind else { return };
-        let from = self.evaluation.settled.number(field);
-        let places = within(from / step + steps, minimum / step, maximum / step);
-        // On a grid of steps, so that repeated steps land on round numbers.
-        let near = if steps > 0.0 { (places + 1e-9).floor() } else { (places - 1e-9).ceil() };
-        let value = within(near * step, minimum, maximum);
-        self.drafts.remove(field.input().key);
-        self.give(field, Some(Value::Number(tidy(value))));
+        let Kind::Number { quantity, minimum, maximum, step, .. } = field.input().kind else { return };
+        let step = self.units.round_step(quantity, step);
+        let places = self.units.show(quantity, self.evaluation.settled.number(field)) / step;
+        let whole = if steps > 0.0 { (places + 1e-6).floor() } else { (places - 1e-6).ceil() };
+        let value = tidy(self.units.save(quantity, (whole + steps) * step));
+        self.fields.typing_done(field);
+        self.give(field, Some(Value::Number(within(value, minimum, maximum))));
+    }
+
+    /// Changes the sign of a number, where that is allowed.
+    pub(crate) fn change_sign(&mut self, field: Field) {
+        let value = Value::Number(-self.evaluation.settled.number(field));
+        if field.input().check(value).is_ok() {
+            self.fields.typing_done(field);
+            self.give(field, Some(value));
+        }
+    }
+
+    /// Hands a field back to the page.
+    pub(crate) fn hand_back(&mut self, field: Field) {
+        self.fields.typing_done(field);
+        self.give(field, None);
     }
 
     /// Replaces the whole set-up, undoably.
@@ -205,6 +219,7 @@ impl App {
         self.evaluation = Evaluation::of(&self.build);
         self.answers.moved();
         self.show_all();
+        self.measure_soon();
         self.save_soon();
         announce_change();
     }
@@ -224,6 +239,7 @@ impl App {
         answers::show(self);
         tape::show(self);
         drawing::show(self);
+        self.show_name();
         for (id, list) in [("undo", &self.back), ("redo", &self.forth)] {
             if let Some(button) = dom::by_id(id) {
                 dom::flag(&button, "disabled", list.is_empty());
@@ -233,9 +249,40 @@ impl App {
 
     /// Draws anew in the room there is now.
     pub(crate) fn redraw(&mut self) {
-        self.rooms = Rooms::measure();
+        self.redraw_in(Rooms::measure());
+    }
+
+    /// Draws for paper, whose width the browser does not tell.
+    pub(crate) fn redraw_for_paper(&mut self) {
+        self.redraw_in(Rooms { arrow: 700.0, tape: 330.0 });
+    }
+
+    fn redraw_in(&mut self, rooms: Rooms) {
+        self.rooms = rooms;
         drawing::show(self);
         tape::show(self);
+        keep_in_sight();
+    }
+
+    /// What is always in sight may have grown or shrunk; asked once for many changes, when they are done.
+    fn measure_soon(&mut self) {
+        if !core::mem::replace(&mut self.unmeasured, true) {
+            dom::later(300, || {
+                with(|app| {
+                    app.unmeasured = false;
+                    keep_in_sight();
+                })
+            });
+        }
+    }
+
+    /// The name of the set-up, and whether it is one of the invented ones.
+    fn show_name(&self) {
+        let name = &self.build.name;
+        let invented = demo::all().iter().any(|start| start.build.name == *name);
+        dom::hide("example", !invented);
+        dom::write_id("example-name", name);
+        dom::write_id("setup-name", &if name.is_empty() || invented { String::new() } else { format!("{name}.") });
     }
 
     fn restore_drafts(&mut self) {
@@ -253,6 +300,10 @@ impl App {
         let error = self.error_in(field);
         self.fields.say(field, error.as_ref(), &self.units);
         answers::show_stale(self);
+        if let Some(error) = error {
+            self.answers.announce(wording::entry_message(field.input(), &error, &self.units));
+        }
+        self.measure_soon();
     }
 
     /// What is wrong with what stands in a field.
@@ -267,14 +318,28 @@ impl App {
         }
     }
 
-    /// Keeps the set-up now.
+    /// Keeps the set-up now, if it has changed: another tab may have kept its own since.
     pub(crate) fn save(&mut self) {
-        self.unsaved = false;
+        if !core::mem::take(&mut self.unsaved) {
+            return;
+        }
         let words = match keep::save(&self.build, &self.drafts) {
             Ok(()) => "Kept in this browser.".to_owned(),
             Err(why) => format!("Not kept: {why}."),
         };
         dom::write_id("save-state", &words);
+    }
+}
+
+/// Tells the style sheet how high the drawing and the headline are, so that nothing that has the focus
+/// lies under them.
+fn keep_in_sight() {
+    let root =
+        dom::document().and_then(|document| document.document_element()?.dyn_into::<web_sys::HtmlElement>().ok());
+    let Some(root) = root else { return };
+    for id in ["drawing", "headline"] {
+        let height = dom::by_id(id).map_or(0.0, |element| element.get_bounding_client_rect().height());
+        let _ = root.style().set_property(&format!("--{id}-height"), &(wording::fixed(height, 1) + "px"));
     }
 }
 

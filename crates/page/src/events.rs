@@ -38,7 +38,8 @@ pub(crate) fn listen_all(app: App) {
     dom::listen(&document, "submit", |event| event.prevent_default());
     dom::listen(&window, "clothyard-save", |_| with(App::save));
     dom::listen(&window, "resize", |_| with(App::redraw));
-    dom::listen(&window, "beforeprint", |_| with(App::redraw));
+    dom::listen(&window, "beforeprint", |_| with(App::redraw_for_paper));
+    dom::listen(&window, "afterprint", |_| with(App::redraw));
     with(App::redraw);
 }
 
@@ -56,6 +57,7 @@ fn on_input(event: Event) {
     let Some(element) = target(&event) else { return };
     let Some(input) = element.dyn_ref::<HtmlInputElement>() else { return };
     if element.has_attribute("data-list") {
+        dom::flag(&element, "data-typing", true);
         return with(|app| lists::typed(app, &element, &input.value()));
     }
     let Some(field) = field_of(&element) else { return };
@@ -172,6 +174,7 @@ fn on_click(event: Event) {
     match button.id().as_str() {
         "undo" => return with(|app| app.undo(false)),
         "redo" => return with(|app| app.undo(true)),
+        "start-blank" => return with(|app| app.replace(Build::default())),
         id @ ("shaft-add" | "shafts-reset" | "own-part-add") => return with(|app| lists::pressed(app, id)),
         _ => {}
     }
@@ -191,17 +194,10 @@ fn pressed(field: Field, kind: &str, button: &Element) {
     match kind {
         "less" => with(|app| app.step(field, -1.0)),
         "plus" => with(|app| app.step(field, 1.0)),
-        "sign" => with(|app| {
-            let number = app.evaluation.settled.number(field);
-            app.give(field, field.input().check(Value::Number(-number)).ok());
-        }),
-        "back" => with(|app| {
-            app.drafts.remove(field.input().key);
-            app.give(field, None);
-        }),
+        "sign" => with(|app| app.change_sign(field)),
+        "back" => with(|app| app.hand_back(field)),
         "meant" => with(|app| {
             let text = button.get_attribute("data-meant").unwrap_or_default();
-            app.drafts.remove(field.input().key);
             app.fields.restore(field, &text);
             app.typed(field, &text);
             app.remark(field);
@@ -267,7 +263,6 @@ fn on_key(event: Event) {
     };
     if let Some(field) = field_of(&element).filter(|_| input.type_() == "text") {
         event.prevent_default();
-        dom::flag(&element, "data-typing", false);
         with(|app| app.step(field, steps));
     }
 }

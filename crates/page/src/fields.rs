@@ -55,6 +55,16 @@ impl Fields {
         }
     }
 
+    /// The hand is off the keys: the field may be written again.
+    pub(crate) fn typing_done(&self, field: Field) {
+        if let Some(row) = self.row(field) {
+            if let Some(input) = &row.text {
+                dom::flag(input, "data-typing", false);
+            }
+            row.shown.set(None);
+        }
+    }
+
     /// Says beside the field what is wrong, or that nothing is.
     pub(crate) fn say(&self, field: Field, error: Option<&EntryError>, units: &Units) {
         let Some(row) = self.row(field) else { return };
@@ -65,8 +75,9 @@ impl Fields {
         let Some(error) = error else { return };
         dom::write(&row.said, &wording::entry_message(field.input(), error, units));
         if let EntryError::Ambiguous { as_decimal, as_thousands } = error {
-            for number in [as_decimal, as_thousands] {
-                let text = wording::trimmed(*number, 6);
+            for &number in [as_decimal, as_thousands] {
+                let shown = field.input().quantity().map_or(number, |quantity| units.show(quantity, number));
+                let text = wording::trimmed(shown, 6);
                 dom::add(&row.said, "button", "meant", &text).iter().for_each(|button| {
                     dom::set(button, "type", "button");
                     dom::set(button, "data-meant", &text);
@@ -107,7 +118,7 @@ impl Row {
             return;
         }
         dom::class(&self.whole, "mine", mine);
-        dom::flag(&self.whole, "hidden", !applies && !mine);
+        dom::flag(&self.whole, "hidden", !applies);
         dom::write(&self.whose, whose);
         dom::flag(&self.back, "hidden", !mine);
         match (&self.field.input().kind, value) {

@@ -1,10 +1,10 @@
 //! What stays in this browser: the set-up, what was typed and could not be read, units and looks.
 
 use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::Units;
 use clothyard_workbench::build::{Build, SavedBuild};
 use clothyard_workbench::keyed::Keyed;
 use clothyard_workbench::report::ErrorReport;
+use clothyard_workbench::{Units, wording};
 use serde::Serialize;
 
 const SETUP: &str = "clothyard.setup";
@@ -28,8 +28,8 @@ pub(crate) enum Found {
     Nothing,
     /// A set-up and its drafts.
     Setup(Box<Build>, Drafts),
-    /// Something that cannot be read, and why; it is kept aside.
-    Damaged(String),
+    /// Something that cannot be read: why, and its text, which is kept aside.
+    Damaged(String, String),
 }
 
 fn storage() -> Option<web_sys::Storage> {
@@ -60,9 +60,14 @@ pub(crate) fn find() -> Found {
     match read(&text) {
         Ok((build, drafts)) => Found::Setup(Box::new(build), drafts),
         Err(why) => {
-            // The text itself is kept aside, so that the next save does not lose it.
-            let _ = put(DAMAGED, &text);
-            Found::Damaged(why)
+            // The text itself is kept aside, so that the next save does not lose it, nor an earlier one.
+            let aside = if get(DAMAGED).is_some_and(|earlier| earlier != text) {
+                format!("{DAMAGED}.{}", wording::fixed(dom::now(), 0))
+            } else {
+                DAMAGED.to_owned()
+            };
+            let _ = put(&aside, &text);
+            Found::Damaged(why, text)
         }
     }
 }

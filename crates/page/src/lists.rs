@@ -6,7 +6,8 @@ use clothyard_dom as dom;
 use clothyard_workbench::build::{Build, MOST_NAME_CHARS, MOST_OWN_PARTS, MOST_SHAFTS, OWN_PART_RANGES, OwnPart};
 use clothyard_workbench::stock::{self, SHAFT_RANGES, StockShaft};
 use clothyard_workbench::{Quantity, Units, entry, wording};
-use web_sys::Element;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, HtmlInputElement};
 
 const SHAFT_QUANTITIES: [Quantity; 4] =
     [Quantity::StaticSpine, Quantity::LinearMass, Quantity::SmallLength, Quantity::SmallLength];
@@ -17,6 +18,8 @@ const PART_LABELS: [&str; 3] = ["weight", "centre from the throat", "length"];
 /// Writes both lists anew.
 pub(crate) fn show(app: &App) {
     fields::show_units(app);
+    dom::write_id("shafts-said", "");
+    dom::write_id("own-parts-said", "");
     if let Some(body) = body("shafts") {
         dom::empty(&body);
         for (place, shaft) in app.build.shafts.iter().enumerate() {
@@ -59,6 +62,7 @@ fn row(
             ("data-list", list),
             ("data-place", &place.to_string()),
             ("data-column", &column.to_string()),
+            ("aria-describedby", &format!("{list}-said")),
         ] {
             dom::set(&input, attribute, value);
         }
@@ -95,8 +99,20 @@ pub(crate) fn typed(app: &mut App, input: &Element, text: &str) {
             app.alter(&format!("{list} {place} {column}"), |build| {
                 (build.shafts, build.own_parts) = (shafts, own_parts)
             });
+            try_again(app, input);
         }
         Err(why) => dom::write_id(&said, &why),
+    }
+}
+
+/// Another cell of the row may have waited for this one: an inner diameter for the outer.
+fn try_again(app: &mut App, input: &Element) {
+    let row = input.closest("tr").ok().flatten();
+    let waiting = row.and_then(|row| row.query_selector("[aria-invalid=\"true\"]").ok()?);
+    if let Some(cell) = waiting
+        && let Some(text) = cell.dyn_ref::<HtmlInputElement>().map(HtmlInputElement::value)
+    {
+        typed(app, &cell, &text);
     }
 }
 
@@ -188,6 +204,13 @@ pub(crate) fn remove(app: &mut App, list: &str, place: usize) {
         }
     });
     show(app);
+    // The button that had the focus is gone; the one that adds a row stays.
+    let add = if list == "shafts" { "shaft-add" } else { "own-part-add" };
+    dom::later(0, move || {
+        if let Some(button) = dom::by_id(add).and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
+            let _ = button.focus();
+        }
+    });
 }
 
 /// Adds a row of each kind, or puts the invented shafts back.

@@ -7,6 +7,7 @@ use clothyard_dom as dom;
 use clothyard_workbench::cautions::{Caution, Weight};
 use clothyard_workbench::inputs::Field;
 use clothyard_workbench::outcome::Outcome;
+use clothyard_workbench::settle::BowKind;
 use clothyard_workbench::setup::{PartName, SpeedFrom};
 use clothyard_workbench::{Quantity, wording};
 
@@ -18,7 +19,7 @@ pub(crate) fn field_words(app: &App, field: Field) -> String {
 }
 
 pub(crate) fn show(app: &App) {
-    dom::write_id("given", &wording::given_sentence(&app.evaluation.settled, &app.units));
+    dom::write_id("given", &wording::given_sentence(&app.evaluation.settled, &app.build.own_parts, &app.units));
     dom::write_id("assumed", &wording::assumed_sentence(&app.evaluation.settled, &app.units));
     dom::write_id("order", &order(app));
     dom::write_id("stock-words", &stock_words(app));
@@ -37,13 +38,17 @@ fn order(app: &App) -> String {
         |shaft| format!("{} (spine {})", shaft.name, wording::trimmed(spine, 1)),
     );
     let part = |field: Field| field_words(app, field);
+    let holder = part(Field::InsertKind).to_ascii_lowercase();
+    let vanes = if settled.number(Field::VaneCount) > 0.0 {
+        format!("{} vanes of {}", part(Field::VaneCount), part(Field::VaneMass))
+    } else {
+        "no vanes".to_owned()
+    };
     format!(
-        "This arrow: {shaft}, cut to {}; insert {}, point {}; {} vanes of {}.",
+        "This arrow: {shaft}, cut to {}; {holder} {}, point {}; {vanes}.",
         part(Field::CutLength),
         part(Field::InsertMass),
-        part(Field::PointMass),
-        part(Field::VaneCount),
-        part(Field::VaneMass)
+        part(Field::PointMass)
     )
 }
 
@@ -55,9 +60,10 @@ fn stock_words(app: &App) -> String {
     let ideal = wording::fixed(ideal, 0);
     match all.verge {
         Some((stiffer, weaker)) => format!(
-            "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned, and on a compound the let-off may tip it. Nearest in your list: {}.",
+            "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned{}. Nearest in your list: {}.",
             wording::trimmed(stiffer, 1),
             wording::trimmed(weaker, 1),
+            if all.settled.bow_kind() == BowKind::Compound { ", and the let-off may tip it" } else { "" },
             nearest.name
         ),
         None => format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name),
@@ -96,12 +102,13 @@ fn part_label(app: &App, name: PartName) -> String {
 
 pub(crate) fn show_parts(app: &App) {
     let body = dom::by_id("parts").and_then(|table| table.query_selector("tbody").ok()?);
-    let (Some(body), Some(setup)) = (body, &app.evaluation.setup) else { return };
+    let Some(body) = body else { return };
     let open = body.closest("details").ok().flatten().is_some_and(|details| details.has_attribute("open"));
     if !open {
         return;
     }
     dom::empty(&body);
+    let Some(setup) = &app.evaluation.setup else { return };
     for (name, part) in setup.from_the_rear() {
         let Some(row) = dom::add(&body, "tr", "", "") else { continue };
         dom::add(&row, "td", "", &part_label(app, name));
@@ -129,7 +136,15 @@ pub(crate) fn show_cautions(app: &App) {
                     | Caution::NoAnswer
             )
     });
-    fill("dangers", &loud.map(sentence).collect::<Vec<_>>());
+    let loud = loud.count();
+    dom::hide("danger", loud == 0);
+    dom::write_id(
+        "danger-words",
+        &match loud {
+            1 => "Do not shoot yet: one caution below.".to_owned(),
+            count => format!("Do not shoot yet: {count} cautions below."),
+        },
+    );
     fill("caution-list", &cautions.iter().map(sentence).collect::<Vec<_>>());
     dom::hide("cautions", cautions.is_empty());
 }

@@ -28,7 +28,7 @@ pub(crate) fn show(app: &App) {
 
     draw("suits", Shape::Polygon(vec![(x(from), TOP), (x(to), TOP), (x(to), LINE), (x(from), LINE)]));
     draw("scale", Shape::Line((0.0, LINE), (width, LINE)));
-    for (pounds, label) in ticks(app, best - half, best + half, width / 45.0) {
+    for (pounds, label) in ticks(app, best - half, best + half, width / 30.0) {
         if !(10.0..=width - 10.0).contains(&x(pounds)) {
             continue;
         }

@@ -57,9 +57,9 @@ pub fn nearest_stock<'a>(build: &Build, candidates: &[&'a StockShaft]) -> Option
     let mut best: Option<(f64, &StockShaft)> = None;
     for &shaft in candidates {
         let settled = Settled::new(&left, shaft);
-        let Ok(miss) = miss(&settled, &build.own_parts) else { continue };
+        let Ok(share) = share_of_target(&settled, &build.own_parts) else { continue };
         // A load too low by some share is as far off as one too high by it.
-        let off = if miss > 1.0 { miss } else { 1.0 / miss };
+        let off = if share > 1.0 { share } else { 1.0 / share };
         if best.is_none_or(|(least, _)| off < least) {
             best = Some((off, shaft));
         }
@@ -78,7 +78,7 @@ fn with_shaft_left(build: &Build) -> Build {
 }
 
 /// Column load over its target.
-fn miss(settled: &Settled, own_parts: &[OwnPart]) -> Result<f64, SetupError> {
+fn share_of_target(settled: &Settled, own_parts: &[OwnPart]) -> Result<f64, SetupError> {
     let setup = Setup::new(settled, own_parts)?;
     Ok(setup.column_load()? / setup.target_load)
 }
@@ -100,15 +100,22 @@ pub fn put_answers(numbers: &mut Numbers, settled: &Settled, own_parts: &[OwnPar
     if numbers.get(Outcome::ColumnLoad).is_none() {
         return out_of_reach;
     }
-    let shortest = numbers.get(Outcome::ShortestSafeCut).unwrap_or(0.0);
+    // Nothing is proposed that would leave the arrow too light for the bow, or the shaft too short.
+    let short_of = least_weight_gr(settled) - numbers.get(Outcome::TotalWeight).unwrap_or(0.0);
+    let lightest = settled.number(Field::PointMass) + short_of;
+    let lighter = settled.number(Field::CutLength) + short_of / settled.number(Field::ShaftLinearMass);
+    let shortest = numbers.get(Outcome::ShortestSafeCut).unwrap_or(0.0).max(lighter);
     let questions = [
         (Outcome::IdealSpine, None, Field::StaticSpine, None),
-        (Outcome::PointForMatch, Some((Outcome::LightestPoint, Outcome::HeaviestPoint)), Field::PointMass, None),
+        (Outcome::PointForMatch, Some((Outcome::LightestPoint, Outcome::HeaviestPoint)), Field::PointMass, Some(lightest)),
         (Outcome::CutForMatch, Some((Outcome::ShortestCut, Outcome::LongestCut)), Field::CutLength, Some(shortest)),
     ];
     for (exact, window, field, least) in questions {
         let Kind::Number { minimum, maximum, .. } = field.input().kind else { continue };
         let range = (within(least.unwrap_or(minimum), minimum, maximum), maximum);
+        if range.0 >= range.1 {
+            continue;
+        }
         let ask = Question { settled, own_parts, field, range };
         match ask.solve(1.0) {
             Some(Solution::At(value)) => numbers.put(exact, value),
@@ -125,6 +132,11 @@ pub fn put_answers(numbers: &mut Numbers, settled: &Settled, own_parts: &[OwnPar
     out_of_reach
 }
 
+/// The least an arrow may weigh on this bow.
+fn least_weight_gr(settled: &Settled) -> f64 {
+    settled.number(Field::MakersMinimum) * settled.number(Field::PeakDrawWeight)
+}
+
 /// One field varied over a range; the column load grows with it.
 struct Question<'a> {
     settled: &'a Settled,
@@ -135,8 +147,8 @@ struct Question<'a> {
 
 impl Question<'_> {
     /// Column load over target with the field at `value`.
-    fn miss_at(&self, value: f64) -> clothyard_mechanics::Result<f64> {
-        miss(&self.settled.with(self.field, value), self.own_parts).map_err(|error| match error {
+    fn share_at(&self, value: f64) -> clothyard_mechanics::Result<f64> {
+        share_of_target(&self.settled.with(self.field, value), self.own_parts).map_err(|error| match error {
             SetupError::Mechanics(error) => error,
             // Neither spine, point nor cut touches stroke or bore.
             _ => clothyard_mechanics::Error::NoConvergence { iterations: 0 },
@@ -145,13 +157,13 @@ impl Question<'_> {
 
     fn solve(&self, share: f64) -> Option<Solution> {
         let (low, high) = self.range;
-        solve::root(|value| Ok(self.miss_at(value)? - share), low, high, (high - low) * 1e-9).ok()
+        solve::root(|value| Ok(self.share_at(value)? - share), low, high, (high - low) * 1e-9).ok()
     }
 
     /// The part of the range that stays within the band; `None` when no part does.
     fn window(&self) -> Option<(f64, f64)> {
         let (low, high) = self.range;
-        let (at_low, at_high) = (self.miss_at(low).ok()?, self.miss_at(high).ok()?);
+        let (at_low, at_high) = (self.share_at(low).ok()?, self.share_at(high).ok()?);
         if at_low > 1.0 + BAND || at_high < 1.0 - BAND {
             return None;
         }

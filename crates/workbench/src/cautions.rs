@@ -59,9 +59,9 @@ pub enum Caution {
     NoAnswer,
     WeighedAgainstLinear { weighed: f64, reckoned: f64 },
     ArmSpanAgainstDraw { from_span: f64, draw: f64 },
-    VanesBehindThroatOrPastEnd { end: f64, length: f64 },
+    VanesOffTheShaft { from: f64, to: f64, shaft_from: f64, length: f64 },
     InsertLongerThanShaft { inside: f64, cut: f64 },
-    OwnPartOffTheArrow { place: usize, length: f64 },
+    OwnPartOffTheArrow { place: usize },
     ChronographWithoutArrow,
     DrawLengthEstimated { draw: f64 },
     LabelOnly,
@@ -138,9 +138,10 @@ fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) ->
         }
     }
     let length = cut + settled.number(Field::ThroatToShaft);
-    let vanes_end = settled.number(Field::VaneSetBack) + settled.number(Field::VaneLength);
-    if settled.number(Field::VaneCount) > 0.0 && vanes_end > length {
-        list.push(Caution::VanesBehindThroatOrPastEnd { end: vanes_end, length });
+    let (shaft_from, vanes_from) = (settled.number(Field::ThroatToShaft), settled.number(Field::VaneSetBack));
+    let vanes_to = vanes_from + settled.number(Field::VaneLength);
+    if settled.number(Field::VaneCount) > 0.0 && (vanes_to > length || vanes_from < shaft_from) {
+        list.push(Caution::VanesOffTheShaft { from: vanes_from, to: vanes_to, shaft_from, length });
     }
     let inside = settled.number(Field::InsertInside);
     if inside > cut {
@@ -151,16 +152,13 @@ fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) ->
         + settled.number(Field::CollarLength)
         + settled.number(Field::PointLength);
     let off = own_parts.iter().position(|part| part.centre_in > point_end);
-    list.extend(off.map(|place| Caution::OwnPartOffTheArrow { place, length }));
+    list.extend(off.map(|place| Caution::OwnPartOffTheArrow { place }));
     if settled.given(Field::ChronographSpeed).is_some() && settled.given(Field::ChronographArrow).is_none() {
         list.push(Caution::ChronographWithoutArrow);
     }
-    list.extend(
-        numbers
-            .get(Outcome::Efficiency)
-            .filter(|&percent| percent > 95.0)
-            .map(|percent| Caution::MoreEnergyThanStored { percent }),
-    );
+    let drawn = numbers.get(Outcome::DeliveredEnergy).zip(numbers.get(Outcome::StoredEnergy));
+    let share = drawn.map(|(delivered, stored)| 100.0 * delivered / stored);
+    list.extend(share.filter(|&percent| percent > 100.5).map(|percent| Caution::MoreEnergyThanStored { percent }));
     if settled.draw_length_estimated() {
         list.push(Caution::DrawLengthEstimated { draw: settled.number(Field::DrawLength) });
     }
@@ -202,7 +200,7 @@ impl Caution {
             Self::NoAnswer => "noAnswer",
             Self::WeighedAgainstLinear { .. } => "weighedAgainstLinear",
             Self::ArmSpanAgainstDraw { .. } => "armSpanAgainstDraw",
-            Self::VanesBehindThroatOrPastEnd { .. } => "vanesPastEnd",
+            Self::VanesOffTheShaft { .. } => "vanesOffTheShaft",
             Self::InsertLongerThanShaft { .. } => "insertLongerThanShaft",
             Self::OwnPartOffTheArrow { .. } => "ownPartOffTheArrow",
             Self::ChronographWithoutArrow => "chronographWithoutArrow",
@@ -253,7 +251,7 @@ impl Caution {
                 pounds(suits_to), pounds(draw_weight)
             ),
             Self::MoreEnergyThanStored { percent } => format!(
-                "the speed given would take {} of the energy stored: the speed, its arrow, the draw weight or the draw length is off.",
+                "the speed given would need {} of the energy the bow stores: the speed, its arrow, the draw weight, the draw length or the cam is off.",
                 measured(Quantity::Percent, percent, units)
             ),
             Self::NoStroke { true_draw, brace } => format!(
@@ -275,13 +273,17 @@ impl Caution {
                 "the arm span suggests a draw length of {}, the field says {}: measure again with someone to watch.",
                 inches(from_span), inches(draw)
             ),
-            Self::VanesBehindThroatOrPastEnd { end, length } => {
-                format!("the vanes would end at {}, past the shaft's end at {}.", inches(end), inches(length))
-            }
+            Self::VanesOffTheShaft { from, to, shaft_from, length } => format!(
+                "the vanes lie from {} to {}, but the shaft only from {} to {}.",
+                inches(from),
+                inches(to),
+                inches(shaft_from),
+                inches(length)
+            ),
             Self::InsertLongerThanShaft { inside, cut } => {
                 format!("the insert reaches {} into a shaft of {}.", inches(inside), inches(cut))
             }
-            Self::OwnPartOffTheArrow { place, .. } => {
+            Self::OwnPartOffTheArrow { place } => {
                 format!("part {} of your own lies ahead of the point; its place is measured from the nock's throat.", place + 1)
             }
             Self::ChronographWithoutArrow => {

@@ -16,7 +16,7 @@ pub struct Start {
 #[must_use]
 pub fn all() -> Vec<Start> {
     use Field::{
-        Bore, BowKind, DrawLength, InsertMass, LetOff, PeakDrawWeight, PointMass, Purpose, RatedSpeed, VaneLength,
+        Bore, BowKind, DrawLength, InsertMass, LetOff, PeakDrawWeight, PointMass, Purpose, VaneLength,
         VaneMass,
     };
     vec![
@@ -28,7 +28,6 @@ pub fn all() -> Vec<Start> {
                 (DrawLength, Value::Number(29.0)),
                 (PointMass, Value::Number(125.0)),
                 (LetOff, Value::Number(85.0)),
-                (RatedSpeed, Value::Number(325.0)),
                 (Purpose, Value::Answer(1)),
             ],
         ),

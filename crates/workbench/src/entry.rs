@@ -11,7 +11,7 @@ use crate::quantity::{Quantity, Unit, convert};
 pub enum EntryError {
     /// The text is not a number.
     NotANumber,
-    /// One comma and three digits: the person must say which is meant.
+    /// One comma and three digits: the person must say which is meant. Both in the saved unit.
     Ambiguous {
         /// The comma read as a decimal mark.
         as_decimal: f64,
@@ -48,10 +48,27 @@ pub fn read(text: &str, quantity: Quantity, unit: &'static Unit) -> Result<f64, 
     let text = tidy(text);
     let split = text.char_indices().find(|&(_, c)| !is_number_char(c)).map_or(text.len(), |(at, _)| at);
     let (number, suffix) = text.split_at_checked(split).ok_or(EntryError::NotANumber)?;
-    let value = read_number(number.trim())?;
+    let read = read_number(number.trim());
+    if read == Err(EntryError::NotANumber) {
+        return read;
+    }
     let unit = named_unit(suffix.trim(), quantity, unit)?;
-    let saved = convert(value, unit, quantity.saved_unit());
-    Ok(if quantity == Quantity::StaticSpine && saved.abs() < 3.0 { saved * 1000.0 } else { saved })
+    let saved = |value: f64| {
+        let saved = convert(value, unit, quantity.saved_unit());
+        if quantity == Quantity::StaticSpine && saved.abs() < 3.0 { saved * 1000.0 } else { saved }
+    };
+    either(read, saved)
+}
+
+/// The same done to a number and to both readings of one that can be two.
+fn either(read: Result<f64, EntryError>, change: impl Fn(f64) -> f64) -> Result<f64, EntryError> {
+    match read {
+        Ok(value) => Ok(change(value)),
+        Err(EntryError::Ambiguous { as_decimal, as_thousands }) => {
+            Err(EntryError::Ambiguous { as_decimal: change(as_decimal), as_thousands: change(as_thousands) })
+        }
+        Err(error) => Err(error),
+    }
 }
 
 /// Lower case, one kind of space, of minus sign and of fraction.
@@ -63,6 +80,8 @@ fn tidy(text: &str) -> String {
             '\u{2212}' | '\u{2013}' => out.push('-'),
             '\u{2044}' => out.push('/'),
             '½' => out.push_str(" 1/2"),
+            '⅓' => out.push_str(" 1/3"),
+            '⅔' => out.push_str(" 2/3"),
             '¼' => out.push_str(" 1/4"),
             '¾' => out.push_str(" 3/4"),
             '⅛' => out.push_str(" 1/8"),
@@ -95,8 +114,7 @@ fn read_number(text: &str) -> Result<f64, EntryError> {
         Some(rest) => (-1.0, rest.trim_start()),
         None => (1.0, text.strip_prefix('+').unwrap_or(text).trim_start()),
     };
-    let value = if digits.contains('/') { mixed(digits)? } else { decimal(digits)? };
-    Ok(sign * value)
+    either(if digits.contains('/') { mixed(digits) } else { decimal(digits) }, |value| sign * value)
 }
 
 /// `1/2`, `28 1/2` or `28-1/2`.
@@ -248,12 +266,17 @@ mod tests {
         assert_eq!(read(".340", Quantity::StaticSpine, unit), Ok(340.0));
         assert_eq!(read("0,5", Quantity::StaticSpine, unit), Ok(500.0));
         assert_eq!(read("500", Quantity::StaticSpine, unit), Ok(500.0));
+        for text in [".340 in", ".34\"", "340 thou"] {
+            assert_eq!(read(text, Quantity::StaticSpine, unit), Ok(340.0), "{text}");
+        }
     }
 
     #[test]
     fn ambiguous_asks() {
         assert_eq!(length("1,234"), Err(EntryError::Ambiguous { as_decimal: 1.234, as_thousands: 1234.0 }));
-        assert_eq!(length("28,125"), Err(EntryError::Ambiguous { as_decimal: 28.125, as_thousands: 28125.0 }));
+        assert_eq!(length("-28,125"), Err(EntryError::Ambiguous { as_decimal: -28.125, as_thousands: -28125.0 }));
+        let Err(EntryError::Ambiguous { as_decimal, as_thousands }) = length("28,448 cm") else { panic!("not asked") };
+        assert!((as_decimal - 11.2).abs() < 1e-9 && (as_thousands - 11_200.0).abs() < 1e-6);
     }
 
     #[test]

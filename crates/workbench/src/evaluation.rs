@@ -82,7 +82,7 @@ impl Evaluation {
 
 /// The shaft whose numbers stand in the fields left to the page: one like the user's spine, else the
 /// nearest of the list, else the stiffest there is.
-fn offered(build: &Build, candidates: &[&StockShaft], nearest: Option<&StockShaft>) -> StockShaft {
+pub(crate) fn offered(build: &Build, candidates: &[&StockShaft], nearest: Option<&StockShaft>) -> StockShaft {
     let like_mine = match build.get(Field::StaticSpine) {
         Some(Value::Number(spine)) => advice::between(candidates, spine),
         _ => None,

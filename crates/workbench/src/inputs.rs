@@ -164,9 +164,7 @@ impl Input {
             Kind::Choice(list) => Self::answer(list, text).map(Some),
             Kind::Number { quantity, .. } => {
                 let value = match entry::read(text, quantity, units.of(quantity)) {
-                    Err(EntryError::Ambiguous { as_decimal, as_thousands }) => self
-                        .one_in_range(units.save(quantity, as_decimal), units.save(quantity, as_thousands))
-                        .ok_or(EntryError::Ambiguous { as_decimal, as_thousands })?,
+                    Err(EntryError::Ambiguous { as_decimal, as_thousands }) => self.meant(as_decimal, as_thousands)?,
                     other => other?,
                 };
                 self.check(Value::Number(value)).map(Some)
@@ -179,12 +177,13 @@ impl Input {
         u8::try_from(place).map(Value::Answer).map_err(|_| EntryError::NotANumber)
     }
 
-    fn one_in_range(&self, a: f64, b: f64) -> Option<f64> {
+    /// Which of two readings is meant: the one in range, if just one is.
+    fn meant(&self, as_decimal: f64, as_thousands: f64) -> Result<f64, EntryError> {
         let fits = |value: f64| self.check(Value::Number(value)).is_ok();
-        match (fits(a), fits(b)) {
-            (true, false) => Some(a),
-            (false, true) => Some(b),
-            _ => None,
+        match (fits(as_decimal), fits(as_thousands)) {
+            (true, true) => Err(EntryError::Ambiguous { as_decimal, as_thousands }),
+            (false, true) => Ok(as_thousands),
+            _ => Ok(as_decimal),
         }
     }
 
@@ -247,8 +246,30 @@ mod tests {
         assert_eq!(draw.read("28,125", &Units::ARCHERY), Ok(Some(Value::Number(28.125))));
         let arrow = Field::ChronographArrow.input();
         assert_eq!(arrow.read("1,234", &Units::ARCHERY), Ok(Some(Value::Number(1234.0))));
-        let weight = Field::PeakDrawWeight.input();
-        assert!(matches!(weight.read("1,234", &Units::ARCHERY), Err(EntryError::Ambiguous { .. })));
+        let read = |field: Field, text: &str, units: &Units| match field.input().read(text, units) {
+            Ok(Some(Value::Number(number))) => number,
+            other => panic!("{text}: {other:?}"),
+        };
+        assert_eq!(read(Field::RestOffset, "-1,125", &Units::ARCHERY), -1.125);
+        assert!((read(Field::PointMass, "10,125 g", &Units::ARCHERY) - 156.253).abs() < 1e-3);
+        assert_eq!(read(Field::CutLength, "28,125 in", &Units::metric()), 28.125);
+        let weight = Field::PeakDrawWeight.input().read("1,234", &Units::ARCHERY);
+        assert!(matches!(weight, Err(EntryError::OutOfRange { value: 1.234, .. })), "{weight:?}");
+    }
+
+    #[test]
+    fn two_readings_in_range_are_asked_about() {
+        let wide = Input {
+            field: Field::PointMass,
+            key: "wide",
+            group: Group::Point,
+            folded: false,
+            label: "Wide",
+            kind: Kind::Number { quantity: Quantity::Mass, minimum: 0.0, maximum: 5000.0, step: 1.0, slider: None },
+            default: Default::Absent,
+        };
+        let asked = wide.read("1,234", &Units::ARCHERY);
+        assert_eq!(asked, Err(EntryError::Ambiguous { as_decimal: 1.234, as_thousands: 1234.0 }));
     }
 
     #[test]

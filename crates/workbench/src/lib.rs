@@ -36,7 +36,6 @@ pub mod evaluation;
 pub mod numbers;
 pub mod outcome;
 
-
 // How it is said.
 pub mod drawing;
 pub mod report;

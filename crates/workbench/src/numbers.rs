@@ -156,7 +156,7 @@ impl Verdict {
     }
 }
 
-/// Where a part sits and what it weighs, in saved units, for the list of parts.
+/// Metres in inches.
 #[must_use]
 pub fn in_inches(metres: f64) -> f64 {
     metres / METRE_PER_INCH

@@ -152,7 +152,7 @@ outcomes! {
         "the point weight at which λ = target", ["target" From(Outcome::TargetLoad)],
         "column load solved for the point weight by bracketing", "A starting point: tune from here.";
     LightestPoint "lightestPointGr" "Lightest point that suits" Mass,
-        "the point weight at which λ = target · (1 − 1/12), or the lightest there is", ["target" From(Outcome::TargetLoad)],
+        "the point weight at which λ = target · (1 − 1/12), or the lightest that is safe", ["target" From(Outcome::TargetLoad)],
         "column load solved for the point weight by bracketing", "The edges are soft.";
     HeaviestPoint "heaviestPointGr" "Heaviest point that suits" Mass,
         "the point weight at which λ = target · (1 + 1/12), or the heaviest there is", ["target" From(Outcome::TargetLoad)],
@@ -161,7 +161,7 @@ outcomes! {
         "the cut length at which λ = target", ["target" From(Outcome::TargetLoad)],
         "column load solved for the cut length by bracketing", "A starting point: a saw cannot lengthen a shaft.";
     ShortestCut "shortestCutIn" "Shortest cut that suits" Length,
-        "the cut at which λ = target · (1 − 1/12), or the shortest safe one", ["target" From(Outcome::TargetLoad)],
+        "the cut at which λ = target · (1 − 1/12), or the shortest that is long and heavy enough", ["target" From(Outcome::TargetLoad)],
         "column load solved for the cut length by bracketing", "The edges are soft.";
     LongestCut "longestCutIn" "Longest cut that suits" Length,
         "the cut at which λ = target · (1 + 1/12), or the longest there is", ["target" From(Outcome::TargetLoad)],

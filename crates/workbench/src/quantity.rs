@@ -108,7 +108,7 @@ static SMALL_LENGTH: [Unit; 2] = [
     unit("mm", "millimetres", 0.001, 2, 3, MILLIMETRE_TYPED),
 ];
 static MASS: [Unit; 2] = [
-    unit("gr", "grains", si::KILOGRAM_PER_GRAIN, 0, 1, &["gr", "gr.", "grs", "gn", "grain", "grains"]),
+    unit("gr", "grains", si::KILOGRAM_PER_GRAIN, 0, 2, &["gr", "gr.", "grs", "gn", "grain", "grains"]),
     unit("g", "grams", 0.001, 2, 3, &["g", "g.", "gram", "grams", "gramme", "grammes"]),
 ];
 static LINEAR_MASS: [Unit; 2] = [
@@ -134,7 +134,15 @@ static MOMENTUM: [Unit; 2] = [
     unit("slug·ft/s", "slug feet per second", si::KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, 3, 3, &["slug ft/s"]),
     unit("kg·m/s", "kilogram metres per second", 1.0, 2, 2, &["kg m/s", "n s"]),
 ];
-static STATIC_SPINE: [Unit; 1] = [unit("", "thousandths of an inch", si::METRE_PER_INCH / 1000.0, 0, 1, &[])];
+static STATIC_SPINE: [Unit; 1] = [unit(
+    "",
+    "thousandths of an inch",
+    si::METRE_PER_INCH / 1000.0,
+    0,
+    1,
+    // A deflection below 3 is one in inches, with or without its unit.
+    &["thou", "thousandths", "in", "in.", "\""],
+)];
 static ANGLE: [Unit; 1] =
     [unit("°", "degrees", core::f64::consts::PI / 180.0, 1, 2, &["°", "deg", "degree", "degrees"])];
 static PERCENT: [Unit; 1] = [unit("%", "percent", 0.01, 1, 1, &["%", "percent", "per cent"])];
@@ -310,6 +318,22 @@ impl Units {
         units
     }
 
+    /// A step of the saved unit as a round number (1, 2 or 5 and noughts) of the chosen one.
+    #[must_use]
+    pub fn round_step(&self, quantity: Quantity, saved: f64) -> f64 {
+        if self.index(quantity) == 0 {
+            return saved;
+        }
+        let (wanted, mut power) = (self.show(quantity, saved), 1.0);
+        while power > wanted && power > 1e-6 {
+            power /= 10.0;
+        }
+        while power * 10.0 <= wanted {
+            power *= 10.0;
+        }
+        [5.0, 2.0].into_iter().map(|times| times * power).find(|&step| step <= wanted * 1.01).unwrap_or(power)
+    }
+
     /// From the saved unit to the chosen one.
     #[must_use]
     pub fn show(&self, quantity: Quantity, saved: f64) -> f64 {
@@ -358,6 +382,21 @@ mod tests {
         assert!((metric.show(Quantity::Mass, 7000.0) - 453.592_37).abs() < 1e-9);
         assert!((metric.show(Quantity::DrawWeight, 60.0) - 27.215_542_2).abs() < 1e-9);
         assert!((metric.show(Quantity::Speed, 280.0) - 85.344).abs() < 1e-12);
+    }
+
+    #[test]
+    fn steps_are_round_in_every_unit() {
+        let metric = Units::metric();
+        for (quantity, saved, round) in [
+            (Quantity::Length, 0.25, 0.5),
+            (Quantity::DrawWeight, 1.0, 0.2),
+            (Quantity::Mass, 5.0, 0.2),
+            (Quantity::SmallLength, 0.05, 1.0),
+            (Quantity::Speed, 5.0, 1.0),
+        ] {
+            assert!((metric.round_step(quantity, saved) - round).abs() < 1e-12, "{quantity:?}");
+            assert_eq!(Units::ARCHERY.round_step(quantity, saved), saved);
+        }
     }
 
     #[test]

@@ -47,6 +47,8 @@ pub struct Report {
     pub always: [&'static str; 4],
     /// The match in a sentence.
     pub match_sentence: String,
+    /// What would put the match right, in a sentence; empty where nothing is wrong.
+    pub mend_sentence: String,
     /// What the user gave, in a sentence.
     pub given_sentence: String,
     /// What was left to the page, in a sentence.
@@ -134,7 +136,8 @@ impl Report {
                 .collect(),
             always: ALWAYS,
             match_sentence: wording::match_sentence(&all.numbers, draw_weight, &Units::ARCHERY),
-            given_sentence: wording::given_sentence(&all.settled, &Units::ARCHERY),
+            mend_sentence: wording::mend_sentence(&all.settled, &all.numbers, &Units::ARCHERY),
+            given_sentence: wording::given_sentence(&all.settled, &build.own_parts, &Units::ARCHERY),
             assumed_sentence: wording::assumed_sentence(&all.settled, &Units::ARCHERY),
             workings: OUTCOMES.iter().map(|row| working(row, &all)).collect(),
         }

@@ -328,10 +328,14 @@ fn energy(settled: &Settled, bow: &Bow) -> Result<(SpeedFrom, f64), SetupError> 
         return Ok((SpeedFrom::Chronograph, energy));
     }
     if settled.given(Field::RatedSpeed).is_some() {
-        let rating = Rating {
-            arrow_mass_kg: settled.si(Field::RatingArrow),
-            peak_force_n: settled.si(Field::RatingDrawWeight),
-            draw_length_m: settled.si(Field::RatingDrawLength),
+        let rating = match settled.answer(Field::RatedUnder) {
+            0 => Rating::ASTM_F1544,
+            1 => Rating::AMO,
+            _ => Rating {
+                arrow_mass_kg: settled.si(Field::RatingArrow),
+                peak_force_n: settled.si(Field::RatingDrawWeight),
+                draw_length_m: settled.si(Field::RatingDrawLength),
+            },
         };
         // A maker's figure is for a string with nothing added.
         let bare = settled.si(Field::VirtualMass);

@@ -84,7 +84,7 @@ table! {
         "Limbs often pull some pounds more or less than their label says.";
     DrawLength "drawLengthIn" Bow false "Draw length",
         slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("arm span divided by 2.5, or 28 in"),
-        "From the nock's throat at full draw to the rest's pivot, plus 1.75 in (the ATA convention).";
+        "From the nock's throat at full draw to the grip's pivot, plus 1.75 in (the ATA convention).";
     ArmSpan "armSpanIn" Bow true "Arm span",
         number(Length, 40.0, 100.0, 0.5), Absent,
         "Fingertip to fingertip; divided by 2.5 it estimates the draw length (common practice).";
@@ -114,7 +114,7 @@ table! {
         number(Length, 0.0, 6.0, 0.25), Number(1.0),
         "How far the shaft must reach past the rest at full draw to be safe; beginners want more.";
     MakersMinimum "makersMinimumGrPerLb" Bow true "Lightest arrow the bow allows",
-        number(MassPerDraw, 3.0, 20.0, 0.5), Number(5.0),
+        number(MassPerDraw, 5.0, 20.0, 0.5), Number(5.0),
         "What the bow's maker asks for, if more than 5 grains for each pound of peak draw weight.";
     RatedSpeed "ratedSpeedFps" Bow true "Rated speed",
         number(Speed, 80.0, 450.0, 5.0), Absent,

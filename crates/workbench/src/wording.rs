@@ -1,5 +1,6 @@
 //! Numbers and sentences as the page says them, in the units chosen.
 
+use crate::build::OwnPart;
 use crate::entry::EntryError;
 use crate::inputs::{Default, Field, Input, Kind, Value};
 use crate::numbers::{Numbers, Verdict};
@@ -94,7 +95,8 @@ pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String
     match error {
         EntryError::NotANumber => format!("{label}: write a number, {allowed}; 28.5, 28,5 and 28 1/2 are all read."),
         EntryError::Ambiguous { as_decimal, as_thousands } => {
-            let (decimal, thousands) = (trimmed(*as_decimal, 6), trimmed(*as_thousands, 6));
+            let shown = |value: f64| input.quantity().map_or(value, |quantity| units.show(quantity, value));
+            let (decimal, thousands) = (trimmed(shown(*as_decimal), 6), trimmed(shown(*as_thousands), 6));
             format!("{label}: is that {decimal} or {thousands}? Write {decimal} or {thousands}.")
         }
         EntryError::UnknownUnit { typed } => {
@@ -150,57 +152,74 @@ pub fn match_sentence(numbers: &Numbers, draw_weight: f64, units: &Units) -> Str
     };
     let quantity = Quantity::DrawWeight;
     let unit = units.of(quantity);
+    // With the unit's decimals, so that a bow just outside the band is not said to lie on its edge.
     format!(
         "Suits {} to {}\u{a0}{}; your bow pulls {}: {}.",
-        fixed(units.show(quantity, from), 0),
-        fixed(units.show(quantity, to), 0),
+        bare(quantity, from, units),
+        bare(quantity, to, units),
         unit.symbol,
         entered(quantity, draw_weight, units),
         verdict.words()
     )
 }
 
-/// The one change each that would make it match, or why none would.
+/// The one change, of point, cut or draw weight, that would make it match; nothing where it is well
+/// matched or has no match at all.
 #[must_use]
-pub fn mends(numbers: &Numbers, units: &Units) -> Vec<String> {
-    let say = |outcome: Outcome, quantity: Quantity, before: &str, none: &str| match numbers.get(outcome) {
-        Some(number) => format!("{before} {}", measured(quantity, number, units)),
-        None => none.to_owned(),
-    };
-    if numbers.get(Outcome::ColumnLoad).is_none() {
-        return Vec::new();
+pub fn mend_sentence(settled: &Settled, numbers: &Numbers, units: &Units) -> String {
+    if !matches!(Verdict::of(numbers), Some(Verdict::ActsStiff | Verdict::ActsWeak)) {
+        return String::new();
     }
-    vec![
-        say(Outcome::PointForMatch, Quantity::Mass, "point weight", "no point weight alone would do it"),
-        say(Outcome::CutForMatch, Quantity::Length, "cut length", "no safe cut alone would do it"),
-        say(Outcome::IdealDrawWeight, Quantity::DrawWeight, "draw weight", "no draw weight alone would do it"),
-    ]
+    let draw_weight = numbers.get(Outcome::IdealDrawWeight).filter(|&pounds| {
+        // An arrow that would then be too light is no way to mend it.
+        numbers.get(Outcome::TotalWeight).is_some_and(|grains| grains >= pounds * settled.number(Field::MakersMinimum))
+    });
+    let changes = [
+        ("a point of", Quantity::Mass, numbers.get(Outcome::PointForMatch)),
+        ("a cut of", Quantity::Length, numbers.get(Outcome::CutForMatch)),
+        ("a draw weight of", Quantity::DrawWeight, draw_weight),
+    ];
+    let list: Vec<_> = changes
+        .into_iter()
+        .filter_map(|(words, quantity, number)| Some(format!("{words} {}", measured(quantity, number?, units))))
+        .collect();
+    if list.is_empty() {
+        "No safe change of point, cut or draw weight alone would match it.".to_owned()
+    } else {
+        format!("It would match with {}.", list.join(", or "))
+    }
 }
 
 /// Which values were left to the page, as one sentence.
 #[must_use]
 pub fn assumed_sentence(settled: &Settled, units: &Units) -> String {
     let list = fields_in_words(settled, units, false);
-    if list.is_empty() { "Left to the page: nothing.".to_owned() } else { format!("Left to the page: {list}.") }
+    if list.is_empty() { "Left to the page: nothing.".to_owned() } else { format!("Left to the page: {}.", list.join("; ")) }
 }
 
-/// Which values the user gave, as one sentence.
+/// Which values the user gave, parts of their own among them, as one sentence.
 #[must_use]
-pub fn given_sentence(settled: &Settled, units: &Units) -> String {
-    let list = fields_in_words(settled, units, true);
-    if list.is_empty() { "Yours: nothing yet.".to_owned() } else { format!("Yours: {list}.") }
+pub fn given_sentence(settled: &Settled, own_parts: &[OwnPart], units: &Units) -> String {
+    let mut list = fields_in_words(settled, units, true);
+    for part in own_parts {
+        let name = if part.name.is_empty() { "a part of your own" } else { &part.name };
+        let mass = entered_with_unit(Quantity::Mass, part.mass_gr, units);
+        let place = entered_with_unit(Quantity::Length, part.centre_in, units);
+        list.push(format!("{name} {mass} at {place}"));
+    }
+    if list.is_empty() { "Yours: nothing yet.".to_owned() } else { format!("Yours: {}.", list.join("; ")) }
 }
 
-/// Every field that is the user's, or that is the page's and is worth a word.
-fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> String {
+/// Every field in use that is the user's, or that is the page's and is worth a word.
+fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> Vec<String> {
     let words = |field: Field| {
         let input = field.input();
         let value = settled.value(field)?;
         let nothing = value == Value::Number(0.0);
-        let said = settled.is_mine(field) == mine && (mine || (settled.applies(field) && !nothing));
+        let said = settled.is_mine(field) == mine && settled.applies(field) && (mine || !nothing);
         said.then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
     };
-    Field::ALL.into_iter().filter_map(words).collect::<Vec<_>>().join("; ")
+    Field::ALL.into_iter().filter_map(words).collect()
 }
 
 fn lower_first(label: &str) -> String {
