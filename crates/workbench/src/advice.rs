@@ -107,7 +107,12 @@ pub fn put_answers(numbers: &mut Numbers, settled: &Settled, own_parts: &[OwnPar
     let shortest = numbers.get(Outcome::ShortestSafeCut).unwrap_or(0.0).max(lighter);
     let questions = [
         (Outcome::IdealSpine, None, Field::StaticSpine, None),
-        (Outcome::PointForMatch, Some((Outcome::LightestPoint, Outcome::HeaviestPoint)), Field::PointMass, Some(lightest)),
+        (
+            Outcome::PointForMatch,
+            Some((Outcome::LightestPoint, Outcome::HeaviestPoint)),
+            Field::PointMass,
+            Some(lightest),
+        ),
         (Outcome::CutForMatch, Some((Outcome::ShortestCut, Outcome::LongestCut)), Field::CutLength, Some(shortest)),
     ];
     for (exact, window, field, least) in questions {

@@ -16,8 +16,7 @@ pub struct Start {
 #[must_use]
 pub fn all() -> Vec<Start> {
     use Field::{
-        Bore, BowKind, DrawLength, InsertMass, LetOff, PeakDrawWeight, PointMass, Purpose, VaneLength,
-        VaneMass,
+        Bore, BowKind, DrawLength, InsertMass, LetOff, PeakDrawWeight, PointMass, Purpose, VaneLength, VaneMass,
     };
     vec![
         start(

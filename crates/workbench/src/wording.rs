@@ -194,7 +194,11 @@ pub fn mend_sentence(settled: &Settled, numbers: &Numbers, units: &Units) -> Str
 #[must_use]
 pub fn assumed_sentence(settled: &Settled, units: &Units) -> String {
     let list = fields_in_words(settled, units, false);
-    if list.is_empty() { "Left to the page: nothing.".to_owned() } else { format!("Left to the page: {}.", list.join("; ")) }
+    if list.is_empty() {
+        "Left to the page: nothing.".to_owned()
+    } else {
+        format!("Left to the page: {}.", list.join("; "))
+    }
 }
 
 /// Which values the user gave, parts of their own among them, as one sentence.
