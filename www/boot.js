@@ -23,6 +23,18 @@ async function startCalculator() {
   await init(wasm("wasm", "clothyard_bg.wasm"));
   start();
   element("decide").addEventListener("toggle", startDeciding, { capture: true });
+  window.addEventListener("hashchange", readLink);
+  readLink();
+}
+
+// A link to a set-up is read by the part that writes them.
+function readLink() {
+  if (/[#&]v=/.test(location.hash)) startDeciding();
+}
+
+// A single file has no second one to start a worker from.
+function start_worker() {
+  return element("wasm") ? undefined : new Worker(workerAddress("decide-worker.js"), { type: "module" });
 }
 
 let deciding;
@@ -30,7 +42,7 @@ let deciding;
 function startDeciding() {
   deciding ??= importDecide().then(async ({ default: initDecide, start_decide }) => {
     await initDecide(wasm("wasm-decide", "clothyard_decide_bg.wasm"));
-    start_decide({ current_build, load_build, current_units });
+    start_decide({ current_build, load_build, current_units, start_worker });
   });
   deciding.catch(showFailure);
 }
@@ -46,18 +58,22 @@ function canWorkOffline() {
   return !element("wasm") && window.isSecureContext && "serviceWorker" in navigator;
 }
 
-// The page's policy takes a worker's address only from here, and only this one.
-function workerAddress() {
+const WORKERS = ["sw.js", "decide-worker.js"];
+
+let policy;
+
+// The page's policy takes a worker's address only from here, and only these.
+function workerAddress(name) {
   const createScriptURL = (address) => {
-    if (address !== "sw.js") throw new TypeError(`${address} is not the page's service worker`);
+    if (!WORKERS.includes(address)) throw new TypeError(`${address} is no worker of this page`);
     return address;
   };
-  const rules = window.trustedTypes ? trustedTypes.createPolicy("sw", { createScriptURL }) : { createScriptURL };
-  return rules.createScriptURL("sw.js");
+  policy ??= window.trustedTypes ? trustedTypes.createPolicy("sw", { createScriptURL }) : { createScriptURL };
+  return policy.createScriptURL(name);
 }
 
 async function keepOffline() {
-  const registration = await navigator.serviceWorker.register(workerAddress(), { updateViaCache: "none" });
+  const registration = await navigator.serviceWorker.register(workerAddress("sw.js"), { updateViaCache: "none" });
   if (registration.active) {
     offerUpdates(registration);
   } else {

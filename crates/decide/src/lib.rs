@@ -6,6 +6,10 @@
 // The set-up, as the page holds it.
 mod page;
 
+// What several views share.
+mod ask;
+mod save;
+
 // The views, in the order of the page.
 mod beside;
 mod combine;
@@ -14,6 +18,7 @@ mod keeping;
 mod solve;
 mod sweep;
 
+pub use combine::combine_piece;
 pub use page::Page;
 use wasm_bindgen::prelude::*;
 

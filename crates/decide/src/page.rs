@@ -3,7 +3,9 @@
 use clothyard_dom::{self as dom, plain};
 use clothyard_workbench::{Build, Units};
 use std::cell::RefCell;
+use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
+use web_sys::Worker;
 
 #[wasm_bindgen]
 extern "C" {
@@ -18,6 +20,9 @@ extern "C" {
 
     #[wasm_bindgen(method)]
     fn current_units(this: &Page) -> String;
+
+    #[wasm_bindgen(method, catch)]
+    fn start_worker(this: &Page) -> Result<JsValue, JsValue>;
 }
 
 thread_local! {
@@ -47,7 +52,15 @@ pub(crate) fn units() -> Units {
 /// Puts a set-up on the page, undoably.
 pub(crate) fn load(build: &Build) {
     let saved = plain::write(&build.to_saved());
-    let _ = with(|page| Some(page.load_build(&saved)));
+    with(|page| {
+        page.load_build(&saved);
+        Some(())
+    });
+}
+
+/// A new worker; none where the page cannot have one.
+pub(crate) fn worker() -> Option<Worker> {
+    with(|page| page.start_worker().ok()?.dyn_into().ok())
 }
 
 /// Calls back whenever the set-up or the units on the page have changed.

@@ -19,7 +19,8 @@ pub fn write(value: &impl Serialize) -> JsValue {
 }
 
 /// What could not be read, and where it stood.
-fn wrong(place: &str, wanted: &str) -> ErrorReport {
+#[must_use]
+pub fn wrong(place: &str, wanted: &str) -> ErrorReport {
     ErrorReport {
         code: "shape",
         field: place.to_owned(),
@@ -47,11 +48,19 @@ pub fn entries(value: &JsValue, place: &str) -> Result<Vec<Pair>, ErrorReport> {
     Ok(pairs.iter().map(pair).collect())
 }
 
-fn text(value: &JsValue, place: &str) -> Result<String, ErrorReport> {
+/// A text.
+///
+/// # Errors
+/// Where it is none.
+pub fn text(value: &JsValue, place: &str) -> Result<String, ErrorReport> {
     value.as_string().ok_or_else(|| wrong(place, "a text is wanted"))
 }
 
-fn number(value: &JsValue, place: &str) -> Result<f64, ErrorReport> {
+/// A number.
+///
+/// # Errors
+/// Where it is none.
+pub fn number(value: &JsValue, place: &str) -> Result<f64, ErrorReport> {
     value.as_f64().ok_or_else(|| wrong(place, "a number is wanted"))
 }
 
@@ -96,7 +105,11 @@ pub fn saved_build(value: &JsValue) -> Result<SavedBuild, ErrorReport> {
     if versioned { Ok(build) } else { Err(wrong("schemaVersion", "it is missing")) }
 }
 
-fn inputs(value: &JsValue) -> Result<Keyed<String, SavedValue>, ErrorReport> {
+/// Numbers and texts by key.
+///
+/// # Errors
+/// The key whose value is neither.
+pub fn inputs(value: &JsValue) -> Result<Keyed<String, SavedValue>, ErrorReport> {
     let pair = |(key, value): Pair| match (value.as_f64(), value.as_string()) {
         (Some(number), _) => Ok((key, SavedValue::Number(number))),
         (_, Some(text)) => Ok((key, SavedValue::Text(text))),
@@ -105,7 +118,11 @@ fn inputs(value: &JsValue) -> Result<Keyed<String, SavedValue>, ErrorReport> {
     entries(value, "inputs")?.into_iter().map(pair).collect()
 }
 
-fn list<T>(
+/// A list of objects, each read from its keys and values.
+///
+/// # Errors
+/// Where it is no list, and as `read`.
+pub fn list<T>(
     value: &JsValue,
     place: &str,
     read: fn(&[Pair], &str) -> Result<T, ErrorReport>,
@@ -118,8 +135,15 @@ fn list<T>(
     array.iter().enumerate().map(item).collect()
 }
 
-/// The values of just these keys, in their order.
-fn fields<const N: usize>(pairs: &[Pair], place: &str, keys: [&str; N]) -> Result<[(JsValue, String); N], ErrorReport> {
+/// The values of just these keys, in their order, each with its place.
+///
+/// # Errors
+/// A key that is missing or does not belong there.
+pub fn fields<const N: usize>(
+    pairs: &[Pair],
+    place: &str,
+    keys: [&str; N],
+) -> Result<[(JsValue, String); N], ErrorReport> {
     if let Some((key, _)) = pairs.iter().find(|(key, _)| !keys.contains(&key.as_str())) {
         return Err(wrong(&format!("{place}.{key}"), "there is no such key"));
     }

@@ -50,7 +50,7 @@ impl Room {
         if self.strip { 66.0 } else { 146.0 }
     }
 
-    const fn axis(self) -> f64 {
+    pub(crate) const fn axis(self) -> f64 {
         if self.strip { 24.0 } else { 66.0 }
     }
 
@@ -59,14 +59,29 @@ impl Room {
     }
 }
 
-const MARGIN_PX: f64 = 12.0;
+/// Room left free at either end.
+pub(crate) const MARGIN_PX: f64 = 12.0;
 const NOCK_EARS_IN: f64 = 0.3;
 
 /// Draws a set-up; nothing where its fields cannot stand together.
 #[must_use]
 pub fn draw(all: &Evaluation, room: Room, units: &Units) -> Vec<Mark> {
+    draw_to(all, room, units, reach_in(all))
+}
+
+/// How far the drawing reaches ahead of the nock's throat, in inches; nought where there is none.
+#[must_use]
+pub fn reach_in(all: &Evaluation) -> f64 {
+    let Some(setup) = &all.setup else { return 0.0 };
+    let tip = setup.parts().map(|(_, part)| in_inches(part.to_m)).fold(in_inches(setup.length_m), f64::max);
+    tip.max(all.settled.number(Field::DrawLength)).max(all.settled.rest_in()) + 0.3
+}
+
+/// Draws a set-up on a tape of a given length in inches, so that two can be drawn to one scale.
+#[must_use]
+pub fn draw_to(all: &Evaluation, room: Room, units: &Units, last_in: f64) -> Vec<Mark> {
     let Some(setup) = &all.setup else { return Vec::new() };
-    let mut pen = Pen::new(all, setup, room);
+    let mut pen = Pen::new(all, setup, room, last_in);
     pen.tape(units);
     pen.rear();
     pen.shaft_and_front();
@@ -102,9 +117,7 @@ struct Pen<'a> {
 }
 
 impl<'a> Pen<'a> {
-    fn new(all: &'a Evaluation, setup: &'a Setup, room: Room) -> Self {
-        let tip = setup.parts().map(|(_, part)| in_inches(part.to_m)).fold(in_inches(setup.length_m), f64::max);
-        let last_in = tip.max(all.settled.number(Field::DrawLength)).max(all.settled.rest_in()) + 0.3;
+    fn new(all: &'a Evaluation, setup: &'a Setup, room: Room, last_in: f64) -> Self {
         let scale = (room.width - 2.0 * MARGIN_PX).max(100.0) / (last_in + NOCK_EARS_IN);
         Self { all, setup, room, scale, last_in, marks: Vec::new() }
     }

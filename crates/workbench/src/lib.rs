@@ -22,6 +22,7 @@ pub mod entry;
 pub mod inputs;
 pub mod keyed;
 pub mod quantity;
+pub mod several;
 pub mod stock;
 pub mod table;
 
@@ -36,10 +37,29 @@ pub mod evaluation;
 pub mod numbers;
 pub mod outcome;
 
+// What to choose.
+pub mod combine;
+pub mod compare;
+pub mod effects;
+pub mod grid;
+pub mod held;
+pub mod pair;
+pub mod ranges;
+mod search;
+pub mod shortlist;
+pub mod solve;
+pub mod sweep;
+
 // How it is said.
+pub mod csv;
 pub mod drawing;
 pub mod report;
 pub mod wording;
+
+// How it travels.
+pub mod drawer;
+pub mod link;
+pub mod shelf;
 
 #[cfg(test)]
 mod testing;

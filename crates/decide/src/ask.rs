@@ -1,0 +1,100 @@
+//! What every view asks of its own fields.
+
+use clothyard_dom as dom;
+use clothyard_workbench::outcome::{OUTCOMES, Outcome};
+use clothyard_workbench::{Field, Quantity, Units, entry, wording};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
+
+/// Whether a view is open.
+pub(crate) fn is_open(id: &str) -> bool {
+    dom::by_id(id).is_some_and(|details| details.has_attribute("open"))
+}
+
+/// What is chosen in a list.
+pub(crate) fn chosen(id: &str) -> String {
+    let select = dom::by_id(id).and_then(|element| element.dyn_into::<HtmlSelectElement>().ok());
+    select.map_or_else(String::new, |select| select.value())
+}
+
+/// What stands in a text field.
+pub(crate) fn text(id: &str) -> String {
+    input(id).map_or_else(String::new, |input| input.value())
+}
+
+/// Writes into a text field, unless a hand is in it.
+pub(crate) fn write(id: &str, text: &str) {
+    let focused = dom::document().and_then(|document| document.active_element()).map(|element| element.id());
+    if let Some(input) = input(id).filter(|_| focused.as_deref() != Some(id)) {
+        input.set_value(text);
+    }
+}
+
+fn input(id: &str) -> Option<HtmlInputElement> {
+    dom::by_id(id)?.dyn_into().ok()
+}
+
+/// The result with a key.
+pub(crate) fn outcome(key: &str) -> Option<Outcome> {
+    OUTCOMES.iter().find(|row| row.key == key).map(|row| row.outcome)
+}
+
+/// The input chosen in a list of inputs.
+pub(crate) fn field(id: &str) -> Option<Field> {
+    Field::by_key(&chosen(id))
+}
+
+/// Reads a number typed in the unit chosen for its quantity; in the saved unit.
+///
+/// # Errors
+/// What is wrong, naming the field.
+pub(crate) fn number(typed: &str, label: &str, quantity: Quantity, units: &Units) -> Result<f64, String> {
+    entry::read(typed, quantity, units.of(quantity)).map_err(|_| {
+        let unit = units.of(quantity).symbol;
+        let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
+        format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
+    })
+}
+
+/// A result in words, or a dash.
+pub(crate) fn said(outcome: Outcome, number: Option<f64>, units: &Units) -> String {
+    number.map_or_else(|| "–".to_owned(), |number| wording::measured(outcome.row().quantity, number, units))
+}
+
+/// A difference in words, always with its sign.
+pub(crate) fn change(outcome: Outcome, by: f64, units: &Units) -> String {
+    let words = wording::measured(outcome.row().quantity, by, units);
+    let nothing = words.bytes().all(|byte| !(b'1'..=b'9').contains(&byte));
+    if nothing {
+        words
+    } else if by > 0.0 {
+        format!("+{words}")
+    } else {
+        words.replace('-', "−")
+    }
+}
+
+/// A body emptied and ready for new rows.
+pub(crate) fn fresh_body(table: &str) -> Option<Element> {
+    let body = dom::by_id(table)?.query_selector("tbody").ok()??;
+    dom::empty(&body);
+    Some(body)
+}
+
+/// The heading row of a table, with these headings.
+pub(crate) fn headings(table: &str, names: &[String]) {
+    let row = dom::by_id(table).and_then(|table| table.query_selector("thead tr").ok()?);
+    let Some(row) = row else { return };
+    dom::empty(&row);
+    for name in names {
+        dom::add(&row, "th", "", name).iter().for_each(|cell| dom::set(cell, "scope", "col"));
+    }
+}
+
+/// A label and the unit it is shown in.
+pub(crate) fn with_unit(label: &str, quantity: Quantity, units: &Units) -> String {
+    match units.of(quantity).symbol {
+        "" => label.to_owned(),
+        symbol => format!("{label}, {symbol}"),
+    }
+}

@@ -1,0 +1,130 @@
+//! Files: a backup written, and a backup or a single set-up read in.
+
+use super::{named_build, reading, recovery, say, store};
+use clothyard_dom::{self as dom, plain};
+use clothyard_workbench::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
+use js_sys::Array;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Blob, BlobPropertyBag, Event, FileReader, HtmlElement, HtmlInputElement, HtmlTextAreaElement, Url};
+
+/// The file is there once the browser has read the address.
+const ADDRESS_KEPT_MS: i32 = 60_000;
+
+/// Writes everything kept and the set-up on the page into one file.
+pub(super) fn write_all() {
+    let (Some(shelf), Some(build)) = (store::open(), named_build()) else { return };
+    let backup = Shelf { current: Some(build.to_saved()), ..shelf };
+    hand_over(&format!("clothyard-backup-{}.json", store::today()), &store::json(&plain::write(&backup), 2));
+}
+
+/// Writes the set-up on the page into a file, as a saved build.
+pub(super) fn write_one() {
+    let Some(build) = named_build() else { return };
+    let name: String =
+        build.name.chars().map(|c| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { '-' }).collect();
+    let name = if name.is_empty() { "set-up" } else { &name };
+    hand_over(&format!("clothyard-{name}.json"), &store::json(&plain::write(&build.to_saved()), 2));
+}
+
+/// Hands a text to the browser as a file to save.
+pub(super) fn hand_over(name: &str, text: &str) {
+    let said = match save_file(name, text) {
+        Some(()) => format!("Handed to the browser as {name}; look among your downloads."),
+        None => "This browser would not write a file.".to_owned(),
+    };
+    say(&said);
+}
+
+fn save_file(name: &str, text: &str) -> Option<()> {
+    let kind = BlobPropertyBag::new();
+    kind.set_type("application/json");
+    let parts = Array::of1(&JsValue::from_str(text));
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind).ok()?;
+    let address = Url::create_object_url_with_blob(&blob).ok()?;
+    let link = dom::document()?.create_element("a").ok()?;
+    dom::set(&link, "href", &address);
+    dom::set(&link, "download", name);
+    link.dyn_ref::<HtmlElement>()?.click();
+    dom::later(ADDRESS_KEPT_MS, move || drop(Url::revoke_object_url(&address)));
+    Some(())
+}
+
+/// Reads in the file chosen.
+pub(super) fn read_file(field: &HtmlInputElement) {
+    let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
+    if file.size() > MOST_BACKUP_BYTES as f64 {
+        field.set_value("");
+        return say_too_large();
+    }
+    let Ok(reader) = FileReader::new() else { return };
+    dom::listen(&reader, "load", on_file_read);
+    dom::listen(&reader, "error", |_| say("The file could not be read."));
+    let _ = reader.read_as_text(&file);
+    // So that the same file can be chosen again.
+    field.set_value("");
+}
+
+fn on_file_read(event: Event) {
+    let reader = event.target().and_then(|target| target.dyn_into::<FileReader>().ok());
+    if let Some(text) = reader.and_then(|reader| reader.result().ok()?.as_string()) {
+        read_in(&text);
+    }
+}
+
+/// Reads in the text pasted.
+pub(super) fn read_pasted() {
+    let Some(field) = dom::by_id("import-text").and_then(|field| field.dyn_into::<HtmlTextAreaElement>().ok()) else {
+        return;
+    };
+    let text = field.value();
+    if text.trim().is_empty() {
+        say("Paste the text of a backup or of a set-up first.");
+    } else if text.len() > MOST_BACKUP_BYTES {
+        say_too_large();
+    } else if read_in(&text) {
+        field.set_value("");
+    }
+}
+
+fn say_too_large() {
+    say("Not read in: it is larger than 1 MB, and no backup is.");
+}
+
+/// Adds what a text holds to what is kept, or says why not; whether it did.
+fn read_in(text: &str) -> bool {
+    let backup = match reading::shelf(text) {
+        Ok(backup) => backup,
+        Err(error) if reading::is_newer(&error) => {
+            say(&format!("Not read in, and nothing was changed. {}", error.message));
+            return false;
+        }
+        Err(error) => {
+            say(&format!("Not read in, and nothing was changed. {}", error.message));
+            recovery::show_import(&error.message, text);
+            return false;
+        }
+    };
+    let taken = store::change(|shelf| Ok(shelf.take_in(backup, store::fresh_id, &store::today())));
+    if let Some(taken) = &taken {
+        super::show();
+        say(&in_words(taken));
+    }
+    taken.is_some()
+}
+
+fn in_words(taken: &TakenIn) -> String {
+    let mut words = match taken.names.len() {
+        0 => "No set-up was added.".to_owned(),
+        _ => format!("Added: {}.", taken.names.join("; ")),
+    };
+    for (count, what) in [
+        (taken.parts, "added to the drawer"),
+        (taken.known, "here already and left as it was"),
+        (taken.no_room, "left out, for there is no room"),
+    ] {
+        if count > 0 {
+            words += &format!(" {count} {what}.");
+        }
+    }
+    words
+}

@@ -1,0 +1,102 @@
+//! What could not be read: why, and its text, to copy or to save. Nothing is lost unless it is let go.
+
+use super::backup;
+use super::store::{self, Unreadable};
+use clothyard_dom as dom;
+use core::cell::Cell;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlTextAreaElement;
+
+/// Where the text comes from.
+#[derive(Clone, Copy, PartialEq)]
+enum From {
+    /// It was to be read in.
+    Import,
+    /// The list kept in this browser.
+    List,
+    /// The set-up of an earlier visit.
+    Setup,
+}
+
+thread_local! {
+    static SHOWN: Cell<Option<From>> = const { Cell::new(None) };
+    /// Closed by hand; it comes again with the next visit.
+    static CLOSED: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Shows what in this browser cannot be read, if there is any.
+pub(super) fn look() {
+    if SHOWN.get().is_some() || CLOSED.get() {
+        return;
+    }
+    if let Err(unreadable) = store::read() {
+        show_list(&unreadable);
+    } else if let Some(text) = store::unread_setup() {
+        let why = "The set-up kept in this browser at an earlier visit could not be read.";
+        show(From::Setup, why, &text, "Forget this text");
+    }
+}
+
+/// Shows the list that cannot be read.
+pub(super) fn show_list(unreadable: &Unreadable) {
+    let why = format!("The list kept in this browser: {}", unreadable.why);
+    // What a newer page wrote is sound, and stays for it.
+    let let_go = if unreadable.newer { "" } else { "Put this text aside and begin a new list" };
+    show(From::List, &why, &unreadable.text, let_go);
+}
+
+/// Shows what was to be read in.
+pub(super) fn show_import(why: &str, text: &str) {
+    show(From::Import, why, text, "");
+}
+
+fn field() -> Option<HtmlTextAreaElement> {
+    dom::by_id("recovery-text")?.dyn_into().ok()
+}
+
+fn show(from: From, why: &str, text: &str, let_go: &str) {
+    SHOWN.set(Some(from));
+    dom::write_id("recovery-why", why);
+    if let Some(field) = field() {
+        field.set_value(text);
+    }
+    dom::write_id("recovery-drop", let_go);
+    dom::hide("recovery-drop", let_go.is_empty());
+    dom::hide("recovery", false);
+}
+
+/// Writes the text into a file.
+pub(super) fn save() {
+    if let Some(field) = field() {
+        backup::hand_over("clothyard-unread.txt", &field.value());
+    }
+}
+
+/// Lets the text go, where it stood in the way.
+pub(super) fn let_go() {
+    let Some(field) = field() else { return };
+    match SHOWN.get() {
+        Some(From::List) => {
+            if let Err(why) = store::begin_anew(&field.value()) {
+                return super::say(&why);
+            }
+            super::say("A new list is begun; the old text is put aside in this browser.");
+        }
+        Some(From::Setup) => store::forget_unread_setup(),
+        _ => {}
+    }
+    hide();
+    super::show();
+}
+
+/// Hides the text until the next visit.
+pub(super) fn close() {
+    CLOSED.set(SHOWN.get() != Some(From::Import));
+    hide();
+    super::focus("#keep-name");
+}
+
+fn hide() {
+    SHOWN.set(None);
+    dom::hide("recovery", true);
+}

@@ -1,0 +1,381 @@
+//! Set-ups beside each other: which inputs and which results differ, and by how much.
+//!
+//! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
+//! the two numbers as they stand beside it, so that the table adds up.
+
+use crate::build::{Build, OwnPart};
+use crate::evaluation::Evaluation;
+use crate::inputs::Field;
+use crate::numbers::Verdict;
+use crate::outcome::{OUTCOMES, Outcome};
+use crate::quantity::{Quantity, Units};
+use crate::stock::StockShaft;
+use crate::wording;
+
+/// A set-up and its answers.
+#[derive(Clone, Debug)]
+pub struct Side {
+    /// What the user gave.
+    pub build: Build,
+    /// What follows.
+    pub all: Evaluation,
+}
+
+impl Side {
+    /// Answers a set-up.
+    #[must_use]
+    pub fn new(build: Build) -> Self {
+        Self { all: Evaluation::of(&build), build }
+    }
+}
+
+/// An input that differs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InputRow {
+    /// Its label.
+    pub label: &'static str,
+    /// In the first set-up, in words.
+    pub a: String,
+    /// In the second, in words.
+    pub b: String,
+}
+
+/// A result of both set-ups.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ResultRow {
+    /// Its label.
+    pub label: &'static str,
+    /// Of the first set-up, in words.
+    pub a: String,
+    /// Of the second, in words.
+    pub b: String,
+    /// The second less the first, in the unit shown; none where one of them has no number.
+    pub by: Option<f64>,
+    /// The same with sign and unit.
+    pub by_words: String,
+}
+
+impl ResultRow {
+    /// Whether the two read differently.
+    #[must_use]
+    pub fn differs(&self) -> bool {
+        self.a != self.b
+    }
+}
+
+/// The inputs that differ, in the order of the page; a field that plays no part in either is left out.
+#[must_use]
+pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
+    let mut rows: Vec<_> = Field::ALL
+        .into_iter()
+        .filter(|&field| value_words(a, field, units) != value_words(b, field, units))
+        .map(|field| InputRow {
+            label: field.input().label,
+            a: with_owner(a, field, units),
+            b: with_owner(b, field, units),
+        })
+        .collect();
+    if a.build.own_parts != b.build.own_parts {
+        let words = |side: &Side| parts_words(&side.build.own_parts, units);
+        rows.push(InputRow { label: "Parts of your own", a: words(a), b: words(b) });
+    }
+    let (mine, theirs) = (&a.build.shafts, &b.build.shafts);
+    if mine != theirs {
+        let (a, b) = (shafts_words(mine, theirs), shafts_words(theirs, mine));
+        rows.push(InputRow { label: "Shafts to choose from", a, b });
+    }
+    rows
+}
+
+fn value_words(side: &Side, field: Field, units: &Units) -> Option<String> {
+    let settled = &side.all.settled;
+    let value = settled.value(field).filter(|_| settled.applies(field))?;
+    Some(wording::value(field.input(), value, units))
+}
+
+fn with_owner(side: &Side, field: Field, units: &Units) -> String {
+    match value_words(side, field, units) {
+        None => "not used".to_owned(),
+        Some(words) if side.all.settled.is_mine(field) => words,
+        Some(words) => format!("{words} ({})", wording::whose(&side.all.settled, field)),
+    }
+}
+
+fn parts_words(parts: &[OwnPart], units: &Units) -> String {
+    let say = |part: &OwnPart| {
+        let name = if part.name.is_empty() { "a part" } else { &part.name };
+        let mass = wording::entered_with_unit(Quantity::Mass, part.mass_gr, units);
+        let centre = wording::entered_with_unit(Quantity::Length, part.centre_in, units);
+        let length = wording::entered_with_unit(Quantity::Length, part.length_in, units);
+        format!("{name}, {mass} at {centre}, {length} long")
+    };
+    let list: Vec<_> = parts.iter().map(say).collect();
+    if list.is_empty() { "none".to_owned() } else { list.join("; ") }
+}
+
+/// How many shafts a list has, and which of them the other has not.
+fn shafts_words(mine: &[StockShaft], theirs: &[StockShaft]) -> String {
+    const MOST_NAMED: usize = 3;
+    let own: Vec<_> = mine.iter().filter(|shaft| !theirs.contains(shaft)).map(|shaft| shaft.name.as_str()).collect();
+    let count = mine.len();
+    let named = own.iter().take(MOST_NAMED).copied().collect::<Vec<_>>().join(", ");
+    match own.len() {
+        0 => format!("{count} shafts"),
+        some if some <= MOST_NAMED => format!("{count} shafts, {named} only here"),
+        some => format!("{count} shafts, {named} and {} more only here", some - MOST_NAMED),
+    }
+}
+
+/// Every result of both set-ups, the match first.
+#[must_use]
+pub fn results(a: &Side, b: &Side, units: &Units) -> Vec<ResultRow> {
+    let [of_a, of_b] = [a, b].map(|side| verdict_words(&side.all).to_owned());
+    let by_words = if of_a == of_b { SAME } else { "differs" }.to_owned();
+    let verdict = ResultRow { label: "Match", a: of_a, b: of_b, by: None, by_words };
+    core::iter::once(verdict).chain(OUTCOMES.iter().map(|row| result(a, b, row.outcome, units))).collect()
+}
+
+/// Said where there is no difference.
+const SAME: &str = "same";
+
+fn result(a: &Side, b: &Side, outcome: Outcome, units: &Units) -> ResultRow {
+    let row = outcome.row();
+    let by = difference(a, b, outcome, units);
+    let [a, b] = [a, b].map(|side| result_words(&side.all, outcome, units));
+    let by_words = match by {
+        _ if a == b => SAME.to_owned(),
+        Some(by) => signed(row.quantity, by, units),
+        None => "–".to_owned(),
+    };
+    ResultRow { label: row.label, a, b, by, by_words }
+}
+
+/// The second result less the first, both as they are shown, in the unit shown.
+fn difference(a: &Side, b: &Side, outcome: Outcome, units: &Units) -> Option<f64> {
+    let quantity = outcome.row().quantity;
+    let shown = |side: &Side| {
+        let number = side.all.numbers.get(outcome)?;
+        Some(as_shown(units.show(quantity, number), units.of(quantity).decimals))
+    };
+    let (a, b) = (shown(a)?, shown(b)?);
+    Some(b - a)
+}
+
+/// A number as [`wording::fixed`] rounds it.
+fn as_shown(value: f64, decimals: usize) -> f64 {
+    let scale = (0..decimals).fold(1.0, |scale, _| scale * 10.0);
+    let size = (value.abs() * scale + 0.5) as u64 as f64 / scale;
+    if value < 0.0 { -size } else { size }
+}
+
+/// A difference in the unit shown, with its sign and unit.
+fn signed(quantity: Quantity, by: f64, units: &Units) -> String {
+    let words = wording::measured(quantity, units.save(quantity, by), units);
+    if by > 0.0 { format!("+{words}") } else { words.replace('-', "−") }
+}
+
+fn verdict_words(all: &Evaluation) -> &'static str {
+    all.verdict.map_or("no match", Verdict::words)
+}
+
+fn result_words(all: &Evaluation, outcome: Outcome, units: &Units) -> String {
+    let number = all.numbers.get(outcome);
+    number.map_or_else(|| "–".to_owned(), |number| wording::measured(outcome.row().quantity, number, units))
+}
+
+/// What the second set-up has more or less of, in one sentence.
+#[must_use]
+pub fn in_words(a: &Side, b: &Side, units: &Units) -> String {
+    const SAID: [(Outcome, &str, &str, &str); 3] = [
+        (Outcome::TotalWeight, "weighs", "more", "less"),
+        (Outcome::BalancePoint, "balances", "further forward", "further back"),
+        (Outcome::LaunchSpeed, "leaves", "faster", "slower"),
+    ];
+    let clause = |(outcome, verb, more, less): (Outcome, &str, &str, &str)| {
+        let by = difference(a, b, outcome, units).filter(|by| by.abs() > 0.0)?;
+        let quantity = outcome.row().quantity;
+        let size = wording::measured(quantity, units.save(quantity, by.abs()), units);
+        Some(format!("{verb} {size} {}", if by > 0.0 { more } else { less }))
+    };
+    let clauses: Vec<_> = SAID.into_iter().filter_map(clause).collect();
+    let verdicts = match (verdict_words(&a.all), verdict_words(&b.all)) {
+        (a, b) if a == b => format!("Both: {a}."),
+        (a, b) => format!("A: {a}; B: {b}."),
+    };
+    match clauses.as_slice() {
+        [] => format!("A and B weigh, balance and fly alike. {verdicts}"),
+        [one] => format!("B {one} than A. {verdicts}"),
+        [first @ .., last] => format!("B {} and {last} than A. {verdicts}", first.join(", ")),
+    }
+}
+
+/// A row of the table of any number of set-ups.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Line {
+    /// How the spine suits.
+    Match,
+    /// A result.
+    Of(Outcome),
+    /// What stands in a field.
+    In(Field),
+}
+
+/// The main results of a set-up, then what it is made of.
+pub const MAIN_LINES: [Line; 15] = [
+    Line::Match,
+    Line::Of(Outcome::TotalWeight),
+    Line::Of(Outcome::GrainsPerPound),
+    Line::Of(Outcome::FrontOfCentre),
+    Line::Of(Outcome::BalancePoint),
+    Line::Of(Outcome::LaunchSpeed),
+    Line::Of(Outcome::KineticEnergy),
+    Line::Of(Outcome::Momentum),
+    Line::Of(Outcome::IdealDrawWeight),
+    Line::Of(Outcome::SuitsFrom),
+    Line::Of(Outcome::SuitsTo),
+    Line::In(Field::CutLength),
+    Line::In(Field::StaticSpine),
+    Line::In(Field::PointMass),
+    Line::In(Field::InsertMass),
+];
+
+impl Line {
+    /// Label of the row.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Match => "Match",
+            Self::Of(outcome) => outcome.row().label,
+            Self::In(field) => field.input().label,
+        }
+    }
+
+    /// The row's words for a set-up.
+    #[must_use]
+    pub fn words(self, all: &Evaluation, units: &Units) -> String {
+        match self {
+            Self::Match => verdict_words(all).to_owned(),
+            Self::Of(outcome) => result_words(all, outcome, units),
+            Self::In(field) => {
+                let value = all.settled.value(field);
+                value.map_or_else(|| "–".to_owned(), |value| wording::value(field.input(), value, units))
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::inputs::Value;
+    use crate::testing::any_build;
+    use proptest::prelude::*;
+
+    fn with_point(mass: f64) -> Side {
+        let build = Build::default().with(Field::PeakDrawWeight, 60.0).unwrap();
+        let build = build.with(Field::StaticSpine, 400.0).unwrap();
+        Side::new(build.with(Field::PointMass, mass).unwrap())
+    }
+
+    fn row(rows: &[ResultRow], label: &str) -> ResultRow {
+        rows.iter().find(|row| row.label == label).unwrap().clone()
+    }
+
+    #[test]
+    fn twenty_five_grains_more_in_the_point() {
+        let (a, b) = (with_point(100.0), with_point(125.0));
+        let inputs = inputs(&a, &b, &Units::ARCHERY);
+        assert_eq!(inputs, [InputRow { label: "Point weight", a: "100\u{a0}gr".into(), b: "125\u{a0}gr".into() }]);
+        let results = results(&a, &b, &Units::ARCHERY);
+        assert_eq!(row(&results, "Total weight").by_words, "+25\u{a0}gr");
+        assert!(row(&results, "Launch speed").by_words.starts_with('−'));
+        assert_eq!(row(&results, "True draw").by_words, "same");
+        assert!(!row(&results, "True draw").differs());
+        let words = in_words(&a, &b, &Units::ARCHERY);
+        assert!(words.starts_with("B weighs 25\u{a0}gr more, balances "), "{words}");
+        assert!(words.contains("slower than A."), "{words}");
+    }
+
+    #[test]
+    fn whose_value_it_is_is_said_and_an_unused_field_is_not_compared() {
+        let mut recurve = with_point(100.0);
+        let mut build = recurve.build.clone();
+        build.set(Field::BowKind, Some(Value::Answer(1))).unwrap();
+        recurve = Side::new(build);
+        let rows = inputs(&with_point(100.0), &recurve, &Units::ARCHERY);
+        let find = |label: &str| rows.iter().find(|row| row.label == label);
+        assert_eq!(find("Kind of bow").unwrap().b, "Recurve");
+        assert_eq!(find("Let-off").unwrap().a, "80\u{a0}% (left to the page)");
+        assert_eq!(find("Let-off").unwrap().b, "not used");
+        assert_eq!(find("Rated under"), None);
+    }
+
+    #[test]
+    fn parts_and_shafts_of_one_s_own_are_inputs_too() {
+        let a = with_point(100.0);
+        let mut build = a.build.clone();
+        build.own_parts.push(OwnPart { name: "Light".into(), mass_gr: 15.0, centre_in: 3.0, length_in: 1.0 });
+        build.shafts.remove(0);
+        let rows = inputs(&a, &Side::new(build), &Units::ARCHERY);
+        let find = |label: &str| rows.iter().find(|row| row.label == label).unwrap();
+        let (parts, shafts) = (find("Parts of your own"), find("Shafts to choose from"));
+        assert_eq!((parts.a.as_str(), parts.b.as_str()), ("none", "Light, 15\u{a0}gr at 3\u{a0}in, 1\u{a0}in long"));
+        assert_eq!((shafts.a.as_str(), shafts.b.as_str()), ("30 shafts, Sedge 250 only here", "29 shafts"));
+    }
+
+    #[test]
+    fn a_set_up_without_a_match_still_has_its_row() {
+        let broken = Side::new(Build::default().with(Field::CutLength, 24.0).unwrap());
+        let rows = results(&with_point(100.0), &broken, &Units::ARCHERY);
+        assert_eq!(row(&rows, "Match").b, "no match");
+        assert_eq!(row(&rows, "Column load").b, "–");
+        assert_eq!((row(&rows, "Column load").by, row(&rows, "Column load").by_words.as_str()), (None, "–"));
+    }
+
+    #[test]
+    fn every_main_line_has_words() {
+        let side = with_point(100.0);
+        for line in MAIN_LINES {
+            let words = line.words(&side.all, &Units::metric());
+            assert!(!words.is_empty() && words != "–", "{}", line.label());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn nothing_differs_from_itself(build in any_build()) {
+            let side = Side::new(build);
+            prop_assert_eq!(inputs(&side, &side, &Units::ARCHERY), []);
+            for row in results(&side, &side, &Units::metric()) {
+                prop_assert!(!row.differs() && row.by_words == "same", "{:?}", row);
+            }
+        }
+
+        #[test]
+        fn the_other_way_about_the_sign_turns(one in any_build(), other in any_build()) {
+            let (a, b) = (Side::new(one), Side::new(other));
+            let (forth, back) = (results(&a, &b, &Units::metric()), results(&b, &a, &Units::metric()));
+            for (forth, back) in forth.iter().zip(&back) {
+                prop_assert_eq!((&forth.a, &forth.b), (&back.b, &back.a));
+                prop_assert_eq!(forth.by, back.by.map(|by| 0.0 - by));
+                let turned = |words: &str| match words.strip_prefix('+') {
+                    Some(rest) => format!("−{rest}"),
+                    None => words.replacen('−', "+", 1),
+                };
+                prop_assert_eq!(&forth.by_words, &turned(&back.by_words));
+            }
+            prop_assert_eq!(inputs(&a, &b, &Units::ARCHERY).len(), inputs(&b, &a, &Units::ARCHERY).len());
+        }
+
+        #[test]
+        fn the_table_adds_up(one in any_build(), other in any_build()) {
+            let (a, b) = (Side::new(one), Side::new(other));
+            for row in results(&a, &b, &Units::ARCHERY) {
+                let number = |words: &str| words.replace('−', "-").split('\u{a0}').next().unwrap().parse::<f64>();
+                if let (Ok(from), Ok(to), Ok(by)) = (number(&row.a), number(&row.b), number(&row.by_words)) {
+                    prop_assert!((from + by - to).abs() <= 1e-9 * to.abs().max(1.0), "{:?}", row);
+                }
+            }
+        }
+    }
+}

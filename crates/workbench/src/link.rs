@@ -1,0 +1,395 @@
+//! A set-up as the fragment of a link: readable, versioned, and short enough for any browser and a QR code.
+//!
+//! `v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25`: the keys of a saved build with
+//! their values, one `part` for each part of the user's own (name, weight, centre, length) and one `shaft` for
+//! each shaft of a list of the user's own (name, spine, weight, outer diameter, bore). Names are
+//! percent-encoded (RFC 3986, section 2.1).
+
+use crate::build::{Build, BuildError, OwnPart, SCHEMA_VERSION, SavedBuild, SavedValue};
+use crate::inputs::{Field, Kind};
+use crate::keyed::Keyed;
+use crate::report::ErrorReport;
+use crate::stock::StockShaft;
+
+/// The version of links this writes, and the newest it reads.
+pub const LINK_VERSION: u32 = 1;
+
+/// Most characters of a fragment, its `#` among them.
+pub const MOST_LINK_CHARS: usize = 2000;
+
+/// How a number is written and read, so that it comes back to the last bit. The page lends the browser's
+/// own: the library's would be a tenth of its wasm.
+#[derive(Clone, Copy, Debug)]
+pub struct Digits {
+    /// The shortest digits that are read as just this number.
+    pub write: fn(f64) -> String,
+    /// The number nearest to the digits; none, or one that is not finite, where they are no number.
+    pub read: fn(&str) -> Option<f64>,
+}
+
+/// A set-up as a fragment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Link {
+    /// What stands behind the `#`.
+    pub fragment: String,
+    /// Whether the user's list of shafts was too long for it.
+    pub shafts_left_out: bool,
+}
+
+/// Why a text is no link to a set-up, or a set-up has no link.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum LinkError {
+    /// More than [`MOST_LINK_CHARS`].
+    TooLong {
+        /// How many there are.
+        chars: usize,
+    },
+    /// Nothing says which version wrote it.
+    NoVersion,
+    /// Written by a newer version.
+    Newer {
+        /// The version found.
+        found: u32,
+    },
+    /// The key that stands there twice.
+    Repeated(String),
+    /// The key without a value, or of a row with too few or too many.
+    Shape(String),
+    /// The key of a text with a percent sign without two hexadecimal digits, or with bytes that are no UTF-8.
+    Escape(String),
+    /// The key of a value that is no number.
+    NotANumber(String),
+    /// A key or value that a saved build may not hold.
+    Build(BuildError),
+}
+
+impl LinkError {
+    /// What is wrong, in a sentence.
+    #[must_use]
+    pub fn message(&self) -> String {
+        match self {
+            Self::TooLong { chars } => format!("it has {chars} characters, and a link holds {MOST_LINK_CHARS}."),
+            Self::NoVersion => "it does not say which version wrote it (v=1).".to_owned(),
+            Self::Newer { found } => {
+                format!(
+                    "it is of version {found}, and this page reads version {LINK_VERSION}; a newer page can open it."
+                )
+            }
+            Self::Repeated(key) => format!("{key} stands in it twice."),
+            Self::Shape(key) => format!("{key}: a value is missing, or one is too many."),
+            Self::Escape(key) => format!("{key}: its text is damaged."),
+            Self::NotANumber(key) => format!("{key}: a number is wanted."),
+            Self::Build(error) => ErrorReport::of(error).message,
+        }
+    }
+}
+
+/// Writes a set-up as a fragment. A list of shafts that makes it too long is left out.
+///
+/// # Errors
+/// [`LinkError::TooLong`] where it is too long even so.
+pub fn encode(build: &Build, digits: &Digits) -> Result<Link, LinkError> {
+    let saved = build.to_saved();
+    let mut fragment = format!("v={LINK_VERSION}");
+    if !saved.name.is_empty() {
+        open(&mut fragment, "name");
+        escape(&mut fragment, &saved.name);
+    }
+    for (key, value) in &saved.inputs.0 {
+        open(&mut fragment, key);
+        match value {
+            SavedValue::Number(number) => fragment += &(digits.write)(*number),
+            SavedValue::Text(answer) => fragment += answer,
+        }
+    }
+    for part in &saved.own_parts {
+        row(&mut fragment, "part", &part.name, &[part.mass_gr, part.centre_in, part.length_in], digits);
+    }
+    let mut whole = fragment.clone();
+    for shaft in saved.shafts.iter().flatten() {
+        row(&mut whole, "shaft", &shaft.name, &shaft.numbers(), digits);
+    }
+    let fits = |text: &str| text.len() < MOST_LINK_CHARS;
+    if fits(&whole) {
+        Ok(Link { fragment: whole, shafts_left_out: false })
+    } else if fits(&fragment) {
+        Ok(Link { fragment, shafts_left_out: true })
+    } else {
+        Err(LinkError::TooLong { chars: fragment.len() + 1 })
+    }
+}
+
+fn open(fragment: &mut String, key: &str) {
+    fragment.push('&');
+    *fragment += key;
+    fragment.push('=');
+}
+
+fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &Digits) {
+    open(fragment, key);
+    escape(fragment, name);
+    for &number in numbers {
+        fragment.push(',');
+        *fragment += &(digits.write)(number);
+    }
+}
+
+/// All but the unreserved characters of RFC 3986, section 2.3, as percent signs and digits.
+fn escape(fragment: &mut String, text: &str) {
+    let digit = |value: u8| char::from_digit(u32::from(value), 16).unwrap_or('0').to_ascii_uppercase();
+    for byte in text.bytes() {
+        if byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.' | b'_' | b'~') {
+            fragment.push(char::from(byte));
+        } else {
+            fragment.push('%');
+            fragment.push(digit(byte >> 4));
+            fragment.push(digit(byte & 15));
+        }
+    }
+}
+
+/// Whether a fragment, with or without its `#`, means to be a set-up.
+#[must_use]
+pub fn is_link(fragment: &str) -> bool {
+    pairs(fragment).any(|pair| pair.starts_with("v="))
+}
+
+fn pairs(fragment: &str) -> impl Iterator<Item = &str> {
+    fragment.trim_start_matches('#').split('&').filter(|pair| !pair.is_empty())
+}
+
+/// Reads a fragment, with or without its `#`, checking every value.
+///
+/// # Errors
+/// [`LinkError`], naming the key.
+pub fn decode(fragment: &str, digits: &Digits) -> Result<Build, LinkError> {
+    if fragment.len() > MOST_LINK_CHARS {
+        return Err(LinkError::TooLong { chars: fragment.chars().count() });
+    }
+    // A newer version is told before anything else in it is looked at.
+    let version = pairs(fragment).find_map(|pair| pair.strip_prefix("v="));
+    match version.and_then(|version| version.parse().ok()) {
+        Some(LINK_VERSION) => {}
+        Some(found) if found > LINK_VERSION => return Err(LinkError::Newer { found }),
+        _ => return Err(LinkError::NoVersion),
+    }
+    let saved = read(fragment, digits)?;
+    Build::from_saved(&saved).map_err(LinkError::Build)
+}
+
+fn read(fragment: &str, digits: &Digits) -> Result<SavedBuild, LinkError> {
+    let mut saved = SavedBuild {
+        schema_version: SCHEMA_VERSION,
+        name: String::new(),
+        inputs: Keyed::default(),
+        own_parts: Vec::new(),
+        shafts: None,
+    };
+    for pair in pairs(fragment) {
+        let Some((key, value)) = pair.split_once('=') else {
+            return Err(LinkError::Shape(printable(pair)));
+        };
+        match key {
+            "v" => {}
+            "name" => saved.name = unescape(value, key)?,
+            "part" => {
+                let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
+                saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });
+            }
+            "shaft" => {
+                let (name, numbers) = columns(value, key, 4, digits)?;
+                let [static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in] = numbers;
+                let shaft = StockShaft { name, static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in };
+                saved.shafts.get_or_insert_default().push(shaft);
+            }
+            _ if saved.inputs.get(key).is_some() => return Err(LinkError::Repeated(printable(key))),
+            _ => {
+                let value = input(key, value, digits)?;
+                saved.inputs.0.push((printable(key), value));
+            }
+        }
+    }
+    Ok(saved)
+}
+
+/// A key as a message can show it.
+fn printable(key: &str) -> String {
+    key.chars().filter(|c| !c.is_control()).take(40).collect()
+}
+
+fn input(key: &str, value: &str, digits: &Digits) -> Result<SavedValue, LinkError> {
+    match Field::by_key(key).map(|field| &field.input().kind) {
+        Some(Kind::Number { .. }) => number(value, key, digits).map(SavedValue::Number),
+        _ => unescape(value, key).map(SavedValue::Text),
+    }
+}
+
+fn number(text: &str, key: &str, digits: &Digits) -> Result<f64, LinkError> {
+    let plain = |byte: u8| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+' | b'e');
+    let readable = text.bytes().all(plain) && text.bytes().any(|byte| byte.is_ascii_digit());
+    let number = if readable { (digits.read)(text) } else { None };
+    number.filter(|number| number.is_finite()).ok_or_else(|| LinkError::NotANumber(printable(key)))
+}
+
+/// A name and just so many numbers, at most four.
+fn columns(value: &str, key: &str, count: usize, digits: &Digits) -> Result<(String, [f64; 4]), LinkError> {
+    let mut columns = value.split(',');
+    let name = unescape(columns.next().unwrap_or_default(), key)?;
+    let mut numbers = [0.0; 4];
+    let mut found = 0;
+    for (slot, text) in numbers.iter_mut().zip(columns.by_ref()) {
+        *slot = number(text, key, digits)?;
+        found += 1;
+    }
+    if found == count && columns.next().is_none() { Ok((name, numbers)) } else { Err(LinkError::Shape(key.to_owned())) }
+}
+
+fn unescape(text: &str, key: &str) -> Result<String, LinkError> {
+    let damaged = || LinkError::Escape(printable(key));
+    let digit = |byte: Option<u8>| byte.and_then(|byte| char::from(byte).to_digit(16)).ok_or_else(damaged);
+    let (mut bytes, mut plain) = (text.bytes(), Vec::new());
+    while let Some(byte) = bytes.next() {
+        if byte == b'%' {
+            let value = digit(bytes.next())? * 16 + digit(bytes.next())?;
+            plain.push(value as u8);
+        } else {
+            plain.push(byte);
+        }
+    }
+    String::from_utf8(plain).map_err(|_| damaged())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::entry::EntryError;
+    use crate::inputs::Value;
+    use crate::stock;
+    use crate::testing::any_build;
+    use proptest::prelude::*;
+
+    const DIGITS: Digits = Digits { write: |number| format!("{number}"), read: |text| text.parse().ok() };
+
+    fn encoded(build: &Build) -> Result<Link, LinkError> {
+        encode(build, &DIGITS)
+    }
+
+    fn decoded(fragment: &str) -> Result<Build, LinkError> {
+        decode(fragment, &DIGITS)
+    }
+
+    #[test]
+    fn a_link_is_readable() {
+        let mut build = Build::default();
+        build.name = "Blue bow".to_owned();
+        build.set(Field::PeakDrawWeight, Some(Value::Number(62.0))).unwrap();
+        build.set(Field::Cam, Some(Value::Answer(2))).unwrap();
+        build.own_parts.push(OwnPart { name: "ring".into(), mass_gr: 3.25, centre_in: 9.5, length_in: 0.25 });
+        let fragment = "v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25";
+        assert_eq!(encoded(&build), Ok(Link { fragment: fragment.to_owned(), shafts_left_out: false }));
+        assert_eq!(decoded(fragment), Ok(build.clone()));
+        assert_eq!(decoded(&format!("#{fragment}")), Ok(build));
+    }
+
+    #[test]
+    fn the_demo_fits() {
+        for start in demo::all() {
+            let link = encoded(&start.build).unwrap();
+            assert!(!link.shafts_left_out && is_link(&link.fragment), "{}", link.fragment);
+            assert_eq!(decoded(&link.fragment), Ok(start.build));
+        }
+    }
+
+    #[test]
+    fn a_short_list_of_shafts_goes_along_and_a_long_one_stays() {
+        let mut build = Build::default();
+        build.shafts.truncate(3);
+        let link = encoded(&build).unwrap();
+        assert_eq!((link.shafts_left_out, decoded(&link.fragment)), (false, Ok(build.clone())));
+
+        build.shafts = (0..200).map(|_| stock::invented_shafts().remove(4)).collect();
+        let link = encoded(&build).unwrap();
+        assert_eq!((link.shafts_left_out, decoded(&link.fragment)), (true, Ok(Build::default())));
+    }
+
+    #[test]
+    fn what_fits_no_link_is_refused() {
+        let part = OwnPart { name: "\u{20ac}".repeat(80), mass_gr: 1.0, centre_in: 1.0, length_in: 1.0 };
+        let mut build = Build::default();
+        build.own_parts = vec![part; 12];
+        assert!(matches!(encoded(&build), Err(LinkError::TooLong { chars }) if chars > MOST_LINK_CHARS));
+        let long = format!("v=1&name={}", "a".repeat(MOST_LINK_CHARS));
+        assert_eq!(decoded(&long), Err(LinkError::TooLong { chars: MOST_LINK_CHARS + 9 }));
+    }
+
+    #[test]
+    fn errors_name_the_key() {
+        let key = |key: &str| key.to_owned();
+        for (fragment, error) in [
+            ("", LinkError::NoVersion),
+            ("pointGr=100", LinkError::NoVersion),
+            ("v=one", LinkError::NoVersion),
+            ("v=0", LinkError::NoVersion),
+            ("v=2&wonder", LinkError::Newer { found: 2 }),
+            ("v=1&pointGr=1&pointGr=2", LinkError::Repeated(key("pointGr"))),
+            ("v=1&pointGr", LinkError::Shape(key("pointGr"))),
+            ("v=1&part=ring,1,2", LinkError::Shape(key("part"))),
+            ("v=1&part=ring,1,2,3,4", LinkError::Shape(key("part"))),
+            ("v=1&name=%4", LinkError::Escape(key("name"))),
+            ("v=1&name=%FF", LinkError::Escape(key("name"))),
+            ("v=1&pointGr=heavy", LinkError::NotANumber(key("pointGr"))),
+            ("v=1&pointGr=NaN", LinkError::NotANumber(key("pointGr"))),
+            ("v=1&pointGr=", LinkError::NotANumber(key("pointGr"))),
+            ("v=1&pointGr=9e999", LinkError::NotANumber(key("pointGr"))),
+            ("v=1&wonder=1", LinkError::Build(BuildError::UnknownKey { key: key("wonder") })),
+            ("v=1&cam=wild", LinkError::Build(BuildError::UnknownAnswer { key: "cam", answer: key("wild") })),
+        ] {
+            assert_eq!(decoded(fragment), Err(error), "{fragment}");
+        }
+        let outside = EntryError::OutOfRange { value: -5.0, minimum: 10.0, maximum: 600.0 };
+        let error = LinkError::Build(BuildError::Value { key: "pointGr", error: outside });
+        assert!(error.message().contains("pointGr"), "{}", error.message());
+        assert_eq!(decoded("v=1&pointGr=-5"), Err(error));
+    }
+
+    proptest! {
+        #[test]
+        fn a_link_loses_nothing(build in any_build(), shafts in 1usize..=30) {
+            let mut build = build;
+            build.shafts.truncate(shafts);
+            match encoded(&build) {
+                Ok(link) => {
+                    prop_assert!(link.fragment.is_ascii() && link.fragment.len() < MOST_LINK_CHARS);
+                    if link.shafts_left_out {
+                        build.shafts = stock::invented_shafts();
+                    }
+                    prop_assert_eq!(decoded(&link.fragment), Ok(build));
+                }
+                Err(error) => {
+                    let too_long = matches!(error, LinkError::TooLong { chars } if chars > MOST_LINK_CHARS);
+                    prop_assert!(too_long, "{error:?}");
+                }
+            }
+        }
+
+        #[test]
+        fn any_text_gives_a_build_or_an_error(text in "\\PC{0,60}") {
+            if let Err(error) = decoded(&text) {
+                prop_assert!(!error.message().is_empty());
+            }
+        }
+
+        #[test]
+        fn any_damage_gives_a_build_or_an_error(build in any_build(), at in 0usize..400, with in "[%&=,#+e.\u{e9}-]{0,3}") {
+            if let Ok(link) = encoded(&build) {
+                let place = at.min(link.fragment.len());
+                let damaged = format!("{}{with}{}", &link.fragment[..place], &link.fragment[(place + 1).min(link.fragment.len())..]);
+                if let Err(error) = decoded(&damaged) {
+                    prop_assert!(!error.message().is_empty());
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,146 @@
+// What helps to choose: a result locked, one step of everything, one value along a range.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { audit, launch, open, press, read, serve, singleFile, type, waitFor, waitForAnswers } from "./support.mjs";
+
+let server;
+let chromium;
+
+before(async () => {
+  server = await serve();
+  chromium = await launch();
+});
+
+after(async () => {
+  await server.stop();
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+});
+
+async function fresh(view, url = server.url) {
+  const page = await open(await chromium.browser.createBrowserContext(), url);
+  await waitForAnswers(page);
+  await page.click(`#${view} > summary`);
+  return page;
+}
+
+const VIEWS = { solve: "solve-answer", effects: "effects-sure", sweep: "sweep-words" };
+
+for (const [view, sign] of Object.entries(VIEWS)) {
+  for (const width of [1280, 320]) {
+    test(`axe-core finds nothing with ${view} open at ${width} px`, async () => {
+      const prepare = async (page) => {
+        await page.setViewport({ width, height: 800 });
+        await page.click(`#${view} > summary`);
+        await waitFor(page, sign, /\S/);
+        const wide = await page.evaluate(() =>
+          [...document.querySelectorAll("body *")]
+            .filter((each) => !each.closest(".scroll, svg, .unseen, .skip") && each.checkVisibility())
+            .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
+            .map((each) => `${each.tagName} ${each.id} ${each.className}`),
+        );
+        assert.deepEqual(wide, []);
+        assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+      };
+      assert.deepEqual(await audit(await chromium.browser.createBrowserContext(), server.url, prepare), []);
+    });
+  }
+}
+
+test("what helps to choose is not loaded before it is opened", async () => {
+  const asked = server.requests.length;
+  const page = await open(await chromium.browser.createBrowserContext(), server.url, (each) => each.setBypassServiceWorker(true));
+  await waitForAnswers(page);
+  const own = () => page.evaluate(() => performance.getEntriesByType("resource").map((entry) => entry.name));
+  assert.ok(!(await own()).some((name) => name.includes("decide")));
+  await page.click("#solve > summary");
+  await waitFor(page, "solve-answer", /\S/);
+  assert.ok((await own()).some((name) => name.endsWith("clothyard_decide_bg.wasm")));
+  assert.ok(server.requests.length > asked);
+});
+
+test("a result is locked, an input moved, the answer put on the arrow and taken back", async () => {
+  const page = await fresh("solve");
+  await waitFor(page, "solve-answer", /^Point weight \d+\sgr gives a dead-on match\.$/);
+  await page.select("#solve-result", "frontOfCentrePercent");
+  await waitFor(page, "solve-said", /^Say what FOC/);
+  await type(page, "solve-target", "12");
+  await waitFor(page, "solve-answer", /^Point weight \d+\sgr gives 12\.0\s%\.$/);
+  const before = await read(page, "foc");
+  await page.click("#solve-load");
+  await waitFor(page, "foc", /^12\.0/);
+  await page.click("#undo");
+  await waitFor(page, "foc", new RegExp(before));
+  await type(page, "solve-target", "80");
+  await waitFor(page, "solve-answer", /cannot be reached by point weight: best is [\d.]+\s%, at 600\sgr\.$/);
+  await type(page, "solve-target", "x");
+  await waitFor(page, "solve-said", /^FOC, front of centre: write a number of %/);
+  await page.select("#solve-result", "launchSpeedFps");
+  await page.select("#all-units", "metric");
+  await type(page, "solve-target", "80,5");
+  await waitFor(page, "solve-answer", /gives 80\.5\sm\/s\.$/);
+});
+
+test("one step of every input is ranked, and a step can be changed", async () => {
+  const page = await fresh("effects");
+  const rows = () => page.$$eval("#effects-table tbody tr", (all) => all.map((row) => [...row.cells].map((cell) => cell.innerText.trim())));
+  await page.waitForFunction(() => document.querySelectorAll("#effects-table tbody tr").length > 8);
+  const size = (row, column) => Math.abs(Number.parseFloat(row[column].replace("−", "-")));
+  const ranked = await rows();
+  assert.ok(ranked.every((row, place) => place === 0 || size(row, 2) <= size(ranked[place - 1], 2) + 0.051));
+  await page.select("#effects-by", "launchSpeedFps");
+  assert.notDeepEqual(await rows(), ranked);
+  const point = (list) => list.find((row) => row[0] === "Point weight");
+  const small = size(point(await rows()), 4);
+  await page.$eval('[data-step-of="pointGr"]', (input) => {
+    input.value = "50";
+    input.dispatchEvent(new Event("change", { bubbles: true }));
+  });
+  assert.equal(size(point(await rows()), 4), 50);
+  assert.notEqual(small, 50);
+  await page.$eval('[data-step-of="pointGr"]', (input) => {
+    input.value = "-1";
+    input.dispatchEvent(new Event("change", { bubbles: true }));
+  });
+  assert.match(await read(page, "effects-said"), /^One step of Point weight: more than nought, at most 590\sgr\.$/);
+  assert.match(await read(page, "effects-sure"), /Launch speed\s*258\sfps\s*±/);
+});
+
+test("one value along a range: line, cursor, table, file, and the coach's question", async () => {
+  const page = await fresh("sweep");
+  await waitFor(page, "sweep-words", /^From 50\sgr to 250\sgr it rises from [\d.]+\s% to [\d.]+\s%\.$/);
+  await page.$eval("#sweep-chart", (chart) => chart.focus());
+  await press(page, "Home");
+  await waitFor(page, "sweep-at", /^At 50\sgr: /);
+  await press(page, "ArrowRight", "ArrowRight");
+  await waitFor(page, "sweep-at", /^At 54\sgr: /);
+  await page.select("#sweep-field", "cutLengthIn");
+  await waitFor(page, "sweep-title", /against cut length\.$/);
+  await type(page, "sweep-from", "20");
+  await type(page, "sweep-to", "19");
+  await waitFor(page, "sweep-said", /^To must be more than from\.$/);
+  await page.click("#sweep-fifty");
+  await waitFor(page, "sweep-fifty-answer", /^With 50 more grains of point: FOC from 14\.6\s% to [\d.]+\s%; .*energy from/);
+  await page.select("#sweep-field", "pointGr");
+  assert.equal(await page.$$eval("#sweep-table tbody tr", (rows) => rows.length), 21);
+  const file = await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        const caught = (event) => {
+          if (!event.target.download) return;
+          event.preventDefault();
+          resolve([event.target.download, decodeURIComponent(event.target.href)]);
+        };
+        document.addEventListener("click", caught, { capture: true });
+        document.getElementById("sweep-csv").click();
+      }),
+  );
+  assert.equal(file[0], "clothyard-range.csv");
+  assert.match(file[1], /^data:text\/csv;charset=utf-8,.*Point weight.*\r\n50,/s);
+});
+
+test("the single file helps to choose as well", async () => {
+  const page = await fresh("solve", singleFile);
+  await waitFor(page, "solve-answer", /gives a dead-on match\.$/);
+  assert.deepEqual(page.complaints, []);
+});

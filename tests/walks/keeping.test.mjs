@@ -1,0 +1,480 @@
+// Keep and share: set-ups by name and their undo, the drawer, files out and in, damaged and newer texts, links that
+// open as copies, and two tabs side by side.
+
+import assert from "node:assert/strict";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { audit, launch, open, press, project, read, serve, singleFile } from "./support.mjs";
+import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+
+let server;
+let chromium;
+
+before(async () => {
+  server = await serve();
+  chromium = await launch();
+});
+
+after(async () => {
+  await server.stop();
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+});
+
+const somebody = () => chromium.browser.createBrowserContext();
+
+async function openView(page) {
+  await waitForAnswers(page);
+  await page.$eval("#keeping", (view) => (view.open = true));
+  await waitFor(page, "share-link", /#v=1/);
+}
+
+/** The view, open, in a browser that may know somebody already. */
+async function look(context, url = server.url) {
+  const page = await open(context, url);
+  await openView(page);
+  return page;
+}
+
+const stored = (page, key = "clothyard.kept") => page.evaluate((name) => JSON.parse(localStorage.getItem(name)), key);
+const names = (page) => page.$$eval("#kept li b", (all) => all.map((each) => each.textContent));
+const shown = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
+const act = (page, list, name, words) => page.click(`#${list} [aria-label="${words}: ${name}"]`);
+
+async function keep(page, name) {
+  await type(page, "keep-name", name);
+  await press(page, "Enter");
+  await waitFor(page, "keeping-said", new RegExp(`^Kept as “${name}`));
+}
+
+async function point(page, grains) {
+  await type(page, "pointGr", grains);
+  await press(page, "Tab");
+}
+
+/** A folder into which the tab saves its files. */
+async function downloads(page) {
+  const folder = temporaryFolder();
+  const session = await page.createCDPSession();
+  await session.send("Page.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
+  return folder;
+}
+
+/** The file of this name, once it has been saved. */
+async function saved(folder, name) {
+  const path = join(folder, name);
+  for (let tries = 0; tries < 100 && !existsSync(path); tries += 1) await new Promise((again) => setTimeout(again, 50));
+  return path;
+}
+
+const today = (page) =>
+  page.evaluate(() => {
+    const now = new Date();
+    const two = (number) => String(number).padStart(2, "0");
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  });
+
+async function paste(page, text) {
+  await page.$eval("#import-text", (field, content) => (field.value = content), text);
+  await page.click("#import-it");
+}
+
+test("a set-up is kept, loaded, renamed, deleted and brought back", async () => {
+  const context = await somebody();
+  const page = await look(context);
+  await point(page, "125");
+  await keep(page, "Range bow");
+  await waitFor(page, "keeping-lasting", /^(Asked to hold on to it, this browser|This browser cannot be asked)/);
+  assert.match(await read(page, "kept"), /Range bow.*lb at .*in, point 125\sgr, spine/s);
+  assert.match(await read(page, "kept"), new RegExp(await today(page)));
+
+  await point(page, "200");
+  await act(page, "kept", "Range bow", "Load");
+  assert.equal(await read(page, "pointGr"), "125");
+  await page.click("#undo");
+  assert.equal(await read(page, "pointGr"), "200", "loading can be undone");
+
+  await keep(page, "Range bow");
+  assert.deepEqual(await names(page), ["Range bow (2)", "Range bow"], "a name that is taken gets a number");
+
+  await act(page, "kept", "Range bow", "Rename");
+  await type(page, "rename-name", "Old bow");
+  await press(page, "Enter");
+  await waitFor(page, "keeping-said", /called “Old bow” now/);
+  assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
+  assert.equal(await page.evaluate(() => document.activeElement.ariaLabel), "Rename: Old bow");
+
+  const before = await stored(page);
+  await act(page, "kept", "Range bow (2)", "Delete");
+  assert.deepEqual(await names(page), ["Old bow"]);
+  await press(page, "Enter"); // the way back has the focus
+  assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
+  assert.deepEqual(await stored(page), before);
+
+  await page.close();
+  const next = await look(context);
+  assert.deepEqual(await names(next), ["Range bow (2)", "Old bow"], "it is there at the next visit");
+  assert.deepEqual(next.complaints, []);
+});
+
+test("the keys for undo belong to a name while it is typed", async () => {
+  const page = await look(await somebody());
+  await point(page, "125");
+  await type(page, "keep-name", "abc");
+  await press(page, "Control+z");
+  assert.equal(await read(page, "pointGr"), "125");
+});
+
+test("a part goes into the drawer and on another arrow", async () => {
+  const page = await look(await somebody());
+  await point(page, "150");
+  await type(page, "drawer-name", "Heavy point");
+  await press(page, "Enter");
+  await waitFor(page, "drawer", /Heavy point.*Point: 150\sgr, Field or target, point length 1\.2\sin/s);
+  await page.select("#drawer-kind", "nock");
+  await page.click("#drawer-put");
+  await waitFor(page, "drawer", /Nock \d+\sgr/);
+
+  await page.select("#start", "blank");
+  await act(page, "drawer", "Heavy point", "Put on the arrow");
+  assert.equal(await read(page, "pointGr"), "150");
+  assert.equal(await read(page, "pointGr-whose"), "yours");
+  assert.equal(await read(page, "pointLengthIn-whose"), "yours");
+  assert.equal(await read(page, "nockGr-whose"), "left to the page");
+  await page.click("#undo");
+  assert.equal(await read(page, "pointGr-whose"), "left to the page");
+
+  await act(page, "drawer", "Heavy point", "Delete");
+  assert.doesNotMatch(await read(page, "drawer"), /Heavy/);
+  await page.click("#keeping-put-back");
+  assert.match(await read(page, "drawer"), /Heavy/);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a backup written and read in elsewhere is the same", async () => {
+  const page = await look(await somebody());
+  await keep(page, "First");
+  await point(page, "131");
+  await keep(page, "Second");
+  await page.click("#drawer-put");
+  await waitFor(page, "drawer", /131/);
+  await point(page, "137");
+  await type(page, "keep-name", "Now");
+  const folder = await downloads(page);
+  await page.click("#backup-all");
+  const file = await saved(folder, `clothyard-backup-${await today(page)}.json`);
+  const backup = JSON.parse(readFileSync(file, "utf8"));
+  const here = await stored(page);
+  assert.deepEqual({ ...backup, current: undefined }, { ...here, current: undefined });
+  assert.equal(backup.current.inputs.pointGr, 137);
+
+  const other = await look(await somebody());
+  const field = await other.$("#import-file");
+  await field.uploadFile(file);
+  await waitFor(other, "keeping-said", /^Added: Second; First; Now\. 1 added to the drawer\.$/);
+  const there = await stored(other);
+  assert.deepEqual(there.kept.slice(0, 2), here.kept);
+  assert.deepEqual(there.drawer, here.drawer);
+  assert.deepEqual(there.kept[2].build, backup.current);
+
+  await paste(other, readFileSync(file, "utf8"));
+  await waitFor(other, "keeping-said", /^Added: Now \(2\)\. 3 here already/);
+  assert.deepEqual((await stored(other)).kept.slice(0, 3), there.kept, "what is kept is never overwritten");
+  assert.deepEqual([...page.complaints, ...other.complaints], []);
+});
+
+test("one set-up alone is a saved build, and is read in under a free name", async () => {
+  const page = await look(await somebody());
+  await keep(page, "Bow");
+  const folder = await downloads(page);
+  await page.click("#backup-one");
+  const file = await saved(folder, "clothyard-Bow.json");
+  const build = JSON.parse(readFileSync(file, "utf8"));
+  assert.deepEqual(build, (await stored(page)).kept[0].build);
+  const report = JSON.parse(execFileSync(join(project, "scripts/evaluate"), [file], { encoding: "utf8" }));
+  assert.equal(report.matchSentence, await read(page, "match-sentence"));
+  await paste(page, JSON.stringify(build));
+  await waitFor(page, "keeping-said", /^Added: Bow \(2\)\.$/);
+  assert.deepEqual(await names(page), ["Bow", "Bow (2)"]);
+});
+
+test("a newer text is refused by name, and too large a file by size", async () => {
+  const page = await look(await somebody());
+  await keep(page, "Bow");
+  const before = await stored(page);
+  const newer = JSON.stringify({ schemaVersion: 2, kept: [{ wonder: 1 }] });
+  await paste(page, newer);
+  await waitFor(page, "keeping-said", /nothing was changed\. schemaVersion 2: this version reads 1 to 1/);
+  assert.equal(await read(page, "import-text"), newer, "the text stays");
+  await paste(page, JSON.stringify({ schemaVersion: 9, name: "x", marvel: true }));
+  await waitFor(page, "keeping-said", /schemaVersion 9/);
+
+  const file = join(temporaryFolder(), "large.json");
+  writeFileSync(file, `{"schemaVersion":1,"name":"${"x".repeat(1_000_000)}"}`);
+  await (await page.$("#import-file")).uploadFile(file);
+  await waitFor(page, "keeping-said", /larger than 1 MB/);
+  assert.deepEqual(await stored(page), before);
+});
+
+test("a damaged text is shown with what is wrong, and changes nothing", async () => {
+  const page = await look(await somebody());
+  await keep(page, "Bow");
+  const before = await stored(page);
+  for (const [text, why] of [
+    ['{"schemaVersion":1,"kept":[', /not JSON/],
+    ['{"schemaVersion":1,"inputs":{"pointGr":-5}}', /pointGr.*10 to 600/],
+    ['{"schemaVersion":1,"inputs":{"pointGr":"heavy"}}', /pointGr/],
+    ['{"schemaVersion":1,"inputs":{"wonder":5}}', /wonder/],
+    ['{"schemaVersion":1,"wonder":5,"kept":[]}', /wonder/],
+    ['{"schemaVersion":1,"kept":[{"id":"a\\"b","keptOn":"","build":{"schemaVersion":1}}]}', /kept\[0\]\.id/],
+    ['{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"N","inputs":{"pointGr":5}}]}', /“N”: pointGr/],
+    ['{"schemaVersion":1,"__proto__":{"kept":[]}}', /__proto__/],
+    ["[]", /object/],
+    ["17", /object/],
+  ]) {
+    await paste(page, text);
+    await waitFor(page, "recovery-why", why);
+    assert.equal(await read(page, "recovery-text"), text);
+    assert.ok(await shown(page, "recovery"));
+    await page.click("#recovery-close");
+    assert.ok(!(await shown(page, "recovery")));
+  }
+  assert.deepEqual(await stored(page), before);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a damaged list is left as it is until a new one is begun, and then put aside", async () => {
+  const context = await somebody();
+  const page = await look(context);
+  await keep(page, "Bow");
+  const damaged = (await page.evaluate(() => localStorage.getItem("clothyard.kept"))).slice(0, -7);
+  await page.evaluate((text) => localStorage.setItem("clothyard.kept", text), damaged);
+  const next = await look(context);
+  await waitFor(next, "recovery-why", /The list kept in this browser: .*not JSON/);
+  assert.equal(await read(next, "recovery-text"), damaged);
+  await type(next, "keep-name", "Another");
+  await press(next, "Enter");
+  await waitFor(next, "keeping-said", /cannot be read, and is left as it is/);
+  assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept")), damaged);
+
+  const folder = await downloads(next);
+  await next.click("#recovery-save");
+  assert.equal(readFileSync(await saved(folder, "clothyard-unread.txt"), "utf8"), damaged);
+  await next.click("#recovery-drop");
+  assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept.unread")), damaged);
+  await keep(next, "Another");
+  assert.deepEqual(await names(next), ["Another"]);
+});
+
+test("a set-up of an earlier visit that cannot be read is shown until it is let go", async () => {
+  const context = await somebody();
+  const first = await open(context, server.url);
+  await waitForAnswers(first);
+  const damaged = '{"build":{"schemaVersion":1,"inputs":{"pointGr":';
+  // Whatever the page keeps as it is left comes first.
+  await first.goto("about:blank");
+  await first.goto(`${server.url}style.css`);
+  await first.evaluate((text) => localStorage.setItem("clothyard.setup", text), damaged);
+  const page = await look(context);
+  await waitFor(page, "recovery-why", /earlier visit could not be read/);
+  assert.equal(await read(page, "recovery-text"), damaged);
+  await page.click("#recovery-drop");
+  assert.ok(!(await shown(page, "recovery")));
+  assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.setup.unread")), null);
+});
+
+test("a list written by a newer page is left for it", async () => {
+  const context = await somebody();
+  const page = await look(context);
+  const newer = '{"schemaVersion":3,"shelves":[]}';
+  await page.evaluate((text) => localStorage.setItem("clothyard.kept", text), newer);
+  const next = await look(context);
+  await waitFor(next, "recovery-why", /schemaVersion 3/);
+  assert.ok(!(await shown(next, "recovery-drop")));
+  await type(next, "keep-name", "Bow");
+  await press(next, "Enter");
+  await waitFor(next, "keeping-said", /schemaVersion 3/);
+  assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept")), newer);
+});
+
+test("what the browser refuses to keep is said aloud", async () => {
+  const page = await look(await somebody());
+  await page.evaluate(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException("full", "QuotaExceededError");
+    };
+  });
+  await type(page, "keep-name", "Bow");
+  await press(page, "Enter");
+  await waitFor(page, "keeping-said", /^Not kept: this browser has no room left/);
+});
+
+test("a link opens as a copy in a new tab, and undo brings the old one back", async () => {
+  const sender = await look(await somebody());
+  await sender.select("#start", "blank");
+  await type(sender, "peakDrawWeightLb", "47");
+  await point(sender, "133");
+  await type(sender, "keep-name", "Copy, of a bow & more");
+  await waitFor(sender, "share-link", /name=Copy%2C%20of%20a%20bow%20%26%20more.*pointGr=133/);
+  const link = await read(sender, "share-link");
+  assert.ok(link.slice(link.indexOf("#")).length <= 2000);
+  assert.match(link, /#v=1&name=.*&peakDrawWeightLb=47&/);
+
+  const context = await somebody();
+  const mine = await look(context);
+  await point(mine, "201");
+  await keep(mine, "Mine");
+  await mine.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":201'));
+  const before = await stored(mine, "clothyard.setup");
+  await mine.close();
+
+  const page = await open(context, link);
+  await waitFor(page, "save-state", /^Opened from the link, as a copy\. Undo brings back what was here\.$/);
+  assert.equal(await read(page, "pointGr"), "133");
+  assert.equal(page.url(), server.url, "to load the page again does not open the link again");
+  assert.deepEqual(await stored(page, "clothyard.setup.before"), before);
+  await openView(page);
+  assert.equal(await read(page, "keep-name"), "Copy, of a bow & more");
+  assert.deepEqual(await names(page), ["Mine"]);
+  await page.click("#undo");
+  assert.equal(await read(page, "pointGr"), "201");
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":201'));
+  assert.deepEqual(await stored(page, "clothyard.setup"), before);
+  await page.click("#redo");
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":133'));
+
+  // One link after the other: what was there before the first is the one that is kept aside.
+  await page.goto(`${server.url}#v=1&pointGr=77`);
+  await waitFor(page, "pointGr", /^77$/);
+  await page.reload();
+  await openView(page);
+  assert.equal(await read(page, "pointGr"), "77", "it is kept like any other");
+  await page.click("#keeping-load-before");
+  assert.equal(await read(page, "pointGr"), "201");
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a bad link says what is wrong and leaves the set-up alone", async () => {
+  const context = await somebody();
+  const mine = await look(context);
+  await point(mine, "201");
+  await mine.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":201'));
+  const before = await stored(mine, "clothyard.setup");
+  await mine.close();
+  for (const [fragment, why] of [
+    ["v=2&pointGr=100", /version 2/],
+    ["v=1&pointGr=-5", /pointGr.*10 to 600/],
+    ["v=1&wonder=1", /wonder/],
+    ["v=1&pointGr=NaN", /pointGr/],
+    ["v=1&name=%E0%A4%A", /name/],
+    [`v=1&name=${"a".repeat(2500)}`, /2500|2000/],
+  ]) {
+    const page = await open(context, `${server.url}#${fragment}`);
+    await waitFor(page, "save-state", /^The link could not be opened, and nothing was changed: /);
+    assert.match(await read(page, "save-state"), why);
+    assert.equal(await read(page, "pointGr"), "201");
+    assert.equal(page.url(), server.url);
+    assert.deepEqual(await stored(page, "clothyard.setup"), before);
+    assert.deepEqual(page.complaints, []);
+    await page.close();
+  }
+});
+
+test("numbers that no decimal writes short come through a link to the last bit", async () => {
+  const context = await somebody();
+  const page = await look(context);
+  await type(page, "drawLengthIn", "72 cm");
+  await press(page, "Tab");
+  await waitFor(page, "share-link", /drawLengthIn=28\.34/);
+  const link = await read(page, "share-link");
+  const other = await open(await somebody(), link);
+  await waitFor(other, "save-state", /^Opened/);
+  const { drawLengthIn } = (await stored(other, "clothyard.setup")).build.inputs;
+  assert.equal(drawLengthIn, (await stored(page, "clothyard.setup")).build.inputs.drawLengthIn);
+});
+
+test("two tabs add to each other's list", async () => {
+  const context = await somebody();
+  const one = await look(context);
+  const two = await look(context);
+  await keep(one, "From one");
+  await two.bringToFront();
+  await waitFor(two, "kept", /From one/);
+  await keep(two, "From two");
+  await one.bringToFront();
+  await waitFor(one, "kept", /From two/);
+  await act(one, "kept", "From one", "Delete");
+  await two.bringToFront();
+  await type(two, "drawer-name", "Point of two");
+  await press(two, "Enter");
+  await waitFor(two, "drawer", /Point of two/);
+  await one.bringToFront();
+  await one.click("#keeping-put-back");
+  await waitFor(one, "drawer", /Point of two/);
+  assert.deepEqual((await names(one)).sort(), ["From one", "From two"]);
+  const { kept, drawer } = await stored(two);
+  assert.deepEqual([kept.length, drawer.length], [2, 1]);
+});
+
+test("the link is copied, and drawn as a code", async () => {
+  const context = await somebody();
+  await context.overridePermissions(new URL(server.url).origin, ["clipboard-read", "clipboard-sanitized-write"]);
+  const page = await look(context);
+  await page.click("#share-copy");
+  await waitFor(page, "keeping-said", /^Copied\.$/);
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), await read(page, "share-link"));
+  assert.ok(await shown(page, "share-code"));
+  // ISO/IEC 18004: a side of 17 cells and 4 for each version, within a margin of 4.
+  const side = await page.$eval("#share-code", (code) => code.viewBox.baseVal.width);
+  assert.ok(side >= 29 && (side - 8 - 17) % 4 === 0, side);
+});
+
+test("it works from the disk too", async () => {
+  const page = await look(await somebody(), singleFile);
+  await keep(page, "Bow");
+  assert.match(await read(page, "share-note"), /opened from the disk/);
+  const folder = await downloads(page);
+  await page.click("#backup-one");
+  assert.equal(JSON.parse(readFileSync(await saved(folder, "clothyard-Bow.json"), "utf8")).name, "Bow");
+  await page.goto(`${singleFile}#v=1&pointGr=77`);
+  await waitFor(page, "pointGr", /^77$/);
+  assert.equal(page.url(), singleFile);
+  assert.deepEqual(page.complaints, []);
+});
+
+for (const [state, prepare] of Object.entries({
+  empty: async () => {},
+  "with entries, a name being changed and a text that cannot be read": async (page) => {
+    await keep(page, "One");
+    await keep(page, "Two");
+    await page.click("#drawer-put");
+    await paste(page, "no");
+    await act(page, "kept", "One", "Rename");
+  },
+  "in the dark": (page) => page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]),
+  "at 320 px": async (page) => {
+    await page.setViewport({ width: 320, height: 640 });
+    await keep(page, "A name that is long enough to need more than one line");
+    await page.click("#drawer-put");
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+  },
+})) {
+  test(`axe-core finds nothing in the view ${state}`, async () => {
+    const into = async (page) => {
+      await openView(page);
+      await prepare(page);
+    };
+    assert.deepEqual(await audit(await somebody(), server.url, into), []);
+  });
+}
+
+test("on paper stand the set-ups kept, and no more of the view", async () => {
+  const page = await look(await somebody());
+  await keep(page, "Bow");
+  await page.emulateMediaType("print");
+  const printed = await page.$$eval(".keeping > *", (all) => all.filter((each) => each.checkVisibility()).map((each) => each.id));
+  assert.deepEqual(printed, ["kept-setups"]);
+  assert.match(await read(page, "kept"), /Bow/);
+  assert.ok(!(await page.$eval("#kept button", (button) => button.checkVisibility())));
+});

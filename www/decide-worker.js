@@ -1,0 +1,13 @@
+// Works out combinations for the page, one piece for each message. The page posts the compiled wasm, so that nothing is
+// fetched here.
+
+import { combine_piece, initSync } from "./clothyard_decide.js";
+
+addEventListener("message", ({ data: { module, job, build, axes, start, count } }) => {
+  if (module) {
+    initSync({ module });
+    return;
+  }
+  const numbers = combine_piece(build, axes, start, count);
+  postMessage({ job, numbers }, [numbers.buffer]);
+});
