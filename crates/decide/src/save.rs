@@ -1,17 +1,23 @@
 //! Saving a text as a file.
 
 use clothyard_dom as dom;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+use js_sys::Array;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Blob, BlobPropertyBag, HtmlElement, Url};
 
-/// Offers a text as a download.
-pub(crate) fn file(name: &str, kind: &str, text: &str) {
-    let body = dom::document().and_then(|document| document.document_element());
-    let Some(link) = body.and_then(|body| dom::add(&body, "a", "", "")) else { return };
+/// How long a download may take to begin before its address is given up.
+const ADDRESS_KEPT_MS: i32 = 60_000;
+
+/// Offers a text as a download; nothing where the browser refuses.
+pub(crate) fn file(name: &str, kind: &str, text: &str) -> Option<()> {
+    let options = BlobPropertyBag::new();
+    options.set_type(kind);
+    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &options).ok()?;
+    let address = Url::create_object_url_with_blob(&blob).ok()?;
+    let link = dom::document()?.create_element("a").ok()?;
+    dom::set(&link, "href", &address);
     dom::set(&link, "download", name);
-    dom::set(&link, "href", &format!("data:{kind};charset=utf-8,{}", String::from(js_sys::encode_uri_component(text))));
-    if let Some(link) = link.dyn_ref::<HtmlElement>() {
-        link.click();
-    }
-    link.remove();
+    link.dyn_ref::<HtmlElement>()?.click();
+    dom::later(ADDRESS_KEPT_MS, move || drop(Url::revoke_object_url(&address)));
+    Some(())
 }

@@ -310,7 +310,9 @@ fn on_click(event: Event) {
         Some("sweep-csv") => SHOWN.with_borrow(|shown| {
             if let Some(shown) = shown {
                 let text = to_csv(shown.field, &[shown.outcome], &shown.points, &page::units());
-                save::file("clothyard-range.csv", "text/csv", &text);
+                if save::file("clothyard-range.csv", "text/csv", &text).is_none() {
+                    dom::write_id("sweep-said", "This browser would not write a file.");
+                }
             }
         }),
         Some("sweep-fifty") => fifty(),

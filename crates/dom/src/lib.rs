@@ -110,6 +110,13 @@ pub fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
     closure.forget();
 }
 
+/// Tells whoever listens on the window that something has happened.
+pub fn announce(kind: &str) {
+    if let (Some(window), Ok(event)) = (window(), Event::new(kind)) {
+        let _ = window.dispatch_event(&event);
+    }
+}
+
 /// Does something once, later.
 pub fn later(milliseconds: i32, action: impl FnOnce() + 'static) {
     later_boxed(milliseconds, Box::new(action));

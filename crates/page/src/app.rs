@@ -345,11 +345,7 @@ fn keep_in_sight() {
 
 /// Tells whoever listens that set-up or units have changed, once this change is done with.
 fn announce_change() {
-    dom::later(0, || {
-        if let (Some(window), Ok(event)) = (dom::window(), web_sys::Event::new("clothyard-changed")) {
-            let _ = window.dispatch_event(&event);
-        }
-    });
+    dom::later(0, || dom::announce("clothyard-changed"));
 }
 
 /// Without the last bits that steps of a tenth leave.

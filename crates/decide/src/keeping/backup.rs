@@ -3,12 +3,8 @@
 use super::{named_build, reading, recovery, say, store};
 use clothyard_dom::{self as dom, plain};
 use clothyard_workbench::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
-use js_sys::Array;
-use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, Event, FileReader, HtmlElement, HtmlInputElement, HtmlTextAreaElement, Url};
-
-/// The file is there once the browser has read the address.
-const ADDRESS_KEPT_MS: i32 = 60_000;
+use wasm_bindgen::JsCast;
+use web_sys::{Event, FileReader, HtmlInputElement, HtmlTextAreaElement};
 
 /// Writes everything kept and the set-up on the page into one file.
 pub(super) fn write_all() {
@@ -28,25 +24,11 @@ pub(super) fn write_one() {
 
 /// Hands a text to the browser as a file to save.
 pub(super) fn hand_over(name: &str, text: &str) {
-    let said = match save_file(name, text) {
+    let said = match crate::save::file(name, "application/json", text) {
         Some(()) => format!("Handed to the browser as {name}; look among your downloads."),
         None => "This browser would not write a file.".to_owned(),
     };
     say(&said);
-}
-
-fn save_file(name: &str, text: &str) -> Option<()> {
-    let kind = BlobPropertyBag::new();
-    kind.set_type("application/json");
-    let parts = Array::of1(&JsValue::from_str(text));
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind).ok()?;
-    let address = Url::create_object_url_with_blob(&blob).ok()?;
-    let link = dom::document()?.create_element("a").ok()?;
-    dom::set(&link, "href", &address);
-    dom::set(&link, "download", name);
-    link.dyn_ref::<HtmlElement>()?.click();
-    dom::later(ADDRESS_KEPT_MS, move || drop(Url::revoke_object_url(&address)));
-    Some(())
 }
 
 /// Reads in the file chosen.

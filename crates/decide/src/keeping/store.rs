@@ -85,6 +85,9 @@ fn change_by(change: &mut dyn FnMut(&mut Shelf) -> Result<(), String>) -> bool {
     {
         say(why);
     }
+    if done.is_ok() {
+        dom::announce("clothyard-kept");
+    }
     done.is_ok()
 }
 

@@ -1,0 +1,28 @@
+//! The fragment of any link: a build that is written and read back the same, or an error with a message.
+
+#![no_main]
+
+use clothyard_workbench::link::{self, Digits};
+use libfuzzer_sys::fuzz_target;
+
+fn write(number: f64) -> String {
+    number.to_string()
+}
+
+fn read(text: &str) -> Option<f64> {
+    text.parse().ok().filter(|number: &f64| number.is_finite())
+}
+
+fuzz_target!(|text: &str| {
+    let digits = Digits { write, read };
+    match link::decode(text, &digits) {
+        Ok(build) => {
+            if let Ok(again) = link::encode(&build, &digits)
+                && !again.shafts_left_out
+            {
+                assert_eq!(link::decode(&again.fragment, &digits), Ok(build));
+            }
+        }
+        Err(error) => assert!(!error.message().is_empty()),
+    }
+});
