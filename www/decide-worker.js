@@ -9,5 +9,5 @@ addEventListener("message", ({ data: { module, job, build, axes, start, count } 
     return;
   }
   const numbers = combine_piece(build, axes, start, count);
-  postMessage({ job, numbers }, [numbers.buffer]);
+  postMessage({ job, start, numbers }, [numbers.buffer]);
 });

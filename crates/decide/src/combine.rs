@@ -18,7 +18,7 @@ use web_sys::{Element, Event, KeyboardEvent};
 pub use work::combine_piece;
 
 /// Changes within this time are worked out once.
-const TOGETHER_MS: i32 = 60;
+const TOGETHER_MS: i32 = 30;
 /// After this long without a key, a field that cannot be read is remarked on.
 const REMARK_AFTER_MS: i32 = 1000;
 
@@ -153,14 +153,12 @@ impl State {
             self.show(measured_anew);
             return None;
         }
-        let number = self.job.as_ref().map_or(0, |job| job.number) + 1;
         let other_axes = self.job.as_ref().is_none_or(|job| job.grid != grid || job.build.shafts != build.shafts);
-        self.job = work::Job::new(number, grid, build);
+        self.job = work::Job::new(self.job.as_ref(), grid, build);
         if other_axes || measured_anew {
             self.tables.forget();
         }
-        dom::write_id("combine-status", "");
-        Some(number)
+        self.job.as_ref().map(|job| job.number)
     }
 
     /// Shows how far the work is, and what there is of it when enough is new.
@@ -183,9 +181,7 @@ impl State {
         if let Some(save) = dom::by_id("combine-save") {
             dom::flag(&save, "disabled", !job.at_rest());
         }
-        if job.at_rest() {
-            ranked::show(job, &shown);
-        }
+        ranked::show(job, &shown);
     }
 }
 

@@ -88,17 +88,18 @@ pub(super) fn many(count: usize) -> String {
     words
 }
 
-/// A few values around the one that stands in the field, in its saved unit.
-fn around(field: Field, settled: &Settled) -> Vec<f64> {
+/// A few values around the one that stands in the field, in its saved unit; no cut too short to be safe.
+fn around(field: Field, held: &Held) -> Vec<f64> {
     let offsets: &[f64] = match field {
         Field::PeakDrawWeight => &[-4.0, -2.0, 0.0, 2.0, 4.0],
-        Field::CutLength => &[-1.0, -0.5, 0.0, 0.5, 1.0],
+        Field::CutLength => &[-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0],
         Field::PointMass => &[-25.0, 0.0, 25.0, 50.0],
         Field::InsertMass => &[-10.0, 0.0, 10.0, 25.0, 50.0],
         _ => &[-2.0, -1.0, 0.0, 1.0, 2.0],
     };
-    let allowed = |value: &f64| field.input().check(Value::Number(*value)).is_ok();
-    offsets.iter().map(|offset| settled.number(field) + offset).filter(allowed).collect()
+    let (least, most) = held.safe_range(field).unwrap_or_default();
+    let allowed = |value: &f64| (least..=most).contains(value);
+    offsets.iter().map(|offset| held.settled.number(field) + offset).filter(allowed).take(5).collect()
 }
 
 /// The few shafts of the list most like the one on the page, in the order of the list.
@@ -125,10 +126,10 @@ fn input(id: &str) -> Option<HtmlInputElement> {
 impl Axes {
     /// Values around a set-up, in every field.
     pub(super) fn around(build: &Build, units: &Units) -> Self {
-        let settled = Held::new(build).settled;
+        let held = Held::new(build);
         let form = |what: AxisKind| Form {
             what,
-            values: Ok(what.field().map_or_else(|| like(&settled, &build.shafts), |field| around(field, &settled))),
+            values: Ok(what.field().map_or_else(|| like(&held.settled, &build.shafts), |field| around(field, &held))),
             on: input(&format!("combine-use-{}", key(what))).is_some_and(|tick| tick.checked()),
         };
         let mut axes = Self { forms: AxisKind::ALL.map(form).into(), shafts: Vec::new() };

@@ -1,6 +1,7 @@
 //! What a cell of the table says.
 
 use super::limits::{name, quantity};
+use super::work::Job;
 use clothyard_workbench::combine::{Cell, INTEREST_COUNT, Interest};
 use clothyard_workbench::numbers::BAND;
 use clothyard_workbench::shortlist::{Limit, failed};
@@ -27,7 +28,7 @@ pub(super) struct Face {
     pub(super) words: String,
     /// 0 is no tint.
     pub(super) tint: u8,
-    /// The limit it breaks, as a sentence; empty where it keeps all.
+    /// What makes it unsafe or the limit it breaks, as a sentence; empty where there is neither.
     pub(super) broken: String,
 }
 
@@ -44,18 +45,19 @@ impl Shown<'_> {
     }
 
     /// What a cell says.
-    pub(super) fn face(&self, cell: &Cell, spans: &Spans) -> Face {
+    pub(super) fn face(&self, cell: &Cell, job: &Job) -> Face {
         let what = self.interest();
         let mut face = match what {
             Interest::Match => self.matched(cell),
-            _ => self.number(cell, what, spans),
+            _ => self.number(cell, what, &job.spans),
         };
         if self.what == "all" {
             let more: Vec<_> = MORE.into_iter().map(|what| self.said(cell, what)).collect();
             face.words = format!("{}\n{}", face.words, more.join("\n"));
         }
-        if let Some(limit) = failed(cell, self.limits).and_then(|place| self.limits.get(place)) {
-            let (short, sentence) = self.broken(cell, limit);
+        let danger = job.danger(cell, self.units).map(|(short, sentence)| (short.to_owned(), sentence));
+        let limit = || Some(self.broken(cell, self.limits.get(failed(cell, self.limits)?)?));
+        if let Some((short, sentence)) = danger.or_else(limit) {
             face.words = format!("{}\n{short}", face.words).trim_start().to_owned();
             (face.broken, face.tint) = (sentence, 0);
         }

@@ -3,6 +3,7 @@
 use super::axes::{label, many};
 use super::face::{Shown, over, signed};
 use super::limits::quantity;
+use super::tables::sentence;
 use super::work::Job;
 use crate::{ask, save as saving};
 use clothyard_dom as dom;
@@ -10,7 +11,7 @@ use clothyard_workbench::combine::{Cell, Interest};
 use clothyard_workbench::csv::Csv;
 use clothyard_workbench::inputs::Kind;
 use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::shortlist::{Limit, Ranked, Reason, failed, shortlist};
+use clothyard_workbench::shortlist::{Limit, Ranked, Reason, shortlist};
 use clothyard_workbench::{Quantity, Units, wording};
 use web_sys::Element;
 
@@ -19,8 +20,12 @@ const MOST: usize = 10;
 
 /// Shows the best combinations that keep every limit.
 pub(super) fn show(job: &Job, shown: &Shown) {
-    let list = shortlist(&job.cells, shown.limits, MOST);
-    dom::write_id("combine-ranked-said", &said(job, shown, &list));
+    let mut cells = Vec::new();
+    if job.at_rest() {
+        cells.extend(job.cells.iter().filter(|cell| job.keeps(cell, shown.limits)).copied());
+    }
+    let list = shortlist(&cells, shown.limits, MOST);
+    dom::write_id("combine-ranked-said", &said(job, shown, cells.len(), &list));
     let Some(holder) = dom::by_id("combine-ranked") else { return };
     let (mut lines, mut before) = (Vec::new(), None);
     for ranked in &list {
@@ -64,12 +69,14 @@ fn write(item: &Element, index: usize, lines: &[String; 3]) {
 }
 
 /// What the list is, in a sentence or two.
-fn said(job: &Job, shown: &Shown, list: &[Ranked]) -> String {
+fn said(job: &Job, shown: &Shown, keep: usize, list: &[Ranked]) -> String {
+    if !job.at_rest() {
+        return "The best matched within the limits stand here, once all are worked out.".to_owned();
+    }
     let among = if job.done() { "" } else { " of those worked out" };
     let Some(best) = list.first() else {
-        return format!("No combination{among} keeps every limit and has a match.");
+        return format!("No combination{among} is safe, keeps every limit and has a match.");
     };
-    let keep = job.cells.iter().filter(|cell| failed(cell, shown.limits).is_none()).count();
     let kept =
         if shown.limits.is_empty() { String::new() } else { format!("{} keep every limit{among}. ", many(keep)) };
     let close = (best.cell.get(Interest::Match).unwrap_or(0.0) - 1.0).abs() <= BAND;
@@ -80,10 +87,7 @@ fn said(job: &Job, shown: &Shown, list: &[Ranked]) -> String {
 /// What it is, what comes of it, and why it stands where it does.
 fn entry(job: &Job, shown: &Shown, ranked: &Ranked, before: Option<&Ranked>) -> [String; 3] {
     let cell = &ranked.cell;
-    let words = job.words(cell.index, shown.units);
-    let mut chars = words.chars();
-    let what =
-        chars.next().map_or_else(String::new, |first| format!("{}{}", first.to_ascii_uppercase(), chars.as_str()));
+    let what = sentence(&job.words(cell.index, shown.units));
     let numbers = [
         over(cell)
             .map_or_else(String::new, |pounds| format!("{} from its best draw weight", signed(-pounds, shown.units))),
@@ -105,7 +109,7 @@ fn why(ranked: &Ranked, before: Option<&Ranked>) -> String {
         }
         Reason::NearerALimit => "As well matched as the one above, but nearer the end of a limit.".to_owned(),
         Reason::LessClose => {
-            format!("About as well matched as the one above: {} off, which no one could tell apart.", percent(ranked))
+            format!("About as well matched as the one above: {} off, too close to tell apart.", percent(ranked))
         }
         Reason::Later => "Alike in all to the one above.".to_owned(),
     }
@@ -129,12 +133,16 @@ pub(super) fn save(job: &Job, limits: &[Limit], units: &Units) {
             None => csv.text("Column load over its target"),
         }
     }
-    csv.text("Within the limits");
+    csv.text("Safe and within the limits");
     csv.end_row();
     for cell in &job.cells {
         row(&mut csv, job, cell, limits, units);
     }
-    saving::file("combinations.csv", "text/csv", &csv.finish());
+    let words = match saving::file("combinations.csv", "text/csv", &csv.finish()) {
+        Some(()) => "Saved as combinations.csv.",
+        None => "This browser does not let the page save a file.",
+    };
+    dom::write_id("combine-status", words);
 }
 
 fn row(csv: &mut Csv, job: &Job, cell: &Cell, limits: &[Limit], units: &Units) {
@@ -155,7 +163,7 @@ fn row(csv: &mut Csv, job: &Job, cell: &Cell, limits: &[Limit], units: &Units) {
         let quantity = quantity(what);
         number(csv, quantity, cell.get(what), units.of(quantity).decimals, units);
     }
-    csv.text(if failed(cell, limits).is_none() { "yes" } else { "no" });
+    csv.text(if job.keeps(cell, limits) { "yes" } else { "no" });
     csv.end_row();
 }
 

@@ -8,7 +8,6 @@ use super::work::Job;
 use clothyard_dom as dom;
 use clothyard_workbench::combine::{Cell, Interest};
 use clothyard_workbench::grid::Axis;
-use clothyard_workbench::shortlist::failed;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
@@ -143,7 +142,7 @@ impl Tables {
             let count = rows.len() * layout.columns;
             let mut words = caption(job, shown, layout, part);
             if let Some(cells) = job.cells.get(start..start + count).filter(|_| !shown.limits.is_empty()) {
-                let keep = cells.iter().filter(|cell| failed(cell, shown.limits).is_none()).count();
+                let keep = cells.iter().filter(|cell| job.keeps(cell, shown.limits)).count();
                 words = format!("{words}: {} of {} within the limits", many(keep), many(count));
             }
             dom::write(&name, &words);
@@ -186,17 +185,23 @@ fn caption(job: &Job, shown: &Shown, layout: &Layout, part: usize) -> String {
     let [others @ .., down, across] = job.grid.axes() else { return String::new() };
     let say = |axis: &Axis, value: f64| value_words(axis.what, value, &job.build.shafts, shown.units);
     for (axis, &value) in others.iter().zip(&values) {
-        words.push(format!("{} {}", label(axis.what), say(axis, value)));
+        words.push(format!("{} {}", label(axis.what).to_lowercase(), say(axis, value)));
     }
     if layout.blocks > 1
         && let (Some(&from), Some(&to)) = (down.values.get(rows.start), down.values.get(rows.end - 1))
     {
-        words.push(format!("{} {} to {}", label(down.what), say(down, from), say(down, to)));
+        words.push(format!("{} {} to {}", label(down.what).to_lowercase(), say(down, from), say(down, to)));
     }
     if words.is_empty() {
         words.push(format!("{} down, {} across", label(down.what), label(across.what).to_lowercase()));
     }
-    words.join(", ")
+    sentence(&words.join(", "))
+}
+
+/// With a capital first, and none behind it but in names.
+pub(super) fn sentence(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map_or_else(String::new, |first| format!("{}{}", first.to_ascii_uppercase(), chars.as_str()))
 }
 
 /// A table with its headings and empty cells.
@@ -212,7 +217,8 @@ fn make(job: &Job, shown: &Shown, layout: &Layout, part: usize, body: &Element) 
     }) else {
         return open;
     };
-    dom::add(&table, "caption", "", &words);
+    // Where tables are opened, what opens one says the same.
+    dom::add(&table, "caption", if layout.parts > 1 { "unseen" } else { "" }, &words);
     let [.., down, across] = job.grid.axes() else { return open };
     head(job, shown, &table, down, across);
     let Some(cells) = dom::add(&table, "tbody", "", "") else { return open };
@@ -263,7 +269,7 @@ impl Open {
     fn fill(&self, job: &Job, shown: &Shown, on_form: Option<usize>) {
         for (place, cell) in self.cells.iter().enumerate() {
             let index = self.start + place;
-            let face = job.cells.get(index).map(|cell: &Cell| shown.face(cell, &job.spans));
+            let face = job.cells.get(index).map(|cell: &Cell| shown.face(cell, job));
             let waiting = || Face { number: "…".to_owned(), ..Face::default() };
             cell.show(&face.unwrap_or_else(waiting), on_form == Some(index));
         }
@@ -282,7 +288,11 @@ impl Place {
         dom::write(&self.number, &face.number);
         dom::write(&self.words, &words);
         dom::set(&self.button, "data-tint", &format!("{}", face.tint));
-        dom::set(&self.button, "title", &face.broken);
+        if face.broken.is_empty() {
+            let _ = self.button.remove_attribute("title");
+        } else {
+            dom::set(&self.button, "title", &face.broken);
+        }
         dom::class(&self.button, "out", !face.broken.is_empty());
     }
 }
@@ -291,9 +301,9 @@ impl Place {
 fn write_key(shown: &Shown) {
     let words = if shown.interest() == Interest::Match {
         "Draw weight the arrow suits best, less what the bow pulls: a plus is an arrow that acts stiff on this bow, a \
-         minus one that acts weak. Tinted ones are well matched, the darker the closer."
+         minus one that acts weak. Tinted ones are well matched, the stronger the tint the closer."
     } else {
-        "The more, the darker the cell."
+        "The more, the stronger the tint."
     };
     dom::write_id("combine-key", words);
 }

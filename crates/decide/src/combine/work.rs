@@ -13,7 +13,8 @@ use clothyard_workbench::combine::{Cell, INTEREST_COUNT, Interest, evaluate_piec
 use clothyard_workbench::grid::{Axis, AxisKind, Grid};
 use clothyard_workbench::held::Held;
 use clothyard_workbench::inputs::Field;
-use clothyard_workbench::{Build, Units};
+use clothyard_workbench::shortlist::{Limit, failed};
+use clothyard_workbench::{Build, Quantity, Settled, Units, wording};
 use js_sys::{Float64Array, Object, Reflect};
 use wasm_bindgen::prelude::*;
 use web_sys::{Event, MessageEvent, Worker};
@@ -42,6 +43,8 @@ pub(super) struct Job {
     pub(super) build: Build,
     /// The first combination, by which another set-up with the same combinations is known.
     first: Build,
+    /// What stands in every field before anything is combined.
+    settled: Settled,
     pub(super) cells: Vec<Cell>,
     pub(super) spans: Spans,
     pub(super) stopped: bool,
@@ -61,11 +64,25 @@ fn fit(size: &mut usize, took: f64, (quick, slow): (f64, f64)) {
 }
 
 impl Job {
-    pub(super) fn new(number: u32, grid: Grid, build: Build) -> Option<Self> {
+    /// A job after another, whose pieces it begins with.
+    pub(super) fn new(before: Option<&Self>, grid: Grid, build: Build) -> Option<Self> {
+        let (number, sizes) = before.map_or((1, [16, 256]), |job| (job.number + 1, job.sizes));
         let first = grid.cell(&build, 0)?;
         let cells = Vec::with_capacity(grid.count());
-        let (spans, sizes) = ([None; INTEREST_COUNT], [16, 256]);
-        Some(Self { number, grid, build, first, cells, spans, stopped: false, sizes, asked_at: 0.0, shown_at: 0.0 })
+        let (spans, settled) = ([None; INTEREST_COUNT], Held::new(&build).settled);
+        Some(Self {
+            number,
+            grid,
+            build,
+            first,
+            settled,
+            cells,
+            spans,
+            stopped: false,
+            sizes,
+            asked_at: 0.0,
+            shown_at: 0.0,
+        })
     }
 
     /// Whether this grid over this set-up is the one worked out here.
@@ -137,6 +154,12 @@ impl Job {
         worker.post_message(&message)
     }
 
+    /// Whether a piece of a job, from a place on, is the one that is next: not one that was on its way when
+    /// the work was stopped, nor one that was asked for twice.
+    fn is_awaited(&self, number: u32, start: usize) -> bool {
+        self.number == number && self.cells.len() == start && !self.at_rest()
+    }
+
     /// Takes what the worker found; whether it found anything.
     fn take(&mut self, numbers: &[f64]) -> bool {
         let [_, size] = &mut self.sizes;
@@ -161,7 +184,7 @@ impl Job {
     /// Shows how far it is, and says when it is done.
     pub(super) fn show_progress(&self) {
         let (done, count) = (self.cells.len(), self.grid.count());
-        dom::hide("combine-working", self.done());
+        dom::hide("combine-working", self.done() || count < WORTH_A_WORKER);
         if let Some(bar) = dom::by_id("combine-bar") {
             dom::set(&bar, "max", &format!("{count}"));
             dom::set(&bar, "value", &format!("{done}"));
@@ -172,6 +195,8 @@ impl Job {
             dom::write_id("combine-status", &format!("{} combinations worked out.", many(count)));
         } else if self.stopped {
             dom::write_id("combine-status", &format!("Stopped at {} of {}.", many(done), many(count)));
+        } else {
+            dom::write_id("combine-status", "");
         }
     }
 
@@ -190,6 +215,29 @@ impl Job {
             Some(format!("{} {value}", label(axis.what).to_ascii_lowercase()))
         };
         self.axes_in_order().filter_map(one).collect::<Vec<_>>().join(", ")
+    }
+
+    /// What makes a combination unsafe: in two words, and as a sentence; none where nothing is known to.
+    pub(super) fn danger(&self, cell: &Cell, units: &Units) -> Option<(&'static str, String)> {
+        let says = |quantity, saved| wording::measured(quantity, saved, units);
+        let lightest = self.settled.number(Field::MakersMinimum);
+        if let Some(ratio) = cell.get(Interest::GrainsPerPound).filter(|&ratio| ratio < lightest) {
+            let [ratio, lightest] = [ratio, lightest].map(|saved| says(Quantity::MassPerDraw, saved));
+            return Some(("too light", format!("{ratio} is too light for this bow: {lightest} is the least.")));
+        }
+        let axis = self.grid.axes().iter().position(|axis| axis.what == AxisKind::Cut);
+        let combined = axis.and_then(|place| self.grid.values(cell.index)?.get(place).copied());
+        let cut = combined.unwrap_or_else(|| self.settled.number(Field::CutLength));
+        let shortest = self.settled.shortest_safe_length_in() - self.settled.number(Field::ThroatToShaft);
+        (cut < shortest).then(|| {
+            let shortest = says(Quantity::Length, shortest);
+            ("too short", format!("It ends too near the rest at full draw: {shortest} is the shortest safe cut."))
+        })
+    }
+
+    /// Whether a combination is safe, as far as is known, and keeps every limit.
+    pub(super) fn keeps(&self, cell: &Cell, limits: &[Limit]) -> bool {
+        failed(cell, limits).is_none() && self.danger(cell, &Units::ARCHERY).is_none()
     }
 
     /// The combination that stands on the form now, if one of these does.
@@ -271,11 +319,12 @@ fn start_worker() -> Option<Worker> {
 fn on_message(event: Event) {
     let Some(message) = event.dyn_ref::<MessageEvent>() else { return };
     let get = |key: &str| Reflect::get(&message.data(), &key.into()).unwrap_or(JsValue::UNDEFINED);
-    let (number, numbers) = (get("job").as_f64().unwrap_or(0.0) as u32, get("numbers"));
+    let whole = |key: &str| get(key).as_f64().unwrap_or(0.0) as usize;
+    let (number, start, numbers) = (whole("job") as u32, whole("start"), get("numbers"));
     let Some(numbers) = numbers.dyn_ref::<Float64Array>().map(Float64Array::to_vec) else { return };
     let mut next = None;
     with(|state| {
-        let job = state.job.as_mut().filter(|job| job.number == number);
+        let job = state.job.as_mut().filter(|job| job.is_awaited(number, start));
         if let Some(job) = job {
             next = Some(job.number);
             if !job.take(&numbers) {

@@ -1,0 +1,436 @@
+// Combinations: the values of a few inputs combined, within limits, and the best of them; by a worker where there can
+// be one, else in pieces on the page.
+
+import assert from "node:assert/strict";
+import { mkdtempSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, beforeEach, test } from "node:test";
+import {
+  audit, launch, open, press, read, serve, singleFile, temporaryFolder, type, waitFor, waitForAnswers,
+} from "./support.mjs";
+
+let server;
+let chromium;
+
+beforeEach(async () => {
+  server = await serve();
+  chromium = await launch();
+});
+
+afterEach(async () => {
+  await server.stop();
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+});
+
+async function view(url = server.url, prepare = undefined) {
+  const page = await open(chromium.browser, url, prepare);
+  await waitForAnswers(page);
+  await openView(page);
+  return page;
+}
+
+async function openView(page) {
+  await page.click("#combine > summary");
+  await waitFor(page, "combine-status", /worked out/);
+}
+
+/** Types the values of an axis and waits until so many combinations are there. */
+async function values(page, axis, text, count) {
+  await type(page, `combine-${axis}`, text);
+  await settled(); // what stood there half-way may have as many
+  if (count) await done(page, count);
+}
+
+const done = (page, count) =>
+  waitFor(page, "combine-status", new RegExp(`^${String(count).replace(/(\d)(?=(\d{3})+$)/g, "$1\\s")} combinations worked out`), 60_000);
+
+/** The open tables as lists of lists: headings and what each cell says. */
+const tables = (page) =>
+  page.$$eval("#combine .grid", (all) =>
+    all.map((table) => ({
+      caption: table.caption.textContent,
+      across: [...table.tHead.rows[0].cells].slice(1).map((cell) => cell.textContent),
+      rows: [...table.tBodies[0].rows].map((row) =>
+        [...row.cells].map((cell) => cell.querySelector("b")?.textContent ?? cell.textContent),
+      ),
+    })),
+  );
+
+/** Presses a control as a click does, however far down the page it is. */
+const click = (page, selector) => page.$eval(selector, (element) => element.click());
+
+/** Presses a cell by its row and column. */
+const pick = (page, row, column) =>
+  page.$$eval("#combine .grid tbody tr", (rows, r, c) => rows[r].cells[c + 1].firstChild.click(), row, column);
+
+/** A cell's words, what is said of its limit, and whether it is set back. */
+const cells = (page) =>
+  page.$$eval("#combine .cell", (all) =>
+    all.map((cell) => ({ words: cell.querySelector("small").textContent, title: cell.title, out: cell.classList.contains("out") })),
+  );
+
+/** Waits until nothing is said any more. */
+const silent = (page, id) => page.waitForFunction((name) => document.getElementById(name).textContent === "", {}, id);
+
+const settled = () => new Promise((resolve) => setTimeout(resolve, 400));
+
+test("two axes are shown, and a cell says what the page says of it once it is on the form", async () => {
+  const page = await view();
+  await values(page, "point", "100; 125 150, 175", 20);
+  const [table] = await tables(page);
+  assert.deepEqual(table.rows.map(([head]) => head), ["100\u00a0gr", "125\u00a0gr", "150\u00a0gr", "175\u00a0gr"]);
+  assert.equal(table.across.length, 5);
+  assert.match(table.caption, /^Point weight down, cut length across/);
+
+  for (const [what, result] of [["totalWeight", "totalWeightGr"], ["frontOfCentre", "frontOfCentrePercent"], ["launchSpeed", "launchSpeedFps"], ["kineticEnergy", "kineticEnergyFtLb"]]) {
+    await page.select("#combine-shown", what);
+    await settled();
+    const shown = (await tables(page))[0].rows[2][2].replace(/^FOC /, "");
+    await pick(page, 2, 1);
+    await waitFor(page, "pointGr", /^150$/);
+    assert.equal(await read(page, "cutLengthIn"), table.across[1].replace(/\D+$/, ""));
+    const said = (await read(page, result)).replace(/ \(.*\)$/, "");
+    assert.equal(shown, said, what);
+    await click(page, "#undo");
+    await waitFor(page, "pointGr", /^(?!150)/);
+  }
+
+  // The match: pounds the arrow suits best, less what the bow pulls.
+  await page.select("#combine-shown", "match");
+  await settled();
+  const shown = (await tables(page))[0].rows[2][2];
+  await pick(page, 2, 1);
+  await waitFor(page, "pointGr", /^150$/);
+  const best = Number.parseFloat(await read(page, "idealDrawWeightLb"));
+  const pulls = Number.parseFloat(await read(page, "peakDrawWeightLb"));
+  const over = Number.parseFloat(shown.replace("−", "-"));
+  assert.ok(Math.abs(over - (best - pulls)) <= 0.1 + 1e-9, `${shown}: ${best} less ${pulls}`);
+  assert.ok((await read(page, "combine-status")).startsWith(`On the form now: point weight 150\u00a0gr, cut length ${table.across[1]}`));
+  await settled();
+  const marked = await page.$$eval("#combine [aria-current]", (all) => all.map((cell) => cell.textContent));
+  assert.deepEqual(marked, [`${shown}✓ matched\non the form`]);
+
+  await page.select("#combine-shown", "all");
+  await settled();
+  const [all] = await cells(page);
+  for (const unit of [/gr/, /FOC [\d.]+.%/, /fps/, /ft·lb/]) assert.match(all.words, unit);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a pick can be undone, a shaft's too", async () => {
+  const page = await view();
+  await click(page, "#combine-use-shaft");
+  await done(page, 60);
+  const before = await Promise.all(["pointGr", "cutLengthIn", "staticSpineThousandths", "shaftGrPerIn"].map((id) => read(page, id)));
+  await page.$$eval("#combine .part", (parts) => parts[2].querySelector("summary").click());
+  await page.waitForFunction(() => document.querySelectorAll("#combine .grid").length === 2);
+  const third = await page.$eval("#combine-part-name-2", (name) => name.textContent);
+  await page.$$eval("#combine .grid", (all) => all[1].tBodies[0].rows[0].cells[1].firstChild.click());
+  await waitFor(page, "combine-status", /^On the form now/);
+  const spine = /(\d+)\D*$/.exec(third)[1];
+  await waitFor(page, "staticSpineThousandths", new RegExp(`^${spine}$`));
+  await click(page, "#undo");
+  await settled();
+  const after = await Promise.all(["pointGr", "cutLengthIn", "staticSpineThousandths", "shaftGrPerIn"].map((id) => read(page, id)));
+  assert.deepEqual(after, before);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("three axes make a table for each value of the third, made when it is opened", async () => {
+  const page = await view();
+  await click(page, "#combine-use-insert");
+  await values(page, "insert", "0; 25; 50", 60);
+  assert.equal((await page.$$("#combine .part")).length, 5, "point and insert make the tables, the cut their number");
+  let shown = await tables(page);
+  assert.equal(shown.length, 1);
+  assert.deepEqual(shown[0].across, ["0\u00a0gr", "25\u00a0gr", "50\u00a0gr"]);
+  await page.$$eval("#combine .part", (parts) => parts[4].querySelector("summary").click());
+  await page.waitForFunction(() => document.querySelectorAll("#combine .grid").length === 2);
+  shown = await tables(page);
+  assert.notDeepEqual(shown[0].rows, shown[1].rows);
+  assert.ok(shown.flatMap(({ rows }) => rows.flat()).every((words) => /\d/.test(words)));
+  await page.$$eval("#combine .part", (parts) => parts[4].querySelector("summary").click());
+  await page.waitForFunction(() => document.querySelectorAll("#combine .grid").length === 1);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("limits set back what breaks them and say which; the shortlist keeps them", async () => {
+  const page = await view();
+  await page.select("#combine-shown", "totalWeight");
+  await click(page, "#combine-limits > summary");
+  await settled();
+  const weights = (await tables(page))[0].rows.flatMap((row) => row.slice(1)).map(Number.parseFloat);
+  const least = weights.toSorted((a, b) => a - b)[6];
+  await type(page, "combine-least-totalWeight", `${least},0`);
+  await waitFor(page, "combine-limits-set", /1 set/);
+  await settled();
+  const kept = await cells(page);
+  weights.forEach((weight, place) => {
+    if (weight === least) return; // it may lie on either side of the limit by less than is shown
+    assert.equal(kept[place].out, weight < least, `${weight}`);
+    if (weight < least) {
+      assert.match(kept[place].words, /Total weight: low/);
+      assert.match(kept[place].title, new RegExp(`^Total weight ${weight}.gr: at least ${least}.gr is wanted`));
+    }
+  });
+  const listed = await page.$$eval("#combine-ranked li", (all) => all.map((item) => [...item.children].map((part) => part.textContent)));
+  assert.ok(listed.length > 0 && listed.length <= 10);
+  for (const [, numbers] of listed) assert.ok(Number.parseFloat(/, (\d+)\sgr/.exec(numbers)[1]) >= least, numbers);
+  assert.match(listed[0][2], /^First: [\d.]+.% off an ideal match/);
+  assert.ok(listed.slice(1).every(([, , why]) => /match|off|Alike/.test(why)));
+
+  await type(page, "combine-most-totalWeight", "100");
+  await page.keyboard.press("Tab");
+  await waitFor(page, "combine-limits-said", /^Total weight: the least is more than the most/);
+  await type(page, "combine-most-totalWeight", "abc");
+  await page.keyboard.press("Tab");
+  await waitFor(page, "combine-limits-said", /^Total weight, at most: write a number of gr/);
+  assert.deepEqual(await cells(page), kept, "the limits stay as they were");
+  await type(page, "combine-most-totalWeight", "");
+  await page.keyboard.press("Tab");
+  await silent(page, "combine-limits-said");
+
+  await click(page, "#combine-matched");
+  await settled();
+  await page.select("#combine-shown", "match");
+  await settled();
+  assert.ok((await cells(page)).filter(({ words }) => /stiff|weak/.test(words)).every(({ out, words }) => out && /not matched/.test(words)));
+  assert.deepEqual(page.complaints, []);
+});
+
+test("what is too light for the bow or cut too short says so, and is not proposed", async () => {
+  const page = await view();
+  const shortest = Number.parseFloat(await read(page, "shortestSafeCutIn"));
+  const short = (shortest - 0.25).toFixed(2);
+  await values(page, "cut", `${short}; ${shortest + 1}`, 8);
+  await settled();
+  const row = (await cells(page)).slice(0, 2);
+  assert.match(row[0].words, /too short/);
+  assert.match(row[0].title, /is the shortest safe cut\.$/);
+  assert.equal(row[1].out, false);
+  for (const words of await page.$$eval("#combine-ranked button", (all) => all.map((button) => button.textContent))) {
+    assert.ok(!words.includes(`cut length ${short}`), words);
+  }
+  await click(page, "#combine-use-cut");
+  await click(page, "#combine-use-drawWeight");
+  await values(page, "drawWeight", "60; 140", 8);
+  await settled();
+  const light = (await cells(page)).slice(-4);
+  assert.ok(light.every(({ words, title, out }) => /too light/.test(words) && /too light for this bow/.test(title) && out));
+  assert.deepEqual(page.complaints, []);
+});
+
+test("an entry of the shortlist comes onto the form and goes again", async () => {
+  const page = await view();
+  const before = await read(page, "pointGr");
+  const words = await page.$eval("#combine-ranked li:nth-child(2) button", (button) => button.textContent);
+  const [, point, cut] = /^Point weight (\S+)\sgr, cut length (\S+)\sin$/.exec(words);
+  await click(page, "#combine-ranked li:nth-child(2) button");
+  await waitFor(page, "pointGr", new RegExp(`^${point}$`));
+  assert.equal(await read(page, "cutLengthIn"), cut);
+  assert.match(await read(page, "match-sentence"), /well matched/);
+  await click(page, "#undo");
+  await waitFor(page, "pointGr", new RegExp(`^${before}$`));
+  assert.deepEqual(page.complaints, []);
+});
+
+/** Over forty thousand combinations. */
+const MANY = { point: "50 to 250 by 1", cut: "27 to 38 by 0,05" };
+const HOW_MANY = 201 * 221;
+
+/** Writes axes at once, without the time that typing takes. */
+const write = (page, axes) =>
+  page.evaluate((all) => {
+    for (const [axis, text] of Object.entries(all)) {
+      const input = document.getElementById(`combine-${axis}`);
+      input.value = text;
+      input.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+  }, axes);
+
+/** How long after the last letter the first cell is filled, in milliseconds; then the work is stopped half-way. */
+async function firstCell(page) {
+  await write(page, MANY);
+  return page.evaluate(async () => {
+    const begun = performance.now();
+    const done = () => Number.parseInt(document.getElementById("combine-done").textContent.replace(/\s/g, ""));
+    const running = () => !document.getElementById("combine-working").hidden;
+    const filled = () => document.querySelectorAll("#combine .cell").length === 221 && document.querySelector("#combine .cell b").textContent !== "…";
+    const until = async (seen) => {
+      while (!seen()) await new Promise((resolve) => setTimeout(resolve, 1));
+    };
+    await until(() => running() && filled());
+    const first = performance.now() - begun;
+    await until(() => done() > 1500);
+    document.getElementById("combine-stop").click();
+    return first;
+  });
+}
+
+async function stopAndTurn(page, workers) {
+  await waitFor(page, "combine-status", /^Stopped at [\d\s]+ of 44\s421\.$/);
+  const stopped = await read(page, "combine-done");
+  await settled();
+  assert.ok(Number.parseInt(stopped.replace(/\s/g, "")) < HOW_MANY);
+  assert.equal(await read(page, "combine-done"), stopped, "nothing comes after");
+  assert.equal(await page.$eval("#combine-stop", (button) => button.textContent), "Go on");
+  assert.match(await read(page, "combine-ranked-said"), /of those worked out/);
+  assert.equal(page.workers().length, workers);
+
+  // Two newer requests while an older one is under way.
+  await click(page, "#combine-stop");
+  await write(page, { point: "50 to 170 by 1" });
+  await waitFor(page, "combine-done", /of 26\s741$/);
+  await write(page, { point: "100 to 180 by 1" });
+  await done(page, 81 * 221);
+  await settled();
+  assert.match(await read(page, "combine-status"), /^17\s901 combinations/, "nothing of the older ones comes after");
+  assert.equal((await tables(page))[0].rows[0][0], "100\u00a0gr");
+  assert.ok((await page.$$("#combine .cell")).length <= 400, "only what is open stands on the page");
+}
+
+test("a big grid shows its progress, can be stopped, and makes way for a newer one", async () => {
+  const page = await view();
+  const first = await firstCell(page);
+  assert.ok(first < 300, `${first} ms`);
+  await stopAndTurn(page, 1);
+  await write(page, MANY);
+  await done(page, HOW_MANY);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("in the single file the page works by itself, in pieces that leave it free", async () => {
+  const page = await view(singleFile);
+  await firstCell(page);
+  await stopAndTurn(page, 0);
+  await page.evaluate(() => {
+    window.longest = 0;
+    const observer = new PerformanceObserver((list) => {
+      for (const { duration } of list.getEntries()) window.longest = Math.max(window.longest, duration);
+    });
+    observer.observe({ type: "longtask" });
+  });
+  await write(page, MANY);
+  await done(page, HOW_MANY);
+  const longest = await page.evaluate(() => window.longest);
+  // A task of 50 ms is called long; the rest is room for a machine that does other things too.
+  assert.ok(longest < 150, `a task took ${longest} ms`);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a worker that cannot start is done without", async () => {
+  const page = await view(server.url, (fresh) =>
+    fresh.evaluateOnNewDocument(() => {
+      window.Worker = class {
+        constructor() {
+          throw new Error("no worker here");
+        }
+      };
+    }),
+  );
+  await write(page, MANY);
+  await done(page, HOW_MANY);
+  assert.equal((await page.workers()).length, 0);
+});
+
+test("numbers come as they are written where a comma is the decimal mark, and follow the units", async () => {
+  const page = await view();
+  await values(page, "cut", "27,5 28,25", 8);
+  assert.deepEqual((await tables(page))[0].across, ["27.5\u00a0in", "28.25\u00a0in"]);
+  await page.select("#all-units", "metric");
+  await waitFor(page, "combine-cut", /^69\.85; 71\.76$/);
+  await settled();
+  assert.deepEqual((await tables(page))[0].across, ["69.85\u00a0cm", "71.76\u00a0cm"]);
+  await values(page, "cut", "70 to 72 by 0,5", 20);
+  assert.equal((await tables(page))[0].across[1], "70.5\u00a0cm");
+  await page.select("#all-units", "archery");
+  await waitFor(page, "combine-cut", /^27\.559; /);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("what cannot be read is named, and the last good table stays", async () => {
+  const page = await view();
+  const before = await tables(page);
+  // At once, as from the clipboard: typed letter by letter, the beginning of it would be a good list.
+  await write(page, { point: "100; 5" });
+  await page.keyboard.press("Tab");
+  await waitFor(page, "combine-point-said", /^Point weight: 5 is less than is allowed, 10 to 600.gr\.$/);
+  await waitFor(page, "combine-stale", /^Not updated\. Point weight: 5 is less/);
+  assert.equal(await page.$eval("#combine-point", (input) => input.getAttribute("aria-invalid")), "true");
+  assert.deepEqual(await tables(page), before);
+  await values(page, "point", "100; abc");
+  await waitFor(page, "combine-point-said", /^Point weight: write a number, 10 to 600/);
+  await values(page, "point", "100; 110", 10);
+  await silent(page, "combine-point-said");
+  assert.equal(await page.$eval("#combine-point", (input) => input.getAttribute("aria-invalid")), null);
+
+  await click(page, "#combine-use-cut");
+  await waitFor(page, "combine-stale", /^Not updated\. 1 are ticked; tick 2 to 5\.$/);
+  await click(page, "#combine-use-cut");
+  await silent(page, "combine-stale");
+  await write(page, { point: "50 to 290 by 1", cut: "20 to 39 by 0,08" });
+  await waitFor(page, "combine-stale", /combinations; 50\s000 are the most|250 are the most/);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("the table is saved as comma-separated values", async () => {
+  const folder = mkdtempSync(join(temporaryFolder(), "saved-"));
+  const page = await view();
+  const session = await page.createCDPSession();
+  await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
+  const saved = async () => {
+    await click(page, "#combine-save");
+    const names = () => readdirSync(folder).filter((name) => name.endsWith(".csv"));
+    for (let tries = 0; tries < 100 && names().length === 0; tries += 1) await new Promise((resolve) => setTimeout(resolve, 100));
+    return readFileSync(join(folder, names()[0]), "utf8").trimEnd().split("\r\n");
+  };
+  await values(page, "point", "50 to 250 by 1", 1005);
+  const lines = await saved();
+  assert.equal(lines.length, 1006);
+  assert.match(lines[0], /^"Point weight, gr","Cut length, in","Total weight, gr","FOC, front of centre, %"/);
+  assert.match(lines[1], /^50,[\d.]+,\d+,[\d.]+,\d+,.*,yes$/);
+  assert.ok(lines.every((line) => line.replace(/"[^"]*"/g, "").split(",").length === 11));
+  assert.deepEqual(page.complaints, []);
+});
+
+test("cells by the keyboard alone", async () => {
+  const page = await view();
+  await page.focus("#combine .scroll");
+  await press(page, "Tab", "ArrowRight", "ArrowDown");
+  const place = () => page.evaluate(() => [document.activeElement.closest("tr").sectionRowIndex, document.activeElement.parentElement.cellIndex]);
+  assert.deepEqual(await place(), [1, 2]);
+  await press(page, "ArrowUp", "ArrowUp", "ArrowLeft");
+  assert.deepEqual(await place(), [0, 1], "it stops at the edge");
+  const [head] = (await tables(page))[0].rows[0];
+  await press(page, "Enter");
+  await waitFor(page, "pointGr", new RegExp(`^${head.replace(/\D+$/, "")}$`));
+  assert.deepEqual(await place(), [0, 1], "the focus stays");
+  assert.deepEqual(page.complaints, []);
+});
+
+test("nothing is wrong for those who cannot see or point, and nothing scrolls sideways but the table", async () => {
+  const prepare = async (page) => {
+    await openView(page);
+    await click(page, "#combine-use-shaft");
+    await click(page, "#combine-limits > summary");
+    await click(page, "#combine-shafts > summary");
+    await type(page, "combine-least-totalWeight", "440");
+    await type(page, "combine-vanes", "x");
+    await click(page, "#combine-use-vanes");
+    await waitFor(page, "combine-vanes-said", /./);
+    await settled();
+  };
+  const dark = async (page) => {
+    await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]);
+    await prepare(page);
+  };
+  assert.deepEqual(await audit(chromium.browser, server.url, prepare), []);
+  assert.deepEqual(await audit(chromium.browser, server.url, dark), []);
+
+  const page = await view(server.url, (fresh) => fresh.setViewport({ width: 320, height: 800 }));
+  await values(page, "cut", "24 to 32 by 0,5", 68);
+  await click(page, "#combine-limits > summary");
+  await settled();
+  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), 320);
+  assert.ok(await page.$eval("#combine .scroll", (scroll) => scroll.scrollWidth > scroll.clientWidth));
+});
