@@ -1,6 +1,7 @@
-// Prints how long the page's wasm takes for a full report, in Node, a figure a line.
+// Prints how long the page's wasm takes for a full report, and how many combinations it works out, in Node, a figure a
+// line.
 //
-//     node scripts/bench-wasm.mjs GLUE     the folder with clothyard.js and clothyard_bg.wasm
+//     node scripts/bench-wasm.mjs GLUE     the folder with the glue and wasm of both parts
 
 import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -9,26 +10,43 @@ import { pathToFileURL } from "node:url";
 
 const glue = process.argv[2];
 const folder = mkdtempSync(join(tmpdir(), "clothyard-"));
-const module = join(folder, "clothyard.mjs"); // the name tells Node that it is a module
-copyFileSync(join(glue, "clothyard.js"), module);
-const { default: init, evaluate } = await import(pathToFileURL(module));
-await init({ module_or_path: readFileSync(join(glue, "clothyard_bg.wasm")) });
+
+async function load(name) {
+  const module = join(folder, `${name}.mjs`); // the name tells Node that it is a module
+  copyFileSync(join(glue, `${name}.js`), module);
+  const part = await import(pathToFileURL(module));
+  await part.default({ module_or_path: readFileSync(join(glue, `${name}_bg.wasm`)) });
+  return part;
+}
+
+const { evaluate } = await load("clothyard");
+const { combine_piece } = await load("clothyard_decide");
 rmSync(folder, { recursive: true });
+
+/** Microseconds of one call: the least of some rounds. */
+function microseconds(call) {
+  let least = Infinity;
+  for (let round = 0; round < 7; round += 1) {
+    let calls = 0;
+    const start = performance.now();
+    while (performance.now() - start < 60) {
+      call();
+      calls += 1;
+    }
+    least = Math.min(least, ((performance.now() - start) * 1000) / calls);
+  }
+  return least;
+}
 
 const build = {
   schemaVersion: 1,
   name: "bench",
-  inputs: { peakDrawWeightLb: 62, drawLengthIn: 29, pointGr: 125, letOffPercent: 85, ratedSpeedFps: 325, purpose: "threeD" },
+  inputs: { peakDrawWeightLb: 62, drawLengthIn: 29, pointGr: 125, letOffPercent: 85, purpose: "threeD" },
 };
+console.log(`wasm full report as plain objects, us ${microseconds(() => evaluate(build)).toFixed(1)}`);
 
-let least = Infinity;
-for (let round = 0; round < 7; round += 1) {
-  let calls = 0;
-  const start = performance.now();
-  while (performance.now() - start < 60) {
-    evaluate(build);
-    calls += 1;
-  }
-  least = Math.min(least, ((performance.now() - start) * 1000) / calls);
-}
-console.log(`wasm full report as plain objects, us ${least.toFixed(1)}`);
+// Fifty points along the second axis, twenty draw weights along the first.
+const values = (count, from, step) => Array.from({ length: count }, (_, place) => from + step * place);
+const axes = Float64Array.from([0, 20, ...values(20, 50, 1), 1, 50, ...values(50, 80, 2)]);
+const piece = microseconds(() => combine_piece(build, axes, 0, 1000));
+console.log(`wasm combinations, per second ${(1e9 / piece).toFixed(0)}`);

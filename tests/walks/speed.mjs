@@ -1,7 +1,7 @@
 // How fast the page answers, on a machine made four times slower: printed a figure a line, or measured by a walk.
 
 import { pathToFileURL } from "node:url";
-import { launch, open, serve, waitForAnswers } from "./support.mjs";
+import { launch, open, serve, waitFor, waitForAnswers } from "./support.mjs";
 
 const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
 
@@ -31,7 +31,7 @@ async function drag(page) {
   return { handler: median(times.map(([handled]) => handled)), paint: median(times.map(([, all]) => all)) };
 }
 
-/** Cold start to the first answer, and a dragged slider, in milliseconds at 4x throttle. */
+/** Cold start to the first answer, and a dragged slider without and with a chart open, in milliseconds at 4x throttle. */
 export async function measure() {
   const server = await serve();
   const chromium = await launch();
@@ -43,14 +43,18 @@ export async function measure() {
   await waitForAnswers(page);
   const first = Date.now() - start;
   const dragged = await drag(page);
+  await page.click("#sweep > summary");
+  await waitFor(page, "sweep-at", /^At /);
+  const swept = await drag(page);
   await chromium.stop();
   await server.stop();
-  return { first, ...dragged };
+  return { first, ...dragged, swept: swept.paint };
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1]).href) {
-  const { first, handler, paint } = await measure();
+  const { first, handler, paint, swept } = await measure();
   console.log(`page at 4x throttle, cold start to first answer, ms ${first}`);
   console.log(`page at 4x throttle, handler of a slider's step, ms ${handler.toFixed(1)}`);
   console.log(`page at 4x throttle, slider's step to painted, ms ${paint.toFixed(1)}`);
+  console.log(`page at 4x throttle, the same with a chart open, ms ${swept.toFixed(1)}`);
 }
