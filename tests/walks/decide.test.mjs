@@ -138,6 +138,20 @@ test("one value along a range: line, cursor, table, file, and the coach's questi
   assert.match(file[1], /Point weight.*\r\n50,/);
 });
 
+test("a held set-up is drawn beside the one on the page, solid against dashed", async () => {
+  const page = await fresh("sweep");
+  await waitFor(page, "sweep-words", /^From 50/);
+  assert.equal(await page.$$eval("#sweep-marks polyline", (lines) => lines.length), 1);
+  await page.click("#beside > summary");
+  await page.evaluate(() => [...document.querySelectorAll("#beside button")].find((button) => button.textContent === "Hold this set-up").click());
+  await type(page, "cutLengthIn", "29");
+  await page.waitForFunction(() => document.querySelectorAll("#sweep-marks polyline").length === 2);
+  const dashes = await page.$$eval("#sweep-marks polyline", (lines) => lines.map((line) => getComputedStyle(line).strokeDasharray));
+  assert.deepEqual(dashes.map((dash) => dash === "none"), [false, true]);
+  assert.match(await page.$eval("#sweep-table thead", (head) => head.textContent), /B: FOC.*A, held: FOC/);
+  assert.ok((await page.$$eval("#sweep-field option", (options) => options.length)) > 40, "any input can be chosen");
+});
+
 test("the single file helps to choose as well", async () => {
   const page = await fresh("solve", singleFile);
   await waitFor(page, "solve-answer", /gives a dead-on match\.$/);

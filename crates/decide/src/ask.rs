@@ -44,6 +44,28 @@ pub(crate) fn field(id: &str) -> Option<Field> {
     Field::by_key(&chosen(id))
 }
 
+/// Completes a list with every input or result it does not hold yet: the few most asked for stand first.
+pub(crate) fn complete(id: &str, all: impl Iterator<Item = (&'static str, &'static str)>) {
+    let Some(select) = dom::by_id(id) else { return };
+    for (key, label) in all {
+        let known = select.query_selector(&format!("[value=\"{key}\"]")).ok().flatten().is_some();
+        if !known && let Some(option) = dom::add(&select, "option", "", label) {
+            dom::set(&option, "value", key);
+        }
+    }
+}
+
+/// Every input that is a number, by key and label.
+pub(crate) fn all_fields() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let inputs = Field::ALL.into_iter().map(Field::input);
+    inputs.filter(|input| input.quantity().is_some()).map(|input| (input.key, input.label))
+}
+
+/// Every result, by key and label.
+pub(crate) fn all_results() -> impl Iterator<Item = (&'static str, &'static str)> {
+    OUTCOMES.iter().map(|row| (row.key, row.label))
+}
+
 /// Reads a number typed in the unit chosen for its quantity; in the saved unit.
 ///
 /// # Errors

@@ -38,6 +38,14 @@ fn with(action: impl FnOnce(&mut State)) {
     });
 }
 
+/// The held set-up, if there is one that can be read.
+pub(crate) fn held() -> Option<clothyard_workbench::Build> {
+    match store::held() {
+        store::Found::Held(build) => Some(*build),
+        _ => None,
+    }
+}
+
 /// Starts the view; called once.
 pub(crate) fn start() {
     let (Some(view), Some(window)) = (dom::by_id("beside"), dom::window()) else { return };

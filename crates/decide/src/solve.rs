@@ -21,6 +21,8 @@ pub(crate) fn start() {
     if let Some(button) = dom::by_id("solve-load") {
         dom::listen(&button, "click", |_: Event| load());
     }
+    ask::complete("solve-result", ask::all_results());
+    ask::complete("solve-field", ask::all_fields());
     page::on_change(|_: Event| show());
     show();
 }

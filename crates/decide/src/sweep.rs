@@ -1,6 +1,6 @@
 //! One value along a range: any result against any input, as a chart, a table and a file.
 
-use crate::{ask, page, save};
+use crate::{ask, beside, page, save};
 use clothyard_dom as dom;
 use clothyard_workbench::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
 use clothyard_workbench::{Build, Evaluation, Field, Outcome, Quantity, Units, wording};
@@ -23,6 +23,8 @@ struct Shown {
     field: Field,
     outcome: Outcome,
     points: Vec<Point>,
+    /// The same of the held set-up, if one is held.
+    held: Vec<Point>,
     ends: (f64, f64),
     cursor: usize,
     width: f64,
@@ -46,6 +48,8 @@ pub(crate) fn start() {
         dom::listen(&chart, "pointermove", on_pointer);
         dom::listen(&chart, "pointerdown", on_pointer);
     }
+    ask::complete("sweep-result", ask::all_results());
+    ask::complete("sweep-field", ask::all_fields());
     page::on_change(|_: Event| show());
     show();
 }
@@ -69,7 +73,9 @@ fn show() {
     match points(&build, field, outcome, &units) {
         Ok(points) => {
             dom::write_id("sweep-said", "");
-            draw(&all, field, outcome, points, &units);
+            let held =
+                beside::held().and_then(|held| self::points(&held, field, outcome, &units).ok()).unwrap_or_default();
+            draw(&all, field, outcome, (points, held), &units);
         }
         Err(why) => dom::write_id("sweep-said", &why),
     }
@@ -87,8 +93,8 @@ fn points(build: &Build, field: Field, outcome: Outcome, units: &Units) -> Resul
     sweep(build, field, from, to, POINTS, &[outcome]).map_err(|_| "To must be more than from.".to_owned())
 }
 
-fn draw(all: &Evaluation, field: Field, outcome: Outcome, points: Vec<Point>, units: &Units) {
-    let numbers = points.iter().filter_map(|point| point.numbers.first().copied().flatten());
+fn draw(all: &Evaluation, field: Field, outcome: Outcome, (points, held): (Vec<Point>, Vec<Point>), units: &Units) {
+    let numbers = points.iter().chain(&held).filter_map(number_at);
     let (least, most) =
         numbers.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), number| (low.min(number), high.max(number)));
     let Some(marks) = dom::by_id("sweep-marks") else { return };
@@ -103,9 +109,12 @@ fn draw(all: &Evaluation, field: Field, outcome: Outcome, points: Vec<Point>, un
     let width = chart_width();
     // A little room above and below, also where nothing changes.
     let room = ((most - least) * 0.08).max(most.abs() * 0.002).max(1e-6);
-    let shown = Shown { field, outcome, ends: (least - room, most + room), cursor: 0, width, points };
+    let shown = Shown { field, outcome, ends: (least - room, most + room), cursor: 0, width, points, held };
     axes(&marks, &shown, units);
-    line(&marks, &shown);
+    // As side by side: the held set-up is A, solid, and the one on the page then B, dashed.
+    let (class, letter) = if shown.held.is_empty() { ("a", "") } else { ("b", "B") };
+    line(&marks, &shown, &shown.points, class, letter);
+    line(&marks, &shown, &shown.held, "a", "A, held");
     stands(&marks, &shown, all);
     dom::write_id("sweep-words", &takeaway(&shown, units));
     table(&shown, units);
@@ -145,7 +154,7 @@ impl Shown {
     }
 
     fn number(&self, place: usize) -> Option<f64> {
-        self.points.get(place)?.numbers.first().copied().flatten()
+        number_at(self.points.get(place)?)
     }
 
     fn field_words(&self, value: f64, units: &Units) -> String {
@@ -198,14 +207,20 @@ fn axes(marks: &Element, shown: &Shown, units: &Units) {
     }
 }
 
-fn line(marks: &Element, shown: &Shown) {
+fn number_at(point: &Point) -> Option<f64> {
+    point.numbers.first().copied().flatten()
+}
+
+/// One line, with its letter at its end.
+fn line(marks: &Element, shown: &Shown, points: &[Point], class: &str, letter: &str) {
+    let at = |point: &Point| Some((shown.x(point.value), shown.y(number_at(point)?)));
+    let places: Vec<_> = points.iter().filter_map(at).collect();
+    let Some(&(x, y)) = places.last() else { return };
     let Some(line) = dom::add_shape(marks, "polyline") else { return };
-    let at = |point: &Point| {
-        let number = point.numbers.first().copied().flatten()?;
-        Some(wording::fixed(shown.x(point.value), 1) + "," + &wording::fixed(shown.y(number), 1))
-    };
-    let places: Vec<_> = shown.points.iter().filter_map(at).collect();
-    dom::set(&line, "points", &places.join(" "));
+    let words_of = |&(x, y): &(f64, f64)| wording::fixed(x, 1) + "," + &wording::fixed(y, 1);
+    dom::set(&line, "class", class);
+    dom::set(&line, "points", &places.iter().map(words_of).collect::<Vec<_>>().join(" "));
+    words(marks, (x - 4.0, y - 6.0), "end", letter);
 }
 
 /// Where the set-up stands now.
@@ -238,19 +253,26 @@ fn takeaway(shown: &Shown, units: &Units) -> String {
 
 fn table(shown: &Shown, units: &Units) {
     let quantity = shown.field.input().quantity().unwrap_or(Quantity::Ratio);
-    let names = [
-        ask::with_unit(shown.field.input().label, quantity, units),
-        ask::with_unit(shown.outcome.row().label, shown.outcome.row().quantity, units),
-    ];
+    let result = ask::with_unit(shown.outcome.row().label, shown.outcome.row().quantity, units);
+    let mut names = vec![ask::with_unit(shown.field.input().label, quantity, units)];
+    if shown.held.is_empty() {
+        names.push(result);
+    } else {
+        names.extend([format!("B: {result}"), format!("A, held: {result}")]);
+    }
     ask::headings("sweep-table", &names);
     let Some(body) = ask::fresh_body("sweep-table") else { return };
+    let said = |point: &Point| {
+        let number = number_at(point).map(|number| wording::bare(shown.outcome.row().quantity, number, units));
+        number.unwrap_or_else(|| "–".to_owned())
+    };
     for (place, point) in shown.points.iter().enumerate().step_by(ROWS_EVERY) {
         let Some(row) = dom::add(&body, "tr", "", "") else { continue };
         dom::add(&row, "td", "", &wording::entered(quantity, point.value, units));
-        let number = shown
-            .number(place)
-            .map_or_else(|| "–".to_owned(), |number| wording::bare(shown.outcome.row().quantity, number, units));
-        dom::add(&row, "td", "", &number);
+        dom::add(&row, "td", "", &said(point));
+        if let Some(held) = shown.held.get(place) {
+            dom::add(&row, "td", "", &said(held));
+        }
     }
 }
 
