@@ -2,12 +2,11 @@
 // be one, else in pieces on the page.
 
 import assert from "node:assert/strict";
-import { mkdtempSync, readdirSync, readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, test } from "node:test";
 import {
-  audit, launch, open, press, read, serve, singleFile, temporaryFolder, type, waitFor, waitForAnswers,
-} from "./support.mjs";
+  audit, launch, open, press, read, serve, singleFile, temporaryFolder, type, waitFor, waitForAnswers, saved } from "./support.mjs";
 
 let server;
 let chromium;
@@ -378,14 +377,9 @@ test("the table is saved as comma-separated values", async () => {
   const page = await view();
   const session = await page.createCDPSession();
   await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
-  const saved = async () => {
-    await click(page, "#combine-save");
-    const names = () => readdirSync(folder).filter((name) => name.endsWith(".csv"));
-    for (let tries = 0; tries < 100 && names().length === 0; tries += 1) await new Promise((resolve) => setTimeout(resolve, 100));
-    return readFileSync(join(folder, names()[0]), "utf8").trimEnd().split("\r\n");
-  };
   await values(page, "point", "50 to 250 by 1", 1005);
-  const lines = await saved();
+  await click(page, "#combine-save");
+  const lines = readFileSync(await saved(folder, ".csv"), "utf8").trimEnd().split("\r\n");
   assert.equal(lines.length, 1006);
   assert.match(lines[0], /^"Point weight, gr","Cut length, in","Total weight, gr","FOC, front of centre, %"/);
   assert.match(lines[1], /^50,[\d.]+,\d+,[\d.]+,\d+,.*,yes$/);

@@ -2,11 +2,11 @@
 // open as copies, and two tabs side by side.
 
 import assert from "node:assert/strict";
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { audit, launch, open, press, project, read, serve, singleFile } from "./support.mjs";
+import { audit, launch, open, press, project, read, serve, singleFile, saved } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 let server;
@@ -59,13 +59,6 @@ async function downloads(page) {
   const session = await page.createCDPSession();
   await session.send("Page.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
   return folder;
-}
-
-/** The file of this name, once it has been saved. */
-async function saved(folder, name) {
-  const path = join(folder, name);
-  for (let tries = 0; tries < 100 && !existsSync(path); tries += 1) await new Promise((again) => setTimeout(again, 50));
-  return path;
 }
 
 const today = (page) =>

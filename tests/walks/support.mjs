@@ -1,6 +1,6 @@
 // What the walks share: a browser, a server that can be stopped, and hands, eyes and ears for the page.
 
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
@@ -168,6 +168,20 @@ export async function type(page, id, text) {
   await page.focus(`#${id}`);
   await press(page, "Control+A", "Delete");
   await page.keyboard.type(text);
+}
+
+/** The file whose name ends so, once it has been saved whole: a browser may put an empty one in its place first. */
+export async function saved(folder, ending) {
+  let before = 0;
+  for (let tries = 0; tries < 200; tries += 1) {
+    const names = readdirSync(folder);
+    const name = names.find((each) => each.endsWith(ending));
+    const size = name ? statSync(join(folder, name)).size : 0;
+    if (size > 0 && size === before && !names.some((each) => each.endsWith(".crdownload"))) return join(folder, name);
+    before = size;
+    await new Promise((again) => setTimeout(again, 50));
+  }
+  throw new Error(`no file ending in ${ending} was saved`);
 }
 
 /** Presses keys one after the other; "Shift+Tab" holds the first while it presses the second. */
