@@ -64,6 +64,8 @@ pub(crate) struct App {
     pub(crate) drafts: keep::Drafts,
     /// The group whose field has the focus.
     pub(crate) touched: Option<Group>,
+    /// Names of the invented set-ups.
+    invented: Vec<String>,
     pub(crate) drawn: drawing::Drawn,
     pub(crate) rooms: Rooms,
     /// What a slider's field held before the gesture on it.
@@ -94,6 +96,7 @@ impl App {
             answers: answers::Answers::find()?,
             drafts,
             touched: None,
+            invented: demo::all().into_iter().map(|start| start.build.name).collect(),
             drawn: drawing::Drawn::default(),
             rooms: Rooms::measure(),
             slid_from: None,
@@ -279,7 +282,7 @@ impl App {
     /// The name of the set-up, and whether it is one of the invented ones.
     fn show_name(&self) {
         let name = &self.build.name;
-        let invented = demo::all().iter().any(|start| start.build.name == *name);
+        let invented = self.invented.contains(name);
         dom::hide("example", !invented);
         dom::write_id("example-name", name);
         dom::write_id("setup-name", &if name.is_empty() || invented { String::new() } else { format!("{name}.") });
