@@ -14,4 +14,5 @@
 pub mod accuracy;
 pub mod checks;
 pub mod markup;
+pub mod reference;
 pub mod splice;

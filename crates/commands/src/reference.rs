@@ -1,0 +1,80 @@
+//! Seeded cases with this program's answers, for the scripts of `tests/reference` to answer anew by other means.
+//!
+//! To add a subject: a file beside this one's, a line in [`SUBJECTS`], and a script of the same name in
+//! `tests/reference` that answers what is given.
+
+mod column;
+
+use serde::Serialize;
+use serde_json::{Map, Value};
+
+/// A source of numbers that gives the same ones for the same seed (SplitMix64, public domain, Steele, Lea & Flood
+/// 2014).
+#[derive(Debug)]
+pub struct Dice(u64);
+
+impl Dice {
+    /// Dice that start at a seed.
+    #[must_use]
+    pub const fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    fn roll(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut bits = self.0;
+        bits = (bits ^ (bits >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        bits = (bits ^ (bits >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        bits ^ (bits >> 31)
+    }
+
+    /// A number of the interval.
+    pub fn between(&mut self, low: f64, high: f64) -> f64 {
+        let share = (self.roll() >> 11) as f64 / (1_u64 << 53) as f64;
+        low + share * (high - low)
+    }
+
+    /// A whole number below `count`.
+    pub fn pick(&mut self, count: usize) -> usize {
+        (self.roll() % count.max(1) as u64) as usize
+    }
+}
+
+/// One case: what is given, in SI units, and what this program answers.
+#[derive(Debug, Serialize)]
+pub struct Case {
+    /// Names and values that another program needs to answer the same.
+    pub given: Map<String, Value>,
+    /// This program's answers: numbers, or lists of numbers.
+    pub ours: Map<String, Value>,
+}
+
+impl Case {
+    /// A case of two objects.
+    ///
+    /// # Errors
+    /// Where one is not an object.
+    pub fn new(given: Value, ours: Value) -> Result<Self, String> {
+        match (given, ours) {
+            (Value::Object(given), Value::Object(ours)) => Ok(Self { given, ours }),
+            _ => Err("a case is two objects".to_owned()),
+        }
+    }
+}
+
+/// Makes a case.
+type Maker = fn(&mut Dice) -> Result<Case, String>;
+
+/// Every subject, by the name of its script.
+pub const SUBJECTS: &[(&str, Maker)] = &[("column", column::case)];
+
+/// So many cases of a subject; the same ones each time.
+///
+/// # Errors
+/// An unknown subject, or a case that has no answer.
+pub fn cases(subject: &str, count: usize) -> Result<Vec<Case>, String> {
+    let known = SUBJECTS.iter().find(|(name, _)| *name == subject);
+    let (name, make) = known.ok_or_else(|| format!("there is no subject {subject}"))?;
+    let mut dice = Dice::new(name.bytes().fold(0, |seed, byte| seed * 31 + u64::from(byte)));
+    (0..count).map(|_| make(&mut dice)).collect()
+}
