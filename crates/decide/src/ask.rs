@@ -55,9 +55,9 @@ pub(crate) fn complete(id: &str, all: impl Iterator<Item = (&'static str, &'stat
     }
 }
 
-/// Every input that is a number, by key and label.
+/// Every input that is a number and moves results, by key and label.
 pub(crate) fn all_fields() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let inputs = Field::ALL.into_iter().map(Field::input);
+    let inputs = Field::ALL.into_iter().filter(|field| field.moves_results()).map(Field::input);
     inputs.filter(|input| input.quantity().is_some()).map(|input| (input.key, input.label))
 }
 

@@ -7,6 +7,7 @@
 use clothyard_workbench::build::{OwnPart, SavedBuild, SavedValue};
 use clothyard_workbench::keyed::Keyed;
 use clothyard_workbench::report::ErrorReport;
+use clothyard_workbench::rows::Row;
 use clothyard_workbench::stock::StockShaft;
 use js_sys::{Array, Object};
 use serde::Serialize;
@@ -78,13 +79,7 @@ pub fn texts(value: &JsValue, place: &str) -> Result<Keyed<String, String>, Erro
 /// # Errors
 /// The place of what cannot be read and what is wanted there.
 pub fn saved_build(value: &JsValue) -> Result<SavedBuild, ErrorReport> {
-    let mut build = SavedBuild {
-        schema_version: 0,
-        name: String::new(),
-        inputs: Keyed::default(),
-        own_parts: Vec::new(),
-        shafts: None,
-    };
+    let mut build = SavedBuild::default();
     let mut versioned = false;
     for (key, value) in entries(value, "the build")? {
         match key.as_str() {
@@ -99,6 +94,8 @@ pub fn saved_build(value: &JsValue) -> Result<SavedBuild, ErrorReport> {
             "inputs" => build.inputs = inputs(&value)?,
             "ownParts" => build.own_parts = list(&value, &key, own_part)?,
             "shafts" => build.shafts = if value.is_null() { None } else { Some(list(&value, &key, shaft)?) },
+            "lists" => build.lists = lists(&value)?,
+            "ruleSource" => build.rule_source = text(&value, &key)?,
             _ => return Err(wrong(&key, "a build has no such key")),
         }
     }
@@ -116,6 +113,25 @@ pub fn inputs(value: &JsValue) -> Result<Keyed<String, SavedValue>, ErrorReport>
         _ => Err(wrong(&key, "a number or a text is wanted")),
     };
     entries(value, "inputs")?.into_iter().map(pair).collect()
+}
+
+/// Lists of rows of numbers, by key.
+fn lists(value: &JsValue) -> Result<Keyed<String, Vec<Row>>, ErrorReport> {
+    entries(value, "lists")?.into_iter().map(|(key, rows)| Ok((key.clone(), array(&rows, &key, row)?))).collect()
+}
+
+fn row(value: &JsValue, place: &str) -> Result<Row, ErrorReport> {
+    array(value, place, |value, place| if value.is_null() { Ok(None) } else { number(value, place).map(Some) })
+}
+
+/// A list whose items are read one by one.
+fn array<T>(
+    value: &JsValue,
+    place: &str,
+    read: fn(&JsValue, &str) -> Result<T, ErrorReport>,
+) -> Result<Vec<T>, ErrorReport> {
+    let array = value.dyn_ref::<Array>().ok_or_else(|| wrong(place, "a list is wanted"))?;
+    array.iter().enumerate().map(|(index, value)| read(&value, &format!("{place}[{index}]"))).collect()
 }
 
 /// A list of objects, each read from its keys and values.

@@ -6,6 +6,7 @@
 use crate::entry::EntryError;
 use crate::inputs::{FIELD_COUNT, Field, Value};
 use crate::keyed::Keyed;
+use crate::rows::{LISTS, List, Lists, Row, RowError};
 use crate::stock::{self, StockShaft};
 use serde::{Deserialize, Serialize};
 
@@ -49,6 +50,10 @@ pub struct Build {
     pub own_parts: Vec<OwnPart>,
     /// The shafts to choose from.
     pub shafts: Vec<StockShaft>,
+    /// Distances and readings.
+    pub lists: Lists,
+    /// Which rule book, and of which year, the limits are from.
+    pub rule_source: String,
 }
 
 impl Default for Build {
@@ -58,6 +63,8 @@ impl Default for Build {
             values: [None; FIELD_COUNT],
             own_parts: Vec::new(),
             shafts: stock::invented_shafts(),
+            lists: Lists::default(),
+            rule_source: String::new(),
         }
     }
 }
@@ -83,7 +90,7 @@ impl Build {
 
     /// The fields alone, without name, own parts and list of shafts.
     pub(crate) fn fields_alone(&self) -> Self {
-        Self { name: String::new(), values: self.values, own_parts: Vec::new(), shafts: Vec::new() }
+        Self { values: self.values, shafts: Vec::new(), ..Self::default() }
     }
 
     /// The same build with one number changed; a value out of range is an error.
@@ -127,6 +134,14 @@ impl Build {
             shafts.iter().try_for_each(stock::check_shaft)?;
             build.shafts.clone_from(shafts);
         }
+        for (key, rows) in &saved.lists.0 {
+            let list = List::by_key(key).ok_or_else(|| BuildError::UnknownKey { key: key.clone() })?;
+            build.lists.set(list, rows.clone()).map_err(|error| BuildError::Rows { key: list.of().key, error })?;
+        }
+        if saved.rule_source.chars().count() > MOST_NAME_CHARS {
+            return Err(BuildError::TooMany { key: "ruleSource", most: MOST_NAME_CHARS });
+        }
+        build.rule_source.clone_from(&saved.rule_source);
         Ok(build)
     }
 
@@ -162,6 +177,12 @@ impl Build {
             inputs: inputs.collect(),
             own_parts: self.own_parts.clone(),
             shafts: (self.shafts != stock::invented_shafts()).then(|| self.shafts.clone()),
+            lists: LISTS
+                .iter()
+                .map(|of| (of.key.to_owned(), self.lists.rows(of.list).to_vec()))
+                .filter(|(_, rows)| !rows.is_empty())
+                .collect(),
+            rule_source: self.rule_source.clone(),
         }
     }
 }
@@ -190,7 +211,7 @@ pub enum SavedValue {
 }
 
 /// The saved form of a build, as JSON holds it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct SavedBuild {
     /// Schema of what follows.
@@ -207,6 +228,12 @@ pub struct SavedBuild {
     /// The user's list of shafts; left out while it is the one this version ships.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shafts: Option<Vec<StockShaft>>,
+    /// Distances and readings, by key: a number, or null, for each column ([`crate::rows::LISTS`]).
+    #[serde(default, skip_serializing_if = "Keyed::is_empty")]
+    pub lists: Keyed<String, Vec<Row>>,
+    /// Which rule book, and of which year, the limits are from.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub rule_source: String,
 }
 
 /// Why a saved build cannot be read.
@@ -238,6 +265,13 @@ pub enum BuildError {
         key: &'static str,
         /// Why not.
         error: EntryError,
+    },
+    /// Rows that cannot stand in their list.
+    Rows {
+        /// The list's key.
+        key: &'static str,
+        /// Why not.
+        error: RowError,
     },
     /// A list that needs at least one entry.
     Empty {

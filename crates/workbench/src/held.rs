@@ -152,10 +152,10 @@ impl<'a> Held<'a> {
         Ok(if field == Field::CutLength { (within(safe_cut, minimum, maximum), maximum) } else { (minimum, maximum) })
     }
 
-    /// Whether a field is a number that plays a part now, and that number.
+    /// Whether a field is a number that plays a part in the results now, and that number.
     #[must_use]
     pub fn in_play(&self, field: Field) -> Option<f64> {
-        self.settled.given(field).filter(|_| self.settled.applies(field))
+        self.settled.given(field).filter(|_| field.moves_results() && self.settled.applies(field))
     }
 }
 

@@ -25,12 +25,28 @@ pub enum Group {
     Point,
     /// What the arrow is for.
     Purpose,
+    /// The air it flies through and the wind.
+    Air,
+    /// Eye, sight and what is aimed at.
+    Aim,
+    /// What a rule book allows.
+    Rules,
 }
 
 impl Group {
     /// All groups, in the order of the page.
-    pub const ALL: [Self; 7] =
-        [Self::Bow, Self::Nock, Self::Vanes, Self::Shaft, Self::Front, Self::Point, Self::Purpose];
+    pub const ALL: [Self; 10] = [
+        Self::Bow,
+        Self::Nock,
+        Self::Vanes,
+        Self::Shaft,
+        Self::Front,
+        Self::Point,
+        Self::Purpose,
+        Self::Air,
+        Self::Aim,
+        Self::Rules,
+    ];
 
     /// Key used in the page's markup.
     #[must_use]
@@ -43,6 +59,9 @@ impl Group {
             Self::Front => "front",
             Self::Point => "point",
             Self::Purpose => "purpose",
+            Self::Air => "air",
+            Self::Aim => "aim",
+            Self::Rules => "rules",
         }
     }
 
@@ -57,6 +76,9 @@ impl Group {
             Self::Front => "Insert and front end",
             Self::Point => "Point",
             Self::Purpose => "Purpose",
+            Self::Air => "Air and wind",
+            Self::Aim => "Sight and target",
+            Self::Rules => "Rule book",
         }
     }
 }

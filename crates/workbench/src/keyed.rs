@@ -24,6 +24,14 @@ impl<K: PartialEq<str>, V> Keyed<K, V> {
     }
 }
 
+impl<K, V> Keyed<K, V> {
+    /// Whether there is nothing in it.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
 impl<K, V> Default for Keyed<K, V> {
     fn default() -> Self {
         Self(Vec::new())

@@ -22,6 +22,7 @@ pub mod entry;
 pub mod inputs;
 pub mod keyed;
 pub mod quantity;
+pub mod rows;
 pub mod several;
 pub mod stock;
 pub mod table;

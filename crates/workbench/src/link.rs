@@ -2,13 +2,14 @@
 //!
 //! `v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25`: the keys of a saved build with
 //! their values, one `part` for each part of the user's own (name, weight, centre, length) and one `shaft` for
-//! each shaft of a list of the user's own (name, spine, weight, outer diameter, bore). Names are
-//! percent-encoded (RFC 3986, section 2.1).
+//! each shaft of a list of the user's own (name, spine, weight, outer diameter, bore), and one pair for each
+//! row of a list of numbers, under the list's key (`distances=20`). Names are percent-encoded (RFC 3986,
+//! section 2.1).
 
 use crate::build::{Build, BuildError, OwnPart, SCHEMA_VERSION, SavedBuild, SavedValue};
 use crate::inputs::{Field, Kind};
-use crate::keyed::Keyed;
 use crate::report::ErrorReport;
+use crate::rows::{List, Row};
 use crate::stock::StockShaft;
 
 /// The version of links this writes, and the newest it reads.
@@ -106,6 +107,13 @@ pub fn encode(build: &Build, digits: &Digits) -> Result<Link, LinkError> {
     for part in &saved.own_parts {
         row(&mut fragment, "part", &part.name, &[part.mass_gr, part.centre_in, part.length_in], digits);
     }
+    if !saved.rule_source.is_empty() {
+        open(&mut fragment, "ruleSource");
+        escape(&mut fragment, &saved.rule_source);
+    }
+    for (key, rows) in &saved.lists.0 {
+        rows.iter().for_each(|row| numbers(&mut fragment, key, row, digits));
+    }
     let mut whole = fragment.clone();
     for shaft in saved.shafts.iter().flatten() {
         row(&mut whole, "shaft", &shaft.name, &shaft.numbers(), digits);
@@ -132,6 +140,16 @@ fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &D
     for &number in numbers {
         fragment.push(',');
         *fragment += &(digits.write)(number);
+    }
+}
+
+fn numbers(fragment: &mut String, key: &str, row: &Row, digits: &Digits) {
+    open(fragment, key);
+    for (place, number) in row.iter().enumerate() {
+        if place > 0 {
+            fragment.push(',');
+        }
+        *fragment += &number.map_or_else(String::new, digits.write);
     }
 }
 
@@ -179,13 +197,7 @@ pub fn decode(fragment: &str, digits: &Digits) -> Result<Build, LinkError> {
 }
 
 fn read(fragment: &str, digits: &Digits) -> Result<SavedBuild, LinkError> {
-    let mut saved = SavedBuild {
-        schema_version: SCHEMA_VERSION,
-        name: String::new(),
-        inputs: Keyed::default(),
-        own_parts: Vec::new(),
-        shafts: None,
-    };
+    let mut saved = SavedBuild { schema_version: SCHEMA_VERSION, ..SavedBuild::default() };
     for pair in pairs(fragment) {
         let Some((key, value)) = pair.split_once('=') else {
             return Err(LinkError::Shape(printable(pair)));
@@ -193,6 +205,7 @@ fn read(fragment: &str, digits: &Digits) -> Result<SavedBuild, LinkError> {
         match key {
             "v" => {}
             "name" => saved.name = unescape(value, key)?,
+            "ruleSource" => saved.rule_source = unescape(value, key)?,
             "part" => {
                 let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
                 saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });
@@ -202,6 +215,13 @@ fn read(fragment: &str, digits: &Digits) -> Result<SavedBuild, LinkError> {
                 let [static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in] = numbers;
                 let shaft = StockShaft { name, static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in };
                 saved.shafts.get_or_insert_default().push(shaft);
+            }
+            _ if List::by_key(key).is_some() => {
+                let row = list_row(value, key, digits)?;
+                match saved.lists.0.iter_mut().find(|(name, _)| name == key) {
+                    Some((_, rows)) => rows.push(row),
+                    None => saved.lists.0.push((key.to_owned(), vec![row])),
+                }
             }
             _ if saved.inputs.get(key).is_some() => return Err(LinkError::Repeated(printable(key))),
             _ => {
@@ -243,6 +263,12 @@ fn columns(value: &str, key: &str, count: usize, digits: &Digits) -> Result<(Str
         found += 1;
     }
     if found == count && columns.next().is_none() { Ok((name, numbers)) } else { Err(LinkError::Shape(key.to_owned())) }
+}
+
+/// Numbers between commas; where there is none, none.
+fn list_row(value: &str, key: &str, digits: &Digits) -> Result<Row, LinkError> {
+    let one = |text: &str| if text.is_empty() { Ok(None) } else { number(text, key, digits).map(Some) };
+    value.split(',').map(one).collect()
 }
 
 fn unescape(text: &str, key: &str) -> Result<String, LinkError> {

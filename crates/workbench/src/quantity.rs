@@ -38,6 +38,16 @@ pub enum Quantity {
     MassPerDraw,
     /// Acceleration.
     Acceleration,
+    /// Distance to a target.
+    Distance,
+    /// Height above the sea.
+    Altitude,
+    /// Temperature.
+    Temperature,
+    /// Pressure of the air where one stands.
+    Pressure,
+    /// Speed of the wind.
+    WindSpeed,
     /// A whole number of things.
     Count,
     /// A plain ratio.
@@ -56,6 +66,8 @@ pub struct Unit {
     pub name: &'static str,
     /// SI per unit, exact.
     pub si: f64,
+    /// What nought of this unit is in SI: not nought for temperatures alone.
+    pub zero: f64,
     /// Decimals of a result.
     pub decimals: usize,
     /// Most decimals shown of an input.
@@ -72,8 +84,11 @@ const fn unit(
     entry_decimals: usize,
     typed: &'static [&'static str],
 ) -> Unit {
-    Unit { symbol, name, si, decimals, entry_decimals, typed }
+    Unit { symbol, name, si, zero: 0.0, decimals, entry_decimals, typed }
 }
+
+/// Nought degrees Celsius in kelvins, exact.
+const CELSIUS_ZERO: f64 = 273.15;
 
 const INCH_TYPED: &[&str] = &["in", "in.", "inch", "inches", "\"", "″", "”", "''"];
 const CENTIMETRE_TYPED: &[&str] = &["cm", "centimetre", "centimetres", "centimeter", "centimeters"];
@@ -158,6 +173,31 @@ static MASS_PER_DRAW: [Unit; 2] = [
     unit("g/kg", "grams per kilogram", 0.001 / si::STANDARD_GRAVITY, 2, 3, &["g/kg"]),
 ];
 static ACCELERATION: [Unit; 1] = [unit("m/s²", "metres per second squared", 1.0, 0, 0, &["m/s2", "m/s²"])];
+static DISTANCE: [Unit; 2] = [
+    unit("yd", "yards", si::METRE_PER_YARD, 0, 2, &["yd", "yd.", "yds", "yard", "yards"]),
+    unit("m", "metres", 1.0, 0, 2, &["m", "m.", "metre", "metres", "meter", "meters"]),
+];
+static ALTITUDE: [Unit; 2] = [
+    unit("ft", "feet", si::METRE_PER_FOOT, 0, 0, &["ft", "ft.", "foot", "feet", "'"]),
+    unit("m", "metres", 1.0, 0, 1, &["m", "m.", "metre", "metres", "meter", "meters"]),
+];
+static TEMPERATURE: [Unit; 2] = [
+    Unit {
+        zero: CELSIUS_ZERO - 32.0 / 1.8,
+        ..unit("°F", "degrees Fahrenheit", 1.0 / 1.8, 0, 1, &["°f", "f", "degrees fahrenheit"])
+    },
+    Unit { zero: CELSIUS_ZERO, ..unit("°C", "degrees Celsius", 1.0, 0, 1, &["°c", "c", "degrees celsius"]) },
+];
+// An inch of mercury is the conventional one: NIST SP 811 (2008), Appendix B.8.
+static PRESSURE: [Unit; 2] = [
+    unit("inHg", "inches of mercury", 3_386.389, 2, 2, &["inhg", "in hg"]),
+    unit("hPa", "hectopascals", 100.0, 0, 1, &["hpa", "mbar", "millibar", "millibars"]),
+];
+static WIND_SPEED: [Unit; 3] = [
+    unit("mph", "miles per hour", 1_760.0 * si::METRE_PER_YARD / 3_600.0, 0, 1, &["mph", "miles per hour"]),
+    unit("km/h", "kilometres per hour", 1.0 / 3.6, 0, 1, &["km/h", "kmh", "kph"]),
+    unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps"]),
+];
 static COUNT: [Unit; 1] = [unit("", "", 1.0, 0, 0, &[])];
 static RATIO: [Unit; 1] = [unit("", "", 1.0, 3, 4, &[])];
 
@@ -179,6 +219,11 @@ impl Quantity {
             Self::Percent => &PERCENT,
             Self::MassPerDraw => &MASS_PER_DRAW,
             Self::Acceleration => &ACCELERATION,
+            Self::Distance => &DISTANCE,
+            Self::Altitude => &ALTITUDE,
+            Self::Temperature => &TEMPERATURE,
+            Self::Pressure => &PRESSURE,
+            Self::WindSpeed => &WIND_SPEED,
             Self::Count => &COUNT,
             Self::Ratio => &RATIO,
         }
@@ -207,6 +252,11 @@ impl Quantity {
             Self::Percent => "Percent",
             Self::MassPerDraw => "Arrow weight for the draw weight",
             Self::Acceleration => "Acceleration",
+            Self::Distance => "Distances",
+            Self::Altitude => "Altitude",
+            Self::Temperature => "Temperature",
+            Self::Pressure => "Air pressure",
+            Self::WindSpeed => "Wind",
             Self::Count => "Count",
             Self::Ratio => "Ratio",
         }
@@ -229,6 +279,11 @@ impl Quantity {
             Self::Percent => "percent",
             Self::MassPerDraw => "massPerDraw",
             Self::Acceleration => "acceleration",
+            Self::Distance => "distance",
+            Self::Altitude => "altitude",
+            Self::Temperature => "temperature",
+            Self::Pressure => "pressure",
+            Self::WindSpeed => "windSpeed",
             Self::Count => "count",
             Self::Ratio => "ratio",
         }
@@ -237,18 +292,18 @@ impl Quantity {
     /// From the saved unit to SI.
     #[must_use]
     pub fn to_si(self, saved: f64) -> f64 {
-        saved * self.saved_unit().si
+        saved * self.saved_unit().si + self.saved_unit().zero
     }
 
     /// From SI to the saved unit.
     #[must_use]
     pub fn from_si(self, value: f64) -> f64 {
-        value / self.saved_unit().si
+        (value - self.saved_unit().zero) / self.saved_unit().si
     }
 }
 
 /// The quantities that have more than one unit to choose from.
-pub const CHOOSABLE: [Quantity; 9] = [
+pub const CHOOSABLE: [Quantity; 14] = [
     Quantity::DrawWeight,
     Quantity::Length,
     Quantity::SmallLength,
@@ -258,6 +313,11 @@ pub const CHOOSABLE: [Quantity; 9] = [
     Quantity::Energy,
     Quantity::Momentum,
     Quantity::MassPerDraw,
+    Quantity::Distance,
+    Quantity::Altitude,
+    Quantity::Temperature,
+    Quantity::Pressure,
+    Quantity::WindSpeed,
 ];
 
 /// The unit a person has chosen for each quantity.
@@ -359,7 +419,7 @@ pub fn within(value: f64, minimum: f64, maximum: f64) -> f64 {
 /// A value in another unit of the same quantity; the same unit gives the same bits.
 #[must_use]
 pub fn convert(value: f64, from: &Unit, to: &Unit) -> f64 {
-    if core::ptr::eq(from, to) { value } else { value * from.si / to.si }
+    if core::ptr::eq(from, to) { value } else { (value * from.si + from.zero - to.zero) / to.si }
 }
 
 #[cfg(test)]
@@ -382,6 +442,12 @@ mod tests {
         assert!((metric.show(Quantity::Mass, 7000.0) - 453.592_37).abs() < 1e-9);
         assert!((metric.show(Quantity::DrawWeight, 60.0) - 27.215_542_2).abs() < 1e-9);
         assert!((metric.show(Quantity::Speed, 280.0) - 85.344).abs() < 1e-12);
+        assert!((metric.show(Quantity::Temperature, 59.0) - 15.0).abs() < 1e-12);
+        assert!((Quantity::Temperature.to_si(59.0) - 288.15).abs() < 1e-12);
+        assert!((metric.show(Quantity::Distance, 100.0) - 91.44).abs() < 1e-12);
+        // ISO 2533: 1013.25 hPa; 29.92 inHg to its four digits.
+        assert!((Quantity::Pressure.from_si(101_325.0) - 29.92).abs() < 5e-3);
+        assert!((Quantity::WindSpeed.to_si(10.0) - 4.470_4).abs() < 1e-12);
     }
 
     #[test]
@@ -414,7 +480,7 @@ mod tests {
             let mut units = Units::ARCHERY;
             units.choose(quantity, index);
             let back = units.save(quantity, units.show(quantity, value));
-            prop_assert!((back - value).abs() <= 4.0 * f64::EPSILON * value.abs());
+            prop_assert!((back - value).abs() <= 4.0 * f64::EPSILON * (value.abs() + 600.0 * f64::from(CHOOSABLE[which] == Quantity::Temperature)));
         }
     }
 }

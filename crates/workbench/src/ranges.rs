@@ -68,9 +68,8 @@ pub fn standard_uncertainty(quantity: Quantity, known: Known, value: f64) -> f64
         Quantity::Percent => [(1.0, 0.0), (3.0, 0.0)],
         Quantity::Angle => [(0.5, 0.0), (1.0, 0.0)],
         Quantity::MassPerDraw => [(0.1, 0.0), (0.5, 0.0)],
-        Quantity::Count | Quantity::Energy | Quantity::Momentum | Quantity::Acceleration | Quantity::Ratio => {
-            [(0.0, 0.0); 2]
-        }
+        // Exact, or no input that the results hang on.
+        _ => [(0.0, 0.0); 2],
     };
     let (plain, share) = match known {
         Known::Weighed => weighed,

@@ -12,6 +12,7 @@ use crate::keyed::Keyed;
 use crate::numbers::in_inches;
 use crate::outcome::{OUTCOMES, OutcomeRow, Term};
 use crate::quantity::{Quantity, Units};
+use crate::rows::RowError;
 use crate::wording;
 use serde::Serialize;
 
@@ -232,8 +233,24 @@ impl ErrorReport {
             }
             BuildError::TooMany { key, most } => plain("tooMany", key, format!("{key}: at most {most}.")),
             BuildError::Empty { key } => plain("empty", key, format!("{key}: at least one.")),
+            BuildError::Rows { key, error } => Self::of_rows(key, error),
             BuildError::Value { key, error } => Self::of_value(key, error),
         }
+    }
+
+    fn of_rows(key: &str, error: &RowError) -> Self {
+        let (place, message) = match error {
+            RowError::TooMany { most } => (key.to_owned(), format!("{key}: at most {most} rows.")),
+            RowError::Shape { row, columns } => {
+                let place = format!("{key}[{row}]");
+                let message = format!("{place}: a row has {columns} numbers.");
+                (place, message)
+            }
+            RowError::Value { row, key: column, error } => {
+                return Self::of_value(&format!("{key}[{row}].{column}"), error);
+            }
+        };
+        Self { code: "rows", field: place, value: None, minimum: None, maximum: None, message }
     }
 
     fn of_value(key: &str, error: &EntryError) -> Self {

@@ -154,6 +154,10 @@ impl Settled {
             Field::BushingLength => self.number(Field::BushingMass) > 0.0,
             Field::WrapLength => self.number(Field::WrapMass) > 0.0,
             Field::SleeveLength => self.number(Field::SleeveMass) > 0.0,
+            Field::BladeCount | Field::CuttingWidth | Field::BladeLength => self.answer(Field::PointKind) != 0,
+            Field::WindFrom => self.number(Field::Wind) > 0.0,
+            Field::FarDistance => self.given(Field::FarSpeed).is_some(),
+            Field::RuleSpeedTolerance => self.given(Field::RuleSpeed).is_some(),
             Field::InsertAhead => self.answer(Field::InsertKind) != 0 || self.number(Field::InsertAhead) > 0.0,
             _ => true,
         }
@@ -234,6 +238,12 @@ impl Settled {
             },
             Field::OuterDiameter => shaft.outer_diameter_in,
             Field::Bore => shaft.bore_in,
+            Field::CuttingWidth => self.by_answer(Field::PointKind, [1.125, 1.125, 0.75]),
+            // ISO 2533: 15 degrees at sea level, 6.5 K less for each kilometre up.
+            Field::AirTemperature => {
+                let kelvin = 288.15 - 0.0065 * self.si(Field::SiteAltitude);
+                crate::quantity::Quantity::Temperature.from_si(kelvin)
+            }
             _ => 0.0,
         }
     }

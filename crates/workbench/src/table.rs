@@ -63,6 +63,12 @@ impl Field {
         HINTS.get(self as usize).copied().unwrap_or_default()
     }
 
+    /// Whether the results of the bench hang on it; those of the flight hang on all.
+    #[must_use]
+    pub fn moves_results(self) -> bool {
+        !matches!(self.input().group, Group::Air | Group::Aim | Group::Rules)
+    }
+
     /// The field with this key in a saved build.
     #[must_use]
     pub fn by_key(key: &str) -> Option<Self> {
@@ -72,7 +78,8 @@ impl Field {
 
 use Default::{Absent, Answer, Follows, Number};
 use Quantity::{
-    Angle, Count, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, SmallLength, Speed, StaticSpine,
+    Altitude, Angle, Count, Distance, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, Pressure,
+    SmallLength, Speed, StaticSpine, Temperature, WindSpeed,
 };
 
 table! {
@@ -185,6 +192,9 @@ table! {
     VaneSetBack "vaneSetBackIn" Vanes true "Throat to vane",
         number(SmallLength, 0.0, 10.0, 0.125), Number(1.25),
         "From the bottom of the nock's groove to the rear edge of the vanes.";
+    VaneOutline "vaneOutline" Vanes true "Outline of the vanes",
+        Kind::Choice(&[choice("shield", "Shield, cut at the back"), choice("parabolic", "Parabolic, rounded at the back"), choice("swept", "Swept, a triangle with its tip behind")]), Answer(0),
+        "Its shape from the side; where the vane is high it steers most.";
     VaneOffset "vaneOffsetDeg" Vanes true "Vane offset",
         number(Angle, 0.0, 10.0, 0.5), Number(2.0),
         "Angle between the vane's base and the shaft; 1 to 3 degrees is usual (common practice).";
@@ -257,8 +267,80 @@ table! {
     PointLength "pointLengthIn" Point true "Point length",
         number(SmallLength, 0.1, 6.0, 0.1), Number(1.2),
         "What stands ahead of the insert; its weight is taken at half of it.";
+    BladeCount "bladeCount" Point true "Blades",
+        number(Count, 2.0, 6.0, 1.0), Number(3.0),
+        "How many blades the broadhead carries.";
+    CuttingWidth "cuttingWidthIn" Point true "Cutting width",
+        number(SmallLength, 0.3, 4.0, 0.125), Follows("the kind of point"),
+        "Across the blades; of folding blades, across them while folded.";
+    BladeLength "bladeLengthIn" Point true "Blade length",
+        number(SmallLength, 0.2, 4.0, 0.1), Number(1.2),
+        "Along the arrow.";
 
     Purpose "purpose" Purpose false "What the arrow is for",
         Kind::Choice(&[choice("target", "Target"), choice("threeD", "3-D"), choice("hunting", "Hunting")]), Answer(0),
         "Only sets which ranges the page remarks upon; it changes no number.";
+
+    AirTemperature "airTemperatureF" Air false "Temperature",
+        number(Temperature, -40.0, 130.0, 5.0), Follows("the altitude (ISO 2533: 59 °F, 15 °C at sea level)"),
+        "Warm air is thinner and slows the arrow less.";
+    SiteAltitude "altitudeFt" Air false "Altitude",
+        number(Altitude, -1500.0, 20000.0, 500.0), Number(0.0),
+        "Height above the sea; it gives the air's pressure unless that is known.";
+    StationPressure "stationPressureInHg" Air true "Pressure where you stand",
+        number(Pressure, 13.0, 33.0, 0.1), Absent,
+        "Read off a barometer not corrected to sea level; it overrules the altitude.";
+    Humidity "humidityPercent" Air true "Humidity",
+        number(Percent, 0.0, 100.0, 5.0), Number(50.0),
+        "Damp air is a little lighter: it matters least of all.";
+    Wind "windMph" Air false "Wind",
+        number(WindSpeed, 0.0, 60.0, 1.0), Number(0.0),
+        "Its steady speed where the arrow flies.";
+    WindFrom "windFromDeg" Air false "Wind from",
+        number(Angle, 0.0, 360.0, 15.0), Number(90.0),
+        "As on a clock laid before you: 0 from the target, 90 from the right, 180 from behind, 270 from the left.";
+    ShaftFlow "shaftFlow" Air true "Flow over the shaft",
+        Kind::Choice(&[choice("laminar", "Laminar, the least drag"), choice("between", "Between the two"), choice("turbulent", "Turbulent, the most drag")]), Answer(2),
+        "Whether the air clings smoothly or tumbles along the shaft: a shaft that wobbles or a blunt point makes it tumble.";
+    FarSpeed "downrangeSpeedFps" Air true "Speed measured downrange",
+        number(Speed, 50.0, 450.0, 1.0), Absent,
+        "A chronograph reading some way off overrules the reckoned drag.";
+    FarDistance "downrangeDistanceYd" Air true "Measured at",
+        number(Distance, 5.0, 150.0, 5.0), Absent,
+        "How far from the launch that speed was measured; without it the speed is not used.";
+
+    SightedAt "sightedAtYd" Aim false "Sight set for",
+        number(Distance, 2.0, 150.0, 5.0), Number(30.0),
+        "The distance at which the arrow strikes where you aim.";
+    Slope "slopeDeg" Aim false "Uphill",
+        number(Angle, -60.0, 60.0, 5.0), Number(0.0),
+        "Angle of the line to the target: uphill is positive, downhill negative.";
+    Zone "zoneIn" Aim false "Size of the ring or zone",
+        number(Length, 0.5, 60.0, 1.0), Number(8.0),
+        "Its diameter; a misjudged distance may carry the arrow half of it high or low.";
+    EyeHeight "eyeHeightIn" Aim true "Eye above the arrow",
+        number(Length, 0.0, 12.0, 0.25), Number(4.5),
+        "At full draw, from the nock up to the peep or the eye, square to the arrow.";
+    SightRadius "sightRadiusIn" Aim true "Eye to sight pin",
+        number(Length, 10.0, 60.0, 0.5), Number(33.0),
+        "From the peep or the eye forward to the pin; it sets how far apart the sight marks lie.";
+    LaunchHeight "launchHeightIn" Aim true "Arrow above the ground",
+        number(Length, 0.0, 120.0, 1.0), Number(58.0),
+        "Height of the arrow at the loose, for how far it can fly.";
+
+    RuleSpeed "ruleSpeedFps" Rules false "Speed allowed",
+        number(Speed, 100.0, 450.0, 1.0), Absent,
+        "The highest arrow speed your rule book allows.";
+    RuleSpeedTolerance "ruleSpeedTolerancePercent" Rules false "Tolerance on it",
+        number(Percent, 0.0, 10.0, 0.5), Number(0.0),
+        "What the rule book adds for the chronograph.";
+    RuleDrawWeight "ruleDrawWeightLb" Rules false "Draw weight allowed",
+        number(DrawWeight, 10.0, 150.0, 1.0), Absent,
+        "The highest peak draw weight your rule book allows.";
+    RuleDiameter "ruleDiameterIn" Rules false "Shaft diameter allowed",
+        number(SmallLength, 0.15, 0.6, 0.001), Absent,
+        "The thickest shaft your rule book allows.";
+    RuleGrainsPerPound "ruleGrPerLb" Rules false "Least arrow weight",
+        number(MassPerDraw, 3.0, 20.0, 0.5), Absent,
+        "The lightest arrow your rule book allows for each pound of draw weight.";
 }

@@ -3,6 +3,7 @@
 use crate::build::{Build, OwnPart};
 use crate::inputs::{Field, Kind, Value};
 use crate::quantity::Quantity;
+use crate::rows::{LISTS, ListOf, Lists, Row};
 use proptest::option;
 use proptest::prelude::*;
 use proptest::strategy::Union;
@@ -26,15 +27,37 @@ fn any_part() -> impl Strategy<Value = OwnPart> {
         .prop_map(|(name, mass_gr, centre_in, length_in)| OwnPart { name, mass_gr, centre_in, length_in })
 }
 
+fn any_row(of: &'static ListOf) -> impl Strategy<Value = Row> {
+    let columns = of.columns.iter().map(|column| {
+        let value = column.minimum..=column.maximum;
+        if column.optional { option::weighted(0.7, value).boxed() } else { value.prop_map(Some).boxed() }
+    });
+    columns.collect::<Vec<_>>()
+}
+
+fn any_lists() -> impl Strategy<Value = Lists> {
+    let lists = LISTS.iter().map(|of| proptest::collection::vec(any_row(of), 0..4)).collect::<Vec<_>>();
+    lists.prop_map(|all| {
+        let mut lists = Lists::default();
+        for (of, rows) in LISTS.iter().zip(all) {
+            lists.set(of.list, rows).unwrap();
+        }
+        lists
+    })
+}
+
 /// Any build whose every field is either left to the page or anywhere in its range.
 pub(crate) fn any_build() -> impl Strategy<Value = Build> {
     let values: Vec<_> = Field::ALL.into_iter().map(|field| option::weighted(0.3, any_value(field))).collect();
-    ("\\PC{0,20}", values, proptest::collection::vec(any_part(), 0..3)).prop_map(|(name, values, own_parts)| {
-        let mut build = Build::default();
-        (build.name, build.own_parts) = (name, own_parts);
-        for (field, value) in Field::ALL.into_iter().zip(values) {
-            build.set(field, value).unwrap();
-        }
-        build
-    })
+    let parts = proptest::collection::vec(any_part(), 0..3);
+    ("\\PC{0,20}", values, parts, any_lists(), "\\PC{0,20}").prop_map(
+        |(name, values, own_parts, lists, rule_source)| {
+            let mut build = Build::default();
+            (build.name, build.own_parts, build.lists, build.rule_source) = (name, own_parts, lists, rule_source);
+            for (field, value) in Field::ALL.into_iter().zip(values) {
+                build.set(field, value).unwrap();
+            }
+            build
+        },
+    )
 }

@@ -220,7 +220,8 @@ fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> Vec<String> 
         let input = field.input();
         let value = settled.value(field)?;
         let nothing = value == Value::Number(0.0);
-        let said = settled.is_mine(field) == mine && settled.applies(field) && (mine || !nothing);
+        let said =
+            settled.is_mine(field) == mine && settled.applies(field) && (mine || (!nothing && field.moves_results()));
         said.then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
     };
     Field::ALL.into_iter().filter_map(words).collect()

@@ -1,0 +1,193 @@
+//! Lists of numbers a person may give beside the fields: distances, readings, a batch of shafts.
+//!
+//! One table says what each list holds; it drives checks, messages, the saved form and the generators of
+//! property tests. To add a list: add a row to [`LISTS`].
+
+use crate::entry::EntryError;
+use crate::quantity::Quantity;
+
+/// A list, by its name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum List {
+    /// Distances to targets.
+    Distances,
+}
+
+/// One number of a row.
+#[derive(Debug)]
+pub struct Column {
+    /// Key with its unit, for messages and headings of a file.
+    pub key: &'static str,
+    /// Heading on the page, without the unit.
+    pub label: &'static str,
+    /// What it measures; saved in its saved unit.
+    pub quantity: Quantity,
+    /// Least allowed.
+    pub minimum: f64,
+    /// Most allowed.
+    pub maximum: f64,
+    /// Whether a row may lack it.
+    pub optional: bool,
+}
+
+/// What a list holds.
+#[derive(Debug)]
+pub struct ListOf {
+    /// Which list.
+    pub list: List,
+    /// Its key in a saved build.
+    pub key: &'static str,
+    /// What it is called on the page.
+    pub label: &'static str,
+    /// The numbers of each row.
+    pub columns: &'static [Column],
+    /// Most rows.
+    pub most: usize,
+}
+
+const fn column(key: &'static str, label: &'static str, quantity: Quantity, minimum: f64, maximum: f64) -> Column {
+    Column { key, label, quantity, minimum, maximum, optional: false }
+}
+
+/// Every list, in the order of [`List`].
+pub static LISTS: [ListOf; LIST_COUNT] = [ListOf {
+    list: List::Distances,
+    key: "distances",
+    label: "Distances",
+    columns: &[column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0)],
+    most: 24,
+}];
+
+/// How many lists there are.
+pub const LIST_COUNT: usize = List::Distances as usize + 1;
+
+/// A row: a number for each column, or none where it may lack one.
+pub type Row = Vec<Option<f64>>;
+
+/// The rows of every list.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Lists([Vec<Row>; LIST_COUNT]);
+
+impl List {
+    /// What the list holds.
+    #[must_use]
+    #[allow(clippy::indexing_slicing, reason = "the table has a row for every list, in the same order")]
+    pub fn of(self) -> &'static ListOf {
+        &LISTS[self as usize]
+    }
+
+    /// The list with this key in a saved build.
+    #[must_use]
+    pub fn by_key(key: &str) -> Option<Self> {
+        LISTS.iter().find(|of| of.key == key).map(|of| of.list)
+    }
+}
+
+/// Why rows cannot stand in a list.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum RowError {
+    /// More rows than the list takes.
+    TooMany {
+        /// Most allowed.
+        most: usize,
+    },
+    /// A row with too few or too many numbers.
+    Shape {
+        /// The row, from nought.
+        row: usize,
+        /// How many it should have.
+        columns: usize,
+    },
+    /// A number that is not allowed.
+    Value {
+        /// The row, from nought.
+        row: usize,
+        /// The column's key.
+        key: &'static str,
+        /// Why not.
+        error: EntryError,
+    },
+}
+
+impl Lists {
+    /// The rows of a list.
+    #[must_use]
+    pub fn rows(&self, list: List) -> &[Row] {
+        self.0.get(list as usize).map_or(&[], Vec::as_slice)
+    }
+
+    /// The first numbers of a list's rows.
+    pub fn first_numbers(&self, list: List) -> impl Iterator<Item = f64> {
+        self.rows(list).iter().filter_map(|row| row.first().copied().flatten())
+    }
+
+    /// Gives a list its rows.
+    ///
+    /// # Errors
+    /// [`RowError`]; the list is then unchanged.
+    pub fn set(&mut self, list: List, rows: Vec<Row>) -> Result<(), RowError> {
+        check(list.of(), &rows)?;
+        if let Some(slot) = self.0.get_mut(list as usize) {
+            *slot = rows;
+        }
+        Ok(())
+    }
+}
+
+fn check(of: &ListOf, rows: &[Row]) -> Result<(), RowError> {
+    if rows.len() > of.most {
+        return Err(RowError::TooMany { most: of.most });
+    }
+    for (place, row) in rows.iter().enumerate() {
+        if row.len() != of.columns.len() {
+            return Err(RowError::Shape { row: place, columns: of.columns.len() });
+        }
+        for (column, &value) in of.columns.iter().zip(row) {
+            column.check(value).map_err(|error| RowError::Value { row: place, key: column.key, error })?;
+        }
+    }
+    Ok(())
+}
+
+impl Column {
+    /// Whether a number may stand there.
+    ///
+    /// # Errors
+    /// [`EntryError`].
+    pub fn check(&self, value: Option<f64>) -> Result<(), EntryError> {
+        let &Self { minimum, maximum, optional, .. } = self;
+        match value {
+            None if optional => Ok(()),
+            None => Err(EntryError::NotANumber),
+            Some(value) if (minimum..=maximum).contains(&value) => Ok(()),
+            Some(value) => Err(EntryError::OutOfRange { value, minimum, maximum }),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_is_sound() {
+        for (place, of) in LISTS.iter().enumerate() {
+            assert_eq!(of.list as usize, place);
+            assert_eq!(List::by_key(of.key), Some(of.list));
+            assert!(of.columns.iter().all(|column| column.minimum < column.maximum) && of.most > 0);
+        }
+    }
+
+    #[test]
+    fn a_refusal_names_row_and_column_and_changes_nothing() {
+        let mut lists = Lists::default();
+        lists.set(List::Distances, vec![vec![Some(20.0)], vec![Some(30.0)]]).unwrap();
+        let refused = lists.set(List::Distances, vec![vec![Some(20.0)], vec![Some(0.0)]]);
+        assert!(matches!(refused, Err(RowError::Value { row: 1, key: "distanceYd", .. })));
+        assert_eq!(lists.set(List::Distances, vec![vec![]]), Err(RowError::Shape { row: 0, columns: 1 }));
+        assert!(lists.set(List::Distances, vec![vec![None]]).is_err());
+        assert_eq!(lists.first_numbers(List::Distances).collect::<Vec<_>>(), [20.0, 30.0]);
+    }
+}
