@@ -2,21 +2,10 @@
 // ones in a table.
 
 import assert from "node:assert/strict";
-import { afterEach, beforeEach, test } from "node:test";
-import { audit, launch, open, press, read, serve, type, waitFor, waitForAnswers } from "./support.mjs";
+import { test } from "node:test";
+import { audit, open, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
-
-beforeEach(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-afterEach(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
+const here = stage({ forEachTest: true });
 
 const seen = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
 
@@ -41,8 +30,8 @@ const results = (page) =>
 
 const number = (words) => Number.parseFloat(words.replace("−", "-"));
 
-async function view(url = server.url) {
-  const page = await open(chromium.browser, url);
+async function view(url = here.server.url) {
+  const page = await open(here.chromium.browser, url);
   await waitForAnswers(page);
   await page.click("#beside > summary");
   await page.waitForSelector("#beside-hold:not(:disabled)");
@@ -186,7 +175,7 @@ test("what is held outlives a reload", async () => {
 });
 
 test("a held set-up that cannot be read is said, shown and kept aside", async () => {
-  const page = await open(chromium.browser, server.url);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   const text = '{"schemaVersion":1,"inputs":{"pointGr":-5}}';
   await page.evaluate((held) => localStorage.setItem("clothyard.held", held), text);
@@ -200,7 +189,7 @@ test("a held set-up that cannot be read is said, shown and kept aside", async ()
 });
 
 test("kept set-ups stand in one table, as many as are chosen", async () => {
-  const page = await open(chromium.browser, server.url);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   const list = [100, 125, 150].map((point) => setup(`k${point}`, `Sallow ${point}`, { peakDrawWeightLb: 60, pointGr: point }));
   await keep(page, [...list, { id: "bad", keptOn: "2026-05-01", build: { schemaVersion: 1, inputs: { nope: 1 } } }]);
@@ -245,7 +234,7 @@ test("a kept set-up's column says what the page says of it", async () => {
   await keep(page, [{ id: "one", keptOn: "2026-05-01", build: { ...build, name: "One" } }]);
   await page.evaluate(() => window.dispatchEvent(new Event("clothyard-kept")));
   await waitFor(page, "beside-kept", /One/);
-  for (const [label, here, kept] of await rows(page, "beside-kept")) assert.equal(kept, here, label);
+  for (const [label, now, kept] of await rows(page, "beside-kept")) assert.equal(kept, now, label);
 });
 
 test("on paper the view shows what is held, and no switches", async () => {
@@ -284,12 +273,12 @@ for (const [state, prepare] of Object.entries(STATES)) {
       await prepare(page);
       await held(page);
     };
-    assert.deepEqual(await audit(await chromium.browser.createBrowserContext(), server.url, ready), []);
+    assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, ready), []);
   });
 }
 
 test("nothing but tables scrolls sideways at 320 px", async () => {
-  const page = await open(chromium.browser, server.url, (fresh) => fresh.setViewport({ width: 320, height: 640 }));
+  const page = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setViewport({ width: 320, height: 640 }));
   await waitForAnswers(page);
   await held(page);
   const wide = await page.evaluate(() =>

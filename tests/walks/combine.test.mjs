@@ -4,25 +4,14 @@
 import assert from "node:assert/strict";
 import { mkdtempSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterEach, beforeEach, test } from "node:test";
-import {
-  audit, launch, open, press, read, serve, singleFile, temporaryFolder, type, waitFor, waitForAnswers, saved } from "./support.mjs";
+import { test } from "node:test";
+import { audit, open, press, read, saved, singleFile, stage } from "./support.mjs";
+import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
+const here = stage({ forEachTest: true });
 
-beforeEach(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-afterEach(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
-
-async function view(url = server.url, prepare = undefined) {
-  const page = await open(chromium.browser, url, prepare);
+async function view(url = here.server.url, prepare = undefined) {
+  const page = await open(here.chromium.browser, url, prepare);
   await waitForAnswers(page);
   await openView(page);
   return page;
@@ -318,7 +307,7 @@ test("in the single file the page works by itself, in pieces that leave it free"
 });
 
 test("a worker that cannot start is done without", async () => {
-  const page = await view(server.url, (fresh) =>
+  const page = await view(here.server.url, (fresh) =>
     fresh.evaluateOnNewDocument(() => {
       window.Worker = class {
         constructor() {
@@ -418,10 +407,10 @@ test("nothing is wrong for those who cannot see or point, and nothing scrolls si
     await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]);
     await prepare(page);
   };
-  assert.deepEqual(await audit(chromium.browser, server.url, prepare), []);
-  assert.deepEqual(await audit(chromium.browser, server.url, dark), []);
+  assert.deepEqual(await audit(here.chromium.browser, here.server.url, prepare), []);
+  assert.deepEqual(await audit(here.chromium.browser, here.server.url, dark), []);
 
-  const page = await view(server.url, (fresh) => fresh.setViewport({ width: 320, height: 800 }));
+  const page = await view(here.server.url, (fresh) => fresh.setViewport({ width: 320, height: 800 }));
   await values(page, "cut", "24 to 32 by 0,5", 68);
   await click(page, "#combine-limits > summary");
   await settled();

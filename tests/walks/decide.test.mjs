@@ -1,24 +1,13 @@
 // What helps to choose: a result locked, one step of everything, one value along a range.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { audit, launch, open, press, read, serve, singleFile, type, waitFor, waitForAnswers } from "./support.mjs";
+import { test } from "node:test";
+import { audit, open, press, read, singleFile, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
+const here = stage();
 
-before(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-after(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
-
-async function fresh(view, url = server.url) {
-  const page = await open(await chromium.browser.createBrowserContext(), url);
+async function fresh(view, url = here.server.url) {
+  const page = await open(await here.chromium.browser.createBrowserContext(), url);
   await waitForAnswers(page);
   await page.click(`#${view} > summary`);
   return page;
@@ -42,21 +31,21 @@ for (const [view, sign] of Object.entries(VIEWS)) {
         assert.deepEqual(wide, []);
         assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
       };
-      assert.deepEqual(await audit(await chromium.browser.createBrowserContext(), server.url, prepare), []);
+      assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, prepare), []);
     });
   }
 }
 
 test("what helps to choose is not loaded before it is opened", async () => {
-  const asked = server.requests.length;
-  const page = await open(await chromium.browser.createBrowserContext(), server.url, (each) => each.setBypassServiceWorker(true));
+  const asked = here.server.requests.length;
+  const page = await open(await here.chromium.browser.createBrowserContext(), here.server.url, (each) => each.setBypassServiceWorker(true));
   await waitForAnswers(page);
   const own = () => page.evaluate(() => performance.getEntriesByType("resource").map((entry) => entry.name));
   assert.ok(!(await own()).some((name) => name.includes("decide")));
   await page.click("#solve > summary");
   await waitFor(page, "solve-answer", /\S/);
   assert.ok((await own()).some((name) => name.endsWith("clothyard_decide_bg.wasm")));
-  assert.ok(server.requests.length > asked);
+  assert.ok(here.server.requests.length > asked);
 });
 
 test("a result is locked, an input moved, the answer put on the arrow and taken back", async () => {

@@ -5,28 +5,17 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterEach, beforeEach, test } from "node:test";
-import { launch, open, press, project, read, serve, singleFile } from "./support.mjs";
+import { test } from "node:test";
+import { open, press, project, read, singleFile, stage } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
-
-beforeEach(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-afterEach(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
+const here = stage({ forEachTest: true });
 
 const has = (page, selector) => page.$eval(selector, (element) => element.checkVisibility());
 const whose = (page, id) => read(page, `${id}-whose`);
 
-async function newcomer(url = server.url) {
-  const page = await open(chromium.browser, url);
+async function newcomer(url = here.server.url) {
+  const page = await open(here.chromium.browser, url);
   await waitForAnswers(page);
   await page.click("#start-blank");
   assert.equal(await has(page, "#example"), false);
@@ -42,7 +31,7 @@ async function newcomer(url = server.url) {
 const kept = (page) => page.evaluate(() => JSON.parse(localStorage.getItem("clothyard.setup")).build);
 
 test("the first sight is a live example", async () => {
-  const page = await open(chromium.browser, server.url);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   assert.match(await read(page, "match-words"), /^(well matched|acts weak|acts stiff)$/);
   assert.match(await read(page, "match-sentence"), /^Suits [\d.]+ to [\d.]+\slb; your bow pulls 62: well matched\.$/);
@@ -239,7 +228,7 @@ test("the list of shafts and parts of one's own are the user's", async () => {
 });
 
 test("an arm span fills the draw length and says that it is an estimate", async () => {
-  const page = await open(chromium.browser, server.url);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   await page.select("#start", "blank");
   await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
@@ -261,7 +250,7 @@ test("a field that can be negative has a button for its sign", async () => {
 });
 
 test("with the script off, every field and what it means can be read", async () => {
-  const page = await open(chromium.browser, server.url, (fresh) => fresh.setJavaScriptEnabled(false));
+  const page = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setJavaScriptEnabled(false));
   assert.ok(await has(page, "noscript p"));
   assert.ok(await has(page, "#pointGr"));
   assert.ok(await has(page, "#pointGr-hint"));
@@ -309,7 +298,7 @@ test("a reload restores the set-up; so does one with the server stopped", async 
   await page.reload();
   await waitForAnswers(page);
   assert.equal(await read(page, "total-weight"), weight);
-  await server.stop();
+  await here.server.stop();
   await page.reload();
   await waitForAnswers(page);
   assert.equal(await read(page, "total-weight"), weight);
@@ -319,14 +308,14 @@ test("a reload restores the set-up; so does one with the server stopped", async 
 });
 
 test("the single file does the same job from the disk", async () => {
-  await server.stop();
+  await here.server.stop();
   const page = await newcomer(singleFile);
   assert.equal(await read(page, "match-words"), "well matched");
   assert.deepEqual(page.complaints, []);
 });
 
 test("a set-up that cannot be read is kept aside and said", async () => {
-  const page = await open(chromium.browser, server.url);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   await page.evaluateOnNewDocument(() => localStorage.setItem("clothyard.setup", '{"build":{"schemaVersion":9}}'));
   await page.reload();

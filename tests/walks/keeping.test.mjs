@@ -5,24 +5,13 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { audit, launch, open, press, project, read, serve, singleFile, saved } from "./support.mjs";
+import { test } from "node:test";
+import { audit, open, press, project, read, saved, singleFile, stage } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
+const here = stage();
 
-before(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-after(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
-
-const somebody = () => chromium.browser.createBrowserContext();
+const somebody = () => here.chromium.browser.createBrowserContext();
 
 async function openView(page) {
   await waitForAnswers(page);
@@ -31,7 +20,7 @@ async function openView(page) {
 }
 
 /** The view, open, in a browser that may know somebody already. */
-async function look(context, url = server.url) {
+async function look(context, url = here.server.url) {
   const page = await open(context, url);
   await openView(page);
   return page;
@@ -158,8 +147,8 @@ test("a backup written and read in elsewhere is the same", async () => {
   await page.click("#backup-all");
   const file = await saved(folder, `clothyard-backup-${await today(page)}.json`);
   const backup = JSON.parse(readFileSync(file, "utf8"));
-  const here = await stored(page);
-  assert.deepEqual({ ...backup, current: undefined }, { ...here, current: undefined });
+  const mine = await stored(page);
+  assert.deepEqual({ ...backup, current: undefined }, { ...mine, current: undefined });
   assert.equal(backup.current.inputs.pointGr, 137);
 
   const other = await look(await somebody());
@@ -167,8 +156,8 @@ test("a backup written and read in elsewhere is the same", async () => {
   await field.uploadFile(file);
   await waitFor(other, "keeping-said", /^Added: Second; First; Now\. 1 added to the drawer\.$/);
   const there = await stored(other);
-  assert.deepEqual(there.kept.slice(0, 2), here.kept);
-  assert.deepEqual(there.drawer, here.drawer);
+  assert.deepEqual(there.kept.slice(0, 2), mine.kept);
+  assert.deepEqual(there.drawer, mine.drawer);
   assert.deepEqual(there.kept[2].build, backup.current);
 
   await paste(other, readFileSync(file, "utf8"));
@@ -262,12 +251,12 @@ test("a damaged list is left as it is until a new one is begun, and then put asi
 
 test("a set-up of an earlier visit that cannot be read is shown until it is let go", async () => {
   const context = await somebody();
-  const first = await open(context, server.url);
+  const first = await open(context, here.server.url);
   await waitForAnswers(first);
   const damaged = '{"build":{"schemaVersion":1,"inputs":{"pointGr":';
   // Whatever the page keeps as it is left comes first.
   await first.goto("about:blank");
-  await first.goto(`${server.url}style.css`);
+  await first.goto(`${here.server.url}style.css`);
   await first.evaluate((text) => localStorage.setItem("clothyard.setup", text), damaged);
   const page = await look(context);
   await waitFor(page, "recovery-why", /earlier visit could not be read/);
@@ -325,7 +314,7 @@ test("a link opens as a copy in a new tab, and undo brings the old one back", as
   const page = await open(context, link);
   await waitFor(page, "save-state", /^Opened from the link, as a copy\. Undo brings back what was here\.$/);
   assert.equal(await read(page, "pointGr"), "133");
-  assert.equal(page.url(), server.url, "to load the page again does not open the link again");
+  assert.equal(page.url(), here.server.url, "to load the page again does not open the link again");
   assert.deepEqual(await stored(page, "clothyard.setup.before"), before);
   await openView(page);
   assert.equal(await read(page, "keep-name"), "Copy, of a bow & more");
@@ -338,7 +327,7 @@ test("a link opens as a copy in a new tab, and undo brings the old one back", as
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":133'));
 
   // One link after the other: what was there before the first is the one that is kept aside.
-  await page.goto(`${server.url}#v=1&pointGr=77`);
+  await page.goto(`${here.server.url}#v=1&pointGr=77`);
   await waitFor(page, "pointGr", /^77$/);
   await page.reload();
   await openView(page);
@@ -363,11 +352,11 @@ test("a bad link says what is wrong and leaves the set-up alone", async () => {
     ["v=1&name=%E0%A4%A", /name/],
     [`v=1&name=${"a".repeat(2500)}`, /2500|2000/],
   ]) {
-    const page = await open(context, `${server.url}#${fragment}`);
+    const page = await open(context, `${here.server.url}#${fragment}`);
     await waitFor(page, "save-state", /^The link could not be opened, and nothing was changed: /);
     assert.match(await read(page, "save-state"), why);
     assert.equal(await read(page, "pointGr"), "201");
-    assert.equal(page.url(), server.url);
+    assert.equal(page.url(), here.server.url);
     assert.deepEqual(await stored(page, "clothyard.setup"), before);
     assert.deepEqual(page.complaints, []);
     await page.close();
@@ -412,7 +401,7 @@ test("two tabs add to each other's list", async () => {
 
 test("the link is copied, and drawn as a code", async () => {
   const context = await somebody();
-  await context.overridePermissions(new URL(server.url).origin, ["clipboard-read", "clipboard-sanitized-write"]);
+  await context.overridePermissions(new URL(here.server.url).origin, ["clipboard-read", "clipboard-sanitized-write"]);
   const page = await look(context);
   await page.click("#share-copy");
   await waitFor(page, "keeping-said", /^Copied\.$/);
@@ -458,7 +447,7 @@ for (const [state, prepare] of Object.entries({
       await openView(page);
       await prepare(page);
     };
-    assert.deepEqual(await audit(await somebody(), server.url, into), []);
+    assert.deepEqual(await audit(await somebody(), here.server.url, into), []);
   });
 }
 

@@ -5,22 +5,11 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { appendFileSync, cpSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterEach, beforeEach, test } from "node:test";
-import { launch, open, project, read, serve, singleFile, site } from "./support.mjs";
+import { test } from "node:test";
+import { launch, leave, open, project, read, singleFile, site, stage } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
-
-beforeEach(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-afterEach(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
+const here = stage({ forEachTest: true });
 
 const WEIGHED = "pointGr";
 
@@ -29,7 +18,7 @@ const filesKept = (page) => page.evaluate(() => caches.keys());
 const shown = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
 
 async function firstVisit() {
-  const page = await open(chromium.browser, server.url);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   await waitFor(page, "offline-state", /^Ready to work offline$/);
   return page;
@@ -37,9 +26,9 @@ async function firstVisit() {
 
 /** The whole browser goes and comes back, as after a phone was switched off; what it stored stays. */
 async function restart() {
-  const { profile, stop } = chromium;
-  assert.deepEqual(await stop(), [], "no page may ask another machine for anything");
-  chromium = await launch({ profile });
+  const { profile } = here.chromium;
+  await leave(here.chromium);
+  here.chromium = await launch({ profile });
 }
 
 /** The same site as another build: one comment more in its style sheet. */
@@ -54,11 +43,11 @@ function otherBuild() {
 
 test("after one visit, a cold start with the server stopped has everything", async () => {
   await firstVisit();
-  await server.stop();
+  await here.server.stop();
   await restart();
 
   // Without the browser's own cache, which might stand in for ours.
-  const page = await open(chromium.browser, server.url, (fresh) => fresh.setCacheEnabled(false));
+  const page = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setCacheEnabled(false));
   await waitForAnswers(page);
   const before = await read(page, "total-weight");
   await type(page, WEIGHED, "137");
@@ -67,33 +56,33 @@ test("after one visit, a cold start with the server stopped has everything", asy
 
   const kept = await page.evaluate(async () => (await fetch("clothyard.html")).text());
   assert.equal(kept, readFileSync(join(site, "clothyard.html"), "utf8"), "the single file can be had offline too");
-  await page.goto(`${server.url}index.html?from=elsewhere`);
+  await page.goto(`${here.server.url}index.html?from=elsewhere`);
   await waitForAnswers(page);
   assert.deepEqual(page.complaints, []);
 });
 
 test("a file that differs from its build is not kept", async () => {
-  server.folder = temporaryFolder();
-  cpSync(site, server.folder, { recursive: true });
-  appendFileSync(join(server.folder, "icon.svg"), "<!-- from another build -->");
-  const page = await open(chromium.browser, server.url);
+  here.server.folder = temporaryFolder();
+  cpSync(site, here.server.folder, { recursive: true });
+  appendFileSync(join(here.server.folder, "icon.svg"), "<!-- from another build -->");
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   await waitFor(page, "offline-state", /^This page is not kept for use offline/);
 });
 
 test("a server that names the wasm's type wrongly still gives a working page", async () => {
-  server.mediaTypes[".wasm"] = "application/octet-stream";
-  const page = await open(chromium.browser, server.url);
+  here.server.mediaTypes[".wasm"] = "application/octet-stream";
+  const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
 });
 
 test("a page that cannot start says so and leaves the form readable", async () => {
-  server.folder = temporaryFolder();
-  cpSync(site, server.folder, { recursive: true });
+  here.server.folder = temporaryFolder();
+  cpSync(site, here.server.folder, { recursive: true });
   const refusal = "() => Promise.reject(new Error('no wasm here'))";
   const sabotage = `\nWebAssembly.instantiateStreaming = WebAssembly.instantiate = ${refusal};\n`;
-  appendFileSync(join(server.folder, "clothyard.js"), sabotage);
-  const page = await open(chromium.browser, server.url);
+  appendFileSync(join(here.server.folder, "clothyard.js"), sabotage);
+  const page = await open(here.chromium.browser, here.server.url);
   await waitFor(page, "start-failed", /could not start.*no wasm here/);
   assert.ok(await shown(page, "start-failed"));
   assert.ok(await shown(page, WEIGHED));
@@ -102,7 +91,7 @@ test("a page that cannot start says so and leaves the form readable", async () =
 test("an update waits until it is asked for, and what was typed survives it", async () => {
   const page = await firstVisit();
   const first = await buildOf(page);
-  server.folder = otherBuild();
+  here.server.folder = otherBuild();
 
   await page.reload();
   await waitFor(page, "offline-state", /^Update ready$/);
@@ -125,38 +114,38 @@ test("an update waits until it is asked for, and what was typed survives it", as
 
 test("an update works offline as the first build did", async () => {
   const page = await firstVisit();
-  server.folder = otherBuild();
+  here.server.folder = otherBuild();
   await page.reload();
   await waitFor(page, "offline-state", /^Update ready$/);
   await Promise.all([page.waitForNavigation(), page.click("#update-now")]);
   await waitForAnswers(page);
   const updated = await buildOf(page);
-  await server.stop();
+  await here.server.stop();
   await restart();
-  const again = await open(chromium.browser, server.url, (fresh) => fresh.setCacheEnabled(false));
+  const again = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setCacheEnabled(false));
   await waitForAnswers(again);
   assert.equal(await buildOf(again), updated);
 });
 
 test("retire.js in place of sw.js lets go of everything", async () => {
   const page = await firstVisit();
-  server.folder = temporaryFolder();
-  cpSync(site, server.folder, { recursive: true });
-  cpSync(join(project, "www/retire.js"), join(server.folder, "sw.js"));
+  here.server.folder = temporaryFolder();
+  cpSync(site, here.server.folder, { recursive: true });
+  cpSync(join(project, "www/retire.js"), join(here.server.folder, "sw.js"));
 
   await page.reload();
   await page.waitForFunction(async () => (await caches.keys()).length === 0, { polling: 100 });
   await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration()), { polling: 100 });
-  server.requests.length = 0;
+  here.server.requests.length = 0;
   await page.reload();
   await waitForAnswers(page);
-  assert.ok(server.requests.includes("/"), "the page comes from the server again");
+  assert.ok(here.server.requests.includes("/"), "the page comes from the server again");
   await waitFor(page, "offline-state", /^This page is not kept for use offline$/);
 });
 
 test("a request to another machine would be noticed", async () => {
   const straying = await launch();
-  for (const url of [server.url, singleFile]) {
+  for (const url of [here.server.url, singleFile]) {
     const page = await open(straying.browser, url, (fresh) => fresh.setBypassCSP(true));
     await page.evaluate(() => fetch("https://elsewhere.invalid/").catch(() => {}));
   }
@@ -164,12 +153,12 @@ test("a request to another machine would be noticed", async () => {
 });
 
 test("the single file runs from the disk", async () => {
-  const page = await open(chromium.browser, singleFile);
+  const page = await open(here.chromium.browser, singleFile);
   await waitForAnswers(page);
   const before = await read(page, "total-weight");
   await type(page, WEIGHED, "137");
   await page.waitForFunction((old) => document.getElementById("total-weight").textContent.trim() !== old, {}, before);
   assert.equal(await page.$("#single-file"), null, "it does not offer itself");
   assert.deepEqual(page.complaints, []);
-  assert.deepEqual(server.requests, []);
+  assert.deepEqual(here.server.requests, []);
 });

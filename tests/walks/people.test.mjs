@@ -2,21 +2,10 @@
 // axe-core sees it in every state.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { audit, launch, open, press, read, serve, type, waitForAnswers } from "./support.mjs";
+import { test } from "node:test";
+import { audit, open, press, read, stage, type, waitForAnswers } from "./support.mjs";
 
-let server;
-let chromium;
-
-before(async () => {
-  server = await serve();
-  chromium = await launch();
-});
-
-after(async () => {
-  await server.stop();
-  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
-});
+const here = stage();
 
 const openAll = (page) => page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
 
@@ -37,7 +26,7 @@ const STATES = {
 
 /** A tab that knows nothing of the others. */
 const fresh = async (prepare) => {
-  const page = await open(await chromium.browser.createBrowserContext(), server.url, prepare);
+  const page = await open(await here.chromium.browser.createBrowserContext(), here.server.url, prepare);
   await waitForAnswers(page);
   return page;
 };
@@ -46,7 +35,7 @@ for (const [state, prepare] of Object.entries(STATES)) {
   test(`axe-core finds nothing ${state}`, async () => {
     // Nobody taps on paper.
     const rules = state === "on paper" ? { "target-size": { enabled: false } } : {};
-    assert.deepEqual(await audit(await chromium.browser.createBrowserContext(), server.url, prepare, rules), []);
+    assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, prepare, rules), []);
   });
 }
 

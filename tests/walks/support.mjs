@@ -1,10 +1,12 @@
 // What the walks share: a browser, a server that can be stopped, and hands, eyes and ears for the page.
 
+import assert from "node:assert/strict";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { extname, join, normalize } from "node:path";
+import { after, afterEach, before, beforeEach } from "node:test";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import puppeteer from "puppeteer-core";
 
@@ -121,6 +123,26 @@ export async function launch({ profile = temporaryFolder(), args = [] } = {}) {
     return askedElsewhere(log);
   };
   return { browser, profile, stop };
+}
+
+/** Ends a browser; no page of it may have asked another machine for anything. */
+export async function leave(chromium) {
+  assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
+}
+
+/** A server and a browser, once for all tests of a file or anew for each; there when the tests run. */
+export function stage({ forEachTest = false } = {}) {
+  const here = {};
+  const [begin, end] = forEachTest ? [beforeEach, afterEach] : [before, after];
+  begin(async () => {
+    here.server = await serve();
+    here.chromium = await launch();
+  });
+  end(async () => {
+    await here.server.stop();
+    await leave(here.chromium);
+  });
+  return here;
 }
 
 /** Opens an address in a new tab. `page.complaints` collects what the console and uncaught errors say. */
