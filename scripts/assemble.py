@@ -16,12 +16,12 @@ from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
 
-GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_decide.js", "clothyard_decide_bg.wasm")
+GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothyard_views_bg.wasm")
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
 PAGE_EXPORTS = "start, current_build, load_build, current_units"
 PAGE_IMPORT = f'import init, {{ {PAGE_EXPORTS} }} from "./clothyard.js";\n'
-DECIDE_IMPORT = 'const importDecide = () => import("./clothyard_decide.js");\n'
+VIEWS_IMPORT = 'const importViews = () => import("./clothyard_views.js");\n'
 POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
     "img-src data:; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
@@ -56,13 +56,13 @@ def inline(glue, name, exports):
     return f"(() => {{\n{body}\nreturn {{ init: __wbg_init, {exports} }};\n}})()"
 
 
-def inline_module(page, decide, boot):
+def inline_module(page, views, boot):
     """Both parts' glue and boot.js as one module."""
     page = f"const {{ init, {PAGE_EXPORTS} }} = {inline(page, 'clothyard.js', PAGE_EXPORTS)};\n"
-    decide = inline(decide, "clothyard_decide.js", "start_decide")
-    decide = f"const decide = {decide};\nconst importDecide = async () => ({{ default: decide.init, ...decide }});\n"
+    views = inline(views, "clothyard_views.js", "start_views")
+    views = f"const viewsGlue = {views};\nconst importViews = async () => ({{ default: viewsGlue.init, ...viewsGlue }});\n"
     boot = replace_once(boot, PAGE_IMPORT, page, "boot.js")
-    return replace_once(boot, DECIDE_IMPORT, decide, "boot.js")
+    return replace_once(boot, VIEWS_IMPORT, views, "boot.js")
 
 
 class SingleFile(HTMLParser):
@@ -74,7 +74,7 @@ class SingleFile(HTMLParser):
         css = [inputs[name].decode() for name in re.findall(r'<link rel="stylesheet" href="([^"]+)"', self.page())]
         self.style = "\n" + "".join(css)
         self.script = "\n" + inline_module(
-            *(inputs[name].decode() for name in ("clothyard.js", "clothyard_decide.js", "boot.js"))
+            *(inputs[name].decode() for name in ("clothyard.js", "clothyard_views.js", "boot.js"))
         )
         for text, end in ((self.style, "</style"), (self.script, "</script"), (self.script, "<!--")):
             if end in text.lower():
@@ -122,7 +122,7 @@ class SingleFile(HTMLParser):
                 raise SystemExit(f"index.html: </{tag}> closes another element inside one that is left out")
             return
         if tag == "body":
-            for place, name in (("wasm", "clothyard_bg.wasm"), ("wasm-decide", "clothyard_decide_bg.wasm")):
+            for place, name in (("wasm", "clothyard_bg.wasm"), ("wasm-views", "clothyard_views_bg.wasm")):
                 wasm = base64.b64encode(self.inputs[name]).decode()
                 self.emit(f'<script type="text/plain" id="{place}">{wasm}</script>\n')
             self.emit(f'<script type="module">{self.script}</script>\n')

@@ -20,7 +20,7 @@ async function load(name) {
 }
 
 const { evaluate } = await load("clothyard");
-const { combine_piece } = await load("clothyard_decide");
+const { combine_piece } = await load("clothyard_views");
 rmSync(folder, { recursive: true });
 
 /** Microseconds of one call: the least of some rounds. */

@@ -16,11 +16,11 @@ LAYERS = {
     "commands": {"serde", "serde_json"},
     "dom": None,
     "page": None,
-    "decide": None,
+    "views": None,
     "bindgen": {"wasm-bindgen-cli"},
 }
 ALONE = {"bindgen"}  # uses none of the others
-NOT_USED = {"commands", "page", "decide", "bindgen"}  # used by none of the others
+NOT_USED = {"commands", "page", "views", "bindgen"}  # used by none of the others
 
 
 def faults(name, dependencies):

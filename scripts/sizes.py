@@ -10,8 +10,8 @@ import hashlib
 import sys
 from pathlib import Path
 
-BUDGET_GZIPPED = {"wasm": 100_000, "decide wasm": 170_000, "first load": 150_000}
-AFTER_FIRST_LOAD = {"sw.js", "clothyard.html", "clothyard_decide.js", "clothyard_decide_bg.wasm"}
+BUDGET_GZIPPED = {"wasm": 100_000, "views wasm": 330_000, "first load": 150_000}
+AFTER_FIRST_LOAD = {"sw.js", "clothyard.html", "clothyard_views.js", "clothyard_views_bg.wasm"}
 
 
 def first_load(site):
@@ -29,7 +29,7 @@ def main(dist, *options):
     site, single = Path(dist, "site"), Path(dist, "clothyard.html")
     weighed = {
         "wasm": weight([site / "clothyard_bg.wasm"]),
-        "decide wasm": weight([site / "clothyard_decide_bg.wasm"]),
+        "views wasm": weight([site / "clothyard_views_bg.wasm"]),
         "first load": weight(first_load(site)),
         "single file": weight([single]),
     }

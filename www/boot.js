@@ -1,7 +1,7 @@
 import init, { start, current_build, load_build, current_units } from "./clothyard.js";
 
-// What helps to choose is loaded when it is first opened, so that the first answer does not wait for it.
-const importDecide = () => import("./clothyard_decide.js");
+// The views are loaded when one is first opened, so that the first answer does not wait for them.
+const importViews = () => import("./clothyard_views.js");
 
 // Starts the calculator and, on a site, keeps it for use without a connection.
 // The build puts this file and clothyard.js into the single-file page too, where the wasm stands in the page itself.
@@ -22,29 +22,34 @@ function wasm(id, file) {
 async function startCalculator() {
   await init(wasm("wasm", "clothyard_bg.wasm"));
   start();
-  element("decide").addEventListener("toggle", startDeciding, { capture: true });
+  document.addEventListener("toggle", readOpened, { capture: true });
   window.addEventListener("hashchange", readLink);
   readLink();
 }
 
+// The markup says with data-view which sections the views fill.
+function readOpened({ target }) {
+  if (target.closest("[data-view]")) startViews();
+}
+
 // A link to a set-up is read by the part that writes them.
 function readLink() {
-  if (/[#&]v=/.test(location.hash)) startDeciding();
+  if (/[#&]v=/.test(location.hash)) startViews();
 }
 
 // A single file has no second one to start a worker from.
 function start_worker() {
-  return element("wasm") ? undefined : new Worker(workerAddress("decide-worker.js"), { type: "module" });
+  return element("wasm") ? undefined : new Worker(workerAddress("views-worker.js"), { type: "module" });
 }
 
-let deciding;
+let views;
 
-function startDeciding() {
-  deciding ??= importDecide().then(async ({ default: initDecide, start_decide }) => {
-    await initDecide(wasm("wasm-decide", "clothyard_decide_bg.wasm"));
-    start_decide({ current_build, load_build, current_units, start_worker });
+function startViews() {
+  views ??= importViews().then(async ({ default: initViews, start_views }) => {
+    await initViews(wasm("wasm-views", "clothyard_views_bg.wasm"));
+    start_views({ current_build, load_build, current_units, start_worker });
   });
-  deciding.catch(showFailure);
+  views.catch(showFailure);
 }
 
 function showFailure(error) {
@@ -58,7 +63,7 @@ function canWorkOffline() {
   return !element("wasm") && window.isSecureContext && "serviceWorker" in navigator;
 }
 
-const WORKERS = ["sw.js", "decide-worker.js"];
+const WORKERS = ["sw.js", "views-worker.js"];
 
 let policy;
 

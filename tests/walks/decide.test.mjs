@@ -36,15 +36,15 @@ for (const [view, sign] of Object.entries(VIEWS)) {
   }
 }
 
-test("what helps to choose is not loaded before it is opened", async () => {
+test("the views are not loaded before one is opened", async () => {
   const asked = here.server.requests.length;
   const page = await open(await here.chromium.browser.createBrowserContext(), here.server.url, (each) => each.setBypassServiceWorker(true));
   await waitForAnswers(page);
   const own = () => page.evaluate(() => performance.getEntriesByType("resource").map((entry) => entry.name));
-  assert.ok(!(await own()).some((name) => name.includes("decide")));
+  assert.ok(!(await own()).some((name) => name.includes("views")));
   await page.click("#solve > summary");
   await waitFor(page, "solve-answer", /\S/);
-  assert.ok((await own()).some((name) => name.endsWith("clothyard_decide_bg.wasm")));
+  assert.ok((await own()).some((name) => name.endsWith("clothyard_views_bg.wasm")));
   assert.ok(here.server.requests.length > asked);
 });
 

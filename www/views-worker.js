@@ -1,7 +1,7 @@
 // Works out combinations for the page, one piece for each message. The page posts the compiled wasm, so that nothing is
 // fetched here.
 
-import { combine_piece, initSync } from "./clothyard_decide.js";
+import { combine_piece, initSync } from "./clothyard_views.js";
 
 addEventListener("message", ({ data: { module, job, build, axes, start, count } }) => {
   if (module) {

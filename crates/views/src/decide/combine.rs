@@ -58,7 +58,7 @@ fn borrow(action: &mut dyn FnMut(&mut State)) {
 }
 
 /// Starts the view; called once.
-pub(crate) fn start() {
+pub(super) fn start() {
     let Some(view) = dom::by_id("combine") else { return };
     page::on_change(on_change);
     dom::listen(&view, "toggle", on_toggle);

@@ -1,6 +1,7 @@
 //! One value along a range: any result against any input, as a chart, a table and a file.
 
-use crate::{ask, beside, page, save};
+use super::beside;
+use crate::{ask, page, save};
 use clothyard_dom as dom;
 use clothyard_workbench::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
 use clothyard_workbench::{Build, Evaluation, Field, Outcome, Quantity, Units, wording};
@@ -37,7 +38,7 @@ thread_local! {
 }
 
 /// Starts the view; called once.
-pub(crate) fn start() {
+pub(super) fn start() {
     let Some(view) = dom::by_id("sweep") else { return };
     for kind in ["toggle", "input", "change"] {
         dom::listen(&view, kind, |_: Event| show());

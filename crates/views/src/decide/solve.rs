@@ -13,7 +13,7 @@ thread_local! {
 }
 
 /// Starts the view; called once.
-pub(crate) fn start() {
+pub(super) fn start() {
     let Some(view) = dom::by_id("solve") else { return };
     for kind in ["toggle", "input", "change"] {
         dom::listen(&view, kind, |_: Event| show());

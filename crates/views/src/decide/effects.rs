@@ -28,7 +28,7 @@ thread_local! {
 }
 
 /// Starts the view; called once.
-pub(crate) fn start() {
+pub(super) fn start() {
     let Some(view) = dom::by_id("effects") else { return };
     dom::listen(&view, "toggle", |_: Event| show());
     dom::listen(&view, "change", on_change);

@@ -39,7 +39,7 @@ fn with(action: impl FnOnce(&mut State)) {
 }
 
 /// The held set-up, if there is one that can be read.
-pub(crate) fn held() -> Option<clothyard_workbench::Build> {
+pub(super) fn held() -> Option<clothyard_workbench::Build> {
     match store::held() {
         store::Found::Held(build) => Some(*build),
         _ => None,
@@ -47,7 +47,7 @@ pub(crate) fn held() -> Option<clothyard_workbench::Build> {
 }
 
 /// Starts the view; called once.
-pub(crate) fn start() {
+pub(super) fn start() {
     let (Some(view), Some(window)) = (dom::by_id("beside"), dom::window()) else { return };
     find_held();
     page::on_change(on_change);

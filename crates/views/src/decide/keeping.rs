@@ -40,7 +40,7 @@ thread_local! {
 }
 
 /// Starts the view; called once.
-pub(crate) fn start() {
+pub(super) fn start() {
     let (Some(view), Some(window)) = (dom::by_id("keeping"), dom::window()) else { return };
     dom::listen(&view, "click", on_click);
     dom::listen(&view, "submit", on_submit);
