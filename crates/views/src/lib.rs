@@ -8,6 +8,7 @@ mod page;
 
 // What several views share.
 mod ask;
+mod chart;
 mod save;
 
 // The views, section by section.

@@ -54,6 +54,7 @@ pub mod sweep;
 // How it is said.
 pub mod csv;
 pub mod drawing;
+pub mod plot;
 pub mod report;
 pub mod wording;
 
