@@ -1,7 +1,7 @@
-// Prints how long the page's wasm takes for a full report, and how many combinations it works out, in Node, a figure a
+// Prints how long the wasm takes for a full report, and how many combinations it works out, in Node, a figure a
 // line.
 //
-//     node scripts/bench-wasm.mjs GLUE     the folder with the glue and wasm of both parts
+//     node scripts/bench-wasm.mjs GLUE     the folder with the glue and wasm
 
 import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -19,8 +19,7 @@ async function load(name) {
   return part;
 }
 
-const { evaluate } = await load("clothyard");
-const { combine_piece } = await load("clothyard_views");
+const { combine_piece, evaluate } = await load("clothyard_views");
 rmSync(folder, { recursive: true });
 
 /** Microseconds of one call: the least of some rounds. */

@@ -1,7 +1,6 @@
 //! The page: a plain form, a drawing to scale and live answers.
 //!
-//! The markup stands in `www/index.html`; this crate fills it. [`evaluate`] is the same report as
-//! `scripts/evaluate` prints, for scripts.
+//! The markup stands in `www/index.html`; this crate fills it.
 
 // What stays in the browser.
 mod keep;
@@ -19,7 +18,7 @@ mod app;
 mod events;
 
 use clothyard_dom::plain;
-use clothyard_workbench::report::{self, ErrorReport};
+use clothyard_workbench::report::ErrorReport;
 use clothyard_workbench::{Build, Units};
 use wasm_bindgen::prelude::*;
 
@@ -43,7 +42,7 @@ pub fn current_build() -> JsValue {
 /// Puts a saved build on the page, undoably.
 ///
 /// # Errors
-/// As [`evaluate`].
+/// `{code, field, value, minimum, maximum, message}`.
 #[wasm_bindgen]
 pub fn load_build(build: &JsValue) -> Result<(), JsValue> {
     let build = plain::saved_build(build)
@@ -60,14 +59,4 @@ pub fn current_units() -> String {
     let mut units = Units::ARCHERY;
     app::with(|app| units = app.units);
     units.to_text()
-}
-
-/// The report of a saved build, both as plain objects.
-///
-/// # Errors
-/// `{code, field, value, minimum, maximum, message}`.
-#[wasm_bindgen]
-pub fn evaluate(build: &JsValue) -> Result<JsValue, JsValue> {
-    let report = plain::saved_build(build).and_then(|saved| report::evaluate(&saved));
-    report.map(|report| plain::write(&report)).map_err(|error| plain::write(&error))
 }

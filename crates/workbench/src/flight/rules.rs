@@ -1,0 +1,128 @@
+//! What a rule book allows, beside what this set-up is.
+//!
+//! The limits are the user's, or come from an example that names its source; this year's book decides.
+
+use crate::evaluation::Evaluation;
+use crate::inputs::Field;
+use crate::outcome::Outcome;
+use crate::quantity::{Quantity, Units};
+use crate::wording::measured;
+
+/// A limit and what stands against it, in the saved unit of the quantity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// The field that holds the limit.
+    pub field: Field,
+    /// What is limited, in words.
+    pub what: &'static str,
+    /// What the set-up is.
+    pub ours: f64,
+    /// The limit, its tolerance taken in.
+    pub limit: f64,
+    /// Whether it is the least allowed; else it is the most.
+    pub least: bool,
+}
+
+impl Limit {
+    /// Whether the set-up is within it.
+    #[must_use]
+    pub fn is_kept(&self) -> bool {
+        if self.least { self.ours >= self.limit } else { self.ours <= self.limit }
+    }
+
+    /// The quantity compared.
+    #[must_use]
+    pub fn quantity(&self) -> Quantity {
+        self.field.input().quantity().unwrap_or(Quantity::Ratio)
+    }
+
+    /// In a sentence.
+    #[must_use]
+    pub fn sentence(&self, units: &Units) -> String {
+        let said = |value: f64| measured(self.quantity(), value, units);
+        let bound = if self.least { "at least" } else { "at most" };
+        let verdict = if self.is_kept() { "within the limit" } else { "outside the limit" };
+        format!("{}: {}, allowed {bound} {}: {verdict}.", self.what, said(self.ours), said(self.limit))
+    }
+}
+
+/// Every limit the user set, against this set-up.
+#[must_use]
+pub fn limits(all: &Evaluation) -> Vec<Limit> {
+    let settled = &all.settled;
+    let tolerance = 1.0 + settled.number(Field::RuleSpeedTolerance) / 100.0;
+    let rows = [
+        (Field::RuleSpeed, "Arrow speed", all.numbers.get(Outcome::LaunchSpeed), tolerance, false),
+        (Field::RuleDrawWeight, "Draw weight", settled.given(Field::PeakDrawWeight), 1.0, false),
+        (Field::RuleDiameter, "Shaft diameter", settled.given(Field::OuterDiameter), 1.0, false),
+        (Field::RuleGrainsPerPound, "Arrow weight", all.numbers.get(Outcome::GrainsPerPound), 1.0, true),
+    ];
+    let limit = |(field, what, ours, tolerance, least): (Field, _, Option<f64>, f64, _)| {
+        Some(Limit { field, what, ours: ours?, limit: settled.given(field)? * tolerance, least })
+    };
+    rows.into_iter().filter_map(limit).collect()
+}
+
+/// A rule book to start from.
+#[derive(Debug)]
+pub struct RuleBook {
+    /// Its key on the page.
+    pub key: &'static str,
+    /// What the page calls it.
+    pub label: &'static str,
+    /// Where its limits are from.
+    pub source: &'static str,
+    /// Its limits, in the saved units.
+    pub limits: &'static [(Field, f64)],
+}
+
+/// Examples. All from memory: no book was opened for them.
+pub static RULE_BOOKS: [RuleBook; 2] = [
+    RuleBook {
+        key: "worldArcheryCompound",
+        label: "World Archery, compound",
+        source: "World Archery Rules, Book 3 (from memory; check this year's book)",
+        limits: &[(Field::RuleDrawWeight, 60.0), (Field::RuleDiameter, 9.3 / 25.4)],
+    },
+    RuleBook {
+        key: "speedCap",
+        label: "3-D round with a speed limit",
+        source: "a speed limit some 3-D rounds set (from memory; check this year's book)",
+        limits: &[(Field::RuleSpeed, 280.0), (Field::RuleSpeedTolerance, 3.0), (Field::RuleGrainsPerPound, 5.0)],
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::build::Build;
+
+    #[test]
+    fn a_limit_is_kept_up_to_its_tolerance_and_no_further() {
+        let build = Build::default().with(Field::PeakDrawWeight, 60.0).unwrap();
+        let speed = Evaluation::of(&build).numbers.get(Outcome::LaunchSpeed).unwrap();
+        let with = |limit: f64, tolerance: f64| {
+            let build = build.clone().with(Field::RuleSpeed, limit).unwrap();
+            let list = limits(&Evaluation::of(&build.with(Field::RuleSpeedTolerance, tolerance).unwrap()));
+            assert_eq!(list.len(), 1);
+            list[0].is_kept()
+        };
+        assert!(with(speed, 0.0) && with(speed / 1.02, 2.001));
+        assert!(!with(speed - 0.1, 0.0) && !with(speed / 1.02, 1.9));
+    }
+
+    #[test]
+    fn without_limits_nothing_is_compared() {
+        assert!(limits(&Evaluation::of(&Build::default())).is_empty());
+    }
+
+    #[test]
+    fn the_examples_can_be_put_on_the_page_and_name_their_source() {
+        for book in &RULE_BOOKS {
+            assert!(book.source.contains("this year's book"));
+            for &(field, value) in book.limits {
+                assert!(Build::default().with(field, value).is_ok(), "{}: {field:?}", book.key);
+            }
+        }
+    }
+}
