@@ -138,6 +138,32 @@ pub enum Quantity {
     Tolerance,
     /// Value of the function whose root is sought.
     FunctionValue,
+    /// Temperature of the air, K.
+    AirTemperature,
+    /// Relative humidity of the air, 0 to 1.
+    Humidity,
+    /// Pressure of the air at the place itself, Pa.
+    AirPressure,
+    /// Height above mean sea level, m.
+    Altitude,
+    /// Density of the air, kg/m^3.
+    AirDensity,
+    /// Dynamic viscosity of the air, Pa s.
+    AirViscosity,
+    /// Number of vanes or blades.
+    PlateCount,
+    /// Chord, height, sweep or thickness of a vane or blade, m.
+    PlateSize,
+    /// Half the angle of a cone, rad.
+    HalfAngle,
+    /// Share of the arrow, or of its flight, with a turbulent boundary layer.
+    TurbulentShare,
+    /// Drag coefficient on the shaft's cross-section.
+    DragCoefficient,
+    /// Measured drag over the drag built up from parts.
+    DragFactor,
+    /// Distance flown, m.
+    Distance,
 }
 
 impl Quantity {
@@ -197,6 +223,19 @@ impl Quantity {
             Self::SearchLimit => ("limit of the search", "", -1e12, 1e12),
             Self::Tolerance => ("tolerance", "", 1e-15, 1e12),
             Self::FunctionValue => ("value of the function", "", -1e300, 1e300),
+            Self::AirTemperature => ("air temperature", "K", 220.0, 335.0),
+            Self::Humidity => ("relative humidity", "", 0.0, 1.0),
+            Self::AirPressure => ("air pressure", "Pa", 30_000.0, 120_000.0),
+            Self::Altitude => ("altitude", "m", -1_000.0, 9_000.0),
+            Self::AirDensity => ("air density", "kg/m^3", 0.1, 10.0),
+            Self::AirViscosity => ("air viscosity", "Pa s", 1e-6, 1e-3),
+            Self::PlateCount => ("number of vanes or blades", "", 0.0, 12.0),
+            Self::PlateSize => ("size of a vane or blade", "m", 0.0, 0.3),
+            Self::HalfAngle => ("half angle", "rad", 0.0, core::f64::consts::FRAC_PI_2),
+            Self::TurbulentShare => ("turbulent share", "", 0.0, 1.0),
+            Self::DragCoefficient => ("drag coefficient", "", 0.01, 1_000.0),
+            Self::DragFactor => ("drag factor", "", 0.01, 100.0),
+            Self::Distance => ("distance", "m", 0.0, 1_000.0),
         }
     }
 

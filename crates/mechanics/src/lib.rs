@@ -78,6 +78,9 @@ pub mod calibration;
 // The match of the two.
 pub mod target;
 
+// The arrow in the air.
+pub mod flight;
+
 pub use bow::{Bow, Cam, DrawCurve, kinetic_energy_j, launch_speed, momentum};
 pub use calibration::{PIVOT_TO_DRAW_LENGTH_M, Rating, delivered_energy_from_speed, energy_and_virtual_mass_from_two};
 pub use column::{DEFAULT_ELEMENTS, column_load, critical_acceleration, critical_acceleration_with};

@@ -12,3 +12,28 @@ pub(crate) fn sqrt(x: f64) -> f64 {
 pub(crate) fn ceil(x: f64) -> f64 {
     libm::ceil(x)
 }
+
+/// The number whose cube is `x`.
+pub(crate) fn cbrt(x: f64) -> f64 {
+    libm::cbrt(x)
+}
+
+/// e to the power `x`.
+pub(crate) fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
+/// Natural logarithm; the caller shows that `x` is positive.
+pub(crate) fn ln(x: f64) -> f64 {
+    libm::log(x)
+}
+
+/// `x` to the power `y`; the caller shows that `x` is not negative.
+pub(crate) fn pow(x: f64, y: f64) -> f64 {
+    libm::pow(x, y)
+}
+
+/// Sine of an angle in radians.
+pub(crate) fn sin(x: f64) -> f64 {
+    libm::sin(x)
+}
