@@ -3,7 +3,9 @@
 //! To add a subject: a file beside this one's, a line in [`SUBJECTS`], and a script of the same name in
 //! `tests/reference` that answers what is given.
 
+mod air;
 mod column;
+mod drag;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -66,7 +68,7 @@ impl Case {
 type Maker = fn(&mut Dice) -> Result<Case, String>;
 
 /// Every subject, by the name of its script.
-pub const SUBJECTS: &[(&str, Maker)] = &[("column", column::case)];
+pub const SUBJECTS: &[(&str, Maker)] = &[("air", air::case), ("column", column::case), ("drag", drag::case)];
 
 /// So many cases of a subject; the same ones each time.
 ///
