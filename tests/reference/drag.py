@@ -1,7 +1,7 @@
 """Drag: layers on a thin cylinder by other means than the fits used, the build-up written anew, the flight by SciPy.
 
 The laminar layer is solved: Prandtl's equations on a cylinder, marched along it by finite differences. The turbulent
-one is von Karman's momentum balance with the local friction law of Ali & Dey, J. Fluid Mech. 974 (2023), begun where
+one is von Karman's momentum balance with the local friction law of Ali & Dey, J. Fluid Mech., October 2023, begun where
 the laminar layer's momentum thickness reaches 320. What the two differ from the fits is what the fits are worth.
 """
 

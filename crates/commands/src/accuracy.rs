@@ -32,7 +32,11 @@ fn row(out: &mut String, check: &Check) -> Result<(), String> {
         (Some(value), _) => {
             let decimals = value.split_once('.').map_or(0, |(_, part)| part.len()) + 1;
             let number: f64 = value.parse().map_err(|_| format!("{}: {value} is no number", check.id))?;
-            (value.clone(), format!("{:.decimals$}", made.ours), format!("{:.0e}", (made.ours - number).abs()))
+            let off = match check.within {
+                Some(_) => format!("{:+.0} %", 100.0 * (made.ours / number - 1.0)),
+                None => format!("{:.0e}", (made.ours - number).abs()),
+            };
+            (value.clone(), format!("{:.decimals$}", made.ours), off)
         }
         (None, Some((low, high))) => (format!("{low} to {high}"), format!("{:.3}", made.ours), "within".to_owned()),
         (None, None) => return Err(format!("{}: give a value or a range", check.id)),

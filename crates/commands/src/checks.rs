@@ -2,6 +2,8 @@
 //!
 //! To add a check: add it to the file with its source, and say here how it is computed.
 
+mod flight;
+
 use clothyard_mechanics::beam::{Beam, Node, Section, Support};
 use clothyard_mechanics::units::{
     KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH,
@@ -37,6 +39,8 @@ pub struct Check {
     pub what: String,
     /// The value as printed; half a unit of its last digit is the tolerance.
     pub value: Option<String>,
+    /// Or, for a measured value that a model is to come near, this share of it.
+    pub within: Option<f64>,
     /// Or the range it must lie in.
     pub range: Option<(f64, f64)>,
     /// What kind of value it is.
@@ -75,7 +79,8 @@ impl Check {
             (Some(printed), None) => {
                 let value: f64 = printed.parse().map_err(|_| format!("{}: {printed} is no number", self.id))?;
                 let decimals = printed.split_once('.').map_or(0, |(_, part)| part.len());
-                let tolerance = 0.5 * 10_f64.powi(-i32::try_from(decimals).unwrap_or(0)) * (1.0 + 1e-9);
+                let half_a_unit = 0.5 * 10_f64.powi(-i32::try_from(decimals).unwrap_or(0)) * (1.0 + 1e-9);
+                let tolerance = self.within.map_or(half_a_unit, |share| share * value);
                 (Some(tolerance), (ours - value).abs() <= tolerance)
             }
             (None, Some((low, high))) => (None, (low..=high).contains(&ours)),
@@ -109,6 +114,10 @@ fn compute(id: &str) -> Result<f64, String> {
         ["rating", "arrow"] => Ok(Rating::ASTM_F1544.arrow_mass_kg / KILOGRAM_PER_GRAIN),
         ["recurve", "energy"] => Ok(DrawCurve::RECURVE.energy_fraction()),
         ["load", pull, length, spine] => study(number(pull)?, number(length)?, number(spine)? / 1000.0).map_err(fail),
+        ["air", what @ ("1000" | "2000" | "dry" | "damp")] => flight::air(what).map_err(fail),
+        ["drag", set_up @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => {
+            flight::drag(set_up).map_err(fail)
+        }
         _ => practice(id),
     }
 }
@@ -206,12 +215,15 @@ mod tests {
             id: "grain".into(),
             what: String::new(),
             value: value.map(str::to_owned),
+            within: None,
             range,
             kind: Kind::Published,
             source: String::new(),
         };
         assert!(!off(Some("64.79892"), None).make().unwrap().agrees);
         assert!(!off(None, Some((65.0, 66.0))).make().unwrap().agrees);
+        let near = |value| Check { within: Some(0.15), ..off(Some(value), None) }.make().unwrap().agrees;
+        assert!(near("57") && near("76") && !near("56") && !near("77"));
         assert!(off(None, None).make().is_err());
     }
 

@@ -42,11 +42,11 @@ fn a_constant_coefficient_loses_speed_exponentially() {
     let k = 0.5 * 1.2 * std::f64::consts::FRAC_PI_4 * 0.006 * 0.006 * 2.0 / 0.025;
     for way in [0.0, 20.0, 90.0] {
         let left = drag.speed_after_m_per_s(60.0, way, 0.025, &AIR).unwrap();
-        assert!((left / (60.0 * (-k * way).exp()) - 1.0).abs() < 1e-14, "{way}: {left}");
+        assert!((left / (60.0 * libm::exp(-k * way)) - 1.0).abs() < 1e-14, "{way}: {left}");
     }
     let reading = Downrange {
         launch_m_per_s: 60.0,
-        downrange_m_per_s: 60.0 * (-1.25 * k * 70.0).exp(),
+        downrange_m_per_s: 60.0 * libm::exp(-1.25 * k * 70.0),
         distance_m: 70.0,
         mass_kg: 0.025,
     };
@@ -59,7 +59,8 @@ fn a_constant_coefficient_loses_speed_exponentially() {
 fn the_parts_are_the_coefficient() {
     let shape = DragShape { blades: Plates::blades(3, 0.03, 0.013, 7e-4), turbulent_share: 0.3, ..arrow() };
     let parts = shape.parts(70.0, &AIR).unwrap();
-    assert_eq!(parts.total(), Drag::built_up(&shape).unwrap().coefficient(70.0, &AIR));
+    let whole = Drag::built_up(&shape).unwrap().coefficient(70.0, &AIR);
+    assert!((parts.total() - whole).abs() < 1e-15);
     for part in [parts.shaft, parts.vanes, parts.point, parts.base] {
         assert!(part > 0.0 && part < parts.total());
     }
@@ -67,20 +68,20 @@ fn the_parts_are_the_coefficient() {
 
 #[test]
 fn drag_vanishes_with_speed() {
-    assert_eq!(force(&arrow(), 0.0), 0.0);
+    assert!(force(&arrow(), 0.0).abs() < 1e-300);
     assert!(force(&arrow(), 0.01) < force(&arrow(), 0.1));
 }
 
 #[test]
 fn what_cannot_be_flown_is_refused() {
     let refused = |shape: DragShape| match Drag::built_up(&shape) {
-        Err(Error::OutOfRange { quantity, .. }) => quantity,
-        other => panic!("{other:?}"),
+        Err(Error::OutOfRange { quantity, .. }) => Some(quantity),
+        _ => None,
     };
-    assert_eq!(refused(DragShape { diameter_m: 0.0, ..arrow() }), Quantity::Diameter);
-    assert_eq!(refused(DragShape { turbulent_share: 1.1, ..arrow() }), Quantity::TurbulentShare);
-    assert_eq!(refused(DragShape { vanes: vanes(13, 0.05, 0.01), ..arrow() }), Quantity::PlateCount);
-    assert_eq!(refused(DragShape { blades: vanes(2, 0.05, f64::NAN), ..arrow() }), Quantity::PlateSize);
+    assert_eq!(refused(DragShape { diameter_m: 0.0, ..arrow() }), Some(Quantity::Diameter));
+    assert_eq!(refused(DragShape { turbulent_share: 1.1, ..arrow() }), Some(Quantity::TurbulentShare));
+    assert_eq!(refused(DragShape { vanes: vanes(13, 0.05, 0.01), ..arrow() }), Some(Quantity::PlateCount));
+    assert_eq!(refused(DragShape { blades: vanes(2, 0.05, f64::NAN), ..arrow() }), Some(Quantity::PlateSize));
     assert!(Drag::constant(f64::INFINITY, 0.006).is_err());
     // An arrow that gains speed downrange was measured wrongly.
     let reading = Downrange { launch_m_per_s: 60.0, downrange_m_per_s: 60.0, distance_m: 20.0, mass_kg: 0.02 };

@@ -159,8 +159,7 @@ mod tests {
 
     #[test]
     fn moist_air_is_that_of_cipm_2007() {
-        // Dry and half saturated at 20 °C and 1 atm; the third row is the saturation pressure of
-        // the formula itself at 20 °C as fed back through x = f p_sv / p.
+        // Dry and half saturated at 20 °C and 1 atm, by the paper's equations.
         for (humidity, density) in [(0.0, 1.204_557), (0.5, 1.199_314)] {
             let air = Air::moist(293.15, humidity, 101_325.0).unwrap();
             assert!((air.density_kg_per_m3 - density).abs() < 5e-7, "{air:?}");
@@ -171,7 +170,7 @@ mod tests {
 
     #[test]
     fn the_standard_atmosphere_is_that_of_iso_2533() {
-        // ISO 2533, by geometric height; sea level exactly.
+        // ISO 2533, by geometric height; sea level exactly. The reference script says the same.
         let sea = Air::standard(0.0).unwrap();
         assert!((sea.density_kg_per_m3 - 1.225).abs() < 5e-7);
         assert!((sea.viscosity_pa_s - 1.7894e-5).abs() < 5e-10);

@@ -7,9 +7,9 @@
 //! - the base: `0.029 / sqrt(Cf)`, with `Cf` the friction of the shaft on the base's area. A thick
 //!   slow layer fills the wake, so it is less than behind a short body.
 //!
-//! Nothing here is fitted to an arrow. Against the measured coefficients of arrows in
-//! `tests/published.json` it comes within 15 %. Not in it: the drag of an arrow still swinging,
-//! the slowed air that vanes stand in, roughness, and parts thicker than the shaft.
+//! Nothing here is fitted to an arrow. Against the measured coefficients in `tests/published.json`,
+//! of arrows whose sizes had to be assumed, it comes within 15 %. Not in it: the drag of an arrow
+//! still swinging, the slowed air that vanes stand in, roughness, and parts thicker than the shaft.
 //!
 //! **Laminar or turbulent** doubles the drag, and no formula tells which: points, vibration
 //! and the angle to the wind decide. So the share is the caller's, and a speed measured downrange
@@ -26,9 +26,11 @@ use crate::error::{Quantity, Result};
 use crate::math::{sin, sqrt};
 use core::f64::consts::{FRAC_PI_4, PI};
 
-/// Pressure on a square edge across the wind, over the dynamic pressure.
+/// Pressure on a square edge across the wind, over the dynamic pressure (Barrowman; memory).
+///
+/// On a swept edge, times the squared cosine of the sweep (Hoerner p. 3-11, after Niskanen).
 const SQUARE_LEADING_EDGE: f64 = 0.85;
-/// Suction behind a square trailing edge, over the dynamic pressure.
+/// Suction behind a square trailing edge, over the dynamic pressure (Fleeman, after Niskanen).
 const SQUARE_TRAILING_EDGE: f64 = 0.12;
 
 /// The front edge of a vane or blade.
