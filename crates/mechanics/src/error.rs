@@ -164,6 +164,37 @@ pub enum Quantity {
     DragFactor,
     /// Distance flown, m.
     Distance,
+    // Vanes, blades and how the arrow points in the air.
+    /// Number of vanes or blades.
+    FinCount,
+    /// Chord of a fin at its outer end, m.
+    TipChord,
+    /// Height of a vane or blade above the shaft, m.
+    FinSpan,
+    /// How far a fin's leading edge runs back, m.
+    Sweep,
+    /// Radius of the shaft under the fins, m.
+    BodyRadius,
+    /// Diameter of the circle that a broadhead's blades cut, m.
+    BladeWidth,
+    /// Angle of a vane to the shaft's axis, rad.
+    OffsetAngle,
+    /// Angle between shaft and flight, rad.
+    YawAngle,
+    /// Length of the point ahead of the shaft, m.
+    NoseLength,
+    /// Moment of inertia across the arrow, about its balance point, kg m^2.
+    TransverseInertia,
+    /// Moment of inertia about the arrow's axis, kg m^2.
+    AxialInertia,
+    /// Density of the air around fins and shaft, kg/m^3.
+    DensityOfAir,
+    /// Drag over dynamic pressure, m^2.
+    DragArea,
+    /// Balance point less centre of pressure, m.
+    StaticMargin,
+    /// How many times as large a vane may become.
+    VaneGrowth,
 }
 
 impl Quantity {
@@ -236,6 +267,21 @@ impl Quantity {
             Self::DragCoefficient => ("drag coefficient", "", 0.01, 1_000.0),
             Self::DragFactor => ("drag factor", "", 0.01, 100.0),
             Self::Distance => ("distance", "m", 0.0, 1_000.0),
+            Self::FinCount => ("number of vanes or blades", "", 2.0, 6.0),
+            Self::TipChord => ("tip chord", "m", 0.0, 2.0),
+            Self::FinSpan => ("height of vane or blade", "m", 0.0, 0.2),
+            Self::Sweep => ("sweep", "m", 0.0, 2.0),
+            Self::BodyRadius => ("radius under the fins", "m", 1e-4, 0.05),
+            Self::BladeWidth => ("width over the blades", "m", 0.0, 0.2),
+            Self::OffsetAngle => ("offset angle", "rad", -0.35, 0.35),
+            Self::YawAngle => ("yaw angle", "rad", 0.0, 0.35),
+            Self::NoseLength => ("length of the point", "m", 0.0, 0.2),
+            Self::TransverseInertia => ("transverse inertia", "kg m^2", 1e-9, 100.0),
+            Self::AxialInertia => ("axial inertia", "kg m^2", 1e-12, 1.0),
+            Self::DensityOfAir => ("density of the air", "kg/m^3", 0.01, 10.0),
+            Self::DragArea => ("drag area", "m^2", 0.0, 0.1),
+            Self::StaticMargin => ("static margin", "m", -3.0, 3.0),
+            Self::VaneGrowth => ("growth of the vanes", "", 0.01, 100.0),
         }
     }
 

@@ -37,3 +37,22 @@ pub(crate) fn pow(x: f64, y: f64) -> f64 {
 pub(crate) fn sin(x: f64) -> f64 {
     libm::sin(x)
 }
+/// The sine.
+pub(crate) fn sin(x: f64) -> f64 {
+    libm::sin(x)
+}
+
+/// The angle of this sine; the caller shows that `x` lies within [-1, 1].
+pub(crate) fn asin(x: f64) -> f64 {
+    libm::asin(x)
+}
+
+/// `ln(1 + x)`, exact for small `x`; the caller shows that `x` is above -1.
+pub(crate) fn ln_1p(x: f64) -> f64 {
+    libm::log1p(x)
+}
+
+/// `exp(x) - 1`, exact for small `x`.
+pub(crate) fn exp_m1(x: f64) -> f64 {
+    libm::expm1(x)
+}

@@ -1,0 +1,198 @@
+//! A set of thin fins on a round body: how hard they pull when the body yaws, and where.
+//!
+//! A fin of span `s`, root chord `a`, tip chord `b` and mid-chord line of length `l` pulls with
+//!
+//! ```text
+//! N / (q alpha) = 2 pi s^2 / (1 + sqrt(1 + (2 l / (a + b))^2))        one fin square to the yaw
+//! set of n      = K (n / 2) times that,     K = 1 + r / (s + r)       body of radius r
+//! X             = m (a + 2 b) / (3 (a + b)) + (a + b - a b / (a + b)) / 6
+//! ```
+//!
+//! `q` being the dynamic pressure, `alpha` the yaw in radians, `m` the sweep of the leading edge and
+//! `X` the way from the front of the root back to the centre of pressure. The pull is given as an
+//! area, `N / (q alpha)`: the areas of parts of different width add, and divided by a reference
+//! area they are the coefficient `C_N_alpha`.
+//!
+//! The theory is linear and incompressible: small yaw, thin flat fins, no boundary layer. A fin low
+//! for its length pulls by its span alone (the limit is `pi s^2`), so that more length adds little
+//! pull and takes its centre forward. Beyond a few degrees edge vortices, which go by the area,
+//! add to it; they are left out here.
+//!
+//! # References
+//! Barrowman & Barrowman, "The Theoretical Prediction of the Center of Pressure" (1966), eqs. 57-59
+//! (one fin), 76a and 77 (the set and its interference), 79 and 80 (centre). Five and six fins:
+//! Niskanen, *OpenRocket technical documentation* (2013), as `RocketPy` 1.13.0 gives it.
+
+use core::f64::consts::PI;
+
+use crate::error::{Quantity, Result};
+use crate::math::sqrt;
+
+/// Equal trapezoidal fins spread evenly around a body.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FinSet {
+    /// How many, 2 to 6.
+    ///
+    /// Three or more pull alike in every direction. Two pull from nothing to twice the mean, as the
+    /// arrow lies; the mean over a turn is taken, for a spinning arrow.
+    pub count: u32,
+    /// Chord where the fin meets the body, m.
+    pub root_chord_m: f64,
+    /// Chord at the outer end, m; 0 for a triangle.
+    pub tip_chord_m: f64,
+    /// Height above the body, m; 0 for no fin at all.
+    pub span_m: f64,
+    /// How far the leading edge runs back from root to tip, m.
+    pub sweep_m: f64,
+    /// Radius of the body under the fins, m.
+    pub body_radius_m: f64,
+    /// Front end of the root chord from the nock throat, m.
+    pub front_m: f64,
+}
+
+impl FinSet {
+    /// The same set when every number is in range.
+    ///
+    /// ```
+    /// use clothyard_mechanics::flight::fins::FinSet;
+    /// let fins = FinSet {
+    ///     count: 3,
+    ///     root_chord_m: 0.0508,
+    ///     tip_chord_m: 0.0254,
+    ///     span_m: 0.0127,
+    ///     sweep_m: 0.0254,
+    ///     body_radius_m: 0.0031,
+    ///     front_m: 0.08,
+    /// }
+    /// .checked()?;
+    /// let reference_m2 = core::f64::consts::PI * 0.0031 * 0.0031;
+    /// assert!((fins.pull_m2() / reference_m2 - 28.605).abs() < 1e-3);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] naming the first number that is not.
+    pub fn checked(self) -> Result<Self> {
+        Quantity::FinCount.check(f64::from(self.count))?;
+        Quantity::PartLength.check(self.root_chord_m)?;
+        Quantity::TipChord.check(self.tip_chord_m)?;
+        Quantity::FinSpan.check(self.span_m)?;
+        Quantity::Sweep.check(self.sweep_m)?;
+        Quantity::BodyRadius.check(self.body_radius_m)?;
+        Quantity::Position.check(self.front_m)?;
+        Ok(self)
+    }
+
+    /// Area of one side of one fin, m^2.
+    #[must_use]
+    pub fn one_area_m2(&self) -> f64 {
+        0.5 * (self.root_chord_m + self.tip_chord_m) * self.span_m
+    }
+
+    /// Pull of one fin on its own, square to the yaw: normal force per radian and dynamic pressure, m^2.
+    #[must_use]
+    pub fn one_pull_m2(&self) -> f64 {
+        let (a, b, s) = (self.root_chord_m, self.tip_chord_m, self.span_m);
+        let mid_chord_run = self.sweep_m + 0.5 * (b - a);
+        let slenderness = 2.0 * sqrt(s * s + mid_chord_run * mid_chord_run) / (a + b);
+        2.0 * PI * s * s / (1.0 + sqrt(1.0 + slenderness * slenderness))
+    }
+
+    /// How much the body adds to the pull of the fins on it, as a factor of at least 1.
+    #[must_use]
+    pub fn interference(&self) -> f64 {
+        1.0 + self.body_radius_m / (self.span_m + self.body_radius_m)
+    }
+
+    /// Pull of the set on its body: normal force per radian of yaw and dynamic pressure, m^2.
+    #[must_use]
+    pub fn pull_m2(&self) -> f64 {
+        self.interference() * self.fins_square_to_the_yaw() * self.one_pull_m2()
+    }
+
+    /// Centre of pressure behind the front of the root, m.
+    #[must_use]
+    pub fn centre_behind_front_m(&self) -> f64 {
+        let (a, b) = (self.root_chord_m, self.tip_chord_m);
+        self.sweep_m * (a + 2.0 * b) / (3.0 * (a + b)) + (a + b - a * b / (a + b)) / 6.0
+    }
+
+    /// Centre of pressure from the nock throat, m.
+    #[must_use]
+    pub fn centre_m(&self) -> f64 {
+        self.front_m - self.centre_behind_front_m()
+    }
+
+    /// How many fins square to the yaw pull as the set does.
+    fn fins_square_to_the_yaw(&self) -> f64 {
+        match self.count {
+            5 => 2.37,
+            6 => 2.74,
+            count => 0.5 * f64::from(count),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FINS: FinSet = FinSet {
+        count: 3,
+        root_chord_m: 0.0508,
+        tip_chord_m: 0.0254,
+        span_m: 0.0127,
+        sweep_m: 0.0254,
+        body_radius_m: 0.0031,
+        front_m: 0.08,
+    };
+
+    #[test]
+    fn a_slender_fin_pulls_by_its_span_and_a_tall_one_by_its_area() {
+        // Slender wing (Jones 1946): pi s^2 for half a wing. Strip (Prandtl): 2 pi times its area.
+        let square =
+            |root_chord_m, span_m| FinSet { root_chord_m, tip_chord_m: root_chord_m, span_m, sweep_m: 0.0, ..FINS };
+        let slender = square(1.0, 0.001);
+        assert!((slender.one_pull_m2() / (PI * 1e-6) - 1.0).abs() < 3e-7);
+        let tall = square(1e-4, 0.1);
+        assert!((tall.one_pull_m2() / (2.0 * PI * tall.one_area_m2()) - 1.0).abs() < 1.1e-3);
+    }
+
+    #[test]
+    fn a_triangle_has_its_centre_half_way_back_and_a_rectangle_a_quarter() {
+        let delta = FinSet { tip_chord_m: 0.0, sweep_m: 0.0508, ..FINS };
+        assert!((delta.centre_behind_front_m() - 0.0508 / 2.0).abs() < 1e-17);
+        let rectangle = FinSet { tip_chord_m: 0.0508, sweep_m: 0.0, ..FINS };
+        assert!((rectangle.centre_behind_front_m() - 0.0508 / 4.0).abs() < 1e-17);
+    }
+
+    #[test]
+    fn the_body_doubles_the_pull_of_fins_that_barely_stand_out_of_it() {
+        assert!((FinSet { span_m: 1e-6, ..FINS }.interference() - 2.0).abs() < 4e-4);
+        assert!((FinSet { body_radius_m: 1e-4, ..FINS }.interference() - 1.0).abs() < 8e-3);
+        assert!((FINS.interference() - (1.0 + 3.1 / 15.8)).abs() < 1e-15);
+    }
+
+    #[test]
+    fn no_height_is_no_pull_and_more_fins_pull_more() {
+        assert!(FinSet { span_m: 0.0, ..FINS }.pull_m2().abs() < f64::MIN_POSITIVE);
+        let pulls = [2, 3, 4, 5, 6].map(|count| FinSet { count, ..FINS }.pull_m2());
+        assert!(pulls.is_sorted_by(|less, more| less < more));
+        assert!((pulls[2] / pulls[0] - 2.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn what_is_no_fin_is_refused_by_name() {
+        let refused = |fins: FinSet| match fins.checked() {
+            Err(crate::Error::OutOfRange { quantity, .. }) => quantity,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(refused(FinSet { count: 1, ..FINS }), Quantity::FinCount);
+        assert_eq!(refused(FinSet { root_chord_m: 0.0, ..FINS }), Quantity::PartLength);
+        assert_eq!(refused(FinSet { tip_chord_m: -1e-3, ..FINS }), Quantity::TipChord);
+        assert_eq!(refused(FinSet { span_m: f64::NAN, ..FINS }), Quantity::FinSpan);
+        assert_eq!(refused(FinSet { sweep_m: -1e-3, ..FINS }), Quantity::Sweep);
+        assert_eq!(refused(FinSet { body_radius_m: 0.0, ..FINS }), Quantity::BodyRadius);
+        assert!(FINS.checked().is_ok());
+    }
+}

@@ -1,0 +1,280 @@
+//! Does the arrow fly point first: centre of pressure and static margin of the whole arrow.
+//!
+//! Each part pulls sideways when the arrow yaws: vanes, blades, shaft and point. The pulls act
+//! together at the centre of pressure, `sum(S x) / sum(S)`, and the arrow rights itself when that
+//! lies behind its balance point. The way between them is the static margin.
+//!
+//! **The shaft** pulls by its side-on area `A`, `N / q = K A sin^2(alpha)`: nothing at no yaw, and
+//! for an arrow, 120 times as long as wide, a fifth of what vanes pull at 2 degrees. Plain Barrowman
+//! leaves it out. As it goes by the square, its pull for each radian is taken at a stated yaw,
+//! `K A sin^2(alpha) / alpha`. Two degrees by default: about what an arrow that flies well shows
+//! (common practice, no source). An oscillation of amplitude `a` does the same work against the
+//! shaft as one against the straight line at `8 a / (3 pi)`, 0.85 of the amplitude.
+//!
+//! **The point** pulls `2` times the shaft's cross-section, whatever its shape (slender body),
+//! at the centre of a cone.
+//!
+//! # References
+//! Barrowman & Barrowman (1966); shaft: Galejs, "Wind instability: what Barrowman left out", with
+//! `K = 1.1` as Niskanen (2013) has it, both from memory; the same term as cross-flow drag on a long
+//! cylinder: Allen & Perkins, NACA Report 1048 (1951), from memory. Slender nose: Munk, NACA Report
+//! 184 (1924).
+
+use core::f64::consts::PI;
+
+use crate::error::{Quantity, Result};
+use crate::math::sin;
+use crate::solve::{Solution, root};
+use crate::stack::Arrow;
+
+use super::fins::FinSet;
+use super::vanes::{Blades, Growth, Vanes};
+
+/// Yaw at which the shaft's pull is taken unless another is stated: 2 degrees.
+pub const DEFAULT_YAW_RAD: f64 = 2.0 * PI / 180.0;
+
+/// Side force of a long round body in cross-flow over `q A sin^2(alpha)` (Galejs, from memory).
+pub const BODY_LIFT_FACTOR: f64 = 1.1;
+
+/// Sizes tried between the smallest and the largest vane, so that no crossing is overlooked.
+const GROWTH_STEPS: u32 = 32;
+
+/// What of an arrow meets the air.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shape {
+    /// Outer diameter of the shaft, m.
+    pub diameter_m: f64,
+    /// Foremost end of the point from the nock throat, m.
+    pub tip_m: f64,
+    /// Length over which the point tapers, m.
+    pub nose_length_m: f64,
+    /// Vanes, if any.
+    pub vanes: Option<Vanes>,
+    /// Blades of a broadhead, if any.
+    pub blades: Option<Blades>,
+}
+
+/// An arrow in the air: its shape, and where its mass lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FlyingArrow {
+    /// Nock throat to the front end of the shaft, m: what the margin is compared with.
+    pub length_m: f64,
+    /// Mass, kg, vanes and blades included.
+    pub mass_kg: f64,
+    /// Balance point from the nock throat, m.
+    pub balance_m: f64,
+    /// Moment of inertia across the arrow about the balance point, kg m^2.
+    pub transverse_inertia_kg_m2: f64,
+    /// Shape.
+    pub shape: Shape,
+    /// Yaw at which the shaft's pull is taken, rad; 0 leaves the shaft out, as plain Barrowman does.
+    pub yaw_rad: f64,
+}
+
+/// Where the air holds the arrow, and how firmly.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stability {
+    /// Normal force per radian of yaw and dynamic pressure, m^2.
+    pub pull_m2: f64,
+    /// The same over the shaft's cross-section: `C_N_alpha`.
+    pub normal_force_slope: f64,
+    /// Centre of pressure from the nock throat, m.
+    pub centre_of_pressure_m: f64,
+    /// Static margin: balance point less centre of pressure, m; negative where the arrow turns over.
+    pub margin_m: f64,
+    /// Static margin in shaft diameters.
+    pub margin_calibres: f64,
+    /// Static margin as a fraction of the arrow's length.
+    pub margin_of_length: f64,
+}
+
+/// The pull of one part on the air.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pull {
+    /// Normal force per radian and dynamic pressure, m^2.
+    pub(super) area_m2: f64,
+    /// Where it acts, from the nock throat, m.
+    pub(super) centre_m: f64,
+    /// Mean square distance over which it is spread about there, m^2.
+    pub(super) spread_m2: f64,
+}
+
+impl FlyingArrow {
+    /// The arrow of this stack in this shape, at the default yaw.
+    ///
+    /// ```
+    /// use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
+    /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
+    /// use clothyard_mechanics::{Arrow, Part};
+    ///
+    /// let vanes = Vanes {
+    ///     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Shield,
+    ///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
+    /// };
+    /// let margin = |point_kg: f64| {
+    ///     let parts = [Part::lump(0.0012, 0.053), Part::lump(point_kg, 0.72)];
+    ///     let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
+    ///     let shape = Shape {
+    ///         diameter_m: 0.006, tip_m: 0.74, nose_length_m: 0.015,
+    ///         vanes: Some(vanes), blades: None,
+    ///     };
+    ///     Ok(FlyingArrow::new(&arrow, shape)?.stability()?.margin_of_length)
+    /// };
+    /// let (light, heavy) = (margin(0.0065)?, margin(0.0081)?);
+    /// assert!(0.10 < light && light < heavy);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for anything in the stack or the shape.
+    pub fn new(arrow: &Arrow<'_>, shape: Shape) -> Result<Self> {
+        arrow.check()?;
+        let flying = Self {
+            length_m: arrow.length_m,
+            mass_kg: arrow.mass_kg(),
+            balance_m: arrow.balance_m(),
+            transverse_inertia_kg_m2: arrow.transverse_inertia_kg_m2(),
+            shape,
+            yaw_rad: DEFAULT_YAW_RAD,
+        };
+        flying.pulls().map(|_| flying)
+    }
+
+    /// Centre of pressure, margin and what they come from.
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for anything in the arrow's mass or shape.
+    pub fn stability(&self) -> Result<Stability> {
+        let pulls = self.pulls()?;
+        let pull_m2: f64 = pulls.iter().map(|pull| pull.area_m2).sum();
+        let centre_of_pressure_m = pulls.iter().map(|pull| pull.area_m2 * pull.centre_m).sum::<f64>() / pull_m2;
+        let margin_m = self.balance_m - centre_of_pressure_m;
+        Ok(Stability {
+            pull_m2,
+            normal_force_slope: pull_m2 / self.cross_section_m2(),
+            centre_of_pressure_m,
+            margin_m,
+            margin_calibres: margin_m / self.shape.diameter_m,
+            margin_of_length: margin_m / self.length_m,
+        })
+    }
+
+    /// The same arrow with other vanes, balance and inertia following from their masses.
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for the vanes, or where the old ones outweigh the arrow.
+    pub fn with_vanes(&self, vanes: Option<Vanes>) -> Result<Self> {
+        let rod = |vanes: Option<Vanes>| {
+            vanes.map_or((0.0, 0.0, 0.0), |v| {
+                let (mass, centre) = (v.mass_kg, v.centre_of_mass_m());
+                (mass, mass * centre, mass * (centre * centre + v.length_m * v.length_m / 12.0))
+            })
+        };
+        let ((old0, old1, old2), (new0, new1, new2)) = (rod(self.shape.vanes), rod(vanes));
+        // Moments about the throat add; those about the balance point do not.
+        let about_throat = self.transverse_inertia_kg_m2 + self.mass_kg * self.balance_m * self.balance_m;
+        let mass_kg = Quantity::ArrowMass.check(self.mass_kg - old0 + new0)?;
+        let balance_m = (self.mass_kg * self.balance_m - old1 + new1) / mass_kg;
+        let changed = Self {
+            mass_kg,
+            balance_m,
+            transverse_inertia_kg_m2: about_throat - old2 + new2 - mass_kg * balance_m * balance_m,
+            shape: Shape { vanes, ..self.shape },
+            ..*self
+        };
+        changed.pulls().map(|_| changed)
+    }
+
+    /// How many times as large the vanes must be for this static margin (m): the least factor within the limits.
+    ///
+    /// For as much steadiness under a broadhead as under a field point, ask the arrow with the
+    /// broadhead for the margin of the other. Rear end, outline, offset and count stay; mass and
+    /// balance follow. [`Solution::OutOfReach`] names the size that comes nearest and the margin it
+    /// has beyond the one wanted (m): positive where the smallest already has more, negative where
+    /// none has enough. An arrow without vanes has none to grow: its factor is 1, the value as it is.
+    ///
+    /// More length alone soon stops helping: see [`super::fins`].
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for limits out of order, and for anything of the arrow at a size tried.
+    pub fn vane_growth_for_margin(&self, growth: Growth, margin_m: f64, low: f64, high: f64) -> Result<Solution> {
+        Quantity::StaticMargin.check(margin_m)?;
+        let (_, most) = Quantity::VaneGrowth.range();
+        Quantity::VaneGrowth.check(low)?;
+        Quantity::VaneGrowth.check_within(high, low, most)?;
+        let beyond = |factor: f64| {
+            let vanes = self.shape.vanes.map(|vanes| vanes.grown(factor, growth));
+            Ok(self.with_vanes(vanes)?.stability()?.margin_m - margin_m)
+        };
+        if self.shape.vanes.is_none() {
+            return Ok(Solution::OutOfReach { nearest: 1.0, value: beyond(1.0)? });
+        }
+        let (mut best, mut before) = ((low, beyond(low)?), low);
+        if best.1 > 0.0 {
+            return Ok(Solution::OutOfReach { nearest: low, value: best.1 });
+        }
+        for step in 1..=GROWTH_STEPS {
+            let factor = low + (high - low) * f64::from(step) / f64::from(GROWTH_STEPS);
+            let value = beyond(factor)?;
+            if value >= 0.0 {
+                return root(beyond, before, factor, 1e-9);
+            }
+            if value > best.1 {
+                best = (factor, value);
+            }
+            before = factor;
+        }
+        Ok(Solution::OutOfReach { nearest: best.0, value: best.1 })
+    }
+
+    /// Vanes, blades, shaft and point; none pulls nothing.
+    pub(super) fn pulls(&self) -> Result<[Pull; 4]> {
+        self.check()?;
+        let Shape { diameter_m, tip_m, nose_length_m, .. } = self.shape;
+        let fins = |fins: Option<FinSet>| match fins {
+            Some(fins) => Pull { area_m2: fins.pull_m2(), centre_m: fins.centre_m(), spread_m2: 0.0 },
+            None => Pull { area_m2: 0.0, centre_m: 0.0, spread_m2: 0.0 },
+        };
+        let sine = sin(self.yaw_rad);
+        let across = if self.yaw_rad > 0.0 { BODY_LIFT_FACTOR * sine * sine / self.yaw_rad } else { 0.0 };
+        let straight = tip_m - nose_length_m;
+        let shaft = Pull {
+            area_m2: across * diameter_m * straight,
+            centre_m: 0.5 * straight,
+            spread_m2: straight * straight / 12.0,
+        };
+        let point = Pull {
+            area_m2: 2.0 * self.cross_section_m2() + across * 0.5 * diameter_m * nose_length_m,
+            centre_m: tip_m - 2.0 / 3.0 * nose_length_m,
+            spread_m2: nose_length_m * nose_length_m / 18.0,
+        };
+        Ok([fins(self.vane_fins()?), fins(self.blade_fins()?), shaft, point])
+    }
+
+    pub(super) fn vane_fins(&self) -> Result<Option<FinSet>> {
+        self.shape.vanes.map(|vanes| vanes.fins(0.5 * self.shape.diameter_m)).transpose()
+    }
+
+    pub(super) fn blade_fins(&self) -> Result<Option<FinSet>> {
+        self.shape.blades.map(|blades| blades.fins(0.5 * self.shape.diameter_m)).transpose()
+    }
+
+    fn cross_section_m2(&self) -> f64 {
+        0.25 * PI * self.shape.diameter_m * self.shape.diameter_m
+    }
+
+    fn check(&self) -> Result<()> {
+        Quantity::ArrowLength.check(self.length_m)?;
+        Quantity::ArrowMass.check(self.mass_kg)?;
+        Quantity::Position.check(self.balance_m)?;
+        Quantity::TransverseInertia.check(self.transverse_inertia_kg_m2)?;
+        Quantity::BodyRadius.check(0.5 * self.shape.diameter_m)?;
+        let (_, foremost) = Quantity::Position.range();
+        Quantity::Position.check_within(self.shape.tip_m, self.length_m, foremost)?;
+        Quantity::NoseLength.check(self.shape.nose_length_m)?;
+        // The shortest arrow is half the longest nose; keep some shaft behind it.
+        Quantity::NoseLength.check_within(self.shape.nose_length_m, 0.0, 0.5 * self.shape.tip_m)?;
+        Quantity::YawAngle.check(self.yaw_rad)?;
+        Ok(())
+    }
+}
