@@ -5,6 +5,7 @@
 mod flight;
 
 use clothyard_mechanics::beam::{Beam, Node, Section, Support};
+use clothyard_mechanics::flight::fins::FinSet;
 use clothyard_mechanics::units::{
     KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH,
     KILOGRAM_PER_POUND, METRE_PER_INCH, METRE_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY,
@@ -113,6 +114,7 @@ fn compute(id: &str) -> Result<f64, String> {
         ["column", rear @ ("pinned" | "clamped"), front @ .., load] => column(rear, front, load).map_err(fail),
         ["rating", "arrow"] => Ok(Rating::ASTM_F1544.arrow_mass_kg / KILOGRAM_PER_GRAIN),
         ["recurve", "energy"] => Ok(DrawCurve::RECURVE.energy_fraction()),
+        ["fins", what] => fins(what).ok_or_else(|| format!("{id}: nothing here computes it")),
         ["load", pull, length, spine] => study(number(pull)?, number(length)?, number(spine)? / 1000.0).map_err(fail),
         ["air", what @ ("1000" | "2000" | "dry" | "damp")] => flight::air(what).map_err(fail),
         ["drag", set_up @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => {
@@ -144,6 +146,28 @@ fn column(rear: &str, front: &[&str], load: &str) -> Result<f64, Error> {
     let load_to_n = if load == "uniform" { 1.0 } else { 0.0 };
     let section = Section { from_m: 0.0, to_m: 1.0, stiffness_nm2: 1.0, load_from_n: 1.0, load_to_n };
     Beam::new(&nodes, &[section])?.critical_load_factor()
+}
+
+/// Three fins, their slopes over the shaft's cross-section.
+fn fins(what: &str) -> Option<f64> {
+    let body_radius_m = 0.0031;
+    let fins = FinSet {
+        count: 3,
+        root_chord_m: 0.0508,
+        tip_chord_m: 0.0254,
+        span_m: 0.0127,
+        sweep_m: 0.0254,
+        body_radius_m,
+        front_m: 0.08,
+    };
+    let cross_section_m2 = std::f64::consts::PI * body_radius_m * body_radius_m;
+    match what {
+        "slope" => Some(fins.one_pull_m2() / cross_section_m2),
+        "interference" => Some(fins.interference()),
+        "set" => Some(fins.pull_m2() / cross_section_m2),
+        "centre" => Some(fins.centre_behind_front_m()),
+        _ => None,
+    }
 }
 
 /// Column load in the set-up of the prior calculation: nock 10 gr at the throat, vanes 24 gr at 2 in,

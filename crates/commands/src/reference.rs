@@ -6,6 +6,9 @@
 mod air;
 mod column;
 mod drag;
+mod fins;
+mod spin;
+mod yaw;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -69,6 +72,8 @@ type Maker = fn(&mut Dice) -> Result<Case, String>;
 
 /// Every subject, by the name of its script.
 pub const SUBJECTS: &[(&str, Maker)] = &[("air", air::case), ("column", column::case), ("drag", drag::case)];
+pub const SUBJECTS: &[(&str, Maker)] =
+    &[("column", column::case), ("fins", fins::case), ("spin", spin::case), ("yaw", yaw::case)];
 
 /// So many cases of a subject; the same ones each time.
 ///

@@ -12,8 +12,8 @@
 //!
 //! `S1` is the pull of one fin alone. Drive and damping take the same slope for each strip, so it
 //! cancels where only vanes act; `kf`, `kd` are what the body adds. None of it depends on speed: the
-//! arrow winds its way through the air like a screw. That it slows down is left out (a part in two
-//! hundred of the settling). `t` may also be read as `p d / (2 V)`, which is `t d / 2`.
+//! arrow winds its way through the air like a screw. That it slows down is left out (under
+//! one part in a hundred of the settling). `t` may also be read as `p d / (2 V)`, which is `t d / 2`.
 //!
 //! **The spin does not steady the arrow as a gyroscope.** The measure of that, `(Ix t)^2 / (2 rho It
 //! S margin)` with the transverse inertia `It`, would have to reach 1 to hold up an arrow without
@@ -170,5 +170,114 @@ impl FlyingArrow {
         let spin = Quantity::AxialInertia.check(axial_inertia_kg_m2)? * turning_rad_per_m;
         let held = self.stability()?;
         Ok(spin * spin / (2.0 * rho * self.transverse_inertia_kg_m2 * held.pull_m2 * held.margin_m.abs()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::flight::stability::{DEFAULT_YAW_RAD, Shape};
+    use crate::flight::vanes::{Blades, Outline, Vanes};
+
+    const RECTANGLE: FinSet = FinSet {
+        count: 4,
+        root_chord_m: 0.04,
+        tip_chord_m: 0.04,
+        span_m: 0.012,
+        sweep_m: 0.0,
+        body_radius_m: 0.003,
+        front_m: 0.08,
+    };
+    const VANES: Vanes = Vanes {
+        count: 3,
+        length_m: 0.05,
+        height_m: 0.012,
+        outline: Outline::Shield,
+        rear_m: 0.03,
+        offset_rad: 0.035,
+        mass_kg: 0.0012,
+    };
+    const BLADES: Blades = Blades { count: 3, length_m: 0.03, width_m: 0.03, front_m: 0.745, mass_kg: 0.003 };
+    const ARROW: FlyingArrow = FlyingArrow {
+        length_m: 0.71,
+        mass_kg: 0.022,
+        balance_m: 0.46,
+        transverse_inertia_kg_m2: 0.001_45,
+        shape: Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None },
+        yaw_rad: DEFAULT_YAW_RAD,
+    };
+
+    fn spin(arrow: &FlyingArrow) -> Spin {
+        arrow.spin(1.2, 2.2e-7).unwrap().unwrap()
+    }
+
+    #[test]
+    fn a_rectangle_s_radii_are_those_of_a_strip() {
+        // Over [r, r + s]: mean y = r + s / 2, mean y^2 = ((r + s)^3 - r^3) / (3 s).
+        let (r, s): (f64, f64) = (0.003, 0.012);
+        assert!((RECTANGLE.mean_chord_m() - 0.5 * s).abs() < 1e-17);
+        let square = ((r + s).powi(3) - r.powi(3)) / (3.0 * s);
+        assert!((RECTANGLE.mean_square_radius_m2() / square - 1.0).abs() < 1e-15);
+        // And its damping factor is 1 + 2 / (t (t + 1)), t = (r + s) / r = 5.
+        assert!((RECTANGLE.damping_interference() - 16.0 / 15.0).abs() < 1e-14);
+    }
+
+    #[test]
+    fn the_body_s_part_in_roll_goes_to_its_limits() {
+        let with = |span_m| FinSet { span_m, ..RECTANGLE };
+        assert!((with(1e-9).drive_interference() - 1.0).abs() < 1e-4);
+        assert!((with(1e-9).damping_interference() - 2.0).abs() < 2e-4);
+        assert!((with(0.2).drive_interference() - 1.0).abs() < 0.02);
+        assert!((with(0.2).damping_interference() - 1.0).abs() < 5e-4);
+    }
+
+    #[test]
+    fn spin_follows_the_offset_and_its_sign() {
+        let turned = |offset_rad| {
+            let vanes = Some(Vanes { offset_rad, ..VANES });
+            spin(&FlyingArrow { shape: Shape { vanes, ..ARROW.shape }, ..ARROW }).settled_rad_per_m
+        };
+        assert!(turned(0.0).abs() < f64::MIN_POSITIVE);
+        assert!((turned(0.02) + turned(-0.02)).abs() < 1e-15);
+        assert!((turned(0.04) / turned(0.02) - 2.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn the_turned_angle_is_what_the_turning_adds_up_to() {
+        let spin = spin(&ARROW);
+        assert!(spin.turned_rad(0.0).abs() < 1e-15);
+        let step = 1e-4;
+        for distance in [0.5, 3.0, 20.0] {
+            let slope = (spin.turned_rad(distance + step) - spin.turned_rad(distance - step)) / (2.0 * step);
+            assert!((slope / spin.turning_rad_per_m(distance) - 1.0).abs() < 1e-9);
+        }
+        let near = spin.turning_rad_per_m(spin.settling_m) / spin.settled_rad_per_m;
+        assert!((near - (1.0 - (-1.0_f64).exp())).abs() < 1e-15);
+    }
+
+    #[test]
+    fn straight_blades_hold_the_spin_back() {
+        let broadhead = FlyingArrow { shape: Shape { blades: Some(BLADES), ..ARROW.shape }, ..ARROW };
+        assert!(spin(&broadhead).settled_rad_per_m < 0.7 * spin(&ARROW).settled_rad_per_m);
+        let bare = FlyingArrow { shape: Shape { vanes: None, ..ARROW.shape }, ..ARROW };
+        assert_eq!(bare.spin(1.2, 2.2e-7), Ok(None));
+    }
+
+    #[test]
+    fn the_gyroscope_holds_a_millionth_of_the_air_s_moment() {
+        let inertia = ARROW.axial_inertia_kg_m2(0.0122, 0.0052).unwrap();
+        let share = ARROW.gyroscopic_share(1.2, inertia, spin(&ARROW).settled_rad_per_m).unwrap();
+        assert!((1e-7..2e-6).contains(&share), "{share}");
+    }
+
+    #[test]
+    fn inertia_about_the_axis_is_the_sum_of_tube_rod_and_plates() {
+        let tube = 0.0122 * (0.006_f64.powi(2) + 0.0052_f64.powi(2)) / 8.0;
+        let rod = (0.022 - 0.0122 - 0.0012) * 0.006_f64.powi(2) / 8.0;
+        let plates = 0.0012 * VANES.fins(0.003).unwrap().mean_square_radius_m2();
+        let ours = ARROW.axial_inertia_kg_m2(0.0122, 0.0052).unwrap();
+        assert!((ours / (tube + rod + plates) - 1.0).abs() < 1e-15);
+        assert!(ARROW.axial_inertia_kg_m2(0.0122, 0.007).is_err());
+        assert!(ARROW.axial_inertia_kg_m2(0.0219, 0.0052).is_err());
     }
 }

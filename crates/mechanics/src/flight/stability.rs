@@ -278,3 +278,122 @@ impl FlyingArrow {
         Ok(())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::flight::vanes::Outline;
+    use crate::stack::Part;
+
+    const VANES: Vanes = Vanes {
+        count: 3,
+        length_m: 0.05,
+        height_m: 0.012,
+        outline: Outline::Shield,
+        rear_m: 0.03,
+        offset_rad: 0.03,
+        mass_kg: 0.0012,
+    };
+    const SHAPE: Shape =
+        Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None };
+
+    fn arrow(vanes: Option<Vanes>, blades: Option<Blades>) -> FlyingArrow {
+        let rod = |v: Vanes| Part {
+            from_m: v.rear_m,
+            to_m: v.rear_m + v.length_m,
+            ..Part::lump(v.mass_kg, v.centre_of_mass_m())
+        };
+        let parts = [vanes.map_or(Part::lump(0.0, 0.0), rod), Part::lump(0.0065, 0.72)];
+        let stack = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts).unwrap();
+        FlyingArrow::new(&stack, Shape { vanes, blades, ..SHAPE }).unwrap()
+    }
+
+    #[test]
+    fn a_bare_arrow_is_held_at_its_point_by_plain_theory_and_at_mid_length_in_a_crosswind() {
+        let bare = arrow(None, None);
+        let plain = FlyingArrow { yaw_rad: 0.0, ..bare }.stability().unwrap();
+        assert!((plain.normal_force_slope - 2.0).abs() < 1e-15);
+        assert!((plain.centre_of_pressure_m - (0.735 - 0.010)).abs() < 1e-15);
+        assert!(plain.margin_m < 0.0);
+        // By hand at 2 degrees: side-on areas 0.72 x 0.006 and 0.015 x 0.006 / 2, each 1.1 sin^2 / alpha.
+        let across = 1.1 * DEFAULT_YAW_RAD.sin().powi(2) / DEFAULT_YAW_RAD;
+        let (shaft, point) = (across * 0.004_32, across * 0.000_045 + 2.0 * PI * 9e-6);
+        let centre = (shaft * 0.36 + point * 0.725) / (shaft + point);
+        let held = bare.stability().unwrap();
+        assert!((held.pull_m2 / (shaft + point) - 1.0).abs() < 1e-14);
+        assert!((held.centre_of_pressure_m - centre).abs() < 1e-14);
+    }
+
+    #[test]
+    fn the_shaft_pulls_a_fifth_of_what_vanes_do() {
+        let (flying, shaft) = (arrow(Some(VANES), None), arrow(None, None));
+        let vanes = VANES.fins(0.003).unwrap().pull_m2();
+        let point = FlyingArrow { yaw_rad: 0.0, ..shaft }.stability().unwrap().pull_m2;
+        let share = (shaft.stability().unwrap().pull_m2 - point) / vanes;
+        assert!((0.18..0.25).contains(&share), "{share}");
+        assert!(
+            (flying.stability().unwrap().pull_m2 / (vanes + shaft.stability().unwrap().pull_m2) - 1.0).abs() < 1e-15
+        );
+    }
+
+    #[test]
+    fn other_vanes_are_the_same_as_an_arrow_built_with_them() {
+        let other = Vanes { count: 4, length_m: 0.1, mass_kg: 0.003, ..VANES };
+        for (from, to) in [(Some(VANES), Some(other)), (Some(VANES), None), (None, Some(other))] {
+            let (changed, built) = (arrow(from, None).with_vanes(to).unwrap(), arrow(to, None));
+            assert!((changed.mass_kg / built.mass_kg - 1.0).abs() < 1e-15);
+            assert!((changed.balance_m / built.balance_m - 1.0).abs() < 1e-15);
+            let inertia = changed.transverse_inertia_kg_m2 / built.transverse_inertia_kg_m2;
+            assert!((inertia - 1.0).abs() < 1e-14);
+        }
+    }
+
+    #[test]
+    fn the_vanes_answered_have_the_margin_asked_for_and_no_smaller_ones_do() {
+        let blades = Blades { count: 2, length_m: 0.03, width_m: 0.027, front_m: 0.745, mass_kg: 0.003 };
+        let broadhead = arrow(Some(VANES), Some(blades));
+        let wanted = broadhead.stability().unwrap().margin_m + 0.02;
+        for growth in [Growth::Height, Growth::Both] {
+            let Solution::At(factor) = broadhead.vane_growth_for_margin(growth, wanted, 0.5, 2.0).unwrap() else {
+                panic!("{growth:?}")
+            };
+            let margin = |factor| {
+                let vanes = Some(VANES.grown(factor, growth));
+                broadhead.with_vanes(vanes).unwrap().stability().unwrap().margin_m
+            };
+            assert!((margin(factor) - wanted).abs() < 1e-9, "{growth:?} {factor}");
+            assert!((1..100).all(|part| margin(0.5 + (factor - 0.5) * f64::from(part) / 100.0) < wanted));
+        }
+    }
+
+    #[test]
+    fn a_margin_out_of_reach_says_what_comes_nearest() {
+        let blades = Blades { count: 4, length_m: 0.04, width_m: 0.035, front_m: 0.745, mass_kg: 0.003 };
+        let broadhead = arrow(Some(VANES), Some(blades));
+        // More length takes the vanes forward and pulls hardly more: it never makes up for such blades.
+        let field = arrow(Some(VANES), None).stability().unwrap().margin_m;
+        let answer = broadhead.vane_growth_for_margin(Growth::Length, field, 0.2, 4.0).unwrap();
+        assert!(matches!(answer, Solution::OutOfReach { value, .. } if value < 0.0));
+        // Whatever already has enough at its smallest says so.
+        let answer = broadhead.vane_growth_for_margin(Growth::Height, -0.5, 0.8, 2.0).unwrap();
+        assert!(
+            matches!(answer, Solution::OutOfReach { nearest, value } if (nearest - 0.8).abs() < 1e-15 && value > 0.0)
+        );
+        let bare = arrow(None, Some(blades)).vane_growth_for_margin(Growth::Both, field, 0.5, 2.0).unwrap();
+        assert!(matches!(bare, Solution::OutOfReach { value, .. } if value < 0.0));
+    }
+
+    #[test]
+    fn what_cannot_fly_is_refused() {
+        let sound = arrow(Some(VANES), None);
+        assert!(sound.stability().is_ok());
+        let refused = |flying: FlyingArrow| flying.stability().is_err();
+        assert!(refused(FlyingArrow { yaw_rad: 0.5, ..sound }));
+        assert!(refused(FlyingArrow { balance_m: f64::NAN, ..sound }));
+        assert!(refused(FlyingArrow { shape: Shape { tip_m: 0.7, ..SHAPE }, ..sound }));
+        assert!(refused(FlyingArrow { shape: Shape { diameter_m: 0.0, ..SHAPE }, ..sound }));
+        assert!(refused(FlyingArrow { shape: Shape { nose_length_m: -0.01, ..SHAPE }, ..sound }));
+        assert!(sound.vane_growth_for_margin(Growth::Both, 0.1, 2.0, 1.0).is_err());
+        assert!(FlyingArrow { mass_kg: 0.001, ..sound }.with_vanes(None).is_err());
+    }
+}

@@ -62,8 +62,29 @@ pub enum Yaw {
 impl FlyingArrow {
     /// What becomes of a small yaw in air of this density (kg/m^3), with this drag over dynamic pressure (m^2).
     ///
-    /// The shaft's pull is that at the arrow's own yaw. A drag area of 0 leaves out that the arrow
-    /// slows down, which lengthens the half distance by about a tenth less.
+    /// The shaft's pull is that at the arrow's own yaw. Drag lets the swing die out a few percent
+    /// later; a drag area of 0 leaves that out.
+    ///
+    /// ```
+    /// use clothyard_mechanics::flight::stability::{DEFAULT_YAW_RAD, FlyingArrow, Shape};
+    /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
+    /// use clothyard_mechanics::flight::yaw::Yaw;
+    ///
+    /// let vanes = Vanes {
+    ///     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Shield,
+    ///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
+    /// };
+    /// let shape = Shape {
+    ///     diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(vanes), blades: None,
+    /// };
+    /// let arrow = FlyingArrow {
+    ///     length_m: 0.71, mass_kg: 0.022, balance_m: 0.46, transverse_inertia_kg_m2: 0.00145,
+    ///     shape, yaw_rad: DEFAULT_YAW_RAD,
+    /// };
+    /// let yaw = arrow.yaw(1.2, 5.7e-5)?;
+    /// assert!(matches!(yaw, Yaw::Swings { wavelength_m, .. } if (15.0..20.0).contains(&wavelength_m)));
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the air, the drag, and anything of the arrow.
@@ -100,5 +121,82 @@ fn motion(damping: f64, stiffness: f64) -> Yaw {
         Yaw::Returns { half_distance_m: LN_2 / -slowest }
     } else {
         Yaw::Grows { double_distance_m: LN_2 / slowest }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::flight::stability::{DEFAULT_YAW_RAD, Shape};
+    use crate::flight::vanes::{Outline, Vanes};
+
+    const VANES: Vanes = Vanes {
+        count: 3,
+        length_m: 0.05,
+        height_m: 0.012,
+        outline: Outline::Parabola,
+        rear_m: 0.03,
+        offset_rad: 0.0,
+        mass_kg: 0.0012,
+    };
+    const ARROW: FlyingArrow = FlyingArrow {
+        length_m: 0.71,
+        mass_kg: 0.022,
+        balance_m: 0.46,
+        transverse_inertia_kg_m2: 0.001_45,
+        shape: Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None },
+        yaw_rad: DEFAULT_YAW_RAD,
+    };
+
+    #[test]
+    fn in_thin_air_the_wavelength_is_that_of_a_weathercock() {
+        // Damping goes by the density, its effect on the wavelength by one power more than the swing.
+        let held = ARROW.stability().unwrap();
+        for (rho, off) in [(1.2, 3e-2), (0.12, 3e-3), (0.012, 3e-4)] {
+            let Yaw::Swings { wavelength_m, .. } = ARROW.yaw(rho, 0.0).unwrap() else { panic!() };
+            let inertia = ARROW.transverse_inertia_kg_m2;
+            let expected = 2.0 * PI * sqrt(2.0 * inertia / (rho * held.pull_m2 * held.margin_m));
+            let seen = (wavelength_m / expected - 1.0).abs();
+            assert!(seen < off && seen > off / 10.0, "{rho}: {seen}");
+        }
+    }
+
+    #[test]
+    fn drag_lets_the_swing_die_out_a_few_percent_later() {
+        let half = |drag| match ARROW.yaw(1.2, drag).unwrap() {
+            Yaw::Swings { half_distance_m, .. } => half_distance_m,
+            other => panic!("{other:?}"),
+        };
+        assert!((1.02..1.06).contains(&(half(2.0 * PI * 9e-6) / half(0.0))));
+    }
+
+    #[test]
+    fn an_arrow_without_vanes_turns_over_as_plain_theory_has_it() {
+        let bare = FlyingArrow { shape: Shape { vanes: None, ..ARROW.shape }, yaw_rad: 0.0, ..ARROW };
+        assert!(matches!(bare.yaw(1.2, 0.0).unwrap(), Yaw::Grows { double_distance_m } if double_distance_m > 1.0));
+    }
+
+    #[test]
+    fn every_motion_has_the_roots_it_was_made_of() {
+        // Roots -0.1 +- 0.5 i: sum -0.2, product 0.26.
+        let Yaw::Swings { wavelength_m, half_distance_m, damping_ratio } = motion(0.2, 0.26) else { panic!() };
+        assert!((wavelength_m - 4.0 * PI).abs() < 1e-13);
+        assert!((half_distance_m - LN_2 / 0.1).abs() < 1e-13);
+        assert!((damping_ratio - 0.1 / 0.26_f64.sqrt()).abs() < 1e-15);
+        // Roots -0.1 and -0.5; 0.1 and -0.5; 0.1 +- 0.5 i; 0 and -0.2.
+        let Yaw::Returns { half_distance_m } = motion(0.6, 0.05) else { panic!() };
+        assert!((half_distance_m - LN_2 / 0.1).abs() < 1e-13);
+        for (damping, stiffness) in [(0.4, -0.05), (-0.2, 0.26)] {
+            let Yaw::Grows { double_distance_m } = motion(damping, stiffness) else { panic!() };
+            assert!((double_distance_m - LN_2 / 0.1).abs() < 1e-13);
+        }
+        assert_eq!(motion(0.2, 0.0), Yaw::Grows { double_distance_m: f64::INFINITY });
+    }
+
+    #[test]
+    fn air_and_drag_out_of_range_are_refused() {
+        assert!(ARROW.yaw(0.0, 0.0).is_err());
+        assert!(ARROW.yaw(1.2, -1e-6).is_err());
+        assert!(FlyingArrow { transverse_inertia_kg_m2: 0.0, ..ARROW }.yaw(1.2, 0.0).is_err());
     }
 }

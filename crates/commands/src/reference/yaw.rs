@@ -1,0 +1,84 @@
+//! Whole arrows: inertia, centre of pressure, and how a small yaw swings and dies out.
+
+use super::{Case, Dice};
+use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
+use clothyard_mechanics::flight::vanes::{Blades, Outline, Vanes};
+use clothyard_mechanics::flight::yaw::Yaw;
+use clothyard_mechanics::{Arrow, Error, Part};
+use serde_json::{Value, json};
+
+pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
+    let length_m = dice.between(0.6, 0.85);
+    let shape = shape(dice, length_m);
+    let vanes = shape.vanes.ok_or("vanes")?;
+    let vane = Part {
+        from_m: vanes.rear_m,
+        to_m: vanes.rear_m + vanes.length_m,
+        ..Part::lump(vanes.mass_kg, vanes.centre_of_mass_m())
+    };
+    let parts =
+        [Part::lump(dice.between(3e-4, 2e-3), 0.0), vane, Part::lump(dice.between(5e-3, 2e-2), length_m + 0.01)];
+    let per_length = dice.between(0.01, 0.03);
+    let (density, drag_area) = (dice.between(0.8, 1.4), dice.between(0.0, 1.5e-4));
+    let given = json!({
+        "lengthM": length_m, "massPerLength": per_length, "density": density, "dragAreaM2": drag_area,
+        "parts": parts.map(|part| [part.mass_kg, part.centre_m, part.from_m, part.to_m]),
+        "shape": described(&shape),
+    });
+    let ours = || -> Result<Value, Error> {
+        let stack = Arrow::new(length_m, 0.014, per_length, 6.0, &parts)?;
+        let arrow = FlyingArrow { yaw_rad: 0.05, ..FlyingArrow::new(&stack, shape)? };
+        let held = arrow.stability()?;
+        let mut ours = json!({
+            "inertia": arrow.transverse_inertia_kg_m2, "pullM2": held.pull_m2, "centreM": held.centre_of_pressure_m,
+        });
+        if let Yaw::Swings { wavelength_m, half_distance_m, damping_ratio } = arrow.yaw(density, drag_area)? {
+            ours["wavelengthM"] = wavelength_m.into();
+            ours["halfDistanceM"] = half_distance_m.into();
+            ours["dampingRatio"] = damping_ratio.into();
+        }
+        Ok(ours)
+    };
+    Case::new(given, ours().map_err(|error| error.to_string())?)
+}
+
+/// Vanes that hold the arrow straight, and blades that do not undo it.
+pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Shape {
+    let diameter_m = dice.between(0.004, 0.0095);
+    let tip_m = length_m + 0.03;
+    let vanes = Vanes {
+        count: [3, 4][dice.pick(2)],
+        length_m: dice.between(0.03, 0.11),
+        height_m: dice.between(0.009, 0.016),
+        outline: Outline::ALL[dice.pick(Outline::ALL.len())],
+        rear_m: dice.between(0.015, 0.05),
+        offset_rad: dice.between(0.01, 0.08),
+        mass_kg: dice.between(5e-4, 3e-3),
+    };
+    let blades = Blades {
+        count: [2, 3][dice.pick(2)],
+        length_m: dice.between(0.02, 0.04),
+        width_m: diameter_m + dice.between(0.001, 0.012),
+        front_m: tip_m,
+        mass_kg: 0.0,
+    };
+    Shape { diameter_m, tip_m, nose_length_m: 0.02, vanes: Some(vanes), blades: Some(blades) }
+}
+
+/// A shape in plain numbers.
+pub(super) fn described(shape: &Shape) -> Value {
+    let vanes = shape.vanes.map(|vanes| {
+        json!({
+            "count": vanes.count, "lengthM": vanes.length_m, "heightM": vanes.height_m,
+            "outline": format!("{:?}", vanes.outline), "rearM": vanes.rear_m, "offsetRad": vanes.offset_rad,
+        })
+    });
+    let blades = shape.blades.map(|blades| {
+        json!({
+            "count": blades.count, "lengthM": blades.length_m, "widthM": blades.width_m, "frontM": blades.front_m,
+        })
+    });
+    json!({
+        "diameterM": shape.diameter_m, "tipM": shape.tip_m, "noseM": shape.nose_length_m, "vanes": vanes, "blades": blades,
+    })
+}

@@ -1,0 +1,171 @@
+//! Laws of an arrow in the air that hold for every arrow.
+#![allow(clippy::unwrap_used)]
+
+use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
+use clothyard_mechanics::flight::vanes::{Blades, Growth, Outline, Vanes};
+use clothyard_mechanics::flight::yaw::Yaw;
+use clothyard_mechanics::{Arrow, Part, Quantity, Solution};
+use proptest::prelude::*;
+
+#[derive(Clone, Debug)]
+struct Sample {
+    length_m: f64,
+    per_length: f64,
+    point_kg: f64,
+    shape: Shape,
+}
+
+impl Sample {
+    fn arrow(&self) -> FlyingArrow {
+        let vanes = self.shape.vanes.map_or((0.0, 0.0), |vanes| (vanes.mass_kg, vanes.centre_of_mass_m()));
+        let parts = [Part::lump(vanes.0, vanes.1), Part::lump(self.point_kg, self.shape.tip_m - 0.02)];
+        let stack = Arrow::new(self.length_m, 0.014, self.per_length, 6.0, &parts).unwrap();
+        FlyingArrow::new(&stack, self.shape).unwrap()
+    }
+
+    fn margin(&self) -> f64 {
+        self.arrow().stability().unwrap().margin_m
+    }
+}
+
+fn vanes() -> impl Strategy<Value = Vanes> {
+    let outline = prop::sample::select(Outline::ALL.as_slice());
+    (2_u32..7, 0.03..0.11, 0.006..0.016, outline, 0.015..0.05, -0.08..0.08, 2e-4..3e-3).prop_map(
+        |(count, length_m, height_m, outline, rear_m, offset_rad, mass_kg)| Vanes {
+            count,
+            length_m,
+            height_m,
+            outline,
+            rear_m,
+            offset_rad,
+            mass_kg,
+        },
+    )
+}
+
+/// Arrows with vanes and blades of every usual size; the heads weigh 4 to 20 g.
+fn sample() -> impl Strategy<Value = Sample> {
+    let blades = (2_u32..5, 0.015..0.05, 0.02..0.045);
+    (0.55..0.85, 0.012..0.03, 4e-3..0.02, 0.004..0.0095, vanes(), blades).prop_map(
+        |(length_m, per_length, point_kg, diameter_m, vanes, (count, blade_m, width_m))| {
+            let tip_m = length_m + 0.03;
+            let blades = Blades { count, length_m: blade_m, width_m, front_m: tip_m, mass_kg: 0.0 };
+            let shape = Shape { diameter_m, tip_m, nose_length_m: 0.015, vanes: Some(vanes), blades: Some(blades) };
+            Sample { length_m, per_length, point_kg, shape }
+        },
+    )
+}
+
+proptest! {
+    #[test]
+    fn vanes_steady_and_blades_unsteady(sample in sample()) {
+        let with = |vanes, blades| Sample { shape: Shape { vanes, blades, ..sample.shape }, ..sample.clone() };
+        let weightless = sample.shape.vanes.map(|vanes| Vanes { mass_kg: 0.0, ..vanes });
+        let blades = sample.shape.blades;
+        prop_assert!(with(weightless, None).margin() > with(None, None).margin());
+        prop_assert!(with(weightless, blades).margin() > with(None, blades).margin());
+        let wider = blades.map(|blades| Blades { width_m: 1.2 * blades.width_m, ..blades });
+        let folded = blades.map(|blades| blades.folded(sample.shape.diameter_m));
+        let margins = [wider, blades, folded, None].map(|blades| with(weightless, blades).margin());
+        prop_assert!(margins.is_sorted_by(|less, more| less < more), "{margins:?}");
+        let taller = weightless.map(|vanes| Vanes { count: 3, height_m: 1.1 * vanes.height_m, ..vanes });
+        let three = weightless.map(|vanes| Vanes { count: 3, ..vanes });
+        prop_assert!(with(taller, blades).margin() > with(three, blades).margin());
+    }
+
+    #[test]
+    fn a_heavier_point_steadies(sample in sample(), more in 1e-4..5e-3) {
+        let heavier = Sample { point_kg: sample.point_kg + more, ..sample.clone() };
+        prop_assert!(heavier.margin() > sample.margin());
+    }
+
+    #[test]
+    fn an_arrow_of_twice_the_size_has_the_same_margin_in_calibres(sample in sample()) {
+        let twice = |vanes: Vanes| Vanes { rear_m: 2.0 * vanes.rear_m, ..vanes.grown(2.0, Growth::Both) };
+        let blades = sample.shape.blades.map(|blades| Blades {
+            length_m: 2.0 * blades.length_m, width_m: 2.0 * blades.width_m, front_m: 2.0 * blades.front_m, ..blades
+        });
+        let small = FlyingArrow { yaw_rad: 0.03, ..sample.arrow() };
+        let shape = Shape {
+            diameter_m: 2.0 * sample.shape.diameter_m,
+            tip_m: 2.0 * sample.shape.tip_m,
+            nose_length_m: 2.0 * sample.shape.nose_length_m,
+            vanes: sample.shape.vanes.map(twice),
+            blades,
+        };
+        let large = FlyingArrow { length_m: 2.0 * small.length_m, balance_m: 2.0 * small.balance_m, shape, ..small };
+        let (small, large) = (small.stability().unwrap(), large.stability().unwrap());
+        prop_assert!((small.margin_calibres - large.margin_calibres).abs() < 1e-11);
+        prop_assert!((small.margin_of_length - large.margin_of_length).abs() < 1e-13);
+        prop_assert!((small.normal_force_slope / large.normal_force_slope - 1.0).abs() < 1e-13);
+    }
+
+    #[test]
+    fn yaw_grows_exactly_where_the_margin_is_negative(sample in sample(), rho in 0.5..1.5) {
+        // At arrow densities the second terms of the stiffness are too small to turn its sign, save near zero.
+        let margin = sample.margin();
+        prop_assume!(margin.abs() > 2e-3);
+        let grows = matches!(sample.arrow().yaw(rho, 0.0).unwrap(), Yaw::Grows { .. });
+        prop_assert_eq!(grows, margin < 0.0);
+    }
+
+    #[test]
+    fn spin_settles_within_what_the_offset_allows(sample in sample(), rho in 0.5..1.5) {
+        let vanes = sample.shape.vanes.unwrap();
+        let spin = sample.arrow().spin(rho, 3e-7).unwrap().unwrap();
+        let radius = 0.5 * sample.shape.diameter_m;
+        // No strip can outrun the screw of the vane's foot.
+        prop_assert!(spin.settled_rad_per_m.abs() <= vanes.offset_rad.abs() / radius);
+        prop_assert!(spin.settled_rad_per_m * vanes.offset_rad >= 0.0);
+        prop_assert!(spin.turned_rad(18.0).abs() <= 18.0 * spin.settled_rad_per_m.abs());
+    }
+
+    #[test]
+    fn growth_is_found_or_refused_but_never_wrong(sample in sample(), wanted in 0.0..0.4) {
+        let arrow = sample.arrow();
+        for growth in [Growth::Length, Growth::Height, Growth::Both] {
+            let margin = |factor| {
+                let vanes = sample.shape.vanes.map(|vanes| vanes.grown(factor, growth));
+                arrow.with_vanes(vanes).unwrap().stability().unwrap().margin_m
+            };
+            match arrow.vane_growth_for_margin(growth, wanted, 0.3, 3.0).unwrap() {
+                Solution::At(factor) => prop_assert!((margin(factor) - wanted).abs() < 1e-8),
+                Solution::OutOfReach { nearest, value } => {
+                    prop_assert!((margin(nearest) - wanted - value).abs() < 1e-12);
+                    prop_assert!(value > 0.0 || margin(3.0) < wanted);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn any_numbers_at_all_give_a_finite_answer_or_none(
+        [length_m, mass_kg, balance_m, inertia, diameter_m, tip_m] in prop::array::uniform6(wild()),
+        [fin_m, height_m, width_m, yaw_rad, rho, drag] in prop::array::uniform6(wild()),
+    ) {
+        let vanes = Vanes {
+            count: 3, length_m: fin_m, height_m, outline: Outline::Parabola, rear_m: 0.03, offset_rad: 0.03,
+            mass_kg: 0.001,
+        };
+        let blades = Blades { count: 2, length_m: fin_m, width_m, front_m: tip_m, mass_kg: 0.0 };
+        let shape = Shape { diameter_m, tip_m, nose_length_m: 0.01, vanes: Some(vanes), blades: Some(blades) };
+        let arrow = FlyingArrow {
+            length_m, mass_kg, balance_m, transverse_inertia_kg_m2: inertia, shape, yaw_rad,
+        };
+        if let Ok(held) = arrow.stability() {
+            prop_assert!(held.margin_m.is_finite() && held.pull_m2 > 0.0);
+        }
+        if let Ok(Yaw::Swings { wavelength_m, half_distance_m, damping_ratio }) = arrow.yaw(rho, drag) {
+            prop_assert!(wavelength_m > 0.0 && half_distance_m > 0.0 && damping_ratio > 0.0 && damping_ratio < 1.0);
+        }
+        if let Ok(Some(spin)) = arrow.spin(rho, inertia) {
+            prop_assert!(spin.settled_rad_per_m.is_finite() && spin.settling_m > 0.0);
+        }
+    }
+}
+
+/// A number of the size of something, or any at all.
+fn wild() -> impl Strategy<Value = f64> {
+    let (low, high) = Quantity::FinSpan.range();
+    prop_oneof![8 => low..=high, 4 => 0.2..1.0, 1 => Just(low), 1 => Just(high), 1 => any::<f64>()]
+}
