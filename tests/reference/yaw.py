@@ -56,7 +56,8 @@ def elements(shape):
         strip = lambda x: 1.1 * np.sin(YAW) ** 2 / YAW * width(x) * (balance - x) ** k
         growth = lambda x: 2 * 2 * np.pi * radius**2 * (tip - x) / nose**2 * (balance - x) ** k
         exact = {"epsabs": 0, "epsrel": 1e-13}
-        return quad(strip, 0, tip - nose, **exact)[0] + quad(lambda x: strip(x) + growth(x), tip - nose, tip, **exact)[0]
+        head = quad(lambda x: strip(x) + growth(x), tip - nose, tip, **exact)[0]
+        return quad(strip, 0, tip - nose, **exact)[0] + head
 
     yield along
 

@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let root_chord_m = dice.between(0.02, 0.12);
     let fins = FinSet {
-        count: [2, 3, 4, 5, 6][dice.pick(5)],
+        count: 2 + dice.pick(5) as u32,
         root_chord_m,
         tip_chord_m: root_chord_m * dice.between(0.0, 1.0),
         span_m: dice.between(0.002, 0.02),

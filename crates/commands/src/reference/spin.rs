@@ -10,7 +10,7 @@ const WAYS_M: [f64; 2] = [3.0, 18.0];
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let length_m = dice.between(0.6, 0.85);
-    let (shape, density, inertia) = (shape(dice, length_m), dice.between(0.8, 1.4), dice.between(1e-7, 1e-6));
+    let (shape, density, inertia) = (shape(dice, length_m)?, dice.between(0.8, 1.4), dice.between(1e-7, 1e-6));
     let arrow = FlyingArrow {
         length_m,
         mass_kg: 0.025,

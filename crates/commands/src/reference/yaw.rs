@@ -9,8 +9,8 @@ use serde_json::{Value, json};
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let length_m = dice.between(0.6, 0.85);
-    let shape = shape(dice, length_m);
-    let vanes = shape.vanes.ok_or("vanes")?;
+    let shape = shape(dice, length_m)?;
+    let vanes = shape.vanes.ok_or("no vanes")?;
     let vane = Part {
         from_m: vanes.rear_m,
         to_m: vanes.rear_m + vanes.length_m,
@@ -25,44 +25,44 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         "parts": parts.map(|part| [part.mass_kg, part.centre_m, part.from_m, part.to_m]),
         "shape": described(&shape),
     });
-    let ours = || -> Result<Value, Error> {
+    let ours = || -> Result<_, Error> {
         let stack = Arrow::new(length_m, 0.014, per_length, 6.0, &parts)?;
         let arrow = FlyingArrow { yaw_rad: 0.05, ..FlyingArrow::new(&stack, shape)? };
-        let held = arrow.stability()?;
-        let mut ours = json!({
-            "inertia": arrow.transverse_inertia_kg_m2, "pullM2": held.pull_m2, "centreM": held.centre_of_pressure_m,
-        });
-        if let Yaw::Swings { wavelength_m, half_distance_m, damping_ratio } = arrow.yaw(density, drag_area)? {
-            ours["wavelengthM"] = wavelength_m.into();
-            ours["halfDistanceM"] = half_distance_m.into();
-            ours["dampingRatio"] = damping_ratio.into();
-        }
-        Ok(ours)
+        Ok((arrow.transverse_inertia_kg_m2, arrow.stability()?, arrow.yaw(density, drag_area)?))
     };
-    Case::new(given, ours().map_err(|error| error.to_string())?)
+    let (inertia, held, yaw) = ours().map_err(|error| error.to_string())?;
+    let Yaw::Swings { wavelength_m, half_distance_m, damping_ratio } = yaw else {
+        return Err(format!("{given} does not swing"));
+    };
+    let ours = json!({
+        "inertia": inertia, "pullM2": held.pull_m2, "centreM": held.centre_of_pressure_m,
+        "wavelengthM": wavelength_m, "halfDistanceM": half_distance_m, "dampingRatio": damping_ratio,
+    });
+    Case::new(given, ours)
 }
 
 /// Vanes that hold the arrow straight, and blades that do not undo it.
-pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Shape {
+pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Result<Shape, String> {
+    let outline = Outline::ALL.into_iter().nth(dice.pick(Outline::ALL.len())).ok_or("no outline")?;
     let diameter_m = dice.between(0.004, 0.0095);
     let tip_m = length_m + 0.03;
     let vanes = Vanes {
-        count: [3, 4][dice.pick(2)],
+        count: 3 + dice.pick(2) as u32,
         length_m: dice.between(0.03, 0.11),
         height_m: dice.between(0.009, 0.016),
-        outline: Outline::ALL[dice.pick(Outline::ALL.len())],
+        outline,
         rear_m: dice.between(0.015, 0.05),
         offset_rad: dice.between(0.01, 0.08),
         mass_kg: dice.between(5e-4, 3e-3),
     };
     let blades = Blades {
-        count: [2, 3][dice.pick(2)],
+        count: 2 + dice.pick(2) as u32,
         length_m: dice.between(0.02, 0.04),
         width_m: diameter_m + dice.between(0.001, 0.012),
         front_m: tip_m,
         mass_kg: 0.0,
     };
-    Shape { diameter_m, tip_m, nose_length_m: 0.02, vanes: Some(vanes), blades: Some(blades) }
+    Ok(Shape { diameter_m, tip_m, nose_length_m: 0.02, vanes: Some(vanes), blades: Some(blades) })
 }
 
 /// A shape in plain numbers.

@@ -13,10 +13,11 @@
 //! area, `N / (q alpha)`: the areas of parts of different width add, and divided by a reference
 //! area they are the coefficient `C_N_alpha`.
 //!
-//! The theory is linear and incompressible: small yaw, thin flat fins, no boundary layer. A fin low
-//! for its length pulls by its span alone (the limit is `pi s^2`), so that more length adds little
-//! pull and takes its centre forward. Beyond a few degrees edge vortices, which go by the area,
-//! add to it; they are left out here.
+//! The theory is linear and incompressible: small yaw, thin flat fins. A fin low for its length pulls
+//! by its span alone (the limit is `pi s^2`), so that more length adds little pull and takes its
+//! centre forward. Left out are edge vortices, which go by the area and add to the pull beyond a few
+//! degrees, and the boundary layer of the shaft, in which a low fin loses some: on a flat plate of
+//! 0.7 m at 60 m/s it is 2 mm deep where laminar and 13 mm where turbulent.
 //!
 //! # References
 //! Barrowman & Barrowman, "The Theoretical Prediction of the Center of Pressure" (1966), eqs. 57-59
