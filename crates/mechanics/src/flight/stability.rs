@@ -271,9 +271,8 @@ impl FlyingArrow {
         Quantity::BodyRadius.check(0.5 * self.shape.diameter_m)?;
         let (_, foremost) = Quantity::Position.range();
         Quantity::Position.check_within(self.shape.tip_m, self.length_m, foremost)?;
-        Quantity::NoseLength.check(self.shape.nose_length_m)?;
-        // The shortest arrow is half the longest nose; keep some shaft behind it.
-        Quantity::NoseLength.check_within(self.shape.nose_length_m, 0.0, 0.5 * self.shape.tip_m)?;
+        let (_, longest) = Quantity::NoseLength.range();
+        Quantity::NoseLength.check_within(self.shape.nose_length_m, 0.0, longest.min(0.5 * self.shape.tip_m))?;
         Quantity::YawAngle.check(self.yaw_rad)?;
         Ok(())
     }
