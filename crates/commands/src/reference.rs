@@ -71,9 +71,14 @@ impl Case {
 type Maker = fn(&mut Dice) -> Result<Case, String>;
 
 /// Every subject, by the name of its script.
-pub const SUBJECTS: &[(&str, Maker)] = &[("air", air::case), ("column", column::case), ("drag", drag::case)];
-pub const SUBJECTS: &[(&str, Maker)] =
-    &[("column", column::case), ("fins", fins::case), ("spin", spin::case), ("yaw", yaw::case)];
+pub const SUBJECTS: &[(&str, Maker)] = &[
+    ("air", air::case),
+    ("column", column::case),
+    ("drag", drag::case),
+    ("fins", fins::case),
+    ("spin", spin::case),
+    ("yaw", yaw::case),
+];
 
 /// So many cases of a subject; the same ones each time.
 ///

@@ -187,8 +187,6 @@ pub enum Quantity {
     TransverseInertia,
     /// Moment of inertia about the arrow's axis, kg m^2.
     AxialInertia,
-    /// Density of the air around fins and shaft, kg/m^3.
-    DensityOfAir,
     /// Drag over dynamic pressure, m^2.
     DragArea,
     /// Balance point less centre of pressure, m.
@@ -258,7 +256,7 @@ impl Quantity {
             Self::Humidity => ("relative humidity", "", 0.0, 1.0),
             Self::AirPressure => ("air pressure", "Pa", 30_000.0, 120_000.0),
             Self::Altitude => ("altitude", "m", -1_000.0, 9_000.0),
-            Self::AirDensity => ("air density", "kg/m^3", 0.1, 10.0),
+            Self::AirDensity => ("air density", "kg/m^3", 0.01, 10.0),
             Self::AirViscosity => ("air viscosity", "Pa s", 1e-6, 1e-3),
             Self::PlateCount => ("number of vanes or blades", "", 0.0, 12.0),
             Self::PlateSize => ("size of a vane or blade", "m", 0.0, 0.3),
@@ -278,7 +276,6 @@ impl Quantity {
             Self::NoseLength => ("length of the point", "m", 0.0, 0.2),
             Self::TransverseInertia => ("transverse inertia", "kg m^2", 1e-9, 100.0),
             Self::AxialInertia => ("axial inertia", "kg m^2", 1e-12, 1.0),
-            Self::DensityOfAir => ("density of the air", "kg/m^3", 0.01, 10.0),
             Self::DragArea => ("drag area", "m^2", 0.0, 0.1),
             Self::StaticMargin => ("static margin", "m", -3.0, 3.0),
             Self::VaneGrowth => ("growth of the vanes", "", 0.01, 100.0),

@@ -1,11 +1,12 @@
-//! The arrow in flight: the air, the arrow's shape as the air sees it, and the drag.
+//! The arrow in the air, after it has left the bow.
 
+// The air, the arrow's shape as the air sees it, and the drag.
 pub mod air;
 pub mod drag;
 mod friction;
 pub mod shape;
-//! The arrow in the air, after it has left the bow.
 
+// Whether it flies point first, how it swings and spins.
 pub mod fins;
 pub mod spin;
 pub mod stability;

@@ -37,10 +37,6 @@ pub(crate) fn pow(x: f64, y: f64) -> f64 {
 pub(crate) fn sin(x: f64) -> f64 {
     libm::sin(x)
 }
-/// The sine.
-pub(crate) fn sin(x: f64) -> f64 {
-    libm::sin(x)
-}
 
 /// The angle of this sine; the caller shows that `x` lies within [-1, 1].
 pub(crate) fn asin(x: f64) -> f64 {

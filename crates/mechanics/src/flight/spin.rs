@@ -23,7 +23,8 @@
 //! # References
 //! Barrowman, *The Practical Calculation of the Aerodynamic Characteristics of Slender Finned
 //! Vehicles* (1967), roll forcing and damping with their interference, as `RocketPy` 1.13.0 gives
-//! `kf` and `kd`. Gyroscopic stability factor: McCoy, *Modern Exterior Ballistics*.
+//! `kf` and `kd`. Gyroscopic stability factor: McCoy, *Modern Exterior
+//! Ballistics*, from memory.
 
 use core::f64::consts::PI;
 
@@ -122,7 +123,7 @@ impl FlyingArrow {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the air, the inertia, and anything of the arrow.
     pub fn spin(&self, air_density_kg_per_m3: f64, axial_inertia_kg_m2: f64) -> Result<Option<Spin>> {
-        let rho = Quantity::DensityOfAir.check(air_density_kg_per_m3)?;
+        let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
         let inertia = Quantity::AxialInertia.check(axial_inertia_kg_m2)?;
         self.pulls()?;
         let (vanes, blades) = (self.vane_fins()?, self.blade_fins()?);
@@ -166,7 +167,7 @@ impl FlyingArrow {
         axial_inertia_kg_m2: f64,
         turning_rad_per_m: f64,
     ) -> Result<f64> {
-        let rho = Quantity::DensityOfAir.check(air_density_kg_per_m3)?;
+        let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
         let spin = Quantity::AxialInertia.check(axial_inertia_kg_m2)? * turning_rad_per_m;
         let held = self.stability()?;
         Ok(spin * spin / (2.0 * rho * self.transverse_inertia_kg_m2 * held.pull_m2 * held.margin_m.abs()))

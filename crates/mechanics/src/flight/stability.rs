@@ -18,7 +18,7 @@
 //! Barrowman & Barrowman (1966); shaft: Galejs, "Wind instability: what Barrowman left out", with
 //! `K = 1.1` as Niskanen (2013) has it, both from memory; the same term as cross-flow drag on a long
 //! cylinder: Allen & Perkins, NACA Report 1048 (1951), from memory. Slender nose: Munk, NACA Report
-//! 184 (1924).
+//! 184 (1924), from memory.
 
 use core::f64::consts::PI;
 

@@ -90,7 +90,7 @@ impl FlyingArrow {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the air, the drag, and anything of the arrow.
     pub fn yaw(&self, air_density_kg_per_m3: f64, drag_area_m2: f64) -> Result<Yaw> {
-        let rho = Quantity::DensityOfAir.check(air_density_kg_per_m3)?;
+        let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
         let drag = Quantity::DragArea.check(drag_area_m2)?;
         let sum = |moment: fn(f64, f64) -> f64| {
             let pulls = self.pulls()?;
