@@ -9,6 +9,7 @@ mod drag;
 mod fins;
 mod spin;
 mod yaw;
+mod path;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -79,6 +80,7 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("spin", spin::case),
     ("yaw", yaw::case),
 ];
+pub const SUBJECTS: &[(&str, Maker)] = &[("column", column::case), ("path", path::case)];
 
 /// So many cases of a subject; the same ones each time.
 ///

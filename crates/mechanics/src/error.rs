@@ -45,6 +45,13 @@ pub enum Error {
         /// Rounds made.
         iterations: u32,
     },
+    /// The arrow never comes to this distance, height or time.
+    NotReached {
+        /// Which of them.
+        quantity: Quantity,
+        /// What was asked for, in the unit of [`Quantity::unit`].
+        value: f64,
+    },
 }
 
 impl fmt::Display for Error {
@@ -61,6 +68,9 @@ impl fmt::Display for Error {
             Self::Unsupported => f.write_str("the beam can move without bending, for want of supports or of stiffness"),
             Self::NoConvergence { iterations } => {
                 write!(f, "not settled after {iterations} rounds")
+            }
+            Self::NotReached { quantity, value } => {
+                write!(f, "the arrow never comes to a {} of {value} {}", quantity.name(), quantity.unit())
             }
         }
     }
@@ -193,6 +203,40 @@ pub enum Quantity {
     StaticMargin,
     /// How many times as large a vane may become.
     VaneGrowth,
+    /// Acceleration of gravity, m/s^2.
+    Gravity,
+    /// One component of the wind, m/s.
+    WindSpeed,
+    /// Rise of the line of sight above level ground, rad.
+    Slope,
+    /// Deceleration by drag over the square of airspeed, 1/m.
+    DragPerMetre,
+    /// Error allowed in one step of a flight.
+    StepError,
+    /// Launch angle above the line of sight, rad.
+    Elevation,
+    /// Launch angle to the right of the line of sight, rad.
+    Azimuth,
+    /// Place of the launch in one direction, m.
+    LaunchPlace,
+    /// Way along the line of sight, m.
+    Distance,
+    /// Time since launch, s.
+    FlightTime,
+    /// Height over the line of sight, m.
+    SightHeight,
+    /// Height of the peep or eye above the arrow, m.
+    PeepHeight,
+    /// Way from the peep ahead to the pin, m.
+    SightRadius,
+    /// Way from the peep ahead to where free flight begins, m.
+    LaunchAhead,
+    /// Way from the peep to the target, m.
+    TargetDistance,
+    /// Diameter of a ring or zone, m.
+    ZoneDiameter,
+    /// Height of the launch above the ground, m.
+    LaunchHeight,
 }
 
 impl Quantity {
@@ -279,6 +323,23 @@ impl Quantity {
             Self::DragArea => ("drag area", "m^2", 0.0, 0.1),
             Self::StaticMargin => ("static margin", "m", -3.0, 3.0),
             Self::VaneGrowth => ("growth of the vanes", "", 0.01, 100.0),
+            Self::Gravity => ("gravity", "m/s^2", 0.0, 30.0),
+            Self::WindSpeed => ("wind", "m/s", -100.0, 100.0),
+            Self::Slope => ("slope", "rad", -1.2, 1.2),
+            Self::DragPerMetre => ("drag per metre", "1/m", 0.0, 1.0),
+            Self::StepError => ("error of a step", "", 1e-13, 1e-2),
+            Self::Elevation => ("elevation", "rad", -3.0, 3.0),
+            Self::Azimuth => ("azimuth", "rad", -1.6, 1.6),
+            Self::LaunchPlace => ("place of the launch", "m", -1_000.0, 1_000.0),
+            Self::Distance => ("distance", "m", -1_000.0, 200_000.0),
+            Self::FlightTime => ("time of flight", "s", 0.0, 120.0),
+            Self::SightHeight => ("height over the line of sight", "m", -1_000.0, 100_000.0),
+            Self::PeepHeight => ("height of the peep", "m", 0.0, 0.5),
+            Self::SightRadius => ("sight radius", "m", 0.05, 2.0),
+            Self::LaunchAhead => ("start of free flight", "m", 0.0, 2.0),
+            Self::TargetDistance => ("distance of the target", "m", 1.0, 2_000.0),
+            Self::ZoneDiameter => ("diameter of the zone", "m", 1e-4, 20.0),
+            Self::LaunchHeight => ("height of the launch", "m", 0.0, 1_000.0),
         }
     }
 

@@ -12,3 +12,12 @@ pub mod spin;
 pub mod stability;
 pub mod vanes;
 pub mod yaw;
+//! The arrow in flight, a point mass in moving air, and what the archer's sight makes of it.
+
+mod runge_kutta;
+
+pub mod path;
+pub mod sight;
+
+pub mod aim;
+pub mod range;

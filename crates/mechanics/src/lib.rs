@@ -53,6 +53,7 @@ extern crate std;
 // The ground: refusals and ranges, arithmetic, units, roots.
 mod error;
 mod math;
+mod peak;
 pub mod solve;
 pub mod units;
 
@@ -79,6 +80,7 @@ pub mod calibration;
 pub mod target;
 
 // The arrow in the air.
+// The arrow on its way.
 pub mod flight;
 
 pub use bow::{Bow, Cam, DrawCurve, kinetic_energy_j, launch_speed, momentum};

@@ -29,6 +29,7 @@ pub(crate) fn ln(x: f64) -> f64 {
 }
 
 /// `x` to the power `y`; the caller shows that `x` is not negative.
+/// `x` to the power `y`.
 pub(crate) fn pow(x: f64, y: f64) -> f64 {
     libm::pow(x, y)
 }
@@ -51,4 +52,17 @@ pub(crate) fn ln_1p(x: f64) -> f64 {
 /// `exp(x) - 1`, exact for small `x`.
 pub(crate) fn exp_m1(x: f64) -> f64 {
     libm::expm1(x)
+/// Cosine of an angle in radians.
+pub(crate) fn cos(x: f64) -> f64 {
+    libm::cos(x)
+}
+
+/// Tangent of an angle in radians.
+pub(crate) fn tan(x: f64) -> f64 {
+    libm::tan(x)
+}
+
+/// The angle (rad) to the point (x, y), from the x axis.
+pub(crate) fn atan2(y: f64, x: f64) -> f64 {
+    libm::atan2(y, x)
 }

@@ -1,5 +1,7 @@
 //! Prints how long the work of the page takes natively, a figure a line.
 
+use clothyard_mechanics::flight::aim::{Archer, Sight};
+use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
 use clothyard_workbench::{Build, Evaluation, Field, Report, Settled, Setup, demo, report};
 use std::hint::black_box;
 use std::time::Instant;
@@ -37,6 +39,21 @@ fn main() {
     let json = microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&build)))));
     println!("native full report as JSON text, us {json:.1}");
     println!("native combinations, per second {:.0}", combinations(&build, &settled));
+    if let Some([trajectory, aim]) = flight() {
+        println!("native trajectory 100 m, us {trajectory:.2}");
+        println!("native aim at 100 m, us {aim:.1}");
+    }
+}
+
+/// One flight of 100 m in a crosswind, and the search for its elevation.
+fn flight() -> Option<[f64; 2]> {
+    let conditions = Conditions { wind_m_per_s: [0.0, 0.0, 3.0], ..Conditions::default() };
+    let flight = Flight::new(&|airspeed| 0.001 + 0.004 / airspeed.sqrt(), conditions, Accuracy::default()).ok()?;
+    let sight = Sight { peep_height_m: 0.11, sight_radius_m: 0.85, launch_ahead_m: 0.5 };
+    let archer = Archer::new(flight, sight, 80.0).ok()?;
+    let launch = archer.aim(100.0).ok()?.launch;
+    let trajectory = microseconds(|| keep(flight.at_distance(black_box(&launch), 100.0)));
+    Some([trajectory, microseconds(|| keep(archer.aim(black_box(100.0))))])
 }
 
 /// Set-ups with their own draw weight, point and spine, each answered without the backward questions.

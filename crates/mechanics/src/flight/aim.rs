@@ -1,0 +1,205 @@
+//! How high, and how far to the side, to point an arrow so that it comes to a place on the line of sight.
+//!
+//! The line of sight starts at the peep and is the x axis of [`super::path`]. The arrow lies a peep height below the
+//! peep, raised by the elevation; both turn about the peep:
+//!
+//! ```text
+//!   peep o------------------o pin ------------------> line of sight, x
+//!        |   (elevation is the angle between the two lines)
+//!   nock o======================>  arrow
+//! ```
+
+use core::f64::consts::FRAC_PI_2;
+
+use super::path::{Flight, Moment};
+use crate::error::{Error, Quantity, Result};
+use crate::math::{atan2, cos, sin, tan};
+use crate::solve::{Solution, root};
+
+/// Angle to which an aim is found, rad: a tenth of a nanometre at 100 m.
+const ANGLE_TOLERANCE_RAD: f64 = 1e-12;
+
+/// Where peep, pin and arrow stand, at full draw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sight {
+    /// Height of the peep (or the eye) above the arrow, at the string, m; 0 to 0.5.
+    pub peep_height_m: f64,
+    /// How far ahead of the peep the pin stands, along the arrow, m; 0.05 to 2.
+    pub sight_radius_m: f64,
+    /// How far ahead of the peep the arrow begins its free flight, m; 0 to 2. It leaves the string a stroke ahead of
+    /// full draw; 0 is the simple picture.
+    pub launch_ahead_m: f64,
+}
+
+impl Sight {
+    /// Pin over the line of the arrow (m), at right angles to it, for an elevation (rad): `h - R tan e`.
+    #[must_use]
+    pub fn pin_height_m(&self, elevation_rad: f64) -> f64 {
+        self.peep_height_m - self.sight_radius_m * tan(elevation_rad)
+    }
+
+    /// Elevation (rad) that looking from the peep over a mark on the bow gives the arrow: `ahead_m` ahead of the
+    /// peep, `height_m` over the line of the arrow.
+    #[must_use]
+    pub fn elevation_over_rad(&self, ahead_m: f64, height_m: f64) -> f64 {
+        atan2(self.peep_height_m - height_m, ahead_m)
+    }
+
+    fn check(&self) -> Result<()> {
+        Quantity::PeepHeight.check(self.peep_height_m)?;
+        Quantity::SightRadius.check(self.sight_radius_m)?;
+        Quantity::LaunchAhead.check(self.launch_ahead_m).map(drop)
+    }
+
+    fn launch(&self, speed_m_per_s: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<Moment> {
+        let (below, ahead) = (self.peep_height_m, self.launch_ahead_m);
+        let (sin_up, cos_up) = (sin(elevation_rad), cos(elevation_rad));
+        let (level, height) = (below * sin_up + ahead * cos_up, ahead * sin_up - below * cos_up);
+        let place = [level * cos(azimuth_rad), height, level * sin(azimuth_rad)];
+        Moment::launch(place, speed_m_per_s, elevation_rad, azimuth_rad)
+    }
+}
+
+/// An arrow pointed so that it comes to a place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Aim {
+    /// Angle of the arrow above the line of sight, rad.
+    pub elevation_rad: f64,
+    /// Angle of the arrow to the right of the line of sight, rad.
+    pub azimuth_rad: f64,
+    /// The arrow as it is let go.
+    pub launch: Moment,
+    /// The arrow as it comes to the distance.
+    pub arrival: Moment,
+}
+
+/// An archer: how the arrow flies, how fast it leaves, and how it is aimed.
+///
+/// ```
+/// use clothyard_mechanics::flight::aim::{Archer, Sight};
+/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+/// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), Accuracy::default())?;
+/// let sight = Sight { peep_height_m: 0.11, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
+/// let archer = Archer::new(flight, sight, 85.0)?;
+/// let aim = archer.aim(50.0)?;
+/// assert!((0.03..0.05).contains(&aim.elevation_rad));
+/// assert!(archer.mark_m(50.0, 20.0)? > 0.0); // down the bar for the farther distance
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+#[derive(Clone, Copy)]
+pub struct Archer<'a> {
+    pub(super) flight: Flight<'a>,
+    pub(super) sight: Sight,
+    pub(super) speed_m_per_s: f64,
+}
+
+impl<'a> Archer<'a> {
+    /// An archer of checked properties; the speed in m/s is that at launch.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the sight or the speed.
+    pub fn new(flight: Flight<'a>, sight: Sight, speed_m_per_s: f64) -> Result<Self> {
+        sight.check()?;
+        Ok(Self { flight, sight, speed_m_per_s: Quantity::Speed.check(speed_m_per_s)? })
+    }
+
+    /// How the arrow flies.
+    #[must_use]
+    pub fn flight(&self) -> &Flight<'a> {
+        &self.flight
+    }
+
+    /// The launch at angles (rad) above the line of sight and to the right of it.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the angles.
+    pub fn launch(&self, elevation_rad: f64, azimuth_rad: f64) -> Result<Moment> {
+        self.sight.launch(self.speed_m_per_s, elevation_rad, azimuth_rad)
+    }
+
+    /// The elevation at which the arrow crosses the height of the line of sight at a distance (m) along it, by the
+    /// lower of the two paths; wind may carry it to the side.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a distance not of 1 to 2000 m or short of the launch; [`Error::NotReached`] where no
+    /// elevation is enough; else as [`Flight::at_distances`].
+    pub fn aim(&self, distance_m: f64) -> Result<Aim> {
+        Quantity::TargetDistance.check(distance_m)?;
+        self.raised(distance_m, 0.0)
+    }
+
+    /// The elevation and the azimuth at which the arrow comes to the very point at a distance (m) on the line of
+    /// sight, against the wind.
+    ///
+    /// # Errors
+    /// As [`Self::aim`].
+    pub fn aim_against_wind(&self, distance_m: f64) -> Result<Aim> {
+        let right = |azimuth| self.raised(distance_m, azimuth).map(|aim| aim.arrival.right_m);
+        Quantity::TargetDistance.check(distance_m)?;
+        let azimuth = seek(right, distance_m, (-1.5, 1.5))?;
+        self.raised(distance_m, azimuth.ok_or(not_reached(distance_m))?)
+    }
+
+    fn raised(&self, distance_m: f64, azimuth_rad: f64) -> Result<Aim> {
+        let height = |elevation| self.height_at(distance_m, elevation, azimuth_rad);
+        let slope_rad = self.flight.conditions().slope_rad;
+        let limits = (-FRAC_PI_2 - slope_rad, FRAC_PI_2 - slope_rad);
+        let elevation_rad = match seek(height, distance_m, limits)? {
+            Some(found) => found,
+            None => self.raised_near_farthest(distance_m, azimuth_rad)?,
+        };
+        let launch = self.launch(elevation_rad, azimuth_rad)?;
+        Ok(Aim { elevation_rad, azimuth_rad, launch, arrival: self.flight.at_distance(&launch, distance_m)? })
+    }
+
+    /// The elevation where little more distance is left, so that long steps upward miss it.
+    fn raised_near_farthest(&self, distance_m: f64, azimuth_rad: f64) -> Result<f64> {
+        let height = |elevation| self.height_at(distance_m, elevation, azimuth_rad);
+        let farthest = self.flight.farthest_of(|elevation| self.launch(elevation, azimuth_rad))?;
+        match root(height, 0.0, farthest.elevation_rad, ANGLE_TOLERANCE_RAD)? {
+            Solution::At(elevation) => Ok(elevation),
+            Solution::OutOfReach { .. } => Err(not_reached(distance_m)),
+        }
+    }
+
+    /// Height over the line of sight; far below it where the arrow does not come so far.
+    fn height_at(&self, distance_m: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<f64> {
+        match self.flight.at_distance(&self.launch(elevation_rad, azimuth_rad)?, distance_m) {
+            Ok(moment) => Ok(moment.height_m),
+            Err(Error::NotReached { .. }) => Ok(-distance_m),
+            Err(error) => Err(error),
+        }
+    }
+}
+
+fn not_reached(distance_m: f64) -> Error {
+    Error::NotReached { quantity: Quantity::Distance, value: distance_m }
+}
+
+/// The zero of a function that rises by about `rate` for each radian; nothing where it is not between the limits.
+///
+/// Two straight steps come close; from there the steps lengthen until the zero is between two.
+fn seek(mut f: impl FnMut(f64) -> Result<f64>, mut rate: f64, limits: (f64, f64)) -> Result<Option<f64>> {
+    let (least, most) = limits;
+    let (mut near, mut value) = (0.0, f(0.0)?);
+    for _ in 0..2 {
+        let next = (near - value / rate).clamp(least, most);
+        let there = f(next)?;
+        // Near the farthest shot the function hardly rises; where the two are one there is no rate.
+        rate = ((there - value) / (next - near)).max(0.1 * rate);
+        (near, value) = (next, there);
+    }
+    let mut step = -1.5 * value / rate - ANGLE_TOLERANCE_RAD * value.signum();
+    loop {
+        let far = (near + step).clamp(least, most);
+        let mut known = |x: f64| if x.to_bits() == near.to_bits() { Ok(value) } else { f(x) };
+        if let Solution::At(x) = root(&mut known, near.min(far), near.max(far), ANGLE_TOLERANCE_RAD)? {
+            return Ok(Some(x));
+        }
+        if far <= least || far >= most {
+            return Ok(None);
+        }
+        value = known(far)?;
+        (near, step) = (far, 2.0 * step);
+    }
+}

@@ -1,0 +1,401 @@
+//! The path of an arrow: a point mass in air that moves, by steps as long as the accuracy allows.
+//!
+//! Along the line of sight runs x, at right angles to it and up y, to the right z. Where the line of sight rises
+//! by the slope s above level ground, gravity points along `(-sin s, -cos s, 0)`. Drag acts
+//! against the velocity through the air, and there is no lift:
+//!
+//! ```text
+//! dv/dt = g - k(|u|) |u| u,   u = v - wind,   k = rho Cd A / (2 m)
+//! ```
+//!
+//! `k`, in 1/m, is the share of its airspeed that the arrow loses in a metre. It is a function of airspeed, given by
+//! the caller.
+//!
+//! # References
+//! McCoy, Modern Exterior Ballistics, 2nd ed., 2012: the point mass.
+
+use super::runge_kutta::{State, Step};
+use crate::bow::{kinetic_energy_j, momentum};
+use crate::error::{Error, Quantity, Result};
+use crate::math::{cos, sin, sqrt};
+use crate::solve::{Solution, root};
+use crate::units::STANDARD_GRAVITY;
+
+/// How long a flight is followed, s.
+pub const LONGEST_FLIGHT_S: f64 = 120.0;
+
+/// Steps tried in one flight; one of 100 m takes about a dozen.
+const MOST_STEPS: u32 = 10_000;
+
+/// Share of a step to which a moment within it is found.
+const SHARE_TOLERANCE: f64 = 1e-14;
+
+/// What pulls and blows on an arrow.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Conditions {
+    /// Acceleration of gravity, m/s^2, 0 to 30.
+    pub gravity_m_per_s2: f64,
+    /// Rise of the line of sight above level ground, rad: uphill is above 0.
+    pub slope_rad: f64,
+    /// Wind, m/s: level away from the archer, upright, level to the right. A crosswind from the left is above 0.
+    pub wind_m_per_s: [f64; 3],
+}
+
+impl Default for Conditions {
+    /// Standard gravity, level, calm.
+    fn default() -> Self {
+        Self { gravity_m_per_s2: STANDARD_GRAVITY, slope_rad: 0.0, wind_m_per_s: [0.0; 3] }
+    }
+}
+
+impl Conditions {
+    pub(super) fn check(&self) -> Result<()> {
+        Quantity::Gravity.check(self.gravity_m_per_s2)?;
+        Quantity::Slope.check(self.slope_rad)?;
+        self.wind_m_per_s.iter().try_for_each(|&speed| Quantity::WindSpeed.check(speed).map(drop))
+    }
+}
+
+/// How large the error of one step may be, in each component of place (m) and velocity (m/s).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Accuracy {
+    /// As a share of the component, 1e-13 to 1e-2.
+    pub relative: f64,
+    /// Added to that, 1e-13 to 1e-2 m or m/s.
+    pub absolute: f64,
+}
+
+impl Default for Accuracy {
+    /// 1e-10 both: an arrow at 100 m to within some 10 nanometres.
+    fn default() -> Self {
+        Self { relative: 1e-10, absolute: 1e-10 }
+    }
+}
+
+/// An arrow at a moment of its flight.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moment {
+    /// Time since launch, s.
+    pub time_s: f64,
+    /// Way along the line of sight, m.
+    pub distance_m: f64,
+    /// Height over the line of sight, at right angles to it, m.
+    pub height_m: f64,
+    /// Way to the right, m.
+    pub right_m: f64,
+    /// Velocity along the line of sight, upward at right angles to it, and to the right, m/s.
+    pub velocity_m_per_s: [f64; 3],
+}
+
+impl Moment {
+    /// The launch at a place (m along, up, right), with a speed (m/s), at an angle (rad) above the
+    /// line of sight and an angle (rad) to the right of it.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for any of them.
+    pub fn launch(place_m: [f64; 3], speed_m_per_s: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<Self> {
+        let v = Quantity::Speed.check(speed_m_per_s)?;
+        let up = Quantity::Elevation.check(elevation_rad)?;
+        let right = Quantity::Azimuth.check(azimuth_rad)?;
+        let velocity_m_per_s = [v * cos(up) * cos(right), v * sin(up), v * cos(up) * sin(right)];
+        let [distance_m, height_m, right_m] = place_m;
+        place_m.iter().try_for_each(|&way| Quantity::LaunchPlace.check(way).map(drop))?;
+        Ok(Self { time_s: 0.0, distance_m, height_m, right_m, velocity_m_per_s })
+    }
+
+    /// Speed over ground, m/s.
+    #[must_use]
+    pub fn speed_m_per_s(&self) -> f64 {
+        length(self.velocity_m_per_s)
+    }
+
+    /// Kinetic energy (J) of an arrow of this mass.
+    #[must_use]
+    pub fn kinetic_energy_j(&self, mass_kg: f64) -> f64 {
+        kinetic_energy_j(mass_kg, self.speed_m_per_s())
+    }
+
+    /// Momentum (kg m/s) of an arrow of this mass.
+    #[must_use]
+    pub fn momentum_kg_m_per_s(&self, mass_kg: f64) -> f64 {
+        momentum(mass_kg, self.speed_m_per_s())
+    }
+
+    fn of(time_s: f64, state: &State) -> Self {
+        let [distance_m, height_m, right_m, along, up, right] = *state;
+        Self { time_s, distance_m, height_m, right_m, velocity_m_per_s: [along, up, right] }
+    }
+
+    fn state(&self) -> State {
+        let [along, up, right] = self.velocity_m_per_s;
+        [self.distance_m, self.height_m, self.right_m, along, up, right]
+    }
+}
+
+/// How an arrow flies, wherever it starts from.
+///
+/// ```
+/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+/// let conditions = Conditions { wind_m_per_s: [0.0, 0.0, 3.0], ..Conditions::default() };
+/// let flight = Flight::new(&|_airspeed| 0.0015, conditions, Accuracy::default())?;
+/// let launch = Moment::launch([0.0, -0.1, 0.0], 60.0, 0.05, 0.0)?;
+/// let mut speeds = [0.0; 3];
+/// let mut slots = speeds.iter_mut();
+/// flight.at_distances(&launch, [20.0, 40.0, 60.0], |moment| {
+///     if let Some(slot) = slots.next() {
+///         *slot = moment.speed_m_per_s();
+///     }
+/// })?;
+/// assert!(speeds.is_sorted_by(|early, late| early > late));
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+#[derive(Clone, Copy)]
+pub struct Flight<'a> {
+    drag: &'a dyn Fn(f64) -> f64,
+    conditions: Conditions,
+    accuracy: Accuracy,
+    /// Gravity along the line of sight and at right angles to it, m/s^2.
+    gravity: [f64; 2],
+    /// Wind along the line of sight, upward at right angles to it, and to the right, m/s.
+    wind: [f64; 3],
+}
+
+impl<'a> Flight<'a> {
+    /// The flight of an arrow whose drag (deceleration over the square of airspeed, 1/m) is a function of airspeed (m/s).
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the conditions or the accuracy.
+    pub fn new(drag: &'a dyn Fn(f64) -> f64, conditions: Conditions, accuracy: Accuracy) -> Result<Self> {
+        conditions.check()?;
+        Quantity::StepError.check(accuracy.relative)?;
+        Quantity::StepError.check(accuracy.absolute)?;
+        let (sin, cos) = (sin(conditions.slope_rad), cos(conditions.slope_rad));
+        let g = conditions.gravity_m_per_s2;
+        let [along, up, right] = conditions.wind_m_per_s;
+        let wind = [along * cos + up * sin, up * cos - along * sin, right];
+        Ok(Self { drag, conditions, accuracy, gravity: [-g * sin, -g * cos], wind })
+    }
+
+    /// The same arrow in other conditions.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the conditions.
+    pub fn under(&self, conditions: Conditions) -> Result<Self> {
+        Self::new(self.drag, conditions, self.accuracy)
+    }
+
+    /// What it flies in.
+    #[must_use]
+    pub fn conditions(&self) -> &Conditions {
+        &self.conditions
+    }
+
+    /// The moments at which the arrow has come to each of the distances (m), in rising order.
+    ///
+    /// Where a strong headwind turns the arrow back, the first time counts.
+    ///
+    /// # Errors
+    /// [`Error::NotReached`] for a distance the arrow does not come to within
+    /// [`LONGEST_FLIGHT_S`]; [`Error::OutOfRange`] for one short of the launch or of the one before, and for
+    /// drag that is not 0 to 1 per metre; [`Error::NoConvergence`] where the drag jumps about
+    /// so that steps get too short.
+    pub fn at_distances(
+        &self,
+        launch: &Moment,
+        distances_m: impl IntoIterator<Item = f64>,
+        each: impl FnMut(Moment),
+    ) -> Result<()> {
+        self.at_each(launch, Quantity::Distance, distances_m, |moment| moment.distance_m, each)
+    }
+
+    /// The moments at each of the times (s since launch), in rising order.
+    ///
+    /// # Errors
+    /// As [`Self::at_distances`].
+    pub fn at_times(
+        &self,
+        launch: &Moment,
+        times_s: impl IntoIterator<Item = f64>,
+        each: impl FnMut(Moment),
+    ) -> Result<()> {
+        self.at_each(launch, Quantity::FlightTime, times_s, |moment| moment.time_s, each)
+    }
+
+    /// The moment at which the arrow has come to a distance (m).
+    ///
+    /// # Errors
+    /// As [`Self::at_distances`].
+    pub fn at_distance(&self, launch: &Moment, distance_m: f64) -> Result<Moment> {
+        let mut there = *launch;
+        self.at_distances(launch, [distance_m], |moment| there = moment)?;
+        Ok(there)
+    }
+
+    /// The moment at which the arrow is highest over the line of sight: the launch where it never rises.
+    ///
+    /// # Errors
+    /// [`Error::NotReached`] where it rises for all of [`LONGEST_FLIGHT_S`]; else as [`Self::at_distances`].
+    pub fn apex(&self, launch: &Moment) -> Result<Moment> {
+        let climb = |moment: &Moment| {
+            let [_, up, _] = moment.velocity_m_per_s;
+            up
+        };
+        if climb(launch) <= 0.0 {
+            return Ok(*launch);
+        }
+        let not_reached = Error::NotReached { quantity: Quantity::FlightTime, value: LONGEST_FLIGHT_S };
+        self.crossing(launch, LONGEST_FLIGHT_S, climb)?.ok_or(not_reached)
+    }
+
+    /// Where the arrow comes down from its apex to a height (m) over the line of sight.
+    ///
+    /// # Errors
+    /// [`Error::NotReached`] where the apex is below it, or for want of gravity; else as [`Self::at_distances`].
+    pub fn descent(&self, apex: &Moment, height_m: f64) -> Result<Moment> {
+        let crossing = if apex.height_m < height_m {
+            None
+        } else {
+            self.crossing(apex, LONGEST_FLIGHT_S, |moment| moment.height_m - height_m)?
+        };
+        crossing.ok_or(Error::NotReached { quantity: Quantity::SightHeight, value: height_m })
+    }
+
+    /// The first moment after `from`, and by `until_s`, at which `event` changes its sign.
+    ///
+    /// Two changes within one step cancel: what is asked for should change once, as a height does
+    /// before or after the apex.
+    ///
+    /// # Errors
+    /// As [`Self::at_distances`].
+    pub fn crossing(&self, from: &Moment, until_s: f64, event: impl Fn(&Moment) -> f64) -> Result<Option<Moment>> {
+        let mut walk = Walk::new(self, from, until_s)?;
+        let mut positive = event(from) > 0.0;
+        while let Some(leg) = walk.leg()? {
+            let still_positive = event(&leg.end()) > 0.0;
+            if positive != still_positive {
+                return leg.find(&event).map(Some);
+            }
+            positive = still_positive;
+        }
+        Ok(None)
+    }
+
+    fn at_each(
+        &self,
+        launch: &Moment,
+        quantity: Quantity,
+        wanted: impl IntoIterator<Item = f64>,
+        measure: impl Fn(&Moment) -> f64,
+        mut each: impl FnMut(Moment),
+    ) -> Result<()> {
+        let mut walk = Walk::new(self, launch, LONGEST_FLIGHT_S)?;
+        let (mut leg, (_, most)) = (None, quantity.range());
+        let (mut last, mut come_to) = (measure(launch), measure(launch));
+        for value in wanted {
+            last = quantity.check_within(value, last, most)?;
+            while come_to < value {
+                let next = walk.leg()?.ok_or(Error::NotReached { quantity, value })?;
+                come_to = measure(&next.end());
+                leg = Some(next);
+            }
+            each(match &leg {
+                Some(leg) => leg.find(|moment| measure(moment) - value)?,
+                None => *launch,
+            });
+        }
+        Ok(())
+    }
+
+    /// Velocity and acceleration.
+    fn slope(&self, state: &State) -> Result<State> {
+        let [_, _, _, along, up, right] = *state;
+        let [wind_along, wind_up, wind_right] = self.wind;
+        let through_air = [along - wind_along, up - wind_up, right - wind_right];
+        let airspeed = length(through_air);
+        let pull = -airspeed * Quantity::DragPerMetre.check((self.drag)(airspeed))?;
+        let ([x, y, z], [g_along, g_up]) = (through_air, self.gravity);
+        Ok([along, up, right, g_along + pull * x, g_up + pull * y, pull * z])
+    }
+}
+
+/// A flight under way.
+struct Walk<'a> {
+    flight: &'a Flight<'a>,
+    now: Moment,
+    slope: State,
+    /// What to try next, s.
+    duration_s: f64,
+    until_s: f64,
+    tried: u32,
+}
+
+impl<'a> Walk<'a> {
+    fn new(flight: &'a Flight<'a>, from: &Moment, until_s: f64) -> Result<Self> {
+        let slope = flight.slope(&from.state())?;
+        let [.., x, y, z] = slope;
+        // A share of the time in which the velocity would change wholly; the next steps adapt.
+        let change_s = from.speed_m_per_s() / length([x, y, z]).max(f64::MIN_POSITIVE);
+        let duration_s = sqrt(sqrt(flight.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
+        Ok(Self { flight, now: *from, slope, duration_s, until_s, tried: 0 })
+    }
+
+    /// The next leg, or nothing when the time is over.
+    fn leg(&mut self) -> Result<Option<Leg>> {
+        if self.now.time_s >= self.until_s {
+            return Ok(None);
+        }
+        while self.tried < MOST_STEPS {
+            self.tried += 1;
+            if let Some(leg) = self.try_leg()? {
+                return Ok(Some(leg));
+            }
+        }
+        Err(Error::NoConvergence { iterations: MOST_STEPS })
+    }
+
+    /// A leg that is accurate enough, or a shorter step to try.
+    fn try_leg(&mut self) -> Result<Option<Leg>> {
+        let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
+        let left_s = self.until_s - from.time_s;
+        let (duration_s, is_last) = (self.duration_s.min(left_s), self.duration_s >= left_s);
+        let step = Step::take(|state| self.flight.slope(state), &from.state(), self.slope, duration_s)?;
+        let excess = step.excess(relative, absolute);
+        self.duration_s = duration_s * Step::growth(excess);
+        // What is not a number counts as too large.
+        if excess > 1.0 || excess.is_nan() {
+            return Ok(None);
+        }
+        let end_s = if is_last { self.until_s } else { from.time_s + duration_s };
+        self.now = Moment::of(end_s, &step.to);
+        self.slope = step.last_slope();
+        Ok(Some(Leg { from_s: from.time_s, duration_s, end_s, step }))
+    }
+}
+
+/// One step of a flight, with its time.
+struct Leg {
+    from_s: f64,
+    duration_s: f64,
+    end_s: f64,
+    step: Step,
+}
+
+impl Leg {
+    fn end(&self) -> Moment {
+        Moment::of(self.end_s, &self.step.to)
+    }
+
+    /// Where in it `event` is zero; its end where rounding hides a zero just there.
+    fn find(&self, event: impl Fn(&Moment) -> f64) -> Result<Moment> {
+        let between = self.step.between();
+        let moment = |gone: f64| Moment::of(self.from_s + gone * self.duration_s, &between.at(gone));
+        match root(|gone| Ok(event(&moment(gone))), 0.0, 1.0, SHARE_TOLERANCE)? {
+            Solution::At(gone) => Ok(moment(gone)),
+            Solution::OutOfReach { nearest, .. } => Ok(moment(nearest)),
+        }
+    }
+}
+
+pub(super) fn length([x, y, z]: [f64; 3]) -> f64 {
+    sqrt(x * x + y * y + z * z)
+}

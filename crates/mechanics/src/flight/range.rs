@@ -1,0 +1,57 @@
+//! How far an arrow can fly at all, for the ground that has to be kept clear.
+
+use core::f64::consts::FRAC_PI_2;
+
+use super::path::{Flight, Moment};
+use crate::error::{Quantity, Result};
+use crate::peak::peak;
+
+/// Launch angle to which the farthest shot is found, rad; its distance is then known far better.
+const ELEVATION_TOLERANCE_RAD: f64 = 1e-5;
+
+/// The farthest shot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Farthest {
+    /// Launch angle above the line of sight, rad, to within about 1e-5.
+    pub elevation_rad: f64,
+    /// The arrow as it comes down; its distance is the farthest.
+    pub landing: Moment,
+}
+
+impl Flight<'_> {
+    /// The farthest shot over ground that runs along the line of sight, a launch height (m) below the launch.
+    ///
+    /// This is how far the arrow can go by gravity, drag and this wind alone. It does not say how much ground to
+    /// keep clear: that is for local rules, and an arrow may glance off and go on.
+    ///
+    /// ```
+    /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+    /// let vacuum = Flight::new(&|_| 0.0, Conditions::default(), Accuracy::default())?;
+    /// let farthest = vacuum.farthest(60.0, 0.0)?;
+    /// assert!((farthest.landing.distance_m - 60.0 * 60.0 / 9.80665).abs() < 1e-6);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for speed or height; [`crate::Error::NotReached`] where the arrow does not come down within
+    /// [`super::path::LONGEST_FLIGHT_S`], as for want of gravity; else as [`Self::at_distances`].
+    pub fn farthest(&self, speed_m_per_s: f64, launch_height_m: f64) -> Result<Farthest> {
+        let height_m = Quantity::LaunchHeight.check(launch_height_m)?;
+        self.farthest_of(|elevation| Moment::launch([0.0, height_m, 0.0], speed_m_per_s, elevation, 0.0))
+    }
+
+    /// The same for a launch that depends on its angle, coming down through the line of sight.
+    pub(super) fn farthest_of(&self, launch: impl Fn(f64) -> Result<Moment>) -> Result<Farthest> {
+        let landing = |elevation| self.landing(&launch(elevation)?);
+        let steepest = FRAC_PI_2 - self.conditions().slope_rad;
+        let distance = |elevation| landing(elevation).map(|moment| moment.distance_m);
+        let (elevation_rad, _) = peak(distance, 0.0, steepest, ELEVATION_TOLERANCE_RAD)?;
+        Ok(Farthest { elevation_rad, landing: landing(elevation_rad)? })
+    }
+
+    /// Where the arrow comes down through the line of sight: its apex when that is not above it.
+    pub(super) fn landing(&self, launch: &Moment) -> Result<Moment> {
+        let apex = self.apex(launch)?;
+        if apex.height_m > 0.0 { self.descent(&apex, 0.0) } else { Ok(apex) }
+    }
+}

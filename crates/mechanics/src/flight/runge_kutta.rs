@@ -1,0 +1,138 @@
+//! One step of the Dormand-Prince pair: fifth order, with an error estimate and the path between.
+//!
+//! The seventh slope of a step is the first of the next, so a step costs six. Between its ends the
+//! step is known to fourth order for no further slope.
+//!
+//! # References
+//! Dormand & Prince, "A family of embedded Runge-Kutta formulae", J. Comp. Appl. Math. 6 (1980);
+//! Hairer, Norsett & Wanner, Solving Ordinary Differential Equations I, sections II.4 to II.6.
+
+use crate::error::Result;
+use crate::math::{pow, sqrt};
+
+/// Place (m) along, up and to the right, then velocity (m/s) the same way.
+pub(super) type State = [f64; 6];
+
+/// Weights of the earlier slopes at the places where the second to the sixth are taken.
+const A2: [f64; 1] = [1.0 / 5.0];
+const A3: [f64; 2] = [3.0 / 40.0, 9.0 / 40.0];
+const A4: [f64; 3] = [44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0];
+const A5: [f64; 4] = [19_372.0 / 6_561.0, -25_360.0 / 2_187.0, 64_448.0 / 6_561.0, -212.0 / 729.0];
+const A6: [f64; 5] = [9_017.0 / 3_168.0, -355.0 / 33.0, 46_732.0 / 5_247.0, 49.0 / 176.0, -5_103.0 / 18_656.0];
+
+/// Weights of the first, third, fourth, fifth and sixth slope over the whole step, fifth order.
+const WHOLE: [f64; 5] = [35.0 / 384.0, 500.0 / 1_113.0, 125.0 / 192.0, -2_187.0 / 6_784.0, 11.0 / 84.0];
+
+/// Fifth order less fourth: the same slopes, then the seventh.
+const ERROR: [f64; 6] =
+    [71.0 / 57_600.0, -71.0 / 16_695.0, 71.0 / 1_920.0, -17_253.0 / 339_200.0, 22.0 / 525.0, -1.0 / 40.0];
+
+/// The term of fourth order between the ends: the same slopes as the error.
+const BETWEEN: [f64; 6] = [
+    -12_715_105_075.0 / 11_282_082_432.0,
+    87_487_479_700.0 / 32_700_410_799.0,
+    -10_690_763_975.0 / 1_880_347_072.0,
+    701_980_252_875.0 / 199_316_789_632.0,
+    -1_453_857_185.0 / 822_651_844.0,
+    69_997_945.0 / 29_380_423.0,
+];
+
+/// How much longer or shorter than the last the next step may be.
+const GROWTH: (f64, f64) = (0.2, 6.0);
+
+/// A step from one state to the next.
+pub(super) struct Step {
+    duration_s: f64,
+    from: State,
+    pub(super) to: State,
+    /// First, third to sixth and seventh slope.
+    slopes: [State; 6],
+}
+
+impl Step {
+    /// Goes on from `from`, where the slope is `first`, for `duration_s`.
+    pub(super) fn take(
+        mut slope: impl FnMut(&State) -> Result<State>,
+        from: &State,
+        first: State,
+        duration_s: f64,
+    ) -> Result<Self> {
+        let h = duration_s;
+        let second = slope(&sum(from, h, A2, [&first]))?;
+        let third = slope(&sum(from, h, A3, [&first, &second]))?;
+        let fourth = slope(&sum(from, h, A4, [&first, &second, &third]))?;
+        let fifth = slope(&sum(from, h, A5, [&first, &second, &third, &fourth]))?;
+        let sixth = slope(&sum(from, h, A6, [&first, &second, &third, &fourth, &fifth]))?;
+        let to = sum(from, h, WHOLE, [&first, &third, &fourth, &fifth, &sixth]);
+        let seventh = slope(&to)?;
+        Ok(Self { duration_s, from: *from, to, slopes: [first, third, fourth, fifth, sixth, seventh] })
+    }
+
+    /// The slope at its end.
+    pub(super) fn last_slope(&self) -> State {
+        let [.., seventh] = self.slopes;
+        seventh
+    }
+
+    /// The error over what is allowed, `absolute` and `relative` of a component: root mean square over the six.
+    pub(super) fn excess(&self, relative: f64, absolute: f64) -> f64 {
+        let ends = self.from.iter().zip(&self.to);
+        let allowed = ends.map(|(from, to)| absolute + relative * from.abs().max(to.abs()));
+        let shares = self.combined(&ERROR).into_iter().zip(allowed).map(|(error, allowed)| error / allowed);
+        sqrt(shares.map(|share| share * share).sum::<f64>() / 6.0)
+    }
+
+    /// By how much to lengthen the next step, or this one tried anew, for an excess of 1.
+    pub(super) fn growth(excess: f64) -> f64 {
+        let (least, most) = GROWTH;
+        // What is not a number, from a step much too long, shortens it.
+        if excess <= 1e-6 { most } else { (0.9 * pow(excess, -0.2)).max(least).min(most) }
+    }
+
+    fn combined(&self, weights: &[f64; 6]) -> State {
+        let [first, third, fourth, fifth, sixth, seventh] = &self.slopes;
+        sum(&[0.0; 6], self.duration_s, *weights, [first, third, fourth, fifth, sixth, seventh])
+    }
+
+    /// The step between its ends.
+    pub(super) fn between(&self) -> Between {
+        let [first, .., seventh] = &self.slopes;
+        let (h, zero) = (self.duration_s, [0.0; 6]);
+        let change = sum(&self.to, 1.0, [-1.0], [&self.from]);
+        let early = sum(&zero, 1.0, [h, -1.0], [first, &change]);
+        let late = sum(&change, 1.0, [-h, -1.0], [seventh, &early]);
+        Between { from: self.from, change, early, late, bend: self.combined(&BETWEEN) }
+    }
+}
+
+/// A step as a polynomial of fourth order in the share gone; its slope is right at both ends.
+pub(super) struct Between {
+    from: State,
+    change: State,
+    early: State,
+    late: State,
+    bend: State,
+}
+
+impl Between {
+    /// The state when the share `gone`, 0 to 1, of the step is over.
+    pub(super) fn at(&self, gone: f64) -> State {
+        let left = 1.0 - gone;
+        let (g, gl) = (gone, gone * left);
+        sum(&self.from, g, [1.0, left, gl, gl * left], [&self.change, &self.early, &self.late, &self.bend])
+    }
+}
+
+/// `start + factor * (w1 s1 + w2 s2 + ...)`.
+fn sum<const N: usize>(start: &State, factor: f64, weights: [f64; N], slopes: [&State; N]) -> State {
+    let mut total = [0.0; 6];
+    for (weight, slope) in weights.into_iter().zip(slopes) {
+        for (sum, component) in total.iter_mut().zip(slope) {
+            *sum += weight * component;
+        }
+    }
+    for (sum, start) in total.iter_mut().zip(start) {
+        *sum = start + factor * *sum;
+    }
+    total
+}
