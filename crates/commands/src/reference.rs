@@ -7,9 +7,9 @@ mod air;
 mod column;
 mod drag;
 mod fins;
+mod path;
 mod spin;
 mod yaw;
-mod path;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -77,10 +77,10 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("column", column::case),
     ("drag", drag::case),
     ("fins", fins::case),
+    ("path", path::case),
     ("spin", spin::case),
     ("yaw", yaw::case),
 ];
-pub const SUBJECTS: &[(&str, Maker)] = &[("column", column::case), ("path", path::case)];
 
 /// So many cases of a subject; the same ones each time.
 ///

@@ -172,8 +172,8 @@ pub enum Quantity {
     DragCoefficient,
     /// Measured drag over the drag built up from parts.
     DragFactor,
-    /// Distance flown, m.
-    Distance,
+    /// Way between two readings of an arrow's speed, m.
+    WayFlown,
     // Vanes, blades and how the arrow points in the air.
     /// Number of vanes or blades.
     FinCount,
@@ -308,7 +308,7 @@ impl Quantity {
             Self::TurbulentShare => ("turbulent share", "", 0.0, 1.0),
             Self::DragCoefficient => ("drag coefficient", "", 0.01, 1_000.0),
             Self::DragFactor => ("drag factor", "", 0.01, 100.0),
-            Self::Distance => ("distance", "m", 0.0, 1_000.0),
+            Self::WayFlown => ("way flown", "m", 0.0, 1_000.0),
             Self::FinCount => ("number of vanes or blades", "", 2.0, 6.0),
             Self::TipChord => ("tip chord", "m", 0.0, 2.0),
             Self::FinSpan => ("height of vane or blade", "m", 0.0, 0.2),

@@ -6,18 +6,16 @@ pub mod drag;
 mod friction;
 pub mod shape;
 
+// Its path, a point mass in moving air, and what the archer's sight makes of it.
+pub mod aim;
+pub mod path;
+pub mod range;
+mod runge_kutta;
+pub mod sight;
+
 // Whether it flies point first, how it swings and spins.
 pub mod fins;
 pub mod spin;
 pub mod stability;
 pub mod vanes;
 pub mod yaw;
-//! The arrow in flight, a point mass in moving air, and what the archer's sight makes of it.
-
-mod runge_kutta;
-
-pub mod path;
-pub mod sight;
-
-pub mod aim;
-pub mod range;

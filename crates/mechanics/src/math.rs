@@ -52,6 +52,8 @@ pub(crate) fn ln_1p(x: f64) -> f64 {
 /// `exp(x) - 1`, exact for small `x`.
 pub(crate) fn exp_m1(x: f64) -> f64 {
     libm::expm1(x)
+}
+
 /// Cosine of an angle in radians.
 pub(crate) fn cos(x: f64) -> f64 {
     libm::cos(x)

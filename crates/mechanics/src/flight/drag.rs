@@ -86,7 +86,7 @@ impl Drag {
     pub fn measured(&self, reading: &Downrange, air: &Air) -> Result<Self> {
         let v0 = Quantity::Speed.check(reading.launch_m_per_s)?;
         let v1 = Quantity::Speed.check_within(reading.downrange_m_per_s, 0.1, v0 * (1.0 - 1e-9))?;
-        let x = Quantity::Distance.check_within(reading.distance_m, 0.1, 1_000.0)?;
+        let x = Quantity::WayFlown.check_within(reading.distance_m, 0.1, 1_000.0)?;
         let slowing_per_m = self.slowing_per_m(reading.mass_kg, air)?;
         // Simpson's rule in ln v, in which 1/C is all but straight.
         let panels = 16_u32;
@@ -134,7 +134,7 @@ impl Drag {
     pub fn speed_after_m_per_s(&self, speed_m_per_s: f64, way_m: f64, mass_kg: f64, air: &Air) -> Result<f64> {
         let mut log_speed = ln(Quantity::Speed.check(speed_m_per_s)?);
         let steps = 32_u32;
-        let step = Quantity::Distance.check(way_m)? / f64::from(steps);
+        let step = Quantity::WayFlown.check(way_m)? / f64::from(steps);
         let slowing_per_m = self.slowing_per_m(mass_kg, air)?;
         let slope = |log_speed: f64| -slowing_per_m * self.coefficient(exp(log_speed), air);
         for _ in 0..steps {

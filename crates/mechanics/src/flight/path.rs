@@ -49,6 +49,20 @@ impl Default for Conditions {
 }
 
 impl Conditions {
+    /// The same in a level wind (m/s) from a direction as on a clock laid before the archer, rad: 0 from the target,
+    /// a quarter turn from the right.
+    ///
+    /// ```
+    /// use clothyard_mechanics::flight::path::Conditions;
+    /// let from_the_right = Conditions::default().with_wind_from(5.0, core::f64::consts::FRAC_PI_2);
+    /// assert_eq!(from_the_right.wind_m_per_s[2], -5.0);
+    /// ```
+    #[must_use]
+    pub fn with_wind_from(self, speed_m_per_s: f64, from_rad: f64) -> Self {
+        let (along, right) = (-speed_m_per_s * cos(from_rad), -speed_m_per_s * sin(from_rad));
+        Self { wind_m_per_s: [along, 0.0, right], ..self }
+    }
+
     pub(super) fn check(&self) -> Result<()> {
         Quantity::Gravity.check(self.gravity_m_per_s2)?;
         Quantity::Slope.check(self.slope_rad)?;
