@@ -51,6 +51,9 @@ pub mod shortlist;
 pub mod solve;
 pub mod sweep;
 
+// What it does after it leaves.
+pub mod flight;
+
 // How it is said.
 pub mod csv;
 pub mod drawing;

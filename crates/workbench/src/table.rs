@@ -67,6 +67,7 @@ impl Field {
     #[must_use]
     pub fn moves_results(self) -> bool {
         !matches!(self.input().group, Group::Air | Group::Aim | Group::Rules)
+            && !matches!(self, Self::VaneOutline | Self::MarginWanted)
     }
 
     /// The field with this key in a saved build.
@@ -193,11 +194,19 @@ table! {
         number(SmallLength, 0.0, 10.0, 0.125), Number(1.25),
         "From the bottom of the nock's groove to the rear edge of the vanes.";
     VaneOutline "vaneOutline" Vanes true "Outline of the vanes",
-        Kind::Choice(&[choice("shield", "Shield, cut at the back"), choice("parabolic", "Parabolic, rounded at the back"), choice("swept", "Swept, a triangle with its tip behind")]), Answer(0),
-        "Its shape from the side; where the vane is high it steers most.";
+        Kind::Choice(&[
+            choice("parabolic", "Parabolic, rounded at the back"),
+            choice("shield", "Shield, hollow at the back"),
+            choice("straight", "Cut straight at the back"),
+            choice("low", "Long and low"),
+        ]), Answer(1),
+        "Its shape from the side: where a vane is high and far back it steers most.";
     VaneOffset "vaneOffsetDeg" Vanes true "Vane offset",
         number(Angle, 0.0, 10.0, 0.5), Number(2.0),
         "Angle between the vane's base and the shaft; 1 to 3 degrees is usual (common practice).";
+    MarginWanted "marginWantedPercent" Vanes true "Static margin wanted",
+        number(Percent, 0.0, 60.0, 1.0), Number(15.0),
+        "How far behind the balance point the air should take hold, in hundredths of the arrow's length; a guess of the page's own, no source.";
     WrapMass "wrapGr" Vanes true "Wrap weight",
         number(Mass, 0.0, 50.0, 1.0), Number(0.0),
         "A wrap around the rear of the shaft, under the vanes.";

@@ -1,0 +1,20 @@
+//! What the arrow does after it leaves: its path, its steadiness, and what a rule book says of it.
+//!
+//! Nothing here belongs to the first answer, and nothing of the first answer hangs on it.
+
+// The arrow and the archer as the mechanics of flight want them.
+pub mod shot;
+
+// What is answered.
+pub mod legs;
+pub mod reach;
+pub mod rules;
+pub mod side;
+pub mod steady;
+
+// How it is said.
+pub mod report;
+
+pub use legs::Leg;
+pub use report::FlightReport;
+pub use shot::{FlightError, Shot};

@@ -1,0 +1,66 @@
+//! How far the arrow can fly at all: a figure for the ground behind a target, not a permission.
+
+use super::shot::{ACCURACY, Answer, Shot};
+use clothyard_mechanics::flight::drag::Drag;
+use clothyard_mechanics::flight::path::{Conditions, Flight};
+use clothyard_mechanics::flight::shape::DragShape;
+
+/// The farthest shot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reach {
+    /// How far away it lands.
+    pub distance_m: f64,
+    /// Angle above the level that carries it there.
+    pub elevation_rad: f64,
+    /// Speed as it lands.
+    pub speed_m_per_s: f64,
+}
+
+/// What is said beside it.
+pub const LAYOUT: &str = "It may glance off and go on. For a range's layout follow your governing body's rules and \
+     local law; they ask for more ground than this.";
+
+/// How far the arrow flies over level ground at the angle that carries it farthest, with the least drag it may have
+/// (a laminar shaft, no measured slowing) and the wind's whole speed from behind: on the safe side.
+///
+/// # Errors
+/// [`super::FlightError`].
+pub fn farthest(shot: &Shot) -> Answer<Reach> {
+    let least = DragShape { turbulent_share: 0.0, ..shot.shape };
+    let calm = Shot { drag: Drag::built_up(&least)?, shape: least, ..*shot };
+    let [along, _, right] = shot.conditions.wind_m_per_s;
+    let behind = (along * along + right * right).sqrt();
+    let conditions = Conditions { slope_rad: 0.0, wind_m_per_s: [behind, 0.0, 0.0], ..shot.conditions };
+    let drag = |airspeed: f64| calm.slowing_per_m(airspeed);
+    let flight = Flight::new(&drag, conditions, ACCURACY)?;
+    let farthest = flight.farthest(shot.speed_m_per_s, shot.launch_height_m)?;
+    Ok(Reach {
+        distance_m: farthest.landing.distance_m,
+        elevation_rad: farthest.elevation_rad,
+        speed_m_per_s: farthest.landing.speed_m_per_s(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::build::Build;
+    use crate::demo;
+    use crate::evaluation::Evaluation;
+    use crate::inputs::Field;
+
+    fn reach(build: &Build) -> (Shot, Reach) {
+        let shot = Shot::of(&Evaluation::of(build)).unwrap();
+        (shot, farthest(&shot).unwrap())
+    }
+
+    #[test]
+    fn short_of_a_vacuum_and_farther_with_the_wind() {
+        let build = demo::all().remove(0).build;
+        let (shot, calm) = reach(&build);
+        let vacuum = shot.speed_m_per_s * shot.speed_m_per_s / 9.806_65;
+        assert!(calm.distance_m < vacuum && calm.distance_m > 0.3 * vacuum, "{} {vacuum}", calm.distance_m);
+        let (_, windy) = reach(&build.with(Field::Wind, 20.0).unwrap());
+        assert!(windy.distance_m > calm.distance_m);
+    }
+}

@@ -1,0 +1,314 @@
+//! One arrow in one air, loosed by one archer.
+//!
+//! Where the fields do not say, sizes are taken as usual and said so here: a vane half a millimetre thick, a
+//! blade a millimetre, a point that tapers over two thirds of its length (from memory, low confidence).
+
+use crate::evaluation::Evaluation;
+use crate::inputs::Field;
+use crate::outcome::Outcome;
+use crate::rows::List;
+use crate::settle::Settled;
+use crate::setup::{Setup, SetupError};
+use clothyard_mechanics::flight::aim::{Archer, Sight};
+use clothyard_mechanics::flight::air::Air;
+use clothyard_mechanics::flight::drag::{Downrange, Drag};
+use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+use clothyard_mechanics::flight::shape::{DragParts, DragShape, Edge, Plates};
+use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
+use clothyard_mechanics::flight::vanes::{Blades, Outline, Vanes};
+use clothyard_mechanics::units::METRE_PER_YARD;
+use core::f64::consts::PI;
+
+const VANE_THICKNESS_M: f64 = 0.0005;
+const BLADE_THICKNESS_M: f64 = 0.001;
+const NOSE_SHARE: f64 = 2.0 / 3.0;
+
+/// Least fins that steer whichever way the arrow yaws.
+const LEAST_FINS: u32 = 2;
+
+/// Distances looked at while the user has given none, in yards.
+const USUAL_DISTANCES_YD: [f64; 6] = [10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
+
+/// Error of one step of a path: an arrow at 100 m to within a hundredth of a millimetre.
+pub(super) const ACCURACY: Accuracy = Accuracy { relative: 1e-8, absolute: 1e-8 };
+
+/// The answer of a flight, or why there is none.
+pub type Answer<T> = Result<T, FlightError>;
+
+/// Why a flight has no answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum FlightError {
+    /// Bow and arrow have no launch speed yet: their own cautions say why.
+    NoLaunch,
+    /// The mechanics refused a value, or the arrow does not come so far.
+    Mechanics(clothyard_mechanics::Error),
+}
+
+impl From<clothyard_mechanics::Error> for FlightError {
+    fn from(error: clothyard_mechanics::Error) -> Self {
+        Self::Mechanics(error)
+    }
+}
+
+impl From<SetupError> for FlightError {
+    fn from(error: SetupError) -> Self {
+        match error {
+            SetupError::Mechanics(error) => Self::Mechanics(error),
+            _ => Self::NoLaunch,
+        }
+    }
+}
+
+impl FlightError {
+    /// In a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> &'static str {
+        use clothyard_mechanics::Error::NotReached;
+        match self {
+            Self::NoLaunch => "Bow and arrow give no launch speed yet: see the cautions.",
+            Self::Mechanics(NotReached { .. }) => "The arrow does not come so far.",
+            Self::Mechanics(_) => "This arrow's flight cannot be worked out: a part of it is too large or too small.",
+        }
+    }
+}
+
+/// An arrow, its air and its archer.
+#[derive(Clone, Copy, Debug)]
+pub struct Shot {
+    /// The air.
+    pub air: Air,
+    /// The arrow's drag.
+    pub drag: Drag,
+    /// What the drag is built up from.
+    pub shape: DragShape,
+    /// Whether a speed measured downrange overrules the drag built up.
+    pub drag_measured: bool,
+    /// The arrow's mass.
+    pub mass_kg: f64,
+    /// Its launch speed.
+    pub speed_m_per_s: f64,
+    /// Gravity, slope and wind.
+    pub conditions: Conditions,
+    /// Eye and sight.
+    pub sight: Sight,
+    /// Distance for which the sight is set.
+    pub sighted_m: f64,
+    /// Diameter of the ring or zone.
+    pub zone_m: f64,
+    /// Height of the arrow at the loose.
+    pub launch_height_m: f64,
+    /// Nock throat to the tip of the point.
+    pub tip_m: f64,
+}
+
+impl Shot {
+    /// The shot of a set-up.
+    ///
+    /// # Errors
+    /// [`FlightError`].
+    pub fn of(all: &Evaluation) -> Answer<Self> {
+        let (settled, setup) = (&all.settled, all.setup.as_ref().ok_or(FlightError::NoLaunch)?);
+        let speed = all.numbers.get(Outcome::LaunchSpeed).ok_or(FlightError::NoLaunch)?;
+        let speed_m_per_s = Outcome::LaunchSpeed.row().quantity.to_si(speed);
+        let mass_kg = setup.arrow()?.mass_kg();
+        let (air, shape) = (air(settled)?, drag_shape(settled, setup));
+        let built_up = Drag::built_up(&shape)?;
+        let reading = downrange(settled, speed_m_per_s, mass_kg);
+        let drag = reading.map_or(Ok(built_up), |reading| built_up.measured(&reading, &air))?;
+        Ok(Self {
+            air,
+            drag,
+            shape,
+            drag_measured: reading.is_some(),
+            mass_kg,
+            speed_m_per_s,
+            conditions: conditions(settled),
+            sight: Sight {
+                peep_height_m: settled.si(Field::EyeHeight),
+                sight_radius_m: settled.si(Field::SightRadius),
+                launch_ahead_m: setup.bow.stroke_m,
+            },
+            sighted_m: settled.si(Field::SightedAt),
+            zone_m: settled.si(Field::Zone),
+            launch_height_m: settled.si(Field::LaunchHeight),
+            tip_m: tip_m(settled, setup),
+        })
+    }
+
+    /// Asks the archer of this shot.
+    ///
+    /// # Errors
+    /// What is asked, and a speed or sight out of range.
+    pub fn archer<T>(
+        &self,
+        ask: impl FnOnce(&Archer<'_>) -> clothyard_mechanics::Result<T>,
+    ) -> clothyard_mechanics::Result<T> {
+        let drag = |airspeed: f64| self.slowing_per_m(airspeed);
+        let flight = Flight::new(&drag, self.conditions, ACCURACY)?;
+        ask(&Archer::new(flight, self.sight, self.speed_m_per_s)?)
+    }
+
+    /// The share of its airspeed the arrow loses in a metre.
+    #[must_use]
+    pub fn slowing_per_m(&self, airspeed_m_per_s: f64) -> f64 {
+        let area = PI * self.shape.diameter_m * self.shape.diameter_m / 4.0;
+        let coefficient = self.drag.coefficient(airspeed_m_per_s, &self.air);
+        self.air.density_kg_per_m3 * coefficient * area / (2.0 * self.mass_kg)
+    }
+
+    /// The distance at which the arrow strikes where its own point is laid on the mark; none where it never rises so
+    /// high.
+    #[must_use]
+    pub fn point_on_m(&self) -> Option<f64> {
+        self.archer(|archer| archer.point_on(self.tip_m)).ok().map(|moment| moment.distance_m)
+    }
+
+    /// Drag at launch over dynamic pressure, in square metres.
+    #[must_use]
+    pub fn drag_area_m2(&self) -> f64 {
+        self.coefficient() * PI * self.shape.diameter_m * self.shape.diameter_m / 4.0
+    }
+
+    /// The drag coefficient at launch, as used.
+    #[must_use]
+    pub fn coefficient(&self) -> f64 {
+        self.drag.coefficient(self.speed_m_per_s, &self.air)
+    }
+
+    /// What the coefficient built up at launch consists of.
+    ///
+    /// # Errors
+    /// [`FlightError::Mechanics`].
+    pub fn drag_parts(&self) -> Answer<DragParts> {
+        Ok(self.shape.parts(self.speed_m_per_s, &self.air)?)
+    }
+}
+
+/// The distances looked at, in metres and in rising order: the user's, or the usual ones.
+#[must_use]
+pub fn distances_m(build: &crate::build::Build) -> Vec<f64> {
+    let mut list = Vec::new();
+    let mut put = |yards: f64| {
+        let at = list.partition_point(|&other| other < yards);
+        if list.get(at).is_none_or(|&other| other > yards) {
+            list.insert(at, yards);
+        }
+    };
+    build.lists.first_numbers(List::Distances).for_each(&mut put);
+    if list.is_empty() {
+        list.extend(USUAL_DISTANCES_YD);
+    }
+    list.iter().map(|yards| yards * METRE_PER_YARD).collect()
+}
+
+fn air(settled: &Settled) -> Answer<Air> {
+    let (temperature, humidity) = (settled.si(Field::AirTemperature), settled.si(Field::Humidity));
+    Ok(match settled.given(Field::StationPressure) {
+        Some(_) => Air::moist(temperature, humidity, settled.si(Field::StationPressure))?,
+        None => Air::at_altitude(temperature, humidity, settled.si(Field::SiteAltitude))?,
+    })
+}
+
+/// Wind as on a clock: from the target it comes against the arrow, from the right it blows to the left.
+fn conditions(settled: &Settled) -> Conditions {
+    let (wind, from) = (settled.si(Field::Wind), settled.si(Field::WindFrom));
+    Conditions { slope_rad: settled.si(Field::Slope), ..Conditions::default() }.with_wind_from(wind, from)
+}
+
+fn downrange(settled: &Settled, launch_m_per_s: f64, mass_kg: f64) -> Option<Downrange> {
+    settled.given(Field::FarSpeed).and(settled.given(Field::FarDistance))?;
+    Some(Downrange {
+        launch_m_per_s,
+        downrange_m_per_s: settled.si(Field::FarSpeed),
+        distance_m: settled.si(Field::FarDistance),
+        mass_kg,
+    })
+}
+
+fn tip_m(settled: &Settled, setup: &Setup) -> f64 {
+    setup.length_m
+        + [Field::InsertAhead, Field::CollarLength, Field::PointLength].map(|part| settled.si(part)).iter().sum::<f64>()
+}
+
+fn count(settled: &Settled, field: Field) -> u32 {
+    settled.number(field) as u32
+}
+
+fn outline(settled: &Settled) -> Outline {
+    match settled.answer(Field::VaneOutline) {
+        0 => Outline::Parabola,
+        2 => Outline::StraightCut,
+        3 => Outline::LowProfile,
+        _ => Outline::Shield,
+    }
+}
+
+/// The vanes that steer; none below two of them.
+#[must_use]
+pub fn vanes(settled: &Settled) -> Option<Vanes> {
+    let count = count(settled, Field::VaneCount);
+    (count >= LEAST_FINS).then(|| Vanes {
+        count,
+        length_m: settled.si(Field::VaneLength),
+        height_m: settled.si(Field::VaneHeight),
+        outline: outline(settled),
+        rear_m: settled.si(Field::VaneSetBack),
+        offset_rad: settled.si(Field::VaneOffset),
+        mass_kg: settled.si(Field::VaneMass) * settled.number(Field::VaneCount),
+    })
+}
+
+/// The blades of a broadhead as they fly; none on a field point.
+fn blades(settled: &Settled, setup: &Setup) -> Option<Blades> {
+    (settled.answer(Field::PointKind) != 0).then(|| Blades {
+        count: count(settled, Field::BladeCount),
+        length_m: settled.si(Field::BladeLength),
+        width_m: settled.si(Field::CuttingWidth),
+        front_m: tip_m(settled, setup),
+        // The blades' mass is the point's: where it lies is said by the point.
+        mass_kg: 0.0,
+    })
+}
+
+fn drag_shape(settled: &Settled, setup: &Setup) -> DragShape {
+    let diameter_m = settled.si(Field::OuterDiameter);
+    let plates =
+        vanes(settled).and_then(|vanes| vanes.fins(diameter_m / 2.0).ok()).map_or(Plates::NONE, |fins| Plates {
+            count: fins.count,
+            root_chord_m: fins.root_chord_m,
+            tip_chord_m: fins.tip_chord_m,
+            height_m: fins.span_m,
+            sweep_m: fins.sweep_m,
+            thickness_m: VANE_THICKNESS_M,
+            leading_edge: Edge::Square,
+        });
+    let blades = blades(settled, setup).map_or(Plates::NONE, |blades| {
+        let stands_out = ((blades.width_m - diameter_m) / 2.0).max(0.0);
+        let make = if settled.answer(Field::PointKind) == 2 { Plates::folded_blades } else { Plates::blades };
+        make(blades.count, blades.length_m, stands_out, BLADE_THICKNESS_M)
+    });
+    DragShape {
+        diameter_m,
+        length_m: tip_m(settled, setup),
+        turbulent_share: f64::from(settled.answer(Field::ShaftFlow)) / 2.0,
+        vanes: plates,
+        point_half_angle_rad: 0.0,
+        blades,
+    }
+}
+
+/// The arrow as the air turns it.
+///
+/// # Errors
+/// [`FlightError`].
+pub fn flying(settled: &Settled, setup: &Setup) -> Answer<FlyingArrow> {
+    let shape = Shape {
+        diameter_m: settled.si(Field::OuterDiameter),
+        tip_m: tip_m(settled, setup),
+        nose_length_m: NOSE_SHARE * settled.si(Field::PointLength),
+        vanes: vanes(settled),
+        blades: blades(settled, setup),
+    };
+    Ok(FlyingArrow::new(&setup.arrow()?, shape)?)
+}
