@@ -142,14 +142,9 @@ fn field(out: &mut String, input: &Input) {
         out,
         "<p class=\"hint\" id=\"{key}-hint\">{} <span class=\"usual\">{}.</span></p>",
         escaped(input.field.hint()),
-        sentence(&wording::left_to_the_page(input))
+        wording::upper_first(&wording::left_to_the_page(input))
     );
     let _ = writeln!(out, "<p class=\"said\" id=\"{key}-said\"></p>\n</div>");
-}
-
-fn sentence(words: &str) -> String {
-    let mut chars = words.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 fn number(out: &mut String, input: &Input, live: bool, quantity: Quantity, (minimum, maximum, step): (f64, f64, f64)) {

@@ -4,6 +4,7 @@
 
 pub mod plain;
 pub mod shapes;
+pub mod store;
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;

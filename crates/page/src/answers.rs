@@ -186,17 +186,7 @@ fn show_moved(app: &App) {
         let before = app.answers.rested.as_ref().and_then(|rested| rested.get(outcome));
         let by = app.evaluation.numbers.get(outcome).zip(before).map_or(0.0, |(now, before)| now - before);
         let words = wording::bare(quantity, by, &app.units);
-        let nothing = words.bytes().all(|byte| !(b'1'..=b'9').contains(&byte));
-        dom::write(
-            &moved,
-            &if nothing {
-                String::new()
-            } else if by > 0.0 {
-                format!("+{words}")
-            } else {
-                words.replace('-', "−")
-            },
-        );
+        dom::write(&moved, &wording::signed(&words).unwrap_or_default());
     }
 }
 

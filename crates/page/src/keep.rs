@@ -1,6 +1,6 @@
 //! What stays in this browser: the set-up, what was typed and could not be read, units and looks.
 
-use clothyard_dom::{self as dom, plain};
+use clothyard_dom::{self as dom, plain, store};
 use clothyard_workbench::build::{Build, SavedBuild};
 use clothyard_workbench::keyed::Keyed;
 use clothyard_workbench::report::ErrorReport;
@@ -32,41 +32,28 @@ pub(crate) enum Found {
     Damaged(String, String),
 }
 
-fn storage() -> Option<web_sys::Storage> {
-    dom::window()?.local_storage().ok()?
-}
-
-fn get(key: &str) -> Option<String> {
-    storage()?.get_item(key).ok()?
-}
-
-fn put(key: &str, text: &str) -> Result<(), String> {
-    let storage = storage().ok_or("this browser keeps nothing for this page")?;
-    storage.set_item(key, text).map_err(|_| "this browser has no room left, or refuses to keep it".to_owned())
-}
-
 /// Keeps the set-up.
 ///
 /// # Errors
 /// Why the browser did not keep it.
-pub(crate) fn save(build: &Build, drafts: &Drafts) -> Result<(), String> {
+pub(crate) fn save(build: &Build, drafts: &Drafts) -> Result<(), &'static str> {
     let kept = Kept { build: build.to_saved(), drafts };
-    put(SETUP, &json(&kept).ok_or("it could not be written down")?)
+    store::put(SETUP, &json(&kept).ok_or("it could not be written down")?)
 }
 
 /// Looks for the set-up of last time.
 pub(crate) fn find() -> Found {
-    let Some(text) = get(SETUP) else { return Found::Nothing };
+    let Some(text) = store::get(SETUP) else { return Found::Nothing };
     match read(&text) {
         Ok((build, drafts)) => Found::Setup(Box::new(build), drafts),
         Err(why) => {
             // The text itself is kept aside, so that the next save does not lose it, nor an earlier one.
-            let aside = if get(DAMAGED).is_some_and(|earlier| earlier != text) {
+            let aside = if store::get(DAMAGED).is_some_and(|earlier| earlier != text) {
                 format!("{DAMAGED}.{}", wording::fixed(dom::now(), 0))
             } else {
                 DAMAGED.to_owned()
             };
-            let _ = put(&aside, &text);
+            let _ = store::put(&aside, &text);
             Found::Damaged(why, text)
         }
     }
@@ -96,17 +83,17 @@ fn json(value: &impl Serialize) -> Option<String> {
 }
 
 pub(crate) fn save_units(units: &Units) {
-    let _ = put(UNITS, &units.to_text());
+    let _ = store::put(UNITS, &units.to_text());
 }
 
 pub(crate) fn units() -> Units {
-    Units::from_text(&get(UNITS).unwrap_or_default())
+    Units::from_text(&store::get(UNITS).unwrap_or_default())
 }
 
 pub(crate) fn save_looks(looks: &str) {
-    let _ = put(LOOKS, looks);
+    let _ = store::put(LOOKS, looks);
 }
 
 pub(crate) fn looks() -> String {
-    get(LOOKS).filter(|looks| ["light", "dark"].contains(&looks.as_str())).unwrap_or_else(|| "system".to_owned())
+    store::get(LOOKS).filter(|looks| ["light", "dark"].contains(&looks.as_str())).unwrap_or_else(|| "system".to_owned())
 }

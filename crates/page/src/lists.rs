@@ -181,13 +181,8 @@ fn number(
     );
     match entry::read(text, quantity, units.of(quantity)) {
         Ok(value) if (minimum..=maximum).contains(&value) => Ok(value),
-        _ => Err(format!("{}: write a number, {allowed}.", capital(label))),
+        _ => Err(format!("{}: write a number, {allowed}.", wording::upper_first(label))),
     }
-}
-
-fn capital(label: &str) -> String {
-    let mut chars = label.chars();
-    chars.next().map_or_else(String::new, |first| core::iter::once(first.to_ascii_uppercase()).chain(chars).collect())
 }
 
 /// Takes a row away.

@@ -83,19 +83,6 @@ pub(crate) fn said(outcome: Outcome, number: Option<f64>, units: &Units) -> Stri
     number.map_or_else(|| "–".to_owned(), |number| wording::measured(outcome.row().quantity, number, units))
 }
 
-/// A difference in words, always with its sign.
-pub(crate) fn change(outcome: Outcome, by: f64, units: &Units) -> String {
-    let words = wording::measured(outcome.row().quantity, by, units);
-    let nothing = words.bytes().all(|byte| !(b'1'..=b'9').contains(&byte));
-    if nothing {
-        words
-    } else if by > 0.0 {
-        format!("+{words}")
-    } else {
-        words.replace('-', "−")
-    }
-}
-
 /// A body emptied and ready for new rows.
 pub(crate) fn fresh_body(table: &str) -> Option<Element> {
     let body = dom::by_id(table)?.query_selector("tbody").ok()??;

@@ -144,7 +144,7 @@ fn result(a: &Side, b: &Side, outcome: Outcome, units: &Units) -> ResultRow {
     let [a, b] = [a, b].map(|side| result_words(&side.all, outcome, units));
     let by_words = match by {
         _ if a == b => SAME.to_owned(),
-        Some(by) => signed(row.quantity, by, units),
+        Some(by) => wording::change(row.quantity, units.save(row.quantity, by), units),
         None => "–".to_owned(),
     };
     ResultRow { label: row.label, a, b, by, by_words }
@@ -166,12 +166,6 @@ fn as_shown(value: f64, decimals: usize) -> f64 {
     let scale = (0..decimals).fold(1.0, |scale, _| scale * 10.0);
     let size = (value.abs() * scale + 0.5) as u64 as f64 / scale;
     if value < 0.0 { -size } else { size }
-}
-
-/// A difference in the unit shown, with its sign and unit.
-fn signed(quantity: Quantity, by: f64, units: &Units) -> String {
-    let words = wording::measured(quantity, units.save(quantity, by), units);
-    if by > 0.0 { format!("+{words}") } else { words.replace('-', "−") }
 }
 
 fn verdict_words(all: &Evaluation) -> &'static str {

@@ -70,6 +70,21 @@ pub fn entered_with_unit(quantity: Quantity, saved: f64, units: &Units) -> Strin
     joined(entered(quantity, saved, units), units.of(quantity))
 }
 
+/// A difference's words with their sign; none where it reads as nought.
+#[must_use]
+pub fn signed(words: &str) -> Option<String> {
+    let number = words.split('\u{a0}').next().unwrap_or_default();
+    let something = number.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
+    something.then(|| if words.starts_with('-') { words.replace('-', "−") } else { format!("+{words}") })
+}
+
+/// A difference with its unit, and its sign unless it reads as nought.
+#[must_use]
+pub fn change(quantity: Quantity, by: f64, units: &Units) -> String {
+    let words = measured(quantity, by, units);
+    signed(&words).unwrap_or(words)
+}
+
 /// A field's value in words.
 #[must_use]
 pub fn value(input: &Input, value: Value, units: &Units) -> String {
@@ -227,9 +242,18 @@ fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> Vec<String> 
     Field::ALL.into_iter().filter_map(words).collect()
 }
 
-fn lower_first(label: &str) -> String {
-    let mut chars = label.chars();
-    chars.next().map_or_else(String::new, |first| core::iter::once(first.to_ascii_lowercase()).chain(chars).collect())
+fn lower_first(words: &str) -> String {
+    let mut words = words.to_owned();
+    words.get_mut(..1).map(str::make_ascii_lowercase);
+    words
+}
+
+/// With a capital first.
+#[must_use]
+pub fn upper_first(words: &str) -> String {
+    let mut words = words.to_owned();
+    words.get_mut(..1).map(str::make_ascii_uppercase);
+    words
 }
 
 #[cfg(test)]
@@ -248,6 +272,20 @@ mod tests {
         assert_eq!(trimmed(0.204, 4), "0.204");
         assert_eq!(entered_with_unit(Quantity::Length, 28.5, &Units::metric()), "72.39\u{a0}cm");
         assert_eq!(measured(Quantity::Percent, 12.34, &Units::ARCHERY), "12.3\u{a0}%");
+    }
+
+    #[test]
+    fn a_change_has_its_sign_and_nought_has_none() {
+        let change = |by: f64| change(Quantity::Percent, by, &Units::ARCHERY);
+        assert_eq!([1.26, -1.26, 0.04, -0.04].map(change), ["+1.3\u{a0}%", "−1.3\u{a0}%", "0.0\u{a0}%", "0.0\u{a0}%"]);
+        assert_eq!(change(f64::NAN), "–\u{a0}%");
+        assert_eq!((signed("0.0\u{a0}1/8"), signed("10°").as_deref()), (None, Some("+10°")));
+    }
+
+    #[test]
+    fn the_first_letter_large_or_small() {
+        assert_eq!(["peak Weight", "Φ", ""].map(upper_first), ["Peak Weight", "Φ", ""]);
+        assert_eq!(["Peak Weight", "Φ", ""].map(lower_first), ["peak Weight", "Φ", ""]);
     }
 
     proptest! {

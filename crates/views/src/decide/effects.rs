@@ -64,7 +64,7 @@ fn show_effects(build: &Build, units: &Units) {
 /// Whether any of an effect's changes is more than nought as shown.
 fn shows(effect: &Effect, units: &Units) -> bool {
     effect.changes.iter().zip(RESULTS).any(|(&change, outcome)| {
-        change.is_none_or(|change| ask::change(outcome, change, units).starts_with(['+', '−']))
+        change.is_none_or(|change| wording::change(outcome.row().quantity, change, units).starts_with(['+', '−']))
     })
 }
 
@@ -88,7 +88,8 @@ fn row(body: &Element, effect: &Effect, column: usize, most: f64, units: &Units)
         dom::add(&cell, "span", "unit", &format!(" {}", units.of(quantity).symbol));
     }
     for (place, (&change, outcome)) in effect.changes.iter().zip(RESULTS).enumerate() {
-        let words = change.map_or_else(|| "–".to_owned(), |change| ask::change(outcome, change, units));
+        let words =
+            change.map_or_else(|| "–".to_owned(), |change| wording::change(outcome.row().quantity, change, units));
         let Some(cell) = dom::add(&row, "td", "", &words) else { continue };
         if place == column && most > 0.0 {
             bar(&cell, change.unwrap_or(0.0) / most);

@@ -1,7 +1,7 @@
 //! What the browser keeps for this view: the held set-up, and the list of kept ones, which another view
 //! writes.
 
-use clothyard_dom::{self as dom, plain};
+use clothyard_dom::{plain, store};
 use clothyard_workbench::Build;
 use clothyard_workbench::report::ErrorReport;
 use js_sys::{Array, JSON};
@@ -30,14 +30,6 @@ pub(super) struct Kept {
     pub(super) build: Build,
 }
 
-fn storage() -> Option<web_sys::Storage> {
-    dom::window()?.local_storage().ok()?
-}
-
-fn get(key: &str) -> Option<String> {
-    storage()?.get_item(key).ok()?
-}
-
 fn message(error: ErrorReport) -> String {
     error.message.trim_end_matches('.').to_owned()
 }
@@ -53,14 +45,12 @@ fn build(value: &JsValue) -> Result<Build, String> {
 
 /// Looks for the held set-up.
 pub(super) fn held() -> Found {
-    let Some(text) = get(HELD) else { return Found::Nothing };
+    let Some(text) = store::get(HELD) else { return Found::Nothing };
     match parse(&text).and_then(|value| build(&value)) {
         Ok(build) => Found::Held(Box::new(build)),
         Err(why) => {
             // Kept aside, so that holding another does not lose it.
-            if let Some(storage) = storage() {
-                let _ = storage.set_item(UNREAD, &text);
-            }
+            let _ = store::put(UNREAD, &text);
             Found::Unread { text, why }
         }
     }
@@ -72,21 +62,17 @@ pub(super) fn held() -> Found {
 /// Why the browser did not keep it.
 pub(super) fn hold(build: &Build) -> Result<(), &'static str> {
     let text = JSON::stringify(&plain::write(&build.to_saved())).ok().and_then(|text| text.as_string());
-    let text = text.ok_or("it could not be written down")?;
-    let storage = storage().ok_or("this browser keeps nothing for this page")?;
-    storage.set_item(HELD, &text).map_err(|_| "this browser has no room left, or refuses to keep it")
+    store::put(HELD, &text.ok_or("it could not be written down")?)
 }
 
 /// Forgets the held set-up.
 pub(super) fn let_go() {
-    if let Some(storage) = storage() {
-        let _ = storage.remove_item(HELD);
-    }
+    store::forget(HELD);
 }
 
 /// The list of kept set-ups as it stands, unread.
 pub(super) fn kept_text() -> String {
-    get(KEPT).unwrap_or_default()
+    store::get(KEPT).unwrap_or_default()
 }
 
 /// The kept set-ups, and how many more there are that cannot be read.

@@ -133,5 +133,5 @@ pub(super) fn over(cell: &Cell) -> Option<f64> {
 /// A difference of draw weight, always with its sign.
 pub(super) fn signed(pounds: f64, units: &Units) -> String {
     let words = wording::measured(Quantity::DrawWeight, pounds, units);
-    if words.starts_with('-') { words.replace('-', "−") } else { format!("+{words}") }
+    wording::signed(&words).unwrap_or_else(|| format!("+{words}"))
 }

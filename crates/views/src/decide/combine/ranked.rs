@@ -3,7 +3,6 @@
 use super::axes::{label, many};
 use super::face::{Shown, over, signed};
 use super::limits::quantity;
-use super::tables::sentence;
 use super::work::Job;
 use crate::{ask, save as saving};
 use clothyard_dom as dom;
@@ -87,7 +86,7 @@ fn said(job: &Job, shown: &Shown, keep: usize, list: &[Ranked]) -> String {
 /// What it is, what comes of it, and why it stands where it does.
 fn entry(job: &Job, shown: &Shown, ranked: &Ranked, before: Option<&Ranked>) -> [String; 3] {
     let cell = &ranked.cell;
-    let what = sentence(&job.words(cell.index, shown.units));
+    let what = wording::upper_first(&job.words(cell.index, shown.units));
     let numbers = [
         over(cell)
             .map_or_else(String::new, |pounds| format!("{} from its best draw weight", signed(-pounds, shown.units))),

@@ -8,6 +8,7 @@ use super::work::Job;
 use clothyard_dom as dom;
 use clothyard_workbench::combine::{Cell, Interest};
 use clothyard_workbench::grid::Axis;
+use clothyard_workbench::wording;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
@@ -195,13 +196,7 @@ fn caption(job: &Job, shown: &Shown, layout: &Layout, part: usize) -> String {
     if words.is_empty() {
         words.push(format!("{} down, {} across", label(down.what), label(across.what).to_lowercase()));
     }
-    sentence(&words.join(", "))
-}
-
-/// With a capital first, and none behind it but in names.
-pub(super) fn sentence(words: &str) -> String {
-    let mut chars = words.chars();
-    chars.next().map_or_else(String::new, |first| format!("{}{}", first.to_ascii_uppercase(), chars.as_str()))
+    wording::upper_first(&words.join(", "))
 }
 
 /// A table with its headings and empty cells.

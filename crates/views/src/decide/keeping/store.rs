@@ -3,12 +3,11 @@
 
 use super::{reading, recovery, say};
 use crate::page;
-use clothyard_dom::{self as dom, plain};
+use clothyard_dom::{self as dom, plain, store};
 use clothyard_workbench::Build;
 use clothyard_workbench::shelf::Shelf;
 use js_sys::{Date, JSON, Math};
 use wasm_bindgen::JsValue;
-use web_sys::Storage;
 
 const KEPT: &str = "clothyard.kept";
 const KEPT_UNREAD: &str = "clothyard.kept.unread";
@@ -25,23 +24,13 @@ pub(super) struct Unreadable {
     pub(super) text: String,
 }
 
-fn storage() -> Option<Storage> {
-    dom::window()?.local_storage().ok()?
-}
-
-fn get(key: &str) -> Option<String> {
-    storage()?.get_item(key).ok()?
-}
-
-fn put(key: &str, text: &str) -> Result<(), String> {
-    let storage = storage().ok_or("Not kept: this browser keeps nothing for this page.")?;
-    let put = storage.set_item(key, text);
-    put.map_err(|_| "Not kept: this browser has no room left, or refuses to keep it.".to_owned())
+fn put(name: &str, text: &str) -> Result<(), String> {
+    store::put(name, text).map_err(|why| format!("Not kept: {why}."))
 }
 
 /// The text of what is kept; empty where nothing is.
 pub(super) fn text() -> String {
-    get(KEPT).unwrap_or_default()
+    store::get(KEPT).unwrap_or_default()
 }
 
 /// What is kept.
@@ -103,22 +92,18 @@ pub(super) fn json(value: &JsValue, indent: u32) -> String {
 /// Why the browser did not put it aside; the list is left as it is.
 pub(super) fn begin_anew(text: &str) -> Result<(), String> {
     put(KEPT_UNREAD, text)?;
-    if let Some(storage) = storage() {
-        let _ = storage.remove_item(KEPT);
-    }
+    store::forget(KEPT);
     Ok(())
 }
 
 /// A set-up of an earlier visit that could not be read.
 pub(super) fn unread_setup() -> Option<String> {
-    get(SETUP_UNREAD)
+    store::get(SETUP_UNREAD)
 }
 
 /// Forgets a set-up that could not be read.
 pub(super) fn forget_unread_setup() {
-    if let Some(storage) = storage() {
-        let _ = storage.remove_item(SETUP_UNREAD);
-    }
+    store::forget(SETUP_UNREAD);
 }
 
 /// Keeps the page's set-up aside while one from a link is opened. One that came from a link itself and was
@@ -131,18 +116,18 @@ pub(super) fn set_aside() -> Result<(), String> {
         let build = page::build().unwrap_or_default().to_saved();
         format!("{{\"build\":{},\"drafts\":{{}}}}", json(&plain::write(&build), 0))
     };
-    let text = get(SETUP).unwrap_or_else(unkept);
-    if get(FROM_LINK).as_ref() == Some(&text) { Ok(()) } else { put(BEFORE_LINK, &text) }
+    let text = store::get(SETUP).unwrap_or_else(unkept);
+    if store::get(FROM_LINK).as_ref() == Some(&text) { Ok(()) } else { put(BEFORE_LINK, &text) }
 }
 
 /// Remembers that what is kept now came from a link.
 pub(super) fn mark_as_linked() {
-    let _ = get(SETUP).map(|text| put(FROM_LINK, &text));
+    let _ = store::get(SETUP).map(|text| put(FROM_LINK, &text));
 }
 
 /// What was on the page before the last link was opened.
 pub(super) fn before() -> Option<Build> {
-    let value = JSON::parse(&get(BEFORE_LINK)?).ok()?;
+    let value = JSON::parse(&store::get(BEFORE_LINK)?).ok()?;
     let entries = plain::entries(&value, "").ok()?;
     let (_, build) = entries.iter().find(|(key, _)| key == "build")?;
     Build::from_saved(&plain::saved_build(build).ok()?).ok()
