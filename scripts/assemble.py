@@ -19,7 +19,7 @@ from pathlib import Path
 GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothyard_views_bg.wasm")
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
-PAGE_EXPORTS = "start, current_build, load_build, current_units"
+PAGE_EXPORTS = "start, count_changes, current_build, load_build, current_units"
 PAGE_IMPORT = f'import init, {{ {PAGE_EXPORTS} }} from "./clothyard.js";\n'
 VIEWS_IMPORT = 'const importViews = () => import("./clothyard_views.js");\n'
 POLICY = (

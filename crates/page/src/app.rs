@@ -6,7 +6,7 @@ use clothyard_workbench::entry::EntryError;
 use clothyard_workbench::inputs::{Field, Group, Kind, Value};
 use clothyard_workbench::quantity::within;
 use clothyard_workbench::{Build, Evaluation, Units, demo, wording};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
 
 /// Changes to the same thing within this time are one step back.
@@ -15,6 +15,7 @@ const MOST_STEPS_BACK: usize = 200;
 
 thread_local! {
     static APP: RefCell<Option<App>> = const { RefCell::new(None) };
+    static CHANGES: Cell<u32> = const { Cell::new(0) };
 }
 
 /// Does something with the page, unless the page is busy with itself.
@@ -346,8 +347,14 @@ fn keep_in_sight() {
     }
 }
 
+/// How often set-up or units have changed since the page was opened.
+pub(crate) fn changes() -> u32 {
+    CHANGES.get()
+}
+
 /// Tells whoever listens that set-up or units have changed, once this change is done with.
 fn announce_change() {
+    CHANGES.set(changes().wrapping_add(1));
     dom::later(0, || dom::announce("clothyard-changed"));
 }
 

@@ -39,6 +39,13 @@ pub fn current_build() -> JsValue {
     build
 }
 
+/// How often set-up or units have changed since the page was opened.
+#[wasm_bindgen]
+#[must_use]
+pub fn count_changes() -> u32 {
+    app::changes()
+}
+
 /// Puts a saved build on the page, undoably.
 ///
 /// # Errors

@@ -1,8 +1,10 @@
-//! The page's own set-up, as seen from here.
+//! The page's own set-up, as seen from here: read and answered once for each change, however many views ask.
 
 use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::{Build, Units};
-use std::cell::RefCell;
+use clothyard_workbench::compare::Side;
+use clothyard_workbench::{Build, Evaluation, Units};
+use std::cell::{OnceCell, RefCell};
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use web_sys::Worker;
@@ -11,6 +13,9 @@ use web_sys::Worker;
 extern "C" {
     /// The hooks that the page's wasm exports.
     pub type Page;
+
+    #[wasm_bindgen(method)]
+    fn count_changes(this: &Page) -> u32;
 
     #[wasm_bindgen(method)]
     fn current_build(this: &Page) -> JsValue;
@@ -25,8 +30,35 @@ extern "C" {
     fn start_worker(this: &Page) -> Result<JsValue, JsValue>;
 }
 
+/// What stands on the page between two changes.
+pub(crate) struct Reading {
+    pub(crate) build: Build,
+    pub(crate) units: Units,
+    side: OnceCell<Side>,
+    change: u32,
+}
+
+impl Reading {
+    fn new(page: &Page, change: u32) -> Option<Self> {
+        let saved = plain::saved_build(&page.current_build()).ok()?;
+        let build = Build::from_saved(&saved).ok()?;
+        Some(Self { build, units: Units::from_text(&page.current_units()), side: OnceCell::new(), change })
+    }
+
+    /// The set-up with its answers, worked out when they are first asked for.
+    pub(crate) fn side(&self) -> &Side {
+        self.side.get_or_init(|| Side::new(self.build.clone()))
+    }
+
+    /// The answers alone.
+    pub(crate) fn all(&self) -> &Evaluation {
+        &self.side().all
+    }
+}
+
 thread_local! {
     static PAGE: RefCell<Option<Page>> = const { RefCell::new(None) };
+    static READING: RefCell<Option<Rc<Reading>>> = const { RefCell::new(None) };
 }
 
 /// Keeps the hooks for as long as the page lives.
@@ -38,15 +70,27 @@ fn with<T>(ask: impl FnOnce(&Page) -> Option<T>) -> Option<T> {
     PAGE.with(|cell| cell.borrow().as_ref().and_then(ask))
 }
 
+/// What stands on the page.
+pub(crate) fn read() -> Option<Rc<Reading>> {
+    with(|page| {
+        let change = page.count_changes();
+        let known = READING.with_borrow(|reading| reading.clone().filter(|reading| reading.change == change));
+        known.or_else(|| {
+            let fresh = Some(Rc::new(Reading::new(page, change)?));
+            READING.set(fresh.clone());
+            fresh
+        })
+    })
+}
+
 /// The set-up on the page.
 pub(crate) fn build() -> Option<Build> {
-    let saved = with(|page| plain::saved_build(&page.current_build()).ok())?;
-    Build::from_saved(&saved).ok()
+    read().map(|reading| reading.build.clone())
 }
 
 /// The units chosen on the page.
 pub(crate) fn units() -> Units {
-    with(|page| Some(Units::from_text(&page.current_units()))).unwrap_or(Units::ARCHERY)
+    read().map_or(Units::ARCHERY, |reading| reading.units)
 }
 
 /// Puts a set-up on the page, undoably.

@@ -109,11 +109,10 @@ fn show_now(state: &mut State) {
     if !dom::by_id("beside").is_some_and(|view| view.has_attribute("open")) {
         return;
     }
-    let Some(build) = page::build() else { return };
-    let (on_page, units) = (Side::new(build), page::units());
-    state.pair.show(state.held.as_ref(), &on_page, state.all_results, &units);
+    let Some(now) = page::read() else { return };
+    state.pair.show(state.held.as_ref(), now.side(), state.all_results, &now.units);
     state.table.read();
-    state.table.show(&on_page.all, &units);
+    state.table.show(now.all(), &now.units);
 }
 
 fn on_click(event: Event) {
@@ -134,12 +133,12 @@ fn say(words: &str) {
 
 /// Holds the set-up on the page, and says so.
 fn hold(done: &str) {
-    let Some(build) = page::build() else { return };
-    match store::hold(&build) {
+    let Some(now) = page::read() else { return };
+    match store::hold(&now.build) {
         Ok(()) => say(done),
         Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
     }
-    with(|state| state.held = Some(Side::new(build)));
+    with(|state| state.held = Some(now.side().clone()));
 }
 
 /// The held set-up comes onto the page, and the page's own is held.

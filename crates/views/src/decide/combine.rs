@@ -74,14 +74,13 @@ fn opened() {
     if !ask::is_open("combine") {
         return;
     }
-    let Some(build) = page::build() else { return };
+    let Some(now) = page::read() else { return };
     STATE.with(|cell| {
         let mut held = cell.borrow_mut();
         if held.is_none() {
-            let units = page::units();
             *held = Some(State {
-                units,
-                axes: axes::Axes::around(&build, &units),
+                units: now.units,
+                axes: axes::Axes::around(&now.build, &now.units),
                 limits: limits::Limits::default(),
                 job: None,
                 hand: work::Hand::Unasked,
@@ -130,16 +129,16 @@ fn go_on(number: u32) {
 impl State {
     /// Reads the fields and, where another grid is asked for, begins it; the number of the job begun.
     fn update(&mut self) -> Option<u32> {
-        let build = page::build()?;
-        let units = page::units();
+        let now = page::read()?;
+        let (build, units) = (&now.build, now.units);
         let measured_anew = units != self.units;
         if measured_anew {
             self.units = units;
             self.axes.write(&units);
             self.limits.write(&units);
         }
-        self.axes.show_shafts(&build);
-        let grid = self.axes.read().and_then(|axes| Grid::new(axes, &build).map_err(|error| axes::message(&error)));
+        self.axes.show_shafts(build);
+        let grid = self.axes.read().and_then(|axes| Grid::new(axes, build).map_err(|error| axes::message(&error)));
         let grid = match grid {
             Ok(grid) => grid,
             Err(why) => {
@@ -149,12 +148,12 @@ impl State {
             }
         };
         dom::write_id("combine-stale", "");
-        if self.job.as_ref().is_some_and(|job| job.is_of(&grid, &build)) {
+        if self.job.as_ref().is_some_and(|job| job.is_of(&grid, build)) {
             self.show(measured_anew);
             return None;
         }
         let other_axes = self.job.as_ref().is_none_or(|job| job.grid != grid || job.build.shafts != build.shafts);
-        self.job = work::Job::new(self.job.as_ref(), grid, build);
+        self.job = work::Job::new(self.job.as_ref(), grid, build.clone());
         if other_axes || measured_anew {
             self.tables.forget();
         }
@@ -273,9 +272,9 @@ fn on_click(event: Event) {
 
 /// Fresh values around the set-up on the page.
 fn around() {
-    let Some(build) = page::build() else { return };
+    let Some(now) = page::read() else { return };
     with(|state| {
-        state.axes = axes::Axes::around(&build, &state.units);
+        state.axes = axes::Axes::around(&now.build, &state.units);
         state.axes.remark();
     });
     update_soon();

@@ -40,9 +40,9 @@ fn show() {
     if !ask::is_open("effects") {
         return;
     }
-    let (Some(build), units) = (page::build(), page::units()) else { return };
-    show_effects(&build, &units);
-    show_ranges(&build, &units);
+    let Some(now) = page::read() else { return };
+    show_effects(&now.build, &now.units);
+    show_ranges(&now.build, &now.units);
 }
 
 fn show_effects(build: &Build, units: &Units) {

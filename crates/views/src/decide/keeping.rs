@@ -78,12 +78,13 @@ fn show() {
 
 /// Fills the field of the name when the set-up on the page has another one.
 fn show_name() {
-    let Some(build) = page::build() else { return };
-    let shown = NAME_SHOWN.replace(Some(build.name.clone()));
-    if shown.as_ref() != Some(&build.name)
+    let Some(now) = page::read() else { return };
+    let name = &now.build.name;
+    let shown = NAME_SHOWN.replace(Some(name.clone()));
+    if shown.as_ref() != Some(name)
         && let Some(field) = input("keep-name").filter(|field| !has_focus(field))
     {
-        field.set_value(&build.name);
+        field.set_value(name);
     }
 }
 
@@ -316,8 +317,8 @@ fn put_in_drawer() {
     let chosen = dom::by_id("drawer-kind").and_then(|choice| choice.dyn_into::<HtmlSelectElement>().ok());
     let key = chosen.map_or_else(String::new, |choice| choice.value());
     let kind = PartKind::ALL.into_iter().find(|kind| kind.key() == key);
-    let (Some(kind), Some(build)) = (kind, page::build()) else { return };
-    let part = DrawerPart::on_arrow(kind, &build, store::fresh_id(), &typed("drawer-name"), &page::units());
+    let (Some(kind), Some(now)) = (kind, page::read()) else { return };
+    let part = DrawerPart::on_arrow(kind, &now.build, store::fresh_id(), &typed("drawer-name"), &now.units);
     let name = part.name.clone();
     let done = store::change(|shelf| {
         if shelf.drawer.len() >= MOST_ENTRIES {
@@ -336,9 +337,9 @@ fn put_in_drawer() {
 }
 
 fn put_on(id: &str) {
-    let (Some(shelf), Some(build)) = (store::open(), page::build()) else { return };
+    let (Some(shelf), Some(now)) = (store::open(), page::read()) else { return };
     let Some(part) = shelf.part(id) else { return gone() };
-    if let Ok(build) = part.put_on(&build) {
+    if let Ok(build) = part.put_on(&now.build) {
         page::load(&build);
         say(&format!("\u{201c}{}\u{201d} is on the arrow. Undo brings back what was there.", part.name));
     }

@@ -32,14 +32,15 @@ fn show() {
     if !ask::is_open("solve") {
         return;
     }
-    let (Some(build), units) = (page::build(), page::units()) else { return };
+    let Some(now) = page::read() else { return };
+    let (build, units) = (&now.build, now.units);
     let outcome = ask::outcome(&ask::chosen("solve-result"));
     dom::hide("solve-target-row", outcome.is_none());
     if let Some(outcome) = outcome {
         dom::write_id("solve-unit", units.of(outcome.row().quantity).symbol);
     }
     FOUND.set(None);
-    let (answer, error) = match answer(&build, outcome, &units) {
+    let (answer, error) = match answer(build, outcome, &units) {
         Ok(answer) => (answer, String::new()),
         Err(error) => (String::new(), error),
     };
@@ -104,8 +105,8 @@ const SHAFT: [Field; 5] =
 
 /// Puts the answer on the arrow, with the shaft it was worked out for.
 fn load() {
-    let (Some((field, value)), Some(mut build)) = (FOUND.get(), page::build()) else { return };
-    let settled = Evaluation::of(&build).settled;
+    let (Some((field, value)), Some(now)) = (FOUND.get(), page::read()) else { return };
+    let (mut build, settled) = (now.build.clone(), &now.all().settled);
     for shaft in SHAFT {
         // A weighed bare shaft gives its weight for its length already.
         let weighed =

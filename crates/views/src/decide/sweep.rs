@@ -44,24 +44,24 @@ fn show() {
     if !ask::is_open("sweep") {
         return;
     }
-    let (Some(build), units) = (page::build(), page::units()) else { return };
+    let Some(now) = page::read() else { return };
+    let (build, units, all) = (&now.build, now.units, now.all());
     let (Some(field), Some(outcome)) = (ask::field("sweep-field"), ask::outcome(&ask::chosen("sweep-result"))) else {
         return;
     };
     let Some(quantity) = field.input().quantity() else { return };
-    let all = Evaluation::of(&build);
     if RANGE_OF.replace(Some((field, units))) != Some((field, units))
         && let Some((from, to)) = honest_range(field, &all.settled)
     {
         ask::write("sweep-from", &wording::entered(quantity, from, &units));
         ask::write("sweep-to", &wording::entered(quantity, to, &units));
     }
-    match points(&build, field, outcome, &units) {
+    match points(build, field, outcome, &units) {
         Ok(points) => {
             dom::write_id("sweep-said", "");
             let held =
                 beside::held().and_then(|held| self::points(&held, field, outcome, &units).ok()).unwrap_or_default();
-            draw(&all, field, outcome, (points, held), &units);
+            draw(all, field, outcome, (points, held), &units);
         }
         Err(why) => dom::write_id("sweep-said", &why),
     }
@@ -124,8 +124,8 @@ fn on_click(event: Event) {
 
 /// The coach's question, answered in a sentence.
 fn fifty() {
-    let (Some(build), units) = (page::build(), page::units()) else { return };
-    let Ok(changes) = fifty_more_grains(&build) else {
+    let Some(now) = page::read() else { return };
+    let Ok(changes) = fifty_more_grains(&now.build) else {
         return dom::write_id("sweep-fifty-answer", "The point would be heavier than this page allows.");
     };
     let names = ["FOC", "the draw weight it suits best", "speed", "energy"];
@@ -133,8 +133,10 @@ fn fifty() {
         .into_iter()
         .zip(&changes)
         .map(|(name, change)| {
-            let (before, after) =
-                (ask::said(change.outcome, change.before, &units), ask::said(change.outcome, change.after, &units));
+            let (before, after) = (
+                ask::said(change.outcome, change.before, &now.units),
+                ask::said(change.outcome, change.after, &now.units),
+            );
             format!("{name} from {before} to {after}")
         })
         .collect();

@@ -242,8 +242,8 @@ impl Job {
 
     /// The combination that stands on the form now, if one of these does.
     pub(super) fn on_form(&self) -> Option<usize> {
-        let build = page::build().filter(|build| self.is_of(&self.grid, build))?;
-        let settled = Held::new(&build).settled;
+        let now = page::read().filter(|now| self.is_of(&self.grid, &now.build))?;
+        let (build, settled) = (&now.build, Held::new(&now.build).settled);
         let close = |a: f64, b: f64| (a - b).abs() < 1e-6;
         let mut index = 0;
         for axis in self.grid.axes() {
