@@ -1,7 +1,7 @@
 //! The page's own set-up, as seen from here: read and answered once for each change, however many views ask.
 
 use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::compare::Side;
+use clothyard_workbench::choose::compare::Side;
 use clothyard_workbench::{Build, Evaluation, Units};
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;

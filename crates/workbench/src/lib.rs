@@ -39,17 +39,7 @@ pub mod numbers;
 pub mod outcome;
 
 // What to choose.
-pub mod combine;
-pub mod compare;
-pub mod effects;
-pub mod grid;
-pub mod held;
-pub mod pair;
-pub mod ranges;
-mod search;
-pub mod shortlist;
-pub mod solve;
-pub mod sweep;
+pub mod choose;
 
 // What it does after it leaves.
 pub mod flight;
@@ -62,9 +52,7 @@ pub mod report;
 pub mod wording;
 
 // How it travels.
-pub mod drawer;
-pub mod link;
-pub mod shelf;
+pub mod travel;
 
 #[cfg(test)]
 mod testing;

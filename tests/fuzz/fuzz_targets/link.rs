@@ -2,7 +2,7 @@
 
 #![no_main]
 
-use clothyard_workbench::link::{self, Digits};
+use clothyard_workbench::travel::link::{self, Digits};
 use libfuzzer_sys::fuzz_target;
 
 fn write(number: f64) -> String {

@@ -3,7 +3,7 @@
 #![no_main]
 
 use clothyard_workbench::Build;
-use clothyard_workbench::shelf::Shelf;
+use clothyard_workbench::travel::shelf::Shelf;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {

@@ -8,7 +8,7 @@ mod store;
 
 use crate::page;
 use clothyard_dom as dom;
-use clothyard_workbench::compare::Side;
+use clothyard_workbench::choose::compare::Side;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement};

@@ -11,7 +11,7 @@ mod work;
 use crate::{ask, page};
 use clothyard_dom as dom;
 use clothyard_workbench::Units;
-use clothyard_workbench::grid::Grid;
+use clothyard_workbench::choose::grid::Grid;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, KeyboardEvent};

@@ -2,9 +2,9 @@
 
 use crate::{ask, page};
 use clothyard_dom as dom;
-use clothyard_workbench::effects::{Effect, effects};
+use clothyard_workbench::choose::effects::{Effect, effects};
+use clothyard_workbench::choose::ranges::ranges;
 use clothyard_workbench::inputs::Kind;
-use clothyard_workbench::ranges::ranges;
 use clothyard_workbench::{Build, Field, Outcome, Units, wording};
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;

@@ -2,7 +2,7 @@
 
 use crate::{ask, page};
 use clothyard_dom as dom;
-use clothyard_workbench::solve::{Answer, solve};
+use clothyard_workbench::choose::solve::{Answer, solve};
 use clothyard_workbench::{Build, Evaluation, Field, Outcome, Units, wording};
 use std::cell::Cell;
 use web_sys::Event;

@@ -4,7 +4,7 @@ use super::beside;
 use crate::chart::{self, Axis, Chart, Series};
 use crate::{ask, page, save};
 use clothyard_dom as dom;
-use clothyard_workbench::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
+use clothyard_workbench::choose::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
 use clothyard_workbench::{Build, Evaluation, Field, Outcome, Quantity, Units, wording};
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;

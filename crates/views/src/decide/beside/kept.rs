@@ -3,7 +3,7 @@
 use super::grid::Grid;
 use super::store::{self, Kept};
 use clothyard_dom as dom;
-use clothyard_workbench::compare::MAIN_LINES;
+use clothyard_workbench::choose::compare::MAIN_LINES;
 use clothyard_workbench::{Evaluation, Units};
 use web_sys::Element;
 

@@ -2,9 +2,10 @@
 
 use super::grid::Grid;
 use clothyard_dom::{self as dom, shapes};
-use clothyard_workbench::compare::{self, Side};
+use clothyard_workbench::choose::compare::{self, Side};
+use clothyard_workbench::choose::pair;
 use clothyard_workbench::drawing::{self, Mark, Room};
-use clothyard_workbench::{Units, pair, wording};
+use clothyard_workbench::{Units, wording};
 use web_sys::Element;
 
 /// Under this width the drawing is lower, as on the page itself.

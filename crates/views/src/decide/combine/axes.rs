@@ -1,8 +1,8 @@
 //! The fields of the axes: which run, and through which values.
 
 use clothyard_dom as dom;
-use clothyard_workbench::grid::{AXES, Axis, AxisKind, GridError, MOST_CELLS};
-use clothyard_workbench::held::Held;
+use clothyard_workbench::choose::grid::{AXES, Axis, AxisKind, GridError, MOST_CELLS};
+use clothyard_workbench::choose::held::Held;
 use clothyard_workbench::inputs::{Field, Value};
 use clothyard_workbench::stock::StockShaft;
 use clothyard_workbench::{Build, Settled, Units, several, wording};

@@ -2,9 +2,9 @@
 
 use super::limits::{name, quantity};
 use super::work::Job;
-use clothyard_workbench::combine::{Cell, INTEREST_COUNT, Interest};
+use clothyard_workbench::choose::combine::{Cell, INTEREST_COUNT, Interest};
+use clothyard_workbench::choose::shortlist::{Limit, failed};
 use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::shortlist::{Limit, failed};
 use clothyard_workbench::{Quantity, Units, wording};
 
 /// How many steps of tint there are.

@@ -3,9 +3,9 @@
 use super::axes::mark;
 use crate::ask;
 use clothyard_dom as dom;
-use clothyard_workbench::combine::Interest;
+use clothyard_workbench::choose::combine::Interest;
+use clothyard_workbench::choose::shortlist::Limit;
 use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::shortlist::Limit;
 use clothyard_workbench::{Quantity, Units, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};

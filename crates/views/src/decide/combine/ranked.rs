@@ -6,11 +6,11 @@ use super::limits::quantity;
 use super::work::Job;
 use crate::{ask, save as saving};
 use clothyard_dom as dom;
-use clothyard_workbench::combine::{Cell, Interest};
+use clothyard_workbench::choose::combine::{Cell, Interest};
+use clothyard_workbench::choose::shortlist::{Limit, Ranked, Reason, shortlist};
 use clothyard_workbench::csv::Csv;
 use clothyard_workbench::inputs::Kind;
 use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::shortlist::{Limit, Ranked, Reason, shortlist};
 use clothyard_workbench::{Quantity, Units, wording};
 use web_sys::Element;
 

@@ -2,7 +2,7 @@
 
 use super::{named_build, reading, recovery, say, store};
 use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
+use clothyard_workbench::travel::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
 use wasm_bindgen::JsCast;
 use web_sys::{Event, FileReader, HtmlInputElement, HtmlTextAreaElement};
 

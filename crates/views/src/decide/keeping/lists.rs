@@ -3,7 +3,7 @@
 use super::{focus, store};
 use crate::page;
 use clothyard_dom as dom;
-use clothyard_workbench::shelf::{KeptBuild, Shelf, summary};
+use clothyard_workbench::travel::shelf::{KeptBuild, Shelf, summary};
 use clothyard_workbench::{Build, Units};
 use core::cell::RefCell;
 use wasm_bindgen::JsCast;

@@ -4,7 +4,7 @@ use super::digits::DIGITS;
 use super::store;
 use crate::page;
 use clothyard_dom as dom;
-use clothyard_workbench::link;
+use clothyard_workbench::travel::link;
 use wasm_bindgen::JsValue;
 use web_sys::Event;
 

@@ -2,9 +2,9 @@
 
 use clothyard_dom::plain::{self, Pair, fields, list, number, wrong};
 use clothyard_workbench::build::{BuildError, MOST_NAME_CHARS, SCHEMA_VERSION, SavedBuild};
-use clothyard_workbench::drawer::{DrawerPart, PartKind};
 use clothyard_workbench::report::ErrorReport;
-use clothyard_workbench::shelf::{KeptBuild, Shelf};
+use clothyard_workbench::travel::drawer::{DrawerPart, PartKind};
+use clothyard_workbench::travel::shelf::{KeptBuild, Shelf};
 use js_sys::{Error, JSON};
 use wasm_bindgen::{JsCast, JsValue};
 

@@ -3,7 +3,7 @@
 use super::digits::DIGITS;
 use super::{named_build, say};
 use clothyard_dom as dom;
-use clothyard_workbench::link;
+use clothyard_workbench::travel::link;
 use js_sys::Promise;
 use qrcodegen::{QrCode, QrCodeEcc};
 use wasm_bindgen::prelude::*;

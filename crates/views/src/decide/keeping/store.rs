@@ -5,7 +5,7 @@ use super::{reading, recovery, say};
 use crate::page;
 use clothyard_dom::{self as dom, plain, store};
 use clothyard_workbench::Build;
-use clothyard_workbench::shelf::Shelf;
+use clothyard_workbench::travel::shelf::Shelf;
 use js_sys::{Date, JSON, Math};
 use wasm_bindgen::JsValue;
 

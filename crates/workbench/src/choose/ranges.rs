@@ -8,7 +8,7 @@
 //! be, how well the target is calibrated) comes on top; the row of each result says it.
 
 use crate::build::Build;
-use crate::held::{Held, range};
+use crate::choose::held::{Held, range};
 use crate::inputs::Field;
 use crate::numbers::Numbers;
 use crate::outcome::Outcome;
@@ -154,7 +154,7 @@ impl Sum {
 mod tests {
     use super::*;
     use crate::Evaluation;
-    use crate::held::all_mine;
+    use crate::choose::held::all_mine;
     use crate::inputs::Value;
     use crate::testing::any_build;
     use proptest::prelude::*;

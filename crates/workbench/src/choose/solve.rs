@@ -1,11 +1,11 @@
 //! A result locked, one input moved: which value of it gives the number wanted.
 
 use crate::build::Build;
-use crate::held::{Held, WhatIfError};
+use crate::choose::held::{Held, WhatIfError};
+use crate::choose::search::{Search, Trial};
 use crate::inputs::Field;
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, within};
-use crate::search::{Search, Trial};
 
 /// The coarse steps of a whole range; two crossings within one of them may go unseen.
 const STEPS: f64 = 64.0;
@@ -62,7 +62,7 @@ pub fn solve(build: &Build, outcome: Outcome, target: f64, field: Field) -> Resu
 mod tests {
     use super::*;
     use crate::Evaluation;
-    use crate::held::{all_mine, range};
+    use crate::choose::held::{all_mine, range};
     use proptest::prelude::*;
 
     fn number(build: &Build, outcome: Outcome) -> f64 {

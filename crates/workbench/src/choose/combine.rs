@@ -1,8 +1,8 @@
 //! The combinations of a grid worked out, so many at a time, so that a worker can do them in pieces.
 
 use crate::build::Build;
+use crate::choose::grid::{Grid, with_shaft_held};
 use crate::evaluation::Evaluation;
-use crate::grid::{Grid, with_shaft_held};
 use crate::numbers::Numbers;
 use crate::outcome::Outcome;
 
@@ -96,7 +96,7 @@ pub fn evaluate_piece(grid: &Grid, build: &Build, start: usize, count: usize) ->
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::grid::{Axis, AxisKind};
+    use crate::choose::grid::{Axis, AxisKind};
     use crate::testing::any_build;
     use proptest::prelude::*;
 

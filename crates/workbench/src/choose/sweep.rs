@@ -1,8 +1,8 @@
 //! Any result against any numeric input, the rest held as it stands.
 
 use crate::build::Build;
+use crate::choose::held::{Held, WhatIfError, range};
 use crate::csv::Csv;
-use crate::held::{Held, WhatIfError, range};
 use crate::inputs::{Field, Kind};
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Units, within};
@@ -130,7 +130,7 @@ fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::held::all_mine;
+    use crate::choose::held::all_mine;
     use crate::testing::any_build;
     use crate::{Evaluation, demo};
     use proptest::prelude::*;

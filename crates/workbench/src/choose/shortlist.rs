@@ -4,7 +4,7 @@
 //! ([`GRADE`]) are equally good; among these the one nearest the middle of its limits leaves the most room
 //! on both sides.
 
-use crate::combine::{Cell, Interest};
+use crate::choose::combine::{Cell, Interest};
 
 /// Width of a grade of match, as a share of the target: matches closer than this cannot be told apart
 /// (from memory, low confidence).
@@ -121,8 +121,8 @@ pub fn shortlist(cells: &[Cell], limits: &[Limit], most: usize) -> Vec<Ranked> {
 mod tests {
     use super::*;
     use crate::build::Build;
-    use crate::combine::{INTEREST_COUNT, evaluate_piece};
-    use crate::grid::{Axis, AxisKind, Grid};
+    use crate::choose::combine::{INTEREST_COUNT, evaluate_piece};
+    use crate::choose::grid::{Axis, AxisKind, Grid};
     use proptest::prelude::*;
 
     fn cell(index: usize, share: f64, foc: f64) -> Cell {

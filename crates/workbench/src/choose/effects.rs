@@ -4,7 +4,7 @@
 //! another: the smallest change worth making, so that inputs can be told apart by what they do.
 
 use crate::build::Build;
-use crate::held::{Held, WhatIfError};
+use crate::choose::held::{Held, WhatIfError};
 use crate::inputs::{Field, Kind};
 use crate::outcome::Outcome;
 use crate::quantity::within;
@@ -57,7 +57,7 @@ pub fn effects(
 }
 
 fn check_step(field: Field, step: f64) -> Result<(), WhatIfError> {
-    let (low, high) = crate::held::range(field)?;
+    let (low, high) = crate::choose::held::range(field)?;
     if step > 0.0 && step <= high - low {
         Ok(())
     } else {
@@ -78,7 +78,7 @@ fn step_of(held: &Held<'_>, field: Field, steps: &[(Field, f64)]) -> Option<f64>
 mod tests {
     use super::*;
     use crate::Evaluation;
-    use crate::held::all_mine;
+    use crate::choose::held::all_mine;
     use crate::testing::any_build;
     use proptest::prelude::*;
 

@@ -4,10 +4,10 @@
 //! once never undo each other's work.
 
 use crate::build::{Build, BuildError, MOST_NAME_CHARS, SCHEMA_VERSION, SavedBuild};
-use crate::drawer::{DrawerPart, said, settled, tidy_name};
 use crate::inputs::Field;
 use crate::quantity::Units;
 use crate::report::ErrorReport;
+use crate::travel::drawer::{DrawerPart, said, settled, tidy_name};
 use serde::{Deserialize, Serialize};
 
 /// Most set-ups kept by name, and most parts in the drawer.
@@ -241,9 +241,9 @@ impl Shelf {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawer::PartKind;
     use crate::inputs::Value;
     use crate::testing::any_build;
+    use crate::travel::drawer::PartKind;
     use core::sync::atomic::{AtomicUsize, Ordering};
     use proptest::collection::vec;
     use proptest::prelude::*;

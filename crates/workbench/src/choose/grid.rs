@@ -4,8 +4,8 @@
 //! combination would come with the shaft that suits it, and all would match.
 
 use crate::build::Build;
+use crate::choose::held::Held;
 use crate::entry::EntryError;
-use crate::held::Held;
 use crate::inputs::{Field, Value};
 use crate::stock::StockShaft;
 
