@@ -14,9 +14,11 @@
 
 use crate::error::{Quantity, Result};
 use crate::math::sqrt;
+use crate::measured::draw_force::MeasuredCurve;
 
 /// The shape of a draw-force curve: force over peak force against drawn share of the stroke.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[expect(clippy::large_enum_variant, reason = "a kilobyte in place, in a crate that does not allocate")]
 pub enum DrawCurve {
     /// A compound: a parabola up to the peak, a plateau, a smooth step down into the valley.
     LetOff {
@@ -32,6 +34,8 @@ pub enum DrawCurve {
         /// `k`, -1 to 1; 0 is a straight line, above 0 the force comes early.
         curvature: f64,
     },
+    /// Readings of draw and force, with straight lines between.
+    Measured(MeasuredCurve),
 }
 
 /// How fast a compound's force rises and falls.
@@ -81,6 +85,7 @@ impl DrawCurve {
                 }
             }
             Self::Smooth { curvature: k } => u * (1.0 + k * (1.0 - u)),
+            Self::Measured(ref curve) => curve.force_fraction(u),
         }
     }
 
@@ -90,6 +95,7 @@ impl DrawCurve {
         match *self {
             Self::LetOff { rise, valley, let_off } => 1.0 - rise / 3.0 - 0.5 * valley * let_off,
             Self::Smooth { curvature: k } => 0.5 + k / 6.0,
+            Self::Measured(ref curve) => curve.energy_fraction(),
         }
     }
 
@@ -103,6 +109,7 @@ impl DrawCurve {
             Self::Smooth { curvature } => {
                 Quantity::Curvature.check(curvature)?;
             }
+            Self::Measured(_) => {} // checked when it was read
         }
         Ok(())
     }

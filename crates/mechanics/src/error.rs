@@ -37,6 +37,13 @@ pub enum Error {
         /// How many fit.
         most: usize,
     },
+    /// Two readings of one thing at the same place.
+    Repeated {
+        /// What both were read at.
+        quantity: Quantity,
+        /// Its value, in the unit of [`Quantity::unit`].
+        value: f64,
+    },
     /// A beam that can move without bending, for want of supports or, to within rounding, of
     /// stiffness: it bears no load at all.
     Unsupported,
@@ -65,6 +72,9 @@ impl fmt::Display for Error {
                 write!(f, "the rest at {rest_m} m is not behind the shaft's front end at {length_m} m")
             }
             Self::TooManyParts { given, most } => write!(f, "{given} parts given, {most} fit"),
+            Self::Repeated { quantity, value } => {
+                write!(f, "two readings have the {} {value} {}", quantity.name(), quantity.unit())
+            }
             Self::Unsupported => f.write_str("the beam can move without bending, for want of supports or of stiffness"),
             Self::NoConvergence { iterations } => {
                 write!(f, "not settled after {iterations} rounds")
@@ -237,6 +247,24 @@ pub enum Quantity {
     ZoneDiameter,
     /// Height of the launch above the ground, m.
     LaunchHeight,
+    /// Number of readings.
+    Readings,
+    /// Least step of an instrument, or the uncertainty of a reading, in the unit of what is read.
+    Resolution,
+    /// String to pivot while the bow is drawn (true draw), m.
+    DrawPlace,
+    /// Force read while the bow is drawn, N.
+    DrawForce,
+    /// Number of shafts to choose from.
+    Shafts,
+    /// Number of shafts wanted for a set.
+    SetSize,
+    /// Cost of a spread, per unit of it.
+    SpreadCost,
+    /// Change of the height of impact with speed, s, or with arrow mass, m/kg.
+    HeightSensitivity,
+    /// Vertical spread of impacts, m.
+    HeightSpread,
 }
 
 impl Quantity {
@@ -340,6 +368,16 @@ impl Quantity {
             Self::TargetDistance => ("distance of the target", "m", 1.0, 2_000.0),
             Self::ZoneDiameter => ("diameter of the zone", "m", 1e-4, 20.0),
             Self::LaunchHeight => ("height of the launch", "m", 0.0, 1_000.0),
+            Self::Distance => ("distance", "m", 0.0, 1_000.0),
+            Self::Readings => ("number of readings", "", 1.0, 1_000.0),
+            Self::Resolution => ("resolution", "", 0.0, 1e3),
+            Self::DrawPlace => ("draw", "m", 0.0, 1.5),
+            Self::DrawForce => ("draw force", "N", 0.0, 2_000.0),
+            Self::Shafts => ("number of shafts", "", 1.0, 144.0),
+            Self::SetSize => ("number of shafts wanted", "", 1.0, 144.0),
+            Self::SpreadCost => ("cost of a spread", "", 0.0, 1e12),
+            Self::HeightSensitivity => ("change of height", "", -1e6, 1e6),
+            Self::HeightSpread => ("height spread", "m", 0.0, 1e3),
         }
     }
 

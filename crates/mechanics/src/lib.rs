@@ -75,6 +75,7 @@ pub mod column;
 // The bow: its defaults, then what measurement says instead.
 pub mod bow;
 pub mod calibration;
+pub mod measured;
 
 // The match of the two.
 pub mod target;
@@ -87,6 +88,7 @@ pub use bow::{Bow, Cam, DrawCurve, kinetic_energy_j, launch_speed, momentum};
 pub use calibration::{PIVOT_TO_DRAW_LENGTH_M, Rating, delivered_energy_from_speed, energy_and_virtual_mass_from_two};
 pub use column::{DEFAULT_ELEMENTS, column_load, critical_acceleration, critical_acceleration_with};
 pub use error::{Error, Quantity, Result};
+pub use measured::draw_force::{DrawReading, MeasuredCurve};
 pub use section::{Material, plug_inner_diameter_m, sleeve_outer_diameter_m, tube_stiffness_nm2};
 pub use solve::{Solution, root};
 pub use stack::{Arrow, MAX_PARTS, Part};

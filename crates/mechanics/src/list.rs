@@ -1,6 +1,7 @@
 //! A list in a fixed store, for a crate that does not allocate.
 
 /// Up to `N` items in the order they came.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct List<T, const N: usize> {
     items: [T; N],
     count: usize,
@@ -34,6 +35,10 @@ impl<T: Copy, const N: usize> List<T, N> {
                 *slot = item;
             }
         }
+    }
+
+    pub(crate) fn as_mut_slice(&mut self) -> &mut [T] {
+        self.items.get_mut(..self.count).unwrap_or_default()
     }
 
     pub(crate) fn as_slice(&self) -> &[T] {

@@ -1,0 +1,297 @@
+//! An arrow on the scale and on the edge against the arrow computed: which part explains both.
+//!
+//! The measured mass is to be the sum of the parts', and about the measured balance point their
+//! moments are to vanish. One part may be off: its mass by `d` at its centre `x`, or its place by
+//! `s`. Each changes both conditions in a known way,
+//!
+//! ```text
+//! mass:    M' - M - d = 0              uncertain by u(M')
+//! moment:  M (A - A') + d (x - A') = 0  uncertain by M' u(A'),  or with  m s  for  d (x - A')
+//! ```
+//!
+//! and the change that makes the sum of squares, each in its uncertainty, least is found in
+//! closed form. What is left of the two, as one number of standard uncertainties, ranks the parts.
+//!
+//! # References
+//! Bevington & Robinson, *Data Reduction and Error Analysis for the Physical Sciences*, chapter 6.
+
+use crate::error::{Quantity, Result};
+use crate::list::List;
+use crate::math::sqrt;
+use crate::stack::{Arrow, MAX_PARTS, Part};
+
+/// Mass or place of the shaft or of any part: the mass of the shaft, and both of every part.
+const MOST_EXPLANATIONS: usize = 1 + 2 * MAX_PARTS;
+
+/// A finished arrow as measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weighed {
+    /// Mass, kg.
+    pub mass_kg: f64,
+    /// Balance point from the nock throat, m.
+    pub balance_m: f64,
+    /// Standard uncertainty of the mass, kg; above 0.
+    pub mass_uncertainty_kg: f64,
+    /// Standard uncertainty of the balance point, m; above 0.
+    pub balance_uncertainty_m: f64,
+}
+
+/// What may be off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Piece {
+    /// The shaft.
+    Shaft,
+    /// The part of this index in [`Arrow::parts`].
+    Part(usize),
+}
+
+/// By how much it may be off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Change {
+    /// Heavier (or, below 0, lighter) than assumed by this, kg.
+    Mass(f64),
+    /// Further forward (or, below 0, back) than assumed by this, m.
+    Place(f64),
+}
+
+/// One change that may explain the measurement.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Explanation {
+    /// What may be off.
+    pub piece: Piece,
+    /// By how much.
+    pub change: Change,
+    /// What it leaves unexplained, in standard uncertainties. One piece too many would leave
+    /// about 1; over 3 it hardly explains the measurement.
+    pub misfit: f64,
+    /// Measured less explained mass, kg.
+    pub mass_left_kg: f64,
+    /// Measured less explained balance point, m.
+    pub balance_left_m: f64,
+}
+
+/// All single changes, best first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Explanations {
+    ranked: List<Explanation, MOST_EXPLANATIONS>,
+    /// What the arrow as computed leaves unexplained, in standard uncertainties, over two
+    /// readings. Below 2 nothing need be wrong at all.
+    pub misfit_unchanged: f64,
+}
+
+impl Explanations {
+    /// The changes, the least misfit first; of equal misfits the least change first.
+    #[must_use]
+    pub fn ranked(&self) -> &[Explanation] {
+        self.ranked.as_slice()
+    }
+}
+
+/// Which single change of a part's mass or place explains what was measured.
+///
+/// No part gets lighter than nothing. A place changed leaves the mass as it is, so it explains
+/// a measurement only where the mass agrees.
+///
+/// ```
+/// use clothyard_mechanics::measured::compare::{Change, Piece, Weighed, explanations};
+/// use clothyard_mechanics::{Arrow, Part};
+/// let parts = [Part::lump(0.0016, 0.05), Part::lump(0.0065, 0.73)];
+/// let arrow = Arrow::new(0.72, 0.014, 0.018, 6.0, &parts)?;
+/// // The point is really 0.5 g heavier.
+/// let mass_kg = arrow.mass_kg() + 0.0005;
+/// let balance_m = (arrow.mass_kg() * arrow.balance_m() + 0.0005 * 0.73) / mass_kg;
+/// let weighed = Weighed { mass_kg, balance_m, mass_uncertainty_kg: 1e-5, balance_uncertainty_m: 5e-4 };
+/// let best = explanations(&arrow, &weighed)?.ranked()[0];
+/// assert_eq!(best.piece, Piece::Part(1));
+/// assert!(matches!(best.change, Change::Mass(by) if (by - 0.0005).abs() < 1e-9));
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+///
+/// # Errors
+/// What [`Arrow::new`] refuses; [`crate::Error::OutOfRange`] for a measurement, or an uncertainty
+/// that is not above 0.
+pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations> {
+    arrow.check()?;
+    let gap = Gap::between(arrow, weighed)?;
+    let shaft_mass = arrow.shaft_mass_kg_per_m * (arrow.length_m - arrow.shaft_from_m);
+    let shaft = Part::lump(shaft_mass, 0.5 * (arrow.shaft_from_m + arrow.length_m));
+    let by_shaft = gap.by_mass(Piece::Shaft, &shaft);
+    let mut ranked = List::new(by_shaft);
+    ranked.push(by_shaft);
+    for (index, part) in arrow.parts.iter().enumerate() {
+        ranked.push(gap.by_mass(Piece::Part(index), part));
+        if let Some(by_place) = gap.by_place(Piece::Part(index), part) {
+            ranked.push(by_place);
+        }
+    }
+    ranked.as_mut_slice().sort_unstable_by(|a, b| a.misfit.total_cmp(&b.misfit).then(a.size().total_cmp(&b.size())));
+    Ok(Explanations { ranked, misfit_unchanged: gap.misfit(0.0, 0.0) })
+}
+
+impl Explanation {
+    fn size(&self) -> f64 {
+        match self.change {
+            Change::Mass(by) | Change::Place(by) => by.abs(),
+        }
+    }
+}
+
+/// Measured less computed.
+struct Gap {
+    mass: f64,
+    /// Of the moment about the measured balance point.
+    moment: f64,
+    balance: f64,
+    measured_mass: f64,
+    mass_uncertainty: f64,
+    moment_uncertainty: f64,
+}
+
+impl Gap {
+    fn between(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Self> {
+        let mass = Quantity::ArrowMass.check(weighed.mass_kg)?;
+        let balance = Quantity::Position.check(weighed.balance_m)?;
+        let (least, (_, most)) = (1e-9, Quantity::Resolution.range());
+        let mass_uncertainty = Quantity::Resolution.check_within(weighed.mass_uncertainty_kg, least, most)?;
+        let balance_uncertainty = Quantity::Resolution.check_within(weighed.balance_uncertainty_m, least, most)?;
+        Ok(Self {
+            mass: mass - arrow.mass_kg(),
+            moment: arrow.mass_kg() * (balance - arrow.balance_m()),
+            balance,
+            measured_mass: mass,
+            mass_uncertainty,
+            moment_uncertainty: mass * balance_uncertainty,
+        })
+    }
+
+    /// What a change of mass and of moment leaves, in standard uncertainties.
+    fn misfit(&self, mass: f64, moment: f64) -> f64 {
+        let of_mass = (self.mass - mass) / self.mass_uncertainty;
+        let of_moment = (self.moment - moment) / self.moment_uncertainty;
+        sqrt(of_mass * of_mass + of_moment * of_moment)
+    }
+
+    fn by_mass(&self, piece: Piece, part: &Part) -> Explanation {
+        let arm = part.centre_m - self.balance;
+        let (weight, weight_of_moment) = (square(1.0 / self.mass_uncertainty), square(1.0 / self.moment_uncertainty));
+        let best =
+            (self.mass * weight + self.moment * arm * weight_of_moment) / (weight + arm * arm * weight_of_moment);
+        let by = best.max(-part.mass_kg);
+        self.explanation(piece, Change::Mass(by), by, by * arm)
+    }
+
+    /// None where the part weighs nothing, or would have to lie where no part can.
+    fn by_place(&self, piece: Piece, part: &Part) -> Option<Explanation> {
+        let by = self.moment / part.mass_kg;
+        Quantity::Position.check(part.centre_m + by).ok()?;
+        Some(self.explanation(piece, Change::Place(by), 0.0, self.moment))
+    }
+
+    fn explanation(&self, piece: Piece, change: Change, mass: f64, moment: f64) -> Explanation {
+        Explanation {
+            piece,
+            change,
+            misfit: self.misfit(mass, moment),
+            mass_left_kg: self.mass - mass,
+            balance_left_m: (self.moment - moment) / self.measured_mass,
+        }
+    }
+}
+
+fn square(x: f64) -> f64 {
+    x * x
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PARTS: [Part; 4] =
+        [Part::lump(0.0006, 0.0), Part::lump(0.0016, 0.05), Part::lump(0.0013, 0.70), Part::lump(0.0065, 0.735)];
+
+    fn arrow(parts: &[Part]) -> Arrow<'_> {
+        Arrow::new(0.72, 0.014, 0.018, 6.0, parts).unwrap()
+    }
+
+    fn weighed(truth: &Arrow<'_>) -> Weighed {
+        Weighed {
+            mass_kg: truth.mass_kg(),
+            balance_m: truth.balance_m(),
+            mass_uncertainty_kg: 1e-5,
+            balance_uncertainty_m: 3e-4,
+        }
+    }
+
+    #[test]
+    fn a_part_heavier_or_lighter_than_assumed_is_found() {
+        for (index, by) in [(0, 0.0004), (1, -0.0007), (2, 0.0006), (3, -0.001), (3, 0.0016)] {
+            let mut true_parts = PARTS;
+            true_parts[index].mass_kg += by;
+            let found = explanations(&arrow(&PARTS), &weighed(&arrow(&true_parts))).unwrap();
+            let best = found.ranked()[0];
+            assert_eq!(best.piece, Piece::Part(index));
+            assert!(matches!(best.change, Change::Mass(found) if (found - by).abs() < 1e-12), "{best:?}");
+            assert!(best.misfit < 1e-8 && best.mass_left_kg.abs() < 1e-15 && best.balance_left_m.abs() < 1e-14);
+            assert!(found.misfit_unchanged > 30.0);
+        }
+    }
+
+    #[test]
+    fn a_shaft_of_another_weight_is_found() {
+        let truth = Arrow { shaft_mass_kg_per_m: 0.019, ..arrow(&PARTS) };
+        let best = explanations(&arrow(&PARTS), &weighed(&truth)).unwrap().ranked()[0];
+        assert_eq!(best.piece, Piece::Shaft);
+        assert!(matches!(best.change, Change::Mass(by) if (by - 0.001 * 0.706).abs() < 1e-12));
+    }
+
+    #[test]
+    fn a_part_out_of_place_is_among_the_best_and_every_place_explains_as_well() {
+        let mut true_parts = PARTS;
+        true_parts[1].centre_m += 0.02;
+        let found = explanations(&arrow(&PARTS), &weighed(&arrow(&true_parts))).unwrap();
+        let moved =
+            found.ranked().iter().find(|each| each.piece == Piece::Part(1) && matches!(each.change, Change::Place(_)));
+        assert!(matches!(moved.unwrap().change, Change::Place(by) if (by - 0.02).abs() < 1e-12));
+        let places = found.ranked().iter().take_while(|each| matches!(each.change, Change::Place(_))).count();
+        assert_eq!(places, 4, "moving any part shifts the balance alone: {found:?}");
+        // Of four equally good, the one that moves least: the heaviest.
+        assert_eq!(found.ranked()[0].piece, Piece::Part(3));
+    }
+
+    #[test]
+    fn the_change_of_mass_is_the_least_misfit_there_is() {
+        let truth = Weighed { mass_kg: 0.0235, balance_m: 0.46, ..weighed(&arrow(&PARTS)) };
+        let gap = Gap::between(&arrow(&PARTS), &truth).unwrap();
+        for part in &PARTS {
+            let arm = part.centre_m - truth.balance_m;
+            let Change::Mass(by) = gap.by_mass(Piece::Shaft, part).change else { panic!("a mass") };
+            let misfit = |by: f64| gap.misfit(by, by * arm);
+            let lower = misfit(by + 1e-6) < misfit(by) || (misfit(by - 1e-6) < misfit(by) && by > -part.mass_kg);
+            assert!(!lower, "{part:?}: {by}");
+        }
+    }
+
+    #[test]
+    fn no_part_gets_lighter_than_nothing() {
+        let light = Weighed { mass_kg: 0.015, ..weighed(&arrow(&PARTS)) };
+        for each in explanations(&arrow(&PARTS), &light).unwrap().ranked() {
+            if let (Piece::Part(index), Change::Mass(by)) = (each.piece, each.change) {
+                assert!(by >= -PARTS[index].mass_kg);
+            }
+        }
+    }
+
+    #[test]
+    fn an_arrow_as_computed_needs_no_explanation() {
+        let found = explanations(&arrow(&PARTS), &weighed(&arrow(&PARTS))).unwrap();
+        assert!(found.misfit_unchanged < 1e-9);
+        assert_eq!(found.ranked().len(), 9);
+    }
+
+    #[test]
+    fn a_measurement_without_uncertainty_is_refused() {
+        let sure = Weighed { mass_uncertainty_kg: 0.0, ..weighed(&arrow(&PARTS)) };
+        assert!(explanations(&arrow(&PARTS), &sure).is_err());
+        assert!(explanations(&arrow(&PARTS), &Weighed { balance_m: f64::NAN, ..sure }).is_err());
+    }
+}

@@ -1,0 +1,314 @@
+//! A bow's draw-force curve from a scale and a rule.
+//!
+//! Between readings `(x, F)` the force is taken to run straight, for drawing it, for the shot in
+//! time and for the stored energy alike, so that the three agree:
+//!
+//! ```text
+//! W = sum of (x[i+1] - x[i]) (F[i] + F[i+1]) / 2
+//! ```
+//!
+//! The string is at rest at brace height, where the force is 0; that point need not be read.
+//!
+//! # References
+//! Tuijn & Kooi, Eur. J. Phys. 13 (1992), who use this rule on their readings; its error, Atkinson,
+//! *An Introduction to Numerical Analysis*, section 5.1.
+
+use super::standard_uncertainty;
+use crate::error::{Error, Quantity, Result};
+use crate::list::List;
+use crate::math::sqrt;
+
+/// The most readings of one curve.
+pub const MAX_DRAW_READINGS: usize = 64;
+
+/// The fewest readings that show a shape.
+const LEAST_DRAW_READINGS: usize = 3;
+
+/// Readings nearer than this, m, are of the same place: no rule beside a drawn bow tells them apart.
+const SAME_PLACE_M: f64 = 1e-4;
+
+/// How far above its floor the valley is still the valley, as a share of the force let off. The
+/// choice is this project's own.
+const VALLEY_DEPTH_SHARE: f64 = 0.1;
+
+/// One reading of the scale.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct DrawReading {
+    /// String to pivot (true draw), m.
+    pub draw_m: f64,
+    /// Force on the string, N.
+    pub force_n: f64,
+}
+
+/// A draw-force curve through readings, from brace height to the last of them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MeasuredCurve {
+    /// In order of draw, no two at one place; the first is the string at rest.
+    nodes: List<DrawReading, { MAX_DRAW_READINGS + 1 }>,
+}
+
+/// How far the stored energy may be off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EnergyUncertainty {
+    /// Standard uncertainty from the steps of scale and rule, J.
+    pub from_steps_j: f64,
+    /// The most that those steps can do, every reading half a step off the same way, J.
+    pub from_steps_at_most_j: f64,
+    /// An estimate of what a curve between the readings stores beyond the straight lines, J: the
+    /// second difference of each three neighbours taken as the curvature there. It is exact for a
+    /// parabola and no bound: what no reading saw may be anything.
+    pub from_spacing_j: f64,
+}
+
+impl MeasuredCurve {
+    /// The curve through 3 to 64 readings in any order, for a brace height (m, string to pivot).
+    ///
+    /// ```
+    /// use clothyard_mechanics::{Bow, DrawCurve, DrawReading, MeasuredCurve};
+    /// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
+    /// let readings = [reading(0.35, 82.0), reading(0.5, 128.0), reading(0.66, 165.0)];
+    /// let curve = MeasuredCurve::new(&readings, 0.21)?;
+    /// let peak_n = curve.peak().force_n;
+    /// let bow = Bow::new(peak_n, curve.stroke_m(), DrawCurve::Measured(curve), 0.006, 0.1)?;
+    /// assert!((bow.stored_energy_j() - curve.stored_energy_j()).abs() < 1e-12);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the count, the brace height, a place behind it, a force below 0
+    /// or, at brace height, above it, and for a peak or a stroke that no bow has;
+    /// [`Error::Repeated`] for two readings within 0.1 mm of draw.
+    pub fn new(readings: &[DrawReading], brace_height_m: f64) -> Result<Self> {
+        let brace_m = Quantity::BraceHeight.check(brace_height_m)?;
+        let (least, most) = (LEAST_DRAW_READINGS as f64, MAX_DRAW_READINGS as f64);
+        Quantity::Readings.check_within(readings.len() as f64, least, most)?;
+        let at_rest = DrawReading { draw_m: brace_m, force_n: 0.0 };
+        let mut nodes = List::new(at_rest);
+        nodes.push(at_rest);
+        for reading in readings {
+            if is_drawn(*reading, brace_m)? {
+                nodes.insert(*reading);
+            }
+        }
+        Self { nodes }.checked()
+    }
+
+    /// The same curve for an archer who draws only to `draw_m`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a place behind brace height or beyond the last reading, where
+    /// nothing was measured, and for a peak or a stroke that no bow has.
+    pub fn up_to(&self, draw_m: f64) -> Result<Self> {
+        Quantity::DrawPlace.check_within(draw_m, self.at_rest().draw_m, self.full_draw().draw_m)?;
+        let end = DrawReading { draw_m, force_n: self.force_n(draw_m) };
+        let mut nodes = List::new(self.at_rest());
+        for node in self.readings().iter().filter(|node| node.draw_m < draw_m - SAME_PLACE_M) {
+            nodes.push(*node);
+        }
+        nodes.push(end);
+        Self { nodes }.checked()
+    }
+
+    fn checked(self) -> Result<Self> {
+        for pair in self.readings().windows(2) {
+            if let [before, after] = pair
+                && after.draw_m - before.draw_m < SAME_PLACE_M
+            {
+                return Err(Error::Repeated { quantity: Quantity::DrawPlace, value: after.draw_m });
+            }
+        }
+        Quantity::Stroke.check(self.stroke_m())?;
+        Quantity::PeakForce.check(self.peak().force_n)?;
+        Ok(self)
+    }
+
+    /// The readings in order of draw, behind the string at rest.
+    #[must_use]
+    pub fn readings(&self) -> &[DrawReading] {
+        self.nodes.as_slice()
+    }
+
+    /// Force (N) at `draw_m`, string to pivot: straight between readings, 0 behind brace height
+    /// and beyond full draw that at full draw.
+    #[must_use]
+    pub fn force_n(&self, draw_m: f64) -> f64 {
+        let nodes = self.readings();
+        let ahead = nodes.partition_point(|node| node.draw_m <= draw_m);
+        let behind = ahead.checked_sub(1).and_then(|behind| nodes.get(behind));
+        match (behind, nodes.get(ahead)) {
+            (Some(a), Some(b)) => a.force_n + (b.force_n - a.force_n) * (draw_m - a.draw_m) / (b.draw_m - a.draw_m),
+            (Some(last), None) => last.force_n,
+            (None, _) => 0.0,
+        }
+    }
+
+    /// Force over peak force when the string has come the share `drawn` (0 to 1) of the stroke.
+    #[must_use]
+    pub fn force_fraction(&self, drawn: f64) -> f64 {
+        let draw_m =
+            if drawn < 1.0 { self.at_rest().draw_m + drawn * self.stroke_m() } else { self.full_draw().draw_m };
+        self.force_n(draw_m) / self.peak().force_n
+    }
+
+    /// Way of the string from brace height to the last reading, m.
+    #[must_use]
+    pub fn stroke_m(&self) -> f64 {
+        self.full_draw().draw_m - self.at_rest().draw_m
+    }
+
+    /// The greatest force read and where; the first of equals.
+    #[must_use]
+    pub fn peak(&self) -> DrawReading {
+        let higher = |a: DrawReading, b: &DrawReading| if b.force_n > a.force_n { *b } else { a };
+        self.readings().iter().fold(self.at_rest(), higher)
+    }
+
+    /// The last reading; its force is what the archer holds.
+    #[must_use]
+    pub fn full_draw(&self) -> DrawReading {
+        self.readings().last().copied().unwrap_or(self.at_rest())
+    }
+
+    /// The least force from the peak on, N: the floor of the valley. Past it a bow may pull
+    /// against its stops, so the force held can be greater.
+    #[must_use]
+    pub fn valley_force_n(&self) -> f64 {
+        self.past_peak().iter().map(|node| node.force_n).fold(self.peak().force_n, f64::min)
+    }
+
+    /// Share of the peak force that the valley's floor lets off; 0 when the force rises to the end.
+    #[must_use]
+    pub fn let_off(&self) -> f64 {
+        1.0 - self.valley_force_n() / self.peak().force_n
+    }
+
+    /// Width of the valley, m: the draw past the peak over which the force is above the valley's
+    /// floor by no more than a tenth of what is let off.
+    #[must_use]
+    pub fn valley_width_m(&self) -> f64 {
+        let floor = self.valley_force_n();
+        let level = floor + VALLEY_DEPTH_SHARE * (self.peak().force_n - floor);
+        pairs(self.past_peak()).map(|(a, b)| (b.draw_m - a.draw_m) * share_below(level, a.force_n, b.force_n)).sum()
+    }
+
+    /// The furthest the force falls back on its way up to the peak, N.
+    ///
+    /// More than a few steps of the scale is a slipped digit, or a bow of an unusual kind.
+    #[must_use]
+    pub fn setback_n(&self) -> f64 {
+        let (mut highest, mut setback) = (0.0_f64, 0.0_f64);
+        for node in self.readings().iter().take_while(|node| node.draw_m <= self.peak().draw_m) {
+            highest = highest.max(node.force_n);
+            setback = setback.max(highest - node.force_n);
+        }
+        setback
+    }
+
+    /// Stored energy, J, by the trapezoid rule.
+    #[must_use]
+    pub fn stored_energy_j(&self) -> f64 {
+        pairs(self.readings()).map(|(a, b)| 0.5 * (b.draw_m - a.draw_m) * (a.force_n + b.force_n)).sum()
+    }
+
+    /// Stored energy over peak force times stroke.
+    #[must_use]
+    pub fn energy_fraction(&self) -> f64 {
+        self.stored_energy_j() / (self.peak().force_n * self.stroke_m())
+    }
+
+    /// How far the stored energy may be off, when the rule shows steps of `rule_m` and the scale
+    /// steps of `scale_n`. The rule measures brace height too.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a negative step.
+    pub fn energy_uncertainty(&self, rule_m: f64, scale_n: f64) -> Result<EnergyUncertainty> {
+        let half_rule = 0.5 * Quantity::Resolution.check(rule_m)?;
+        let half_scale = 0.5 * Quantity::Resolution.check(scale_n)?;
+        let (mut squares, mut sum) = (0.0, 0.0);
+        for (index, node) in self.readings().iter().enumerate() {
+            let (per_draw, per_force) = self.energy_slopes(index, *node);
+            // The force of the string at rest is 0 by definition, not by reading.
+            let by_force = if index == 0 { 0.0 } else { per_force * half_scale };
+            let by_draw = per_draw.abs() * half_rule;
+            squares += by_force * by_force + by_draw * by_draw;
+            sum += by_force + by_draw;
+        }
+        Ok(EnergyUncertainty {
+            from_steps_j: standard_uncertainty(2.0 * sqrt(squares)),
+            from_steps_at_most_j: sum,
+            from_spacing_j: self.energy_between_j(),
+        })
+    }
+
+    /// What the stored energy gains with the draw (J/m) and with the force (J/N) of one node.
+    fn energy_slopes(&self, index: usize, node: DrawReading) -> (f64, f64) {
+        let nodes = self.readings();
+        let before = index.checked_sub(1).and_then(|before| nodes.get(before));
+        let after = nodes.get(index + 1);
+        let (draw_before, push_before) = before.map_or((node.draw_m, 0.0), |b| (b.draw_m, b.force_n + node.force_n));
+        let (draw_after, push_after) = after.map_or((node.draw_m, 0.0), |a| (a.draw_m, a.force_n + node.force_n));
+        (0.5 * (push_before - push_after), 0.5 * (draw_after - draw_before))
+    }
+
+    /// The trapezoid rule's error, `-h^3 F'' / 12` in each interval, with the second differences
+    /// at its two ends averaged for `F''`; an outermost interval has one.
+    fn energy_between_j(&self) -> f64 {
+        let triples = self.readings().windows(3);
+        let last = triples.len().saturating_sub(1);
+        let mut energy = 0.0;
+        for (index, triple) in triples.enumerate() {
+            if let [a, b, c] = triple {
+                let (left, right) = (b.draw_m - a.draw_m, c.draw_m - b.draw_m);
+                let slopes = ((b.force_n - a.force_n) / left, (c.force_n - b.force_n) / right);
+                let curvature = 2.0 * (slopes.1 - slopes.0) / (left + right);
+                let share_left = if index == 0 { 1.0 } else { 0.5 };
+                let share_right = if index == last { 1.0 } else { 0.5 };
+                let cubes = share_left * left * left * left + share_right * right * right * right;
+                energy -= curvature * cubes / 12.0;
+            }
+        }
+        energy
+    }
+
+    fn at_rest(&self) -> DrawReading {
+        self.readings().first().copied().unwrap_or(DrawReading { draw_m: 0.0, force_n: 0.0 })
+    }
+
+    fn past_peak(&self) -> &[DrawReading] {
+        let peak = self.peak();
+        let before = self.readings().partition_point(|node| node.draw_m < peak.draw_m);
+        self.readings().get(before..).unwrap_or_default()
+    }
+}
+
+/// Whether a checked reading is of the string drawn, not at rest.
+fn is_drawn(reading: DrawReading, brace_m: f64) -> Result<bool> {
+    let DrawReading { draw_m, force_n } = reading;
+    let (_, furthest) = Quantity::DrawPlace.range();
+    Quantity::DrawPlace.check_within(draw_m, brace_m - SAME_PLACE_M, furthest)?;
+    let drawn = draw_m - brace_m >= SAME_PLACE_M;
+    let (weakest, strongest) = Quantity::DrawForce.range();
+    Quantity::DrawForce.check_within(force_n, weakest, if drawn { strongest } else { 0.0 })?;
+    Ok(drawn)
+}
+
+/// Each node with the next.
+fn pairs(nodes: &[DrawReading]) -> impl Iterator<Item = (DrawReading, DrawReading)> {
+    nodes.iter().copied().zip(nodes.iter().copied().skip(1))
+}
+
+/// Share of a straight line from `from` to `to` that is not above `level`.
+fn share_below(level: f64, from: f64, to: f64) -> f64 {
+    let (low, high) = if from < to { (from, to) } else { (to, from) };
+    if high <= level {
+        1.0
+    } else if low > level {
+        0.0
+    } else {
+        (level - low) / (high - low)
+    }
+}
+
+#[cfg(test)]
+#[path = "draw_force/tests.rs"]
+mod tests;

@@ -1,0 +1,188 @@
+//! The best matched set of shafts out of many, exactly.
+//!
+//! A set costs `a (greatest less least mass) + b (greatest less least sag)`. Let the best set's
+//! masses run from `m` to `M`. Among all shafts of masses `m` to `M`, put in order of sag, any
+//! set spans at least as many places as it has shafts; so some run of neighbours, beginning with
+//! the set's stiffest, has no greater spread of sag, and none greater of mass. It is enough,
+//! then, to try every run of neighbours for every two masses: each trial costs no less than some
+//! set, and the best set's cost is among them.
+//!
+//! A shaft too crooked to use is left out by the caller.
+
+use crate::error::{Quantity, Result};
+use crate::list::List;
+
+/// The most shafts to choose from: a gross.
+pub const MAX_SHAFTS: usize = 144;
+
+/// One shaft as measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shaft {
+    /// Mass, kg.
+    pub mass_kg: f64,
+    /// Sag on a spine rig, m, the same rig for all.
+    pub sag_m: f64,
+}
+
+/// What a spread costs. For weights `w` and spreads counted in units of a tolerance `t`, both are
+/// `w / t`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpreadCost {
+    /// Cost of each kilogram between the heaviest and the lightest.
+    pub per_kg: f64,
+    /// Cost of each metre between the weakest and the stiffest.
+    pub per_m: f64,
+}
+
+/// The set that costs least.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MatchedSet {
+    members: List<u8, MAX_SHAFTS>,
+    /// Mass of the heaviest less that of the lightest, kg.
+    pub mass_spread_kg: f64,
+    /// Sag of the weakest less that of the stiffest, m.
+    pub sag_spread_m: f64,
+    /// What the set costs.
+    pub cost: f64,
+}
+
+impl MatchedSet {
+    /// Which shafts, counted from 0 in the order given, lowest first.
+    #[must_use]
+    pub fn members(&self) -> &[u8] {
+        self.members.as_slice()
+    }
+}
+
+/// The set of `wanted` shafts that costs least; of equals, the one found first from the lightest.
+///
+/// ```
+/// use clothyard_mechanics::measured::matched::{Shaft, SpreadCost, best_matched_set};
+/// let shaft = |mass_kg, sag_m| Shaft { mass_kg, sag_m };
+/// let shafts = [shaft(0.0200, 0.0127), shaft(0.0203, 0.0127), shaft(0.0201, 0.0128), shaft(0.0200, 0.0140)];
+/// let set = best_matched_set(&shafts, 2, SpreadCost { per_kg: 1e4, per_m: 1e4 })?;
+/// assert_eq!(set.members(), [0, 2]);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+///
+/// # Errors
+/// [`crate::Error::OutOfRange`] for no shaft or more than [`MAX_SHAFTS`], a set of none or of more
+/// than there are, a mass, a sag or a cost.
+pub fn best_matched_set(shafts: &[Shaft], wanted: usize, cost: SpreadCost) -> Result<MatchedSet> {
+    Quantity::Shafts.check(shafts.len() as f64)?;
+    Quantity::SetSize.check_within(wanted as f64, 1.0, shafts.len() as f64)?;
+    Quantity::SpreadCost.check(cost.per_kg)?;
+    Quantity::SpreadCost.check(cost.per_m)?;
+    let mut by_mass = List::<(f64, f64, u8), MAX_SHAFTS>::new((0.0, 0.0, 0));
+    for (shaft, index) in shafts.iter().zip(0_u8..) {
+        let mass = Quantity::ArrowMass.check(shaft.mass_kg)?;
+        by_mass.insert((mass, Quantity::Deflection.check(shaft.sag_m)?, index));
+    }
+    let mut search = Search { wanted, cost, least: f64::INFINITY, members: List::new(0) };
+    let mut rest = by_mass.as_slice();
+    while let [_, lighter_gone @ ..] = rest {
+        search.try_lightest(rest);
+        rest = lighter_gone;
+    }
+    Ok(search.found(shafts))
+}
+
+struct Search {
+    wanted: usize,
+    cost: SpreadCost,
+    least: f64,
+    members: List<u8, MAX_SHAFTS>,
+}
+
+impl Search {
+    /// Tries all sets of the first shaft's mass and up, shafts being in order of mass.
+    fn try_lightest(&mut self, shafts: &[(f64, f64, u8)]) {
+        let lightest = shafts.first().map_or(0.0, |shaft| shaft.0);
+        let mut by_sag = List::<(f64, u8), MAX_SHAFTS>::new((0.0, 0));
+        for (mass, sag, index) in shafts {
+            let of_mass = self.cost.per_kg * (mass - lightest);
+            if of_mass >= self.least {
+                return;
+            }
+            by_sag.insert((*sag, *index));
+            for run in by_sag.as_slice().windows(self.wanted) {
+                self.consider(of_mass, run);
+            }
+        }
+    }
+
+    fn consider(&mut self, of_mass: f64, run: &[(f64, u8)]) {
+        let (Some((stiffest, _)), Some((weakest, _))) = (run.first(), run.last()) else { return };
+        let cost = of_mass + self.cost.per_m * (weakest - stiffest);
+        if cost < self.least {
+            self.least = cost;
+            self.members = List::new(0);
+            run.iter().for_each(|(_, index)| self.members.push(*index));
+        }
+    }
+
+    fn found(mut self, shafts: &[Shaft]) -> MatchedSet {
+        self.members.as_mut_slice().sort_unstable();
+        let chosen = || self.members.as_slice().iter().filter_map(|index| shafts.get(usize::from(*index)));
+        let mass_spread_kg = spread(chosen().map(|shaft| shaft.mass_kg));
+        let sag_spread_m = spread(chosen().map(|shaft| shaft.sag_m));
+        let cost = self.cost.per_kg * mass_spread_kg + self.cost.per_m * sag_spread_m;
+        MatchedSet { members: self.members, mass_spread_kg, sag_spread_m, cost }
+    }
+}
+
+/// The greatest of some values less the least.
+fn spread(values: impl Iterator<Item = f64>) -> f64 {
+    let (low, high) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
+    high - low
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const COST: SpreadCost = SpreadCost { per_kg: 1e4, per_m: 5e3 };
+
+    #[test]
+    fn a_set_of_all_is_all_and_a_set_of_one_costs_nothing() {
+        let shafts =
+            [(0.020, 0.0127), (0.022, 0.0120), (0.021, 0.0135)].map(|(mass_kg, sag_m)| Shaft { mass_kg, sag_m });
+        let all = best_matched_set(&shafts, 3, COST).unwrap();
+        assert_eq!(all.members(), [0, 1, 2]);
+        assert!((all.mass_spread_kg - 0.002).abs() < 1e-17 && (all.sag_spread_m - 0.0015).abs() < 1e-17);
+        assert!((all.cost - 27.5).abs() < 1e-12);
+        assert!(best_matched_set(&shafts, 1, COST).unwrap().cost.abs() < 1e-300);
+    }
+
+    #[test]
+    fn a_cost_of_nothing_leaves_the_other_to_decide() {
+        let shafts =
+            [(0.020, 0.0127), (0.026, 0.0128), (0.0201, 0.0150)].map(|(mass_kg, sag_m)| Shaft { mass_kg, sag_m });
+        let members = |cost| best_matched_set(&shafts, 2, cost).map(|set| set.members().to_vec());
+        assert_eq!(members(SpreadCost { per_kg: 0.0, per_m: 1.0 }).unwrap(), [0, 1]);
+        assert_eq!(members(SpreadCost { per_kg: 1.0, per_m: 0.0 }).unwrap(), [0, 2]);
+    }
+
+    #[test]
+    fn a_gross_of_like_shafts_is_searched_and_one_more_refused() {
+        let shaft = |i: usize| Shaft {
+            mass_kg: 0.02 + 1e-5 * (i * 37 % 145) as f64,
+            sag_m: 0.0127 + 1e-6 * (i * 101 % 143) as f64,
+        };
+        let shafts: std::vec::Vec<Shaft> = (0..=MAX_SHAFTS).map(shaft).collect();
+        let set = best_matched_set(&shafts[..MAX_SHAFTS], 12, COST).unwrap();
+        assert_eq!(set.members().len(), 12);
+        let refused = best_matched_set(&shafts, 12, COST).unwrap_err();
+        assert!(matches!(refused, crate::Error::OutOfRange { quantity: Quantity::Shafts, .. }));
+    }
+
+    #[test]
+    fn more_than_there_are_none_at_all_and_what_is_no_number_are_refused() {
+        let shafts = [Shaft { mass_kg: 0.02, sag_m: 0.0127 }];
+        assert!(best_matched_set(&shafts, 2, COST).is_err());
+        assert!(best_matched_set(&shafts, 0, COST).is_err());
+        assert!(best_matched_set(&[], 1, COST).is_err());
+        assert!(best_matched_set(&shafts, 1, SpreadCost { per_kg: -1.0, ..COST }).is_err());
+        assert!(best_matched_set(&[Shaft { sag_m: f64::NAN, ..shafts[0] }], 1, COST).is_err());
+    }
+}

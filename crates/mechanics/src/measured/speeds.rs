@@ -1,0 +1,347 @@
+//! A bow's energy and virtual mass from any number of chronograph readings.
+//!
+//! Each reading of a speed `v` at an arrow mass `m` says `v = sqrt(2 E / (m + K))`. Masses are
+//! weighed far better than speeds are read, so the sum of squared residuals *in speed* is made
+//! least. `E` enters as the factor `s = sqrt(2 E)` and is solved for exactly at every `K`; Gauss
+//! and Newton's step in `K` alone then needs the part of its slope that no change of `s` mimics
+//! (Kaufman's form of variable projection). It begins at the straight line `m = E (2 / v^2) - K`.
+//!
+//! # References
+//! Klopsteg, Am. J. Phys. 11 (1943); Kaufman, BIT 15 (1975); Seber & Wild, *Nonlinear Regression*,
+//! chapter 2, for the standard errors; Cook & Weisberg, *Residuals and Influence in Regression*,
+//! chapter 2, for the outlier; Grubbs, Technometrics 11 (1969).
+
+use super::standard_uncertainty;
+use super::student::tails;
+use crate::error::{Error, Quantity, Result};
+use crate::math::sqrt;
+
+/// The heaviest arrow over the lightest from which readings tell the virtual mass. Below it a
+/// tenth of a metre per second is most of a virtual mass; the choice is this project's own.
+pub const LEAST_MASS_RATIO: f64 = 1.05;
+
+/// The chance below which a reading is named: Grubbs's test at 5 %.
+const SUSPECT_CHANCE: f64 = 0.05;
+
+/// Shortfall of the virtual mass below 0 that is rounding and no contradiction, kg.
+const ROUNDING_KG: f64 = 1e-9;
+
+/// A step of the virtual mass that is not worth taking, as a share of arrow and virtual mass.
+const SETTLED: f64 = 1e-13;
+
+/// Growth of the sum of squares that is rounding: residuals keep about 14 digits of a speed.
+const SUM_ROUNDING: f64 = 1e-12;
+
+const MAX_ROUNDS: u32 = 100;
+
+/// One shot over the chronograph.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpeedReading {
+    /// Mass of the arrow, kg.
+    pub arrow_mass_kg: f64,
+    /// Speed, m/s.
+    pub speed_m_per_s: f64,
+}
+
+/// The bow that explains the readings best.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpeedFit {
+    /// Energy given to arrow and virtual mass, J.
+    pub delivered_energy_j: f64,
+    /// Virtual mass, kg.
+    pub virtual_mass_kg: f64,
+    /// Whether the virtual mass was measured; else it is the one assumed.
+    pub virtual_mass_is_measured: bool,
+    /// Standard deviation of the speeds about the fit, m/s; none when no reading is left over.
+    pub standard_deviation_m_per_s: Option<f64>,
+    /// Standard error of the energy, J; none when neither spread nor resolution tells it.
+    pub energy_error_j: Option<f64>,
+    /// Standard error of the virtual mass, kg; none likewise, and where it was assumed.
+    pub virtual_mass_error_kg: Option<f64>,
+    /// A reading that agrees so ill with the others that it may be wrong. It counts all the same.
+    pub suspect: Option<Suspect>,
+}
+
+/// A reading that may be wrong.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Suspect {
+    /// Which, counted from 0.
+    pub index: usize,
+    /// Its speed less that of the fit, m/s.
+    pub residual_m_per_s: f64,
+    /// Its residual over that residual's standard error, as the other readings alone tell it.
+    pub studentized: f64,
+    /// The chance, at most, that among so many good readings one strays as far.
+    pub chance: f64,
+}
+
+impl SpeedFit {
+    /// A reading's speed less that of the fit, m/s.
+    #[must_use]
+    pub fn residual_m_per_s(&self, reading: &SpeedReading) -> f64 {
+        Model { scale: sqrt(2.0 * self.delivered_energy_j), virtual_mass: self.virtual_mass_kg }.residual(reading)
+    }
+}
+
+/// Energy and virtual mass from one reading or more.
+///
+/// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the
+/// lightest or more; else `assumed_virtual_mass_kg` stands and only the energy is fitted. The
+/// chronograph shows steps of `resolution_m_per_s` (0 when not known): it keeps the errors from
+/// falling below what such steps leave open, and a reading within one step from being suspected.
+///
+/// ```
+/// use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
+/// let reading = |arrow_mass_kg, speed_m_per_s| SpeedReading { arrow_mass_kg, speed_m_per_s };
+/// let readings = [reading(0.022, 80.8), reading(0.022, 81.0), reading(0.030, 71.6), reading(0.030, 71.4)];
+/// let fit = fit_speeds(&readings, 0.007, 0.1)?;
+/// assert!(fit.virtual_mass_is_measured);
+/// assert!((0.005..0.008).contains(&fit.virtual_mass_kg));
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::OutOfRange`] for the count (1 to 1000), a mass, a speed or the resolution; for
+/// readings that no energy or no virtual mass explains, as when heavier arrows were faster or
+/// carried less energy. [`Error::NoConvergence`] for readings too wild to fit.
+pub fn fit_speeds(
+    readings: &[SpeedReading],
+    assumed_virtual_mass_kg: f64,
+    resolution_m_per_s: f64,
+) -> Result<SpeedFit> {
+    let (lightest, heaviest) = check(readings)?;
+    let resolution = Quantity::Resolution.check(resolution_m_per_s)?;
+    let assumed = Quantity::VirtualMass.check(assumed_virtual_mass_kg)?;
+    let measured = heaviest >= LEAST_MASS_RATIO * lightest;
+    let virtual_mass_kg = if measured { fitted_virtual_mass(readings, lightest)? } else { assumed };
+    let model = Model::at(readings, virtual_mass_kg);
+    let spread = Spread::of(readings, model, measured);
+    let known = sqrt(spread.variance().unwrap_or(0.0)).max(standard_uncertainty(resolution));
+    let deviation = (known > 0.0).then_some(known);
+    let (scale_error, mass_error) = spread.slopes.standard_errors(measured);
+    Ok(SpeedFit {
+        delivered_energy_j: Quantity::Energy.check(model.energy())?,
+        virtual_mass_kg,
+        virtual_mass_is_measured: measured,
+        standard_deviation_m_per_s: spread.variance().map(sqrt),
+        energy_error_j: deviation.map(|deviation| deviation * scale_error * model.scale),
+        virtual_mass_error_kg: deviation.filter(|_| measured).map(|deviation| deviation * mass_error),
+        suspect: spread.suspect(readings, resolution),
+    })
+}
+
+/// The masses of the lightest and the heaviest arrow, when all readings can be.
+fn check(readings: &[SpeedReading]) -> Result<(f64, f64)> {
+    Quantity::Readings.check(readings.len() as f64)?;
+    let (mut lightest, mut heaviest) = (f64::INFINITY, 0.0_f64);
+    for reading in readings {
+        Quantity::Speed.check(reading.speed_m_per_s)?;
+        let mass = Quantity::ArrowMass.check(reading.arrow_mass_kg)?;
+        (lightest, heaviest) = (lightest.min(mass), heaviest.max(mass));
+    }
+    Ok((lightest, heaviest))
+}
+
+/// `v = scale / sqrt(m + virtual_mass)`.
+#[derive(Clone, Copy)]
+struct Model {
+    /// `sqrt(2 E)`, sqrt(J).
+    scale: f64,
+    /// `K`, kg.
+    virtual_mass: f64,
+}
+
+impl Model {
+    /// The best energy for a virtual mass.
+    fn at(readings: &[SpeedReading], virtual_mass: f64) -> Self {
+        let (mut along, mut squares) = (0.0, 0.0);
+        for reading in readings {
+            let per_scale = 1.0 / sqrt(reading.arrow_mass_kg + virtual_mass);
+            along += per_scale * reading.speed_m_per_s;
+            squares += per_scale * per_scale;
+        }
+        Self { scale: along / squares, virtual_mass }
+    }
+
+    fn energy(&self) -> f64 {
+        0.5 * self.scale * self.scale
+    }
+
+    /// What a reading's speed gains with the scale and with the virtual mass.
+    fn slopes(&self, reading: &SpeedReading) -> (f64, f64) {
+        let per_scale = 1.0 / sqrt(reading.arrow_mass_kg + self.virtual_mass);
+        (per_scale, -0.5 * self.scale * per_scale * per_scale * per_scale)
+    }
+
+    fn residual(&self, reading: &SpeedReading) -> f64 {
+        reading.speed_m_per_s - self.scale / sqrt(reading.arrow_mass_kg + self.virtual_mass)
+    }
+
+    fn sum_of_squares(&self, readings: &[SpeedReading]) -> f64 {
+        readings.iter().map(|reading| self.residual(reading)).map(|residual| residual * residual).sum()
+    }
+
+    /// Gauss and Newton's step in the virtual mass.
+    fn step(&self, readings: &[SpeedReading]) -> f64 {
+        let Slopes { scale, cross, .. } = Slopes::of(readings, *self);
+        let (mut along, mut squares) = (0.0, 0.0);
+        for reading in readings {
+            let (per_scale, per_mass) = self.slopes(reading);
+            let own = per_mass - per_scale * (cross / scale);
+            along += own * self.residual(reading);
+            squares += own * own;
+        }
+        along / squares
+    }
+
+    /// A model nearer to the readings; none when no step worth taking leads to one.
+    fn improved(&self, readings: &[SpeedReading], lightest: f64) -> Option<Self> {
+        // Near its least the sum is too flat to tell models apart; the step still can.
+        let sum = self.sum_of_squares(readings) * (1.0 + SUM_ROUNDING);
+        let settled = SETTLED * (lightest + self.virtual_mass);
+        let mut step = self.step(readings);
+        // Half the step for as long as it does harm or passes the pole at m + K = 0.
+        while step.abs() > settled {
+            let trial = Self::at(readings, self.virtual_mass + step);
+            if lightest + trial.virtual_mass > 0.0 && trial.sum_of_squares(readings) < sum {
+                return Some(trial);
+            }
+            step *= 0.5;
+        }
+        None
+    }
+}
+
+/// The virtual mass of the least sum of squares.
+fn fitted_virtual_mass(readings: &[SpeedReading], lightest: f64) -> Result<f64> {
+    let mut model = Model::at(readings, straight_line(readings)?.max(-0.5 * lightest));
+    for _ in 0..MAX_ROUNDS {
+        match model.improved(readings, lightest) {
+            Some(better) => model = better,
+            None => return checked_virtual_mass(model.virtual_mass),
+        }
+    }
+    Err(Error::NoConvergence { iterations: MAX_ROUNDS })
+}
+
+fn checked_virtual_mass(virtual_mass: f64) -> Result<f64> {
+    let rounding = -ROUNDING_KG < virtual_mass && virtual_mass < 0.0;
+    Quantity::VirtualMass.check(if rounding { 0.0 } else { virtual_mass })
+}
+
+/// The virtual mass of the straight line through `(2 / v^2, m)`, refused when its slope, the
+/// energy, is none.
+fn straight_line(readings: &[SpeedReading]) -> Result<f64> {
+    let count = readings.len() as f64;
+    let per_energy = |reading: &SpeedReading| 2.0 / (reading.speed_m_per_s * reading.speed_m_per_s);
+    let mean = |value: &dyn Fn(&SpeedReading) -> f64| readings.iter().map(value).sum::<f64>() / count;
+    let (mean_x, mean_mass) = (mean(&per_energy), mean(&|reading| reading.arrow_mass_kg));
+    let squares = mean(&|reading| (per_energy(reading) - mean_x) * (per_energy(reading) - mean_x));
+    let along = mean(&|reading| (per_energy(reading) - mean_x) * (reading.arrow_mass_kg - mean_mass));
+    let energy = Quantity::Energy.check(along / squares)?;
+    Ok(energy * mean_x - mean_mass)
+}
+
+/// Sums over all readings of the products of their slopes.
+#[derive(Clone, Copy)]
+struct Slopes {
+    scale: f64,
+    cross: f64,
+    mass: f64,
+}
+
+impl Slopes {
+    fn of(readings: &[SpeedReading], model: Model) -> Self {
+        let mut sums = Self { scale: 0.0, cross: 0.0, mass: 0.0 };
+        for reading in readings {
+            let (per_scale, per_mass) = model.slopes(reading);
+            sums.scale += per_scale * per_scale;
+            sums.cross += per_scale * per_mass;
+            sums.mass += per_mass * per_mass;
+        }
+        sums
+    }
+
+    fn determinant(&self) -> f64 {
+        self.scale * self.mass - self.cross * self.cross
+    }
+
+    /// Standard errors of scale and virtual mass for speeds of standard deviation 1.
+    fn standard_errors(&self, mass_is_fitted: bool) -> (f64, f64) {
+        if mass_is_fitted {
+            (sqrt(self.mass / self.determinant()), sqrt(self.scale / self.determinant()))
+        } else {
+            (1.0 / sqrt(self.scale), 0.0)
+        }
+    }
+
+    /// The share of a reading's own error that the fit follows.
+    fn leverage(&self, (per_scale, per_mass): (f64, f64), mass_is_fitted: bool) -> f64 {
+        if mass_is_fitted {
+            let products = self.mass * per_scale * per_scale - 2.0 * self.cross * per_scale * per_mass
+                + self.scale * per_mass * per_mass;
+            products / self.determinant()
+        } else {
+            per_scale * per_scale / self.scale
+        }
+    }
+}
+
+/// How the readings lie about the fit.
+struct Spread {
+    model: Model,
+    slopes: Slopes,
+    mass_is_fitted: bool,
+    sum_of_squares: f64,
+    /// Readings beyond those the fit needs.
+    left_over: usize,
+}
+
+impl Spread {
+    fn of(readings: &[SpeedReading], model: Model, mass_is_fitted: bool) -> Self {
+        Self {
+            model,
+            slopes: Slopes::of(readings, model),
+            mass_is_fitted,
+            sum_of_squares: model.sum_of_squares(readings),
+            left_over: readings.len().saturating_sub(1 + usize::from(mass_is_fitted)),
+        }
+    }
+
+    fn variance(&self) -> Option<f64> {
+        (self.left_over > 0).then(|| self.sum_of_squares / self.left_over as f64)
+    }
+
+    /// The reading furthest out, when Grubbs's test names it.
+    fn suspect(&self, readings: &[SpeedReading], resolution: f64) -> Option<Suspect> {
+        let degrees = self.left_over.checked_sub(1).filter(|degrees| *degrees > 0)?;
+        let (index, residual, studentized) = readings
+            .iter()
+            .enumerate()
+            .filter_map(|(index, reading)| {
+                let residual = self.model.residual(reading);
+                Some((index, residual, self.studentized(reading, residual, degrees, resolution)?))
+            })
+            .max_by(|a, b| a.2.abs().total_cmp(&b.2.abs()))?;
+        let chance = (readings.len() as f64 * tails(studentized, degrees)).min(1.0);
+        let named = chance < SUSPECT_CHANCE && residual.abs() > resolution;
+        named.then_some(Suspect { index, residual_m_per_s: residual, studentized, chance })
+    }
+
+    /// The residual over its standard error as the other readings tell it; none for a reading
+    /// that the fit is bound to follow.
+    fn studentized(&self, reading: &SpeedReading, residual: f64, degrees: usize, resolution: f64) -> Option<f64> {
+        let free = 1.0 - self.slopes.leverage(self.model.slopes(reading), self.mass_is_fitted);
+        if free < 1e-9 {
+            return None;
+        }
+        let others = (self.sum_of_squares - residual * residual / free).max(0.0) / degrees as f64;
+        // Others that agree to the last digit say nothing below the instrument's steps, or rounding.
+        let least = standard_uncertainty(resolution).max(1e-9 * reading.speed_m_per_s);
+        Some(residual / (sqrt(others).max(least) * sqrt(free)))
+    }
+}
+
+#[cfg(test)]
+#[path = "speeds/tests.rs"]
+mod tests;
