@@ -10,6 +10,9 @@ mod fins;
 mod path;
 mod spin;
 mod yaw;
+mod draw_force;
+mod matched;
+mod speeds;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -80,6 +83,9 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("path", path::case),
     ("spin", spin::case),
     ("yaw", yaw::case),
+    ("draw_force", draw_force::case),
+    ("matched", matched::case),
+    ("speeds", speeds::case),
 ];
 
 /// So many cases of a subject; the same ones each time.
