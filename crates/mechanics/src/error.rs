@@ -408,6 +408,8 @@ mod tests {
         assert_eq!(refused.to_string(), "span is 3, allowed is 0.1 to 2 m");
         let refused = Quantity::Loss.check(1.0).unwrap_err();
         assert_eq!(refused.to_string(), "loss is 1, allowed is 0 to 0.9");
+        let repeated = Error::Repeated { quantity: Quantity::DrawPlace, value: 0.5 };
+        assert_eq!(repeated.to_string(), "two readings have the draw 0.5 m");
     }
 
     #[test]

@@ -5,8 +5,8 @@
 //! and balance from the sum of its parts ([`Arrow`]).
 //!
 //! **The bow** stores energy under its draw-force curve and shares it between the arrow and a
-//! virtual mass of string and limbs ([`Bow`]). Measured speeds replace its defaults
-//! ([`Rating`], [`energy_and_virtual_mass_from_two`]).
+//! virtual mass of string and limbs ([`Bow`]). A rated speed replaces its defaults ([`Rating`]),
+//! and what was measured replaces everything: draw force, speeds, spine, weight ([`measured`]).
 //!
 //! **The match** of the two is a question of buckling. The string pushes the arrow from behind;
 //! each section is pressed by the mass ahead of it times the acceleration. The acceleration at

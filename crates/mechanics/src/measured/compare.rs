@@ -61,8 +61,8 @@ pub struct Explanation {
     pub piece: Piece,
     /// By how much.
     pub change: Change,
-    /// What it leaves unexplained, in standard uncertainties. One piece too many would leave
-    /// about 1; over 3 it hardly explains the measurement.
+    /// What it leaves unexplained, in standard uncertainties. The right one leaves about 1; one that
+    /// leaves over 3 hardly explains the measurement.
     pub misfit: f64,
     /// Measured less explained mass, kg.
     pub mass_left_kg: f64,
@@ -74,8 +74,8 @@ pub struct Explanation {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanations {
     ranked: List<Explanation, MOST_EXPLANATIONS>,
-    /// What the arrow as computed leaves unexplained, in standard uncertainties, over two
-    /// readings. Below 2 nothing need be wrong at all.
+    /// What the arrow as computed leaves unexplained, in standard uncertainties. Below about 2
+    /// nothing need be wrong at all.
     pub misfit_unchanged: f64,
 }
 

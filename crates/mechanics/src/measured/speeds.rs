@@ -16,8 +16,10 @@ use super::student::tails;
 use crate::error::{Error, Quantity, Result};
 use crate::math::sqrt;
 
-/// The heaviest arrow over the lightest from which readings tell the virtual mass. Below it a
-/// tenth of a metre per second is most of a virtual mass; the choice is this project's own.
+/// The heaviest arrow over the lightest from which readings tell the virtual mass.
+///
+/// There a tenth of a metre per second still leaves a third of it open; nearer, readings say less
+/// than the default. The choice is this project's own.
 pub const LEAST_MASS_RATIO: f64 = 1.05;
 
 /// The chance below which a reading is named: Grubbs's test at 5 %.
