@@ -6,13 +6,13 @@
 mod air;
 mod column;
 mod drag;
+mod draw_force;
 mod fins;
+mod matched;
 mod path;
+mod speeds;
 mod spin;
 mod yaw;
-mod draw_force;
-mod matched;
-mod speeds;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -79,13 +79,13 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("air", air::case),
     ("column", column::case),
     ("drag", drag::case),
+    ("draw_force", draw_force::case),
     ("fins", fins::case),
+    ("matched", matched::case),
     ("path", path::case),
+    ("speeds", speeds::case),
     ("spin", spin::case),
     ("yaw", yaw::case),
-    ("draw_force", draw_force::case),
-    ("matched", matched::case),
-    ("speeds", speeds::case),
 ];
 
 /// So many cases of a subject; the same ones each time.

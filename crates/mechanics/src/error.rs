@@ -368,7 +368,6 @@ impl Quantity {
             Self::TargetDistance => ("distance of the target", "m", 1.0, 2_000.0),
             Self::ZoneDiameter => ("diameter of the zone", "m", 1e-4, 20.0),
             Self::LaunchHeight => ("height of the launch", "m", 0.0, 1_000.0),
-            Self::Distance => ("distance", "m", 0.0, 1_000.0),
             Self::Readings => ("number of readings", "", 1.0, 1_000.0),
             Self::Resolution => ("resolution", "", 0.0, 1e3),
             Self::DrawPlace => ("draw", "m", 0.0, 1.5),
