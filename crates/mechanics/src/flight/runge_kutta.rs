@@ -136,3 +136,86 @@ fn sum<const N: usize>(start: &State, factor: f64, weights: [f64; N], slopes: [&
     }
     total
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::vec::Vec;
+
+    /// A swing of period 2 pi in place and velocity, cos(1 + t) and -sin(1 + t).
+    fn slope(state: &State) -> Result<State> {
+        let [x, _, _, v, _, _] = *state;
+        Ok([v, 0.0, 0.0, -x, 0.0, 0.0])
+    }
+
+    fn place(time_s: f64) -> f64 {
+        (1.0 + time_s).cos()
+    }
+
+    fn start() -> State {
+        [1.0_f64.cos(), 0.0, 0.0, -1.0_f64.sin(), 0.0, 0.0]
+    }
+
+    fn step(from: &State, duration_s: f64) -> Step {
+        Step::take(slope, from, slope(from).unwrap(), duration_s).unwrap()
+    }
+
+    /// Error of place and velocity after three seconds in so many equal steps.
+    fn error_after(steps: u32) -> f64 {
+        let end = (0..steps).fold(start(), |state, _| step(&state, 3.0 / f64::from(steps)).to);
+        (end[0] - place(3.0)).hypot(end[3] + 4.0_f64.sin())
+    }
+
+    #[test]
+    fn half_the_step_leaves_a_thirty_second_of_the_error() {
+        let errors: Vec<f64> = [8, 16, 32].into_iter().map(error_after).collect();
+        for pair in errors.windows(2) {
+            let order = (pair[0] / pair[1]).log2();
+            assert!((4.8..5.5).contains(&order), "{order}");
+        }
+    }
+
+    #[test]
+    fn between_its_ends_a_step_is_of_fourth_order() {
+        let error = |duration: f64| {
+            let between = step(&start(), duration).between();
+            (between.at(0.4)[0] - place(0.4 * duration)).abs()
+        };
+        // Locally one order more than over a whole flight.
+        let order = (error(0.1) / error(0.05)).log2();
+        assert!((4.7..5.3).contains(&order), "{order}");
+    }
+
+    #[test]
+    fn the_error_estimate_is_of_fourth_order() {
+        let excess = |duration: f64| step(&start(), duration).excess(0.0, 1.0);
+        let order = (excess(0.1) / excess(0.05)).log2();
+        assert!((4.6..5.3).contains(&order), "{order}");
+    }
+
+    #[test]
+    fn a_step_meets_its_own_ends_with_the_right_slope() {
+        let taken = step(&start(), 0.2);
+        let between = taken.between();
+        for (gone, state) in [(0.0, start()), (1.0, taken.to)] {
+            assert!((between.at(gone)[0] - state[0]).abs() < 1e-15, "{gone}");
+            let rise = (between.at(gone + 1e-6)[0] - between.at(gone - 1e-6)[0]) / 2e-6;
+            assert!((rise - 0.2 * state[3]).abs() < 1e-9, "{gone}: {rise}");
+        }
+    }
+
+    #[test]
+    fn weights_of_each_slope_add_up() {
+        let places = [0.2, 0.3, 0.8, 8.0 / 9.0, 1.0, 1.0, 0.0, 0.0];
+        let sums = [&A2[..], &A3, &A4, &A5, &A6, &WHOLE, &ERROR, &BETWEEN].map(|row| row.iter().sum::<f64>());
+        for (sum, place) in sums.into_iter().zip(places) {
+            assert!((sum - place).abs() < 4e-15, "{sum}, {place}");
+        }
+    }
+
+    #[test]
+    fn a_step_that_went_wrong_shortens_the_next() {
+        assert!(Step::growth(f64::NAN) <= 0.2 && Step::growth(f64::INFINITY) <= 0.2 && Step::growth(0.0) >= 6.0);
+        assert!((Step::growth(1.0) - 0.9).abs() < 1e-15);
+    }
+}

@@ -1,0 +1,279 @@
+//! The path of an arrow against closed forms and laws.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+
+use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+use clothyard_mechanics::units::STANDARD_GRAVITY;
+use clothyard_mechanics::{Error, Quantity};
+use proptest::prelude::*;
+
+type Drag = fn(f64) -> f64;
+
+const VACUUM: Drag = |_| 0.0;
+/// Less at high speed, as where skin friction counts.
+const SMOOTH: Drag = |airspeed| 0.001 + 0.004 / (1.0 + airspeed).sqrt();
+
+fn flight(drag: &Drag, conditions: Conditions) -> Flight<'_> {
+    Flight::new(drag, conditions, Accuracy::default()).unwrap()
+}
+
+fn windy(wind_m_per_s: [f64; 3]) -> Conditions {
+    Conditions { wind_m_per_s, ..Conditions::default() }
+}
+
+fn at_times(flight: &Flight<'_>, launch: &Moment, times_s: &[f64]) -> Vec<Moment> {
+    let mut moments = Vec::new();
+    flight.at_times(launch, times_s.iter().copied(), |moment| moments.push(moment)).unwrap();
+    moments
+}
+
+fn at_distances(flight: &Flight<'_>, launch: &Moment, distances_m: &[f64]) -> Vec<Moment> {
+    let mut moments = Vec::new();
+    flight.at_distances(launch, distances_m.iter().copied(), |moment| moments.push(moment)).unwrap();
+    moments
+}
+
+fn launch(speed: f64, elevation: f64) -> Moment {
+    Moment::launch([0.0; 3], speed, elevation, 0.0).unwrap()
+}
+
+fn place(moment: &Moment) -> [f64; 3] {
+    [moment.distance_m, moment.height_m, moment.right_m]
+}
+
+/// The largest difference of place (m) and velocity (m/s).
+fn apart(one: &Moment, other: &Moment) -> f64 {
+    let places = place(one).into_iter().zip(place(other));
+    let velocities = one.velocity_m_per_s.into_iter().zip(other.velocity_m_per_s);
+    places.chain(velocities).fold(0.0, |most, (one, other)| f64::max(most, (one - other).abs()))
+}
+
+#[test]
+fn in_a_vacuum_the_path_is_a_parabola_on_any_slope() {
+    let (v, up, g) = (60.0, 0.2_f64, STANDARD_GRAVITY);
+    for slope_rad in [-0.6_f64, 0.0, 0.4] {
+        let flight = flight(&VACUUM, Conditions { slope_rad, ..Conditions::default() });
+        for moment in at_times(&flight, &launch(v, up), &[0.0, 0.3, 1.0, 2.5]) {
+            let t = moment.time_s;
+            let x = v * up.cos() * t - 0.5 * g * slope_rad.sin() * t * t;
+            let y = v * up.sin() * t - 0.5 * g * slope_rad.cos() * t * t;
+            assert!((moment.distance_m - x).abs() < 1e-13 && (moment.height_m - y).abs() < 1e-13, "{moment:?}");
+        }
+    }
+}
+
+#[test]
+fn the_apex_of_a_parabola_is_where_it_should_be() {
+    let (v, up, g) = (60.0, 0.2_f64, STANDARD_GRAVITY);
+    let apex = flight(&VACUUM, Conditions::default()).apex(&launch(v, up)).unwrap();
+    assert!((apex.height_m - (v * up.sin()).powi(2) / (2.0 * g)).abs() < 1e-12);
+    assert!((apex.distance_m - v * v * (2.0 * up).sin() / (2.0 * g)).abs() < 1e-11);
+    let level = launch(v, 0.0);
+    assert_eq!(flight(&VACUUM, Conditions::default()).apex(&level), Ok(level));
+}
+
+#[test]
+fn without_gravity_speed_falls_exponentially_with_the_way() {
+    let (k, v) = (0.002_f64, 70.0);
+    let drag: Drag = |_| 0.002;
+    let flight = flight(&drag, Conditions { gravity_m_per_s2: 0.0, ..Conditions::default() });
+    for moment in at_distances(&flight, &launch(v, 0.0), &[0.0, 10.0, 50.0, 90.0, 300.0]) {
+        let x = moment.distance_m;
+        assert!((moment.speed_m_per_s() / (v * (-k * x).exp()) - 1.0).abs() < 1e-10, "{x}");
+        assert!((moment.time_s - (k * x).exp_m1() / (k * v)).abs() < 5e-10 * moment.time_s.max(1.0), "{x}");
+    }
+}
+
+#[test]
+fn a_crosswind_drifts_by_the_lag_rule() {
+    // McCoy, Modern Exterior Ballistics, ch. 7: W (t - X / v). Drag points along the airspeed, so sideways and
+    // forward airspeed keep their ratio: with t the time in this wind and v the level speed at launch the rule is
+    // exact at any drag. It is linear in place and time, which every Runge-Kutta step keeps: rounding is what is left.
+    let (v, up, w) = (75.0, 0.06_f64, 4.0);
+    let flight = flight(&SMOOTH, windy([0.0, 0.0, w]));
+    for moment in at_distances(&flight, &launch(v, up), &[20.0, 50.0, 90.0]) {
+        let lag = moment.time_s - moment.distance_m / (v * up.cos());
+        assert!((moment.right_m - w * lag).abs() < 5e-15, "{}", moment.right_m - w * lag);
+        assert!(moment.right_m > 0.01);
+    }
+}
+
+#[test]
+fn a_steady_wind_is_calm_air_that_moves() {
+    let wind = [5.0, -1.5, 3.0];
+    let (times, start) = ([0.4, 1.1, 2.3], launch(65.0, 0.1));
+    let [along, up, right] = start.velocity_m_per_s;
+    let carried = Moment { velocity_m_per_s: [along - wind[0], up - wind[1], right - wind[2]], ..start };
+    let in_wind = at_times(&flight(&SMOOTH, windy(wind)), &start, &times);
+    let in_calm = at_times(&flight(&SMOOTH, Conditions::default()), &carried, &times);
+    for (in_wind, in_calm) in in_wind.iter().zip(in_calm) {
+        let ([x, y, z], [along, up, right], t) = (place(&in_calm), in_calm.velocity_m_per_s, in_calm.time_s);
+        let seen = Moment {
+            time_s: t,
+            distance_m: x + wind[0] * t,
+            height_m: y + wind[1] * t,
+            right_m: z + wind[2] * t,
+            velocity_m_per_s: [along + wind[0], up + wind[1], right + wind[2]],
+        };
+        assert!(apart(in_wind, &seen) < 2e-9, "{}", apart(in_wind, &seen));
+    }
+}
+
+#[test]
+fn what_energy_is_lost_went_into_drag() {
+    // Simpson's rule over the power of drag, by 4000 intervals.
+    let (wind, mass, count) = ([-4.0, 0.5, 3.0], 0.024, 4000_u32);
+    let times: Vec<f64> = (0..=count).map(|step| 2.0 * f64::from(step) / f64::from(count)).collect();
+    let moments = at_times(&flight(&SMOOTH, windy(wind)), &launch(70.0, 0.15), &times);
+    let power = |moment: &Moment| {
+        let v = moment.velocity_m_per_s;
+        let through = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
+        let airspeed = through.iter().map(|u| u * u).sum::<f64>().sqrt();
+        mass * SMOOTH(airspeed) * airspeed * through.iter().zip(v).map(|(u, v)| u * v).sum::<f64>()
+    };
+    let weight = |step: usize| if step.is_multiple_of(2) { 2.0 } else { 4.0 };
+    let inner: f64 = (1..moments.len() - 1).map(|step| weight(step) * power(&moments[step])).sum();
+    let (first, last) = (&moments[0], &moments[moments.len() - 1]);
+    let work = (power(first) + inner + power(last)) * 2.0 / (3.0 * f64::from(count));
+    let energy = |moment: &Moment| moment.kinetic_energy_j(mass) + mass * STANDARD_GRAVITY * moment.height_m;
+    let lost = energy(first) - energy(last);
+    assert!((lost - work).abs() < 3e-10 && lost > 10.0, "{lost} J lost, {work} J of work");
+    assert!((last.momentum_kg_m_per_s(mass) * last.speed_m_per_s() - 2.0 * last.kinetic_energy_j(mass)).abs() < 1e-13);
+}
+
+#[test]
+fn a_mirrored_wind_mirrors_the_path_to_the_last_bit() {
+    let distances = [15.0, 40.0, 80.0];
+    let both = [3.7, -3.7].map(|right| {
+        let flight = flight(&SMOOTH, windy([2.0, 0.3, right]));
+        at_distances(&flight, &launch(60.0, 0.1), &distances)
+    });
+    for (right, left) in both[0].iter().zip(&both[1]) {
+        let [along, up, across] = left.velocity_m_per_s;
+        let mirrored = Moment { right_m: -left.right_m, velocity_m_per_s: [along, up, -across], ..*left };
+        assert_eq!(*right, mirrored);
+    }
+}
+
+#[test]
+fn in_a_vacuum_a_path_uphill_is_a_path_downhill_run_backwards() {
+    let flight = flight(&VACUUM, Conditions { slope_rad: 0.5, ..Conditions::default() });
+    let start = launch(60.0, 0.1);
+    let top = flight.at_distance(&start, 60.0).unwrap();
+    let [along, up, right] = top.velocity_m_per_s;
+    let back = Moment { time_s: 0.0, velocity_m_per_s: [-along, -up, -right], ..top };
+    let returned = at_times(&flight, &back, &[top.time_s])[0];
+    let [along, up, right] = returned.velocity_m_per_s;
+    let turned = Moment { velocity_m_per_s: [-along, -up, -right], ..returned };
+    assert!(apart(&turned, &start) < 3e-14, "{}", apart(&turned, &start));
+}
+
+#[test]
+fn the_error_follows_the_accuracy_asked_for() {
+    let end = |error: f64| {
+        let accuracy = Accuracy { relative: error, absolute: error };
+        let drag = &SMOOTH;
+        Flight::new(drag, windy([1.0, 0.0, 3.0]), accuracy).unwrap().at_distance(&launch(60.0, 0.1), 90.0).unwrap()
+    };
+    let best = end(1e-13);
+    for error in [1e-5, 1e-7, 1e-9] {
+        let off = apart(&end(error), &best) / error;
+        assert!((0.1..10.0).contains(&off), "{off} times {error}");
+    }
+}
+
+#[test]
+fn the_farthest_shot_in_a_vacuum_has_a_closed_form() {
+    let (v, g) = (60.0_f64, STANDARD_GRAVITY);
+    let level = flight(&VACUUM, Conditions::default());
+    let farthest = level.farthest(v, 0.0).unwrap();
+    assert!((farthest.landing.distance_m - v * v / g).abs() < 2e-8);
+    assert!((farthest.elevation_rad - core::f64::consts::FRAC_PI_4).abs() < 1e-5);
+    let high = level.farthest(v, 20.0).unwrap().landing.distance_m;
+    assert!((high - v / g * (v * v + 40.0 * g).sqrt()).abs() < 2e-8);
+    for slope_rad in [-0.4_f64, 0.4] {
+        let flight = flight(&VACUUM, Conditions { slope_rad, ..Conditions::default() });
+        let farthest = flight.farthest(v, 0.0).unwrap().landing.distance_m;
+        assert!((farthest - v * v / (g * (1.0 + slope_rad.sin()))).abs() < 2e-8, "{slope_rad}");
+    }
+}
+
+#[test]
+fn drag_shortens_the_farthest_shot_and_a_tailwind_lengthens_it() {
+    let range = |drag: &Drag, along| flight(drag, windy([along, 0.0, 0.0])).farthest(60.0, 1.5).unwrap();
+    let (vacuum, calm, tail) = (range(&VACUUM, 0.0), range(&SMOOTH, 0.0), range(&SMOOTH, 8.0));
+    assert!(calm.landing.distance_m < tail.landing.distance_m);
+    assert!(tail.landing.distance_m < vacuum.landing.distance_m);
+    assert!(calm.elevation_rad < vacuum.elevation_rad);
+}
+
+#[test]
+fn what_cannot_be_reached_is_refused_by_name() {
+    let flight = flight(&SMOOTH, Conditions::default());
+    let beyond = flight.at_distance(&launch(60.0, 0.1), 5000.0);
+    assert_eq!(beyond, Err(Error::NotReached { quantity: Quantity::Distance, value: 5000.0 }));
+    assert_eq!(beyond.unwrap_err().to_string(), "the arrow never comes to a distance of 5000 m");
+    let apex = flight.apex(&launch(60.0, 0.1)).unwrap();
+    let height = Error::NotReached { quantity: Quantity::SightHeight, value: 50.0 };
+    assert_eq!(flight.descent(&apex, 50.0), Err(height));
+    let weightless = Conditions { gravity_m_per_s2: 0.0, ..Conditions::default() };
+    let rising = flight.under(weightless).unwrap().farthest(60.0, 0.0);
+    assert_eq!(rising, Err(Error::NotReached { quantity: Quantity::FlightTime, value: 120.0 }));
+}
+
+#[test]
+fn what_makes_no_sense_is_refused_by_name() {
+    let quantity = |error: Error| match error {
+        Error::OutOfRange { quantity, .. } => quantity,
+        other => panic!("{other}"),
+    };
+    let start = launch(60.0, 0.1);
+    let level = flight(&SMOOTH, Conditions::default());
+    let unsorted = level.at_distances(&start, [20.0, 10.0], |_| {}).unwrap_err();
+    let behind = level.at_distance(&start, -1.0).unwrap_err();
+    let drags: [Drag; 3] = [|_| f64::NAN, |_| -0.001, |_| 2.0];
+    assert_eq!([quantity(unsorted), quantity(behind)], [Quantity::Distance; 2]);
+    for drag in drags {
+        let refused = flight(&drag, Conditions::default()).at_distance(&start, 20.0).unwrap_err();
+        assert_eq!(quantity(refused), Quantity::DragPerMetre);
+    }
+    let steep = Flight::new(&VACUUM, Conditions { slope_rad: 1.5, ..Conditions::default() }, Accuracy::default());
+    assert_eq!(quantity(steep.err().unwrap()), Quantity::Slope);
+    let loose = Accuracy { relative: 0.1, absolute: 1e-10 };
+    assert_eq!(quantity(Flight::new(&VACUUM, Conditions::default(), loose).err().unwrap()), Quantity::StepError);
+}
+
+/// Drag as odd as a caller may come up with, within the range allowed.
+const ODD: [Drag; 4] = [
+    |_| 1.0,
+    |airspeed| if airspeed < 30.0 { 0.5 } else { 0.0 },
+    |airspeed| 0.5 + 0.5 * (1e3 * airspeed).sin(),
+    |airspeed| if (airspeed * 10.0) % 2.0 < 1.0 { 0.01 } else { 0.02 },
+];
+
+fn wide(quantity: Quantity) -> impl Strategy<Value = f64> {
+    let (low, high) = quantity.range();
+    prop_oneof![30 => low..=high, 4 => Just(low), 4 => Just(high), 1 => any::<f64>()]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+    #[test]
+    fn any_flight_ends_with_a_finite_answer_or_a_refusal(
+        (speed, elevation, azimuth) in (wide(Quantity::Speed), wide(Quantity::Elevation), wide(Quantity::Azimuth)),
+        (along, up, right) in (wide(Quantity::WindSpeed), wide(Quantity::WindSpeed), wide(Quantity::WindSpeed)),
+        (gravity_m_per_s2, slope_rad) in (wide(Quantity::Gravity), wide(Quantity::Slope)),
+        (relative, absolute) in (wide(Quantity::StepError), wide(Quantity::StepError)),
+        (distance, drag) in (wide(Quantity::Distance), 0..6_usize),
+    ) {
+        let drag = [VACUUM, SMOOTH, ODD[0], ODD[1], ODD[2], ODD[3]][drag];
+        let conditions = Conditions { gravity_m_per_s2, slope_rad, wind_m_per_s: [along, up, right] };
+        let Ok(flight) = Flight::new(&drag, conditions, Accuracy { relative, absolute }) else { return Ok(()) };
+        let Ok(start) = Moment::launch([0.0; 3], speed, elevation, azimuth) else { return Ok(()) };
+        for answer in [flight.at_distance(&start, distance), flight.apex(&start)].into_iter().flatten() {
+            prop_assert!(answer.speed_m_per_s().is_finite() && place(&answer).iter().all(|way| way.is_finite()));
+        }
+        if let Ok(farthest) = flight.farthest(speed, 1.0) {
+            prop_assert!(farthest.landing.distance_m.is_finite());
+        }
+    }
+}
