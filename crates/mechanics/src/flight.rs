@@ -12,6 +12,7 @@ pub mod path;
 pub mod range;
 mod runge_kutta;
 pub mod sight;
+mod walk;
 
 // Whether it flies point first, how it swings and spins.
 pub mod fins;

@@ -62,7 +62,7 @@ impl Asked {
     fn answers(&self) -> Result<Value> {
         let [constant, root] = self.drag;
         let drag = |airspeed: f64| constant + root / airspeed.sqrt();
-        let flight = Flight::new(&drag, self.conditions, Accuracy::default())?;
+        let flight = Flight::new(&drag, self.conditions, Accuracy { relative: 1e-10, absolute: 1e-10 })?;
         let archer = Archer::new(flight, self.sight, self.speed)?;
         let (d, aim) = (self.distance, archer.aim(self.distance)?);
         let (mut passing, mut timed) = (Vec::new(), Vec::new());

@@ -127,6 +127,16 @@ impl Drag {
         dynamic_pressure_pa * self.area_m2 * self.coefficient(speed_m_per_s, air)
     }
 
+    /// Deceleration over the square of airspeed (1/m) as a function of airspeed (m/s): what
+    /// [`super::path::Flight`] asks for.
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for mass or air.
+    pub fn per_metre(&self, mass_kg: f64, air: &Air) -> Result<impl Fn(f64) -> f64> {
+        let slowing_per_m = self.slowing_per_m(mass_kg, air)?;
+        Ok(move |airspeed| slowing_per_m * self.coefficient(airspeed, air))
+    }
+
     /// Speed (m/s) left after a way in still air, gravity aside.
     ///
     /// # Errors

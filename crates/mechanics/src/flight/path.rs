@@ -14,21 +14,15 @@
 //! # References
 //! McCoy, Modern Exterior Ballistics, 2nd ed., 2012: the point mass.
 
-use super::runge_kutta::{State, Step};
+use super::runge_kutta::State;
+use super::walk::Walk;
 use crate::bow::{kinetic_energy_j, momentum};
 use crate::error::{Error, Quantity, Result};
 use crate::math::{cos, sin, sqrt};
-use crate::solve::{Solution, root};
 use crate::units::STANDARD_GRAVITY;
 
 /// How long a flight is followed, s.
 pub const LONGEST_FLIGHT_S: f64 = 120.0;
-
-/// Steps tried in one flight; one of 100 m takes about a dozen.
-const MOST_STEPS: u32 = 10_000;
-
-/// Share of a step to which a moment within it is found.
-const SHARE_TOLERANCE: f64 = 1e-14;
 
 /// What pulls and blows on an arrow.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -80,9 +74,9 @@ pub struct Accuracy {
 }
 
 impl Default for Accuracy {
-    /// 1e-10 both: an arrow at 100 m to within some 10 nanometres.
+    /// 1e-8 both: an arrow at 100 m to within a micrometre. A hundredth of that takes twice as long.
     fn default() -> Self {
-        Self { relative: 1e-10, absolute: 1e-10 }
+        Self { relative: 1e-8, absolute: 1e-8 }
     }
 }
 
@@ -135,12 +129,12 @@ impl Moment {
         momentum(mass_kg, self.speed_m_per_s())
     }
 
-    fn of(time_s: f64, state: &State) -> Self {
+    pub(super) fn of(time_s: f64, state: &State) -> Self {
         let [distance_m, height_m, right_m, along, up, right] = *state;
         Self { time_s, distance_m, height_m, right_m, velocity_m_per_s: [along, up, right] }
     }
 
-    fn state(&self) -> State {
+    pub(super) fn state(&self) -> State {
         let [along, up, right] = self.velocity_m_per_s;
         [self.distance_m, self.height_m, self.right_m, along, up, right]
     }
@@ -167,7 +161,7 @@ impl Moment {
 pub struct Flight<'a> {
     drag: &'a dyn Fn(f64) -> f64,
     conditions: Conditions,
-    accuracy: Accuracy,
+    pub(super) accuracy: Accuracy,
     /// Gravity along the line of sight and at right angles to it, m/s^2.
     gravity: [f64; 2],
     /// Wind along the line of sight, upward at right angles to it, and to the right, m/s.
@@ -321,7 +315,7 @@ impl<'a> Flight<'a> {
     }
 
     /// Velocity and acceleration.
-    fn slope(&self, state: &State) -> Result<State> {
+    pub(super) fn slope(&self, state: &State) -> Result<State> {
         let [_, _, _, along, up, right] = *state;
         let [wind_along, wind_up, wind_right] = self.wind;
         let through_air = [along - wind_along, up - wind_up, right - wind_right];
@@ -329,84 +323,6 @@ impl<'a> Flight<'a> {
         let pull = -airspeed * Quantity::DragPerMetre.check((self.drag)(airspeed))?;
         let ([x, y, z], [g_along, g_up]) = (through_air, self.gravity);
         Ok([along, up, right, g_along + pull * x, g_up + pull * y, pull * z])
-    }
-}
-
-/// A flight under way.
-struct Walk<'a> {
-    flight: &'a Flight<'a>,
-    now: Moment,
-    slope: State,
-    /// What to try next, s.
-    duration_s: f64,
-    until_s: f64,
-    tried: u32,
-}
-
-impl<'a> Walk<'a> {
-    fn new(flight: &'a Flight<'a>, from: &Moment, until_s: f64) -> Result<Self> {
-        let slope = flight.slope(&from.state())?;
-        let [.., x, y, z] = slope;
-        // A share of the time in which the velocity would change wholly; the next steps adapt.
-        let change_s = from.speed_m_per_s() / length([x, y, z]).max(f64::MIN_POSITIVE);
-        let duration_s = sqrt(sqrt(flight.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
-        Ok(Self { flight, now: *from, slope, duration_s, until_s, tried: 0 })
-    }
-
-    /// The next leg, or nothing when the time is over.
-    fn leg(&mut self) -> Result<Option<Leg>> {
-        if self.now.time_s >= self.until_s {
-            return Ok(None);
-        }
-        while self.tried < MOST_STEPS {
-            self.tried += 1;
-            if let Some(leg) = self.try_leg()? {
-                return Ok(Some(leg));
-            }
-        }
-        Err(Error::NoConvergence { iterations: MOST_STEPS })
-    }
-
-    /// A leg that is accurate enough, or a shorter step to try.
-    fn try_leg(&mut self) -> Result<Option<Leg>> {
-        let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
-        let left_s = self.until_s - from.time_s;
-        let (duration_s, is_last) = (self.duration_s.min(left_s), self.duration_s >= left_s);
-        let step = Step::take(|state| self.flight.slope(state), &from.state(), self.slope, duration_s)?;
-        let excess = step.excess(relative, absolute);
-        self.duration_s = duration_s * Step::growth(excess);
-        // What is not a number counts as too large.
-        if excess > 1.0 || excess.is_nan() {
-            return Ok(None);
-        }
-        let end_s = if is_last { self.until_s } else { from.time_s + duration_s };
-        self.now = Moment::of(end_s, &step.to);
-        self.slope = step.last_slope();
-        Ok(Some(Leg { from_s: from.time_s, duration_s, end_s, step }))
-    }
-}
-
-/// One step of a flight, with its time.
-struct Leg {
-    from_s: f64,
-    duration_s: f64,
-    end_s: f64,
-    step: Step,
-}
-
-impl Leg {
-    fn end(&self) -> Moment {
-        Moment::of(self.end_s, &self.step.to)
-    }
-
-    /// Where in it `event` is zero; its end where rounding hides a zero just there.
-    fn find(&self, event: impl Fn(&Moment) -> f64) -> Result<Moment> {
-        let between = self.step.between();
-        let moment = |gone: f64| Moment::of(self.from_s + gone * self.duration_s, &between.at(gone));
-        match root(|gone| Ok(event(&moment(gone))), 0.0, 1.0, SHARE_TOLERANCE)? {
-            Solution::At(gone) => Ok(moment(gone)),
-            Solution::OutOfReach { nearest, .. } => Ok(moment(nearest)),
-        }
     }
 }
 

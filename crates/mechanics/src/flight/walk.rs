@@ -1,0 +1,91 @@
+//! A flight step by step, each as long as the accuracy allows.
+
+use super::path::{Accuracy, Flight, LONGEST_FLIGHT_S, Moment, length};
+use super::runge_kutta::{State, Step};
+use crate::error::{Error, Result};
+use crate::math::sqrt;
+use crate::solve::{Solution, root};
+
+/// Steps tried in one flight; one of 100 m takes about a dozen.
+const MOST_STEPS: u32 = 10_000;
+
+/// Share of a step to which a moment within it is found.
+const SHARE_TOLERANCE: f64 = 1e-14;
+
+/// A flight under way, from a moment until a time.
+pub(super) struct Walk<'a> {
+    flight: &'a Flight<'a>,
+    now: Moment,
+    slope: State,
+    /// What to try next, s.
+    duration_s: f64,
+    until_s: f64,
+    tried: u32,
+}
+
+impl<'a> Walk<'a> {
+    pub(super) fn new(flight: &'a Flight<'a>, from: &Moment, until_s: f64) -> Result<Self> {
+        let slope = flight.slope(&from.state())?;
+        let [.., x, y, z] = slope;
+        // A share of the time in which the velocity would change wholly; the next steps adapt.
+        let change_s = from.speed_m_per_s() / length([x, y, z]).max(f64::MIN_POSITIVE);
+        let duration_s = sqrt(sqrt(flight.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
+        Ok(Self { flight, now: *from, slope, duration_s, until_s, tried: 0 })
+    }
+
+    /// The next leg, or nothing when the time is over.
+    pub(super) fn leg(&mut self) -> Result<Option<Leg>> {
+        if self.now.time_s >= self.until_s {
+            return Ok(None);
+        }
+        while self.tried < MOST_STEPS {
+            self.tried += 1;
+            if let Some(leg) = self.try_leg()? {
+                return Ok(Some(leg));
+            }
+        }
+        Err(Error::NoConvergence { iterations: MOST_STEPS })
+    }
+
+    /// A leg that is accurate enough, or a shorter step to try.
+    fn try_leg(&mut self) -> Result<Option<Leg>> {
+        let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
+        let left_s = self.until_s - from.time_s;
+        let (duration_s, is_last) = (self.duration_s.min(left_s), self.duration_s >= left_s);
+        let step = Step::take(|state| self.flight.slope(state), &from.state(), self.slope, duration_s)?;
+        let excess = step.excess(relative, absolute);
+        self.duration_s = duration_s * Step::growth(excess);
+        // What is not a number counts as too large.
+        if excess > 1.0 || excess.is_nan() {
+            return Ok(None);
+        }
+        let end_s = if is_last { self.until_s } else { from.time_s + duration_s };
+        self.now = Moment::of(end_s, &step.to);
+        self.slope = step.last_slope();
+        Ok(Some(Leg { from_s: from.time_s, duration_s, end_s, step }))
+    }
+}
+
+/// One step of a flight, with its time.
+pub(super) struct Leg {
+    from_s: f64,
+    duration_s: f64,
+    end_s: f64,
+    step: Step,
+}
+
+impl Leg {
+    pub(super) fn end(&self) -> Moment {
+        Moment::of(self.end_s, &self.step.to)
+    }
+
+    /// Where in it `event` is zero; its end where rounding hides a zero just there.
+    pub(super) fn find(&self, event: impl Fn(&Moment) -> f64) -> Result<Moment> {
+        let between = self.step.between();
+        let moment = |gone: f64| Moment::of(self.from_s + gone * self.duration_s, &between.at(gone));
+        match root(|gone| Ok(event(&moment(gone))), 0.0, 1.0, SHARE_TOLERANCE)? {
+            Solution::At(gone) => Ok(moment(gone)),
+            Solution::OutOfReach { nearest, .. } => Ok(moment(nearest)),
+        }
+    }
+}
