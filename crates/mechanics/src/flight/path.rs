@@ -59,7 +59,7 @@ impl Conditions {
 
     pub(super) fn check(&self) -> Result<()> {
         Quantity::Gravity.check(self.gravity_m_per_s2)?;
-        Quantity::Slope.check(self.slope_rad)?;
+        Quantity::Slope.check(self.rate_rad)?;
         self.wind_m_per_s.iter().try_for_each(|&speed| Quantity::WindSpeed.check(speed).map(drop))
     }
 }
@@ -315,7 +315,7 @@ impl<'a> Flight<'a> {
     }
 
     /// Velocity and acceleration.
-    pub(super) fn slope(&self, state: &State) -> Result<State> {
+    pub(super) fn rate(&self, state: &State) -> Result<State> {
         let [_, _, _, along, up, right] = *state;
         let [wind_along, wind_up, wind_right] = self.wind;
         let through_air = [along - wind_along, up - wind_up, right - wind_right];

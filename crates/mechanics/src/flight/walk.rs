@@ -6,7 +6,7 @@ use crate::error::{Error, Result};
 use crate::math::sqrt;
 use crate::solve::{Solution, root};
 
-/// Steps tried in one flight; one of 100 m takes about a dozen.
+/// Steps tried in one flight; one of 100 m takes about seven.
 const MOST_STEPS: u32 = 10_000;
 
 /// Share of a step to which a moment within it is found.
@@ -16,7 +16,7 @@ const SHARE_TOLERANCE: f64 = 1e-14;
 pub(super) struct Walk<'a> {
     flight: &'a Flight<'a>,
     now: Moment,
-    slope: State,
+    rate: State,
     /// What to try next, s.
     duration_s: f64,
     until_s: f64,
@@ -25,12 +25,12 @@ pub(super) struct Walk<'a> {
 
 impl<'a> Walk<'a> {
     pub(super) fn new(flight: &'a Flight<'a>, from: &Moment, until_s: f64) -> Result<Self> {
-        let slope = flight.slope(&from.state())?;
-        let [.., x, y, z] = slope;
+        let rate = flight.rate(&from.state())?;
+        let [.., x, y, z] = rate;
         // A share of the time in which the velocity would change wholly; the next steps adapt.
         let change_s = from.speed_m_per_s() / length([x, y, z]).max(f64::MIN_POSITIVE);
         let duration_s = sqrt(sqrt(flight.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
-        Ok(Self { flight, now: *from, slope, duration_s, until_s, tried: 0 })
+        Ok(Self { flight, now: *from, rate, duration_s, until_s, tried: 0 })
     }
 
     /// The next leg, or nothing when the time is over.
@@ -52,7 +52,7 @@ impl<'a> Walk<'a> {
         let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
         let left_s = self.until_s - from.time_s;
         let (duration_s, is_last) = (self.duration_s.min(left_s), self.duration_s >= left_s);
-        let step = Step::take(|state| self.flight.slope(state), &from.state(), self.slope, duration_s)?;
+        let step = Step::take(|state| self.flight.rate(state), &from.state(), self.rate, duration_s)?;
         let excess = step.excess(relative, absolute);
         self.duration_s = duration_s * Step::growth(excess);
         // What is not a number counts as too large.
@@ -61,7 +61,7 @@ impl<'a> Walk<'a> {
         }
         let end_s = if is_last { self.until_s } else { from.time_s + duration_s };
         self.now = Moment::of(end_s, &step.to);
-        self.slope = step.last_slope();
+        self.rate = step.last_slope();
         Ok(Some(Leg { from_s: from.time_s, duration_s, end_s, step }))
     }
 }
