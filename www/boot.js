@@ -25,6 +25,7 @@ async function startCalculator() {
   document.addEventListener("toggle", readOpened, { capture: true });
   window.addEventListener("hashchange", readLink);
   readLink();
+  if (document.querySelector("[data-view][open], [data-view] > [open]")) startViews();
 }
 
 // The markup says with data-view which sections the views fill.

@@ -59,7 +59,7 @@ impl Conditions {
 
     pub(super) fn check(&self) -> Result<()> {
         Quantity::Gravity.check(self.gravity_m_per_s2)?;
-        Quantity::Slope.check(self.rate_rad)?;
+        Quantity::Slope.check(self.slope_rad)?;
         self.wind_m_per_s.iter().try_for_each(|&speed| Quantity::WindSpeed.check(speed).map(drop))
     }
 }
