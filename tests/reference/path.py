@@ -7,20 +7,20 @@ from scipy.optimize import brentq, minimize_scalar, root
 SOURCE = "SciPy 1.17.1, solve_ivp DOP853 rtol 1e-12"
 CASES = 200
 TOLERANCE = {
-    "elevationRad": 1e-8,
-    "timeS": 1e-8,
-    "heightM": 1e-8,
-    "rightM": 1e-8,
+    "elevationRad": 2e-9,
+    "timeS": 5e-10,
+    "heightM": 5e-9,
+    "rightM": 5e-10,
     "speedMPerS": 1e-10,
-    "placeM": 1e-8,
-    "againstWindRad": 1e-8,
-    "windowM": 1e-8,
-    "driftM": 1e-8,
-    "highestM": 1e-8,
+    "placeM": 5e-9,
+    "againstWindRad": 5e-9,
+    "windowM": 5e-9,
+    "driftM": 3e-9,
+    "highestM": 2e-9,
     "markM": 1e-8,
-    "pointOnM": 1e-8,
-    "farthestM": 1e-8,
-    "farthestRad": 1e-4,
+    "pointOnM": 3e-10,
+    "farthestM": 5e-10,
+    "farthestRad": 3e-5,
 }
 SCALE = {"heightM": 1.0, "rightM": 1.0, "placeM": 1.0, "driftM": 1.0, "highestM": 1.0, "againstWindRad": 0.01, "markM": 0.01}
 
