@@ -31,11 +31,13 @@ pub enum Group {
     Aim,
     /// What a rule book allows.
     Rules,
+    /// How many arrows to make, and how alike.
+    Make,
 }
 
 impl Group {
     /// All groups, in the order of the page.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Bow,
         Self::Nock,
         Self::Vanes,
@@ -46,6 +48,7 @@ impl Group {
         Self::Air,
         Self::Aim,
         Self::Rules,
+        Self::Make,
     ];
 
     /// Key used in the page's markup.
@@ -62,6 +65,7 @@ impl Group {
             Self::Air => "air",
             Self::Aim => "aim",
             Self::Rules => "rules",
+            Self::Make => "make",
         }
     }
 
@@ -79,6 +83,7 @@ impl Group {
             Self::Air => "Air and wind",
             Self::Aim => "Sight and target",
             Self::Rules => "Rule book",
+            Self::Make => "Making them",
         }
     }
 }

@@ -44,6 +44,9 @@ pub mod choose;
 // What it does after it leaves.
 pub mod flight;
 
+// What it takes to make it.
+pub mod make;
+
 // How it is said.
 pub mod csv;
 pub mod drawing;

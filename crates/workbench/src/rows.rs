@@ -12,6 +12,12 @@ use crate::quantity::Quantity;
 pub enum List {
     /// Distances to targets.
     Distances,
+    /// A batch of shafts or arrows.
+    Batch,
+    /// Where bare shafts struck.
+    Tuning,
+    /// Prices of parts.
+    Prices,
 }
 
 /// One number of a row.
@@ -50,17 +56,63 @@ const fn column(key: &'static str, label: &'static str, quantity: Quantity, mini
     Column { key, label, quantity, minimum, maximum, optional: false }
 }
 
+const fn may_lack(column: Column) -> Column {
+    Column { optional: true, ..column }
+}
+
+const fn spine(key: &'static str, label: &'static str) -> Column {
+    may_lack(column(key, label, Quantity::StaticSpine, 100.0, 3000.0))
+}
+
 /// Every list, in the order of [`List`].
-pub static LISTS: [ListOf; LIST_COUNT] = [ListOf {
-    list: List::Distances,
-    key: "distances",
-    label: "Distances",
-    columns: &[column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0)],
-    most: 24,
-}];
+pub static LISTS: [ListOf; LIST_COUNT] = [
+    ListOf {
+        list: List::Distances,
+        key: "distances",
+        label: "Distances",
+        columns: &[column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0)],
+        most: 24,
+    },
+    ListOf {
+        list: List::Batch,
+        key: "batch",
+        label: "Shafts or arrows of a batch",
+        columns: &[
+            column("weightGr", "Weight", Quantity::Mass, 30.0, 1500.0),
+            spine("spine1Thousandths", "Spine"),
+            spine("spine2Thousandths", "Spine, turned 90°"),
+            spine("spine3Thousandths", "Spine, turned 180°"),
+            spine("spine4Thousandths", "Spine, turned 270°"),
+            may_lack(column("straightnessIn", "Straightness", Quantity::SmallLength, 0.0, 0.5)),
+            may_lack(column("balanceIn", "Balance point", Quantity::Length, 2.0, 40.0)),
+        ],
+        most: 144,
+    },
+    ListOf {
+        list: List::Tuning,
+        key: "tuning",
+        label: "Bare shafts beside fletched",
+        columns: &[
+            column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0),
+            column("rightIn", "Right of the fletched", Quantity::Length, -72.0, 72.0),
+            column("upIn", "Above the fletched", Quantity::Length, -72.0, 72.0),
+            may_lack(column("drawWeightLb", "Draw weight then", Quantity::DrawWeight, 5.0, 150.0)),
+            may_lack(column("pointGr", "Point then", Quantity::Mass, 10.0, 600.0)),
+            may_lack(column("cutIn", "Cut length then", Quantity::Length, 10.0, 40.0)),
+        ],
+        most: 40,
+    },
+    ListOf {
+        list: List::Prices,
+        key: "prices",
+        label: "Prices of one, in your currency",
+        columns: &[may_lack(column("price", "Price of one", Quantity::Ratio, 0.0, 100_000.0))],
+        most: 9,
+    },
+];
 
 /// How many lists there are.
-pub const LIST_COUNT: usize = List::Distances as usize + 1;
+pub const LIST_COUNT: usize = List::Prices as usize + 1;
 
 /// A row: a number for each column, or none where it may lack one.
 pub type Row = Vec<Option<f64>>;

@@ -66,7 +66,7 @@ impl Field {
     /// Whether the results of the bench hang on it; those of the flight hang on all.
     #[must_use]
     pub fn moves_results(self) -> bool {
-        !matches!(self.input().group, Group::Air | Group::Aim | Group::Rules)
+        !matches!(self.input().group, Group::Air | Group::Aim | Group::Rules | Group::Make)
             && !matches!(self, Self::VaneOutline | Self::MarginWanted)
     }
 
@@ -79,7 +79,7 @@ impl Field {
 
 use Default::{Absent, Answer, Follows, Number};
 use Quantity::{
-    Altitude, Angle, Count, Distance, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, Pressure,
+    Altitude, Angle, Count, Distance, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, Pressure, Ratio,
     SmallLength, Speed, StaticSpine, Temperature, WindSpeed,
 };
 
@@ -352,4 +352,26 @@ table! {
     RuleGrainsPerPound "ruleGrPerLb" Rules false "Least arrow weight",
         number(MassPerDraw, 3.0, 20.0, 0.5), Absent,
         "The lightest arrow your rule book allows for each pound of draw weight.";
+
+    ArrowsToMake "arrowsToMake" Make false "Arrows to make",
+        number(Count, 1.0, 144.0, 1.0), Number(12.0),
+        "How many the build sheet is for.";
+    SpareParts "spareParts" Make false "Spare parts for",
+        number(Count, 0.0, 48.0, 1.0), Number(1.0),
+        "For how many more arrows to have parts.";
+    SetSize "setSize" Make false "Arrows that belong together",
+        number(Count, 2.0, 144.0, 1.0), Number(6.0),
+        "How many alike the page picks out of the batch.";
+    WeightWorth "weightWorthGr" Make true "This much weight",
+        number(Mass, 0.1, 50.0, 0.5), Number(3.0),
+        "So much spread of weight counts as much as the spread of spine beside it.";
+    SpineWorth "spineWorthThousandths" Make true "counts as this much spine",
+        number(Ratio, 0.5, 100.0, 0.5), Number(5.0),
+        "In thousandths of an inch of deflection.";
+    HeightWanted "heightWantedIn" Make true "Spread in height to stay within",
+        number(Length, 0.1, 24.0, 0.5), Number(2.0),
+        "At the distance the sight is set for; the page says what spread of weight keeps to it.";
+    Hand "hand" Make false "Bow held in",
+        Kind::Choice(&[choice("left", "the left hand"), choice("right", "the right hand")]), Answer(0),
+        "A right-handed archer holds the bow in the left hand; what a bare shaft says turns about with it.";
 }

@@ -1,0 +1,329 @@
+//! The build sheet: everything one needs in the garage to make a number of arrows, on one page.
+//!
+//! Order of work and glue notes are common practice, no source; makers' instructions come first.
+
+use crate::build::Build;
+use crate::cautions::Weight;
+use crate::choose::held::Held;
+use crate::csv::Csv;
+use crate::evaluation::Evaluation;
+use crate::inputs::Field;
+use crate::outcome::Outcome;
+use crate::quantity::{Quantity, Units};
+use crate::rows::List;
+use crate::settle::Settled;
+use crate::wording::{entered_with_unit, fixed, measured, trimmed};
+
+/// How far a careful cut may be off, in inches: a thirty-second (common practice, no source).
+const CUT_TOLERANCE_IN: f64 = 1.0 / 32.0;
+
+/// One line of the part list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PartLine {
+    /// What it is.
+    pub name: String,
+    /// How many there are on one arrow.
+    pub on_each: f64,
+    /// How many to have, spares among them.
+    pub wanted: f64,
+    /// Weight of one in grains.
+    pub weight_gr: f64,
+    /// Price of one in the user's currency.
+    pub price: Option<f64>,
+}
+
+impl PartLine {
+    /// What all of them cost.
+    #[must_use]
+    pub fn cost(&self) -> Option<f64> {
+        Some(self.price? * self.wanted)
+    }
+}
+
+/// One step of the work, and what the arrow weighs after it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WorkStep {
+    /// What to do.
+    pub words: String,
+    /// What it should weigh then, in grains.
+    pub weight_gr: Option<f64>,
+}
+
+/// The sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Name of the set-up and how many.
+    pub heading: String,
+    /// The cut, its tolerance and what it is worth.
+    pub cut: String,
+    /// Parts with spares.
+    pub parts: Vec<PartLine>,
+    /// The work, step by step.
+    pub steps: Vec<WorkStep>,
+    /// What to check at the end.
+    pub checks: Vec<String>,
+    /// Cautions of the set-up, and those that always hold.
+    pub cautions: Vec<String>,
+}
+
+/// The parts a price can be given for, in the order of the list of prices.
+pub const PRICED: [(&str, Field); 9] = [
+    ("Shaft", Field::CutLength),
+    ("Nock", Field::NockMass),
+    ("Bushing", Field::BushingMass),
+    ("Vane", Field::VaneMass),
+    ("Wrap", Field::WrapMass),
+    ("Insert", Field::InsertMass),
+    ("Collar", Field::CollarMass),
+    ("Front sleeve", Field::SleeveMass),
+    ("Point", Field::PointMass),
+];
+
+/// The sheet for the number of arrows set on the form; none where the arrow cannot stand.
+#[must_use]
+pub fn sheet(build: &Build, all: &Evaluation, units: &Units) -> Option<Sheet> {
+    all.setup.as_ref()?;
+    let settled = &all.settled;
+    let count = settled.number(Field::ArrowsToMake);
+    let name = if build.name.is_empty() { "This arrow" } else { &build.name };
+    Some(Sheet {
+        heading: format!("{name}: {} arrows", trimmed(count, 0)),
+        cut: cut(build, all, units),
+        parts: parts(build, settled),
+        steps: steps(all, units)?,
+        checks: checks(all, units),
+        cautions: cautions(all, units),
+    })
+}
+
+fn parts(build: &Build, settled: &Settled) -> Vec<PartLine> {
+    let prices = build.lists.rows(List::Prices);
+    let (count, spares) = (settled.number(Field::ArrowsToMake), settled.number(Field::SpareParts));
+    let line = |(place, &(name, field)): (usize, &(&str, Field))| {
+        let weight_gr = if field == Field::CutLength {
+            settled.number(Field::CutLength) * settled.number(Field::ShaftLinearMass)
+        } else {
+            settled.number(field)
+        };
+        let on_each = if field == Field::VaneMass { settled.number(Field::VaneCount) } else { 1.0 };
+        (weight_gr > 0.0 && on_each > 0.0).then(|| PartLine {
+            name: name.to_owned(),
+            on_each,
+            wanted: (count + spares) * on_each,
+            weight_gr,
+            price: prices.get(place).and_then(|row| row.first().copied().flatten()),
+        })
+    };
+    let own = build.own_parts.iter().map(|part| PartLine {
+        name: if part.name.is_empty() { "A part of your own".to_owned() } else { part.name.clone() },
+        on_each: 1.0,
+        wanted: count + spares,
+        weight_gr: part.mass_gr,
+        price: None,
+    });
+    PRICED.iter().enumerate().filter_map(line).chain(own).collect()
+}
+
+/// What all parts cost that have a price.
+#[must_use]
+pub fn total_cost(parts: &[PartLine]) -> Option<f64> {
+    parts.iter().filter_map(PartLine::cost).reduce(|sum, cost| sum + cost)
+}
+
+/// The cut length, its tolerance, and what that is worth in draw weight and weight.
+fn cut(build: &Build, all: &Evaluation, units: &Units) -> String {
+    let cut = all.settled.number(Field::CutLength);
+    let said = entered_with_unit(Quantity::Length, cut, units);
+    let tolerance = entered_with_unit(Quantity::SmallLength, CUT_TOLERANCE_IN, units);
+    let held = Held::new(build);
+    let suits = |by: f64| {
+        let numbers = held.numbers(&held.with(Field::CutLength, cut + by), &[Outcome::IdealDrawWeight]);
+        numbers.get(Outcome::IdealDrawWeight)
+    };
+    let worth = suits(-0.125).zip(suits(0.125)).map(|(short, long)| (short - long).abs() / 0.25 * CUT_TOLERANCE_IN);
+    let weight = all.settled.number(Field::ShaftLinearMass) * CUT_TOLERANCE_IN;
+    let effect = worth.map_or_else(String::new, |pounds| {
+        let unit = units.of(Quantity::DrawWeight);
+        let mass = units.of(Quantity::Mass);
+        format!(
+            " That much moves the match by {} {} and the weight by {} {}.",
+            fixed(units.show(Quantity::DrawWeight, pounds), 2),
+            unit.symbol,
+            fixed(units.show(Quantity::Mass, weight), 1),
+            mass.symbol
+        )
+    });
+    format!("Cut to {said}, within {tolerance} either way, all of a set alike.{effect}")
+}
+
+/// The work in the order of the hand, with the weight after each step.
+fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
+    let (settled, setup) = (&all.settled, all.setup.as_ref()?);
+    let grains = |field: Field| settled.number(field);
+    let small = |field: Field| entered_with_unit(Quantity::SmallLength, settled.number(field), units);
+    let mut weight = Quantity::Mass.from_si(setup.shaft().mass_kg);
+    let mut list = Vec::new();
+    let mut step = |words: String, adds: f64, weigh: bool| {
+        weight += adds;
+        list.push(WorkStep { words, weight_gr: weigh.then_some(weight) });
+    };
+    step(
+        "Look every shaft over and flex it gently; leave out any with a crack, a dent or a splinter.".into(),
+        0.0,
+        false,
+    );
+    let cut = entered_with_unit(Quantity::Length, settled.number(Field::CutLength), units);
+    step(
+        format!(
+            "Saw all shafts to {cut} with an abrasive wheel, not a pipe cutter; collect the dust and wear a mask. Square both ends."
+        ),
+        0.0,
+        true,
+    );
+    step("Clean the ends inside with a swab and spirit; let them dry.".into(), 0.0, false);
+    let front =
+        grains(Field::InsertMass) + grains(Field::FrontGlue) + grains(Field::CollarMass) + grains(Field::SleeveMass);
+    if front > 0.0 {
+        step("Dry-fit, then glue insert, collar and sleeve as they have them: slow epoxy for carbon, turned as it goes in; wipe the end, stand it point down.".into(), front, true);
+    }
+    let rear = grains(Field::BushingMass);
+    if rear > 0.0 {
+        step("Set the bushing.".into(), rear, true);
+    }
+    if grains(Field::WrapMass) > 0.0 {
+        step("Roll the wrap on, straight.".into(), grains(Field::WrapMass), true);
+    }
+    let vanes = grains(Field::VaneCount) * grains(Field::VaneMass);
+    if vanes > 0.0 {
+        let words = format!(
+            "Fletch {} vanes, their rear edge {} ahead of the throat, offset {}, stiff side marked and nocked alike; clean the shaft first, a thin line of glue.",
+            trimmed(grains(Field::VaneCount), 0),
+            small(Field::VaneSetBack),
+            measured(Quantity::Angle, settled.number(Field::VaneOffset), units)
+        );
+        step(words, vanes + grains(Field::RearGlue), true);
+    }
+    step(
+        "Push the nock in, its groove in line with the vanes as your rest wants it.".into(),
+        grains(Field::NockMass),
+        true,
+    );
+    step("Screw or glue the point in.".into(), grains(Field::PointMass), false);
+    let own: f64 = setup
+        .parts()
+        .filter(|(name, _)| matches!(name, crate::setup::PartName::Own(_)))
+        .map(|(_, part)| Quantity::Mass.from_si(part.mass_kg))
+        .sum();
+    step("Weigh the finished arrow.".into(), own, true);
+    Some(list)
+}
+
+fn checks(all: &Evaluation, units: &Units) -> Vec<String> {
+    let said = |outcome: Outcome| {
+        all.numbers
+            .get(outcome)
+            .map_or_else(|| "–".to_owned(), |number| measured(outcome.row().quantity, number, units))
+    };
+    vec![
+        "Spin each on its point: the end that wobbles is bent or set crooked.".to_owned(),
+        "Flex it once more, listening; nothing may crackle.".to_owned(),
+        format!("Weight {}; the set within a few grains.", said(Outcome::TotalWeight)),
+        format!(
+            "Balance point {} from the throat, {} front of centre.",
+            said(Outcome::BalancePoint),
+            said(Outcome::FrontOfCentre)
+        ),
+        "Nock every arrow on the string: it clicks on, hangs, and a tap drops it.".to_owned(),
+        format!("At full draw the shaft reaches past the rest, which stands at {}.", said(Outcome::RestPlace)),
+    ]
+}
+
+fn cautions(all: &Evaluation, units: &Units) -> Vec<String> {
+    let loud = all.cautions.iter().filter(|caution| caution.weight() != Weight::Remark);
+    let own = loud.map(|caution| format!("{}: {}", caution.weight().word(), caution.sentence(units)));
+    own.chain(crate::cautions::ALWAYS.iter().map(|&words| words.to_owned())).collect()
+}
+
+/// The part list as a file.
+#[must_use]
+pub fn to_csv(sheet: &Sheet, units: &Units) -> String {
+    let mass = units.of(Quantity::Mass).symbol;
+    let mut csv = Csv::default();
+    for heading in ["part", "on each arrow", "wanted", &format!("weight of one, {mass}"), "price of one", "cost"] {
+        csv.text(heading);
+    }
+    csv.end_row();
+    for part in &sheet.parts {
+        csv.text(&part.name);
+        csv.number(Some(part.on_each), 0);
+        csv.number(Some(part.wanted), 0);
+        csv.number(Some(units.show(Quantity::Mass, part.weight_gr)), 2);
+        csv.number(part.price, 2);
+        csv.number(part.cost(), 2);
+        csv.end_row();
+    }
+    csv.finish()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::testing::any_build;
+    use proptest::prelude::*;
+
+    fn made(build: &Build) -> Option<Sheet> {
+        sheet(build, &Evaluation::of(build), &Units::ARCHERY)
+    }
+
+    #[test]
+    fn the_last_weight_is_the_arrow_s() {
+        for start in demo::all() {
+            let all = Evaluation::of(&start.build);
+            let sheet = made(&start.build).unwrap();
+            let last = sheet.steps.last().unwrap().weight_gr.unwrap();
+            assert!((last - all.numbers.get(Outcome::TotalWeight).unwrap()).abs() < 1e-9, "{}", start.key);
+        }
+    }
+
+    #[test]
+    fn a_dozen_and_a_spare_want_thirty_nine_vanes() {
+        let build = demo::all().remove(0).build.with(Field::SpareParts, 1.0).unwrap();
+        let sheet = made(&build).unwrap();
+        let vanes = sheet.parts.iter().find(|part| part.name == "Vane").unwrap();
+        assert_eq!((vanes.on_each, vanes.wanted), (3.0, 39.0));
+        assert!(sheet.parts.iter().all(|part| part.name != "Collar"));
+        assert!(sheet.heading.ends_with("12 arrows"));
+    }
+
+    #[test]
+    fn prices_are_optional_and_add_up() {
+        let mut build = demo::all().remove(0).build;
+        assert_eq!(total_cost(&made(&build).unwrap().parts), None);
+        let rows = (0..9).map(|place| vec![(place == 0 || place == 8).then_some(2.5)]).collect();
+        build.lists.set(List::Prices, rows).unwrap();
+        let build = build.with(Field::SpareParts, 0.0).unwrap();
+        let sheet = made(&build).unwrap();
+        assert_eq!(total_cost(&sheet.parts), Some(60.0));
+        assert!(to_csv(&sheet, &Units::ARCHERY).contains("Shaft,1,12,"));
+    }
+
+    #[test]
+    fn an_arrow_that_cannot_stand_has_no_sheet() {
+        let build = Build::default().with(Field::OuterDiameter, 0.2).unwrap().with(Field::Bore, 0.3).unwrap();
+        assert_eq!(made(&build), None);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(40))]
+
+        #[test]
+        fn weights_only_grow(build in any_build()) {
+            if let Some(sheet) = made(&build) {
+                let weights: Vec<_> = sheet.steps.iter().filter_map(|step| step.weight_gr).collect();
+                prop_assert!(weights.is_sorted());
+                prop_assert!(sheet.parts.iter().all(|part| part.wanted > 0.0));
+            }
+        }
+    }
+}
