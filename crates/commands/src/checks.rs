@@ -2,6 +2,7 @@
 //!
 //! To add a check: add it to the file with its source, and say here how it is computed.
 
+mod flex;
 mod flight;
 
 use clothyard_mechanics::beam::{Beam, Node, Section, Support};
@@ -120,6 +121,9 @@ fn compute(id: &str) -> Result<f64, String> {
         ["drag", set_up @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => {
             flight::drag(set_up).map_err(fail)
         }
+        ["beam", held @ ("free" | "pivoted"), mode] => flex::beta_length(held, 0.0, mode),
+        ["beam", "tip", share] => flex::beta_length("free", number(share)?, "1"),
+        ["bend", which @ ("least" | "greatest")] => flex::bend(which).map_err(fail),
         _ => practice(id),
     }
 }
@@ -174,14 +178,22 @@ fn fins(what: &str) -> Option<f64> {
 /// insert 20 gr 0.4 in behind the front end, a 100 gr point 0.6 in ahead of it, rest 1.25 in behind it,
 /// virtual mass 7.1 g.
 fn study(pull_lb: f64, length_in: f64, spine_in: f64) -> Result<f64, Error> {
-    let lump = |grains: f64, inches: f64| Part::lump(grains * KILOGRAM_PER_GRAIN, inches * METRE_PER_INCH);
-    let parts = [lump(10.0, 0.0), lump(24.0, 2.0), lump(20.0, length_in - 0.4), lump(100.0, length_in + 0.6)];
-    let per_length = (10.2 - 11.0 * (spine_in - 0.3)) * KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH;
-    let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * METRE_PER_INCH)?;
-    let arrow = Arrow::new(length_in * METRE_PER_INCH, 0.0, per_length, stiffness, &parts)?;
+    let parts = study_parts(length_in);
+    let arrow = study_arrow(length_in, spine_in, &parts)?;
     let bow = Bow::new(pull_lb * NEWTON_PER_POUND_FORCE, 0.5, DrawCurve::RECURVE, 0.0071, 0.0)?;
     let critical = critical_acceleration(&arrow, (length_in - 1.25) * METRE_PER_INCH)?;
     column_load(bow.peak_acceleration(arrow.mass_kg())?, critical)
+}
+
+fn study_parts(length_in: f64) -> [Part; 4] {
+    let lump = |grains: f64, inches: f64| Part::lump(grains * KILOGRAM_PER_GRAIN, inches * METRE_PER_INCH);
+    [lump(10.0, 0.0), lump(24.0, 2.0), lump(20.0, length_in - 0.4), lump(100.0, length_in + 0.6)]
+}
+
+fn study_arrow(length_in: f64, spine_in: f64, parts: &[Part]) -> Result<Arrow<'_>, Error> {
+    let per_length = (10.2 - 11.0 * (spine_in - 0.3)) * KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH;
+    let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * METRE_PER_INCH)?;
+    Arrow::new(length_in * METRE_PER_INCH, 0.0, per_length, stiffness, parts)
 }
 
 /// What one change does to the answers of the whole program, around a 60 lb or a rating bow.

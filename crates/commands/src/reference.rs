@@ -13,6 +13,7 @@ mod path;
 mod speeds;
 mod spin;
 mod yaw;
+mod flex;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -87,6 +88,7 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("spin", spin::case),
     ("yaw", yaw::case),
 ];
+pub const SUBJECTS: &[(&str, Maker)] = &[("column", column::case), ("flex", flex::case)];
 
 /// So many cases of a subject; the same ones each time.
 ///

@@ -21,23 +21,40 @@ type FactorRow = [f64; 4];
 ///
 /// Each pivot must also keep more than the share `least_pivot` of its diagonal.
 pub(crate) fn factor(rows: impl Iterator<Item = Row>, least_pivot: f64, into: &mut [FactorRow]) -> bool {
-    let (mut before1, mut before2, mut before3) = ([0.0; 4], [0.0; 4], [0.0; 4]);
-    for ([a0, a1, a2, a3], out) in rows.zip(into) {
-        // u is L D, the entry before division by the pivot of its column.
-        let u3 = a3;
-        let u2 = a2 - u3 * before2[1];
-        let u1 = a1 - u2 * before1[1] - u3 * before1[2];
-        let (l1, l2, l3) = (u1 * before1[0], u2 * before2[0], u3 * before3[0]);
-        let pivot = a0 - u1 * l1 - u2 * l2 - u3 * l3;
+    let mut before = [[0.0; 4]; 3];
+    for (row, out) in rows.zip(into) {
+        let [pivot, l1, l2, l3] = eliminate(row, &before);
         // Written so that a pivot that is not a number fails too.
-        let positive = pivot > least_pivot * a0 && pivot > 0.0;
+        let positive = pivot > least_pivot * row[0] && pivot > 0.0;
         if !positive {
             return false;
         }
         *out = [1.0 / pivot, l1, l2, l3];
-        (before3, before2, before1) = (before2, before1, *out);
+        before = [*out, before[0], before[1]];
     }
     true
+}
+
+/// The pivot of a row and its entries of `L`, from the factor's three rows before it, nearest first.
+fn eliminate([a0, a1, a2, a3]: Row, before: &[FactorRow; 3]) -> [f64; 4] {
+    // u is L D, the entry before division by the pivot of its column.
+    let u3 = a3;
+    let u2 = a2 - u3 * before[1][1];
+    let u1 = a1 - u2 * before[0][1] - u3 * before[0][2];
+    let (l1, l2, l3) = (u1 * before[0][0], u2 * before[1][0], u3 * before[2][0]);
+    [a0 - u1 * l1 - u2 * l2 - u3 * l3, l1, l2, l3]
+}
+
+/// How many negative roots the matrix of `rows` has: as many as its factor has negative pivots.
+pub(crate) fn negative_roots(rows: impl Iterator<Item = Row>) -> usize {
+    let mut before = [[0.0; 4]; 3];
+    let mut count = 0;
+    for row in rows {
+        let [pivot, l1, l2, l3] = eliminate(row, &before);
+        count += usize::from(pivot < 0.0);
+        before = [[1.0 / pivot, l1, l2, l3], before[0], before[1]];
+    }
+    count
 }
 
 /// Solves `L D L^T x = b` in place.
@@ -114,6 +131,16 @@ mod tests {
         for (found, x) in b.iter().zip(X) {
             assert!((found - x).abs() < 1e-14, "{found} against {x}");
         }
+    }
+
+    #[test]
+    fn negative_roots_are_counted() {
+        // Roots 3 and -1 of the first two unknowns, -5 of the third.
+        let rows = [[1.0, 0.0, 0.0, 0.0], [1.0, 2.0, 0.0, 0.0], [-5.0, 0.0, 0.0, 0.0]];
+        assert_eq!(negative_roots(rows.into_iter()), 2);
+        assert_eq!(negative_roots(ROWS.into_iter()), 0);
+        // The roots of the whole matrix lie between 3 and 15 (Gershgorin): all are below 15.
+        assert_eq!(negative_roots(ROWS.into_iter().map(|[a, b, c, d]| [a - 16.0, b, c, d])), 6);
     }
 
     #[test]

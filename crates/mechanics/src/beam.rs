@@ -160,11 +160,14 @@ impl<'a> Beam<'a> {
         if !self.is_held() {
             return Err(Error::Unsupported);
         }
+        let (stiffness, geometric) = self.matrices();
+        least_root(stiffness, geometric)
+    }
+
+    /// The matrices `K` and `KG`, two rows to a node.
+    pub(crate) fn matrices(&self) -> (&[Row], &[Row]) {
         let unknowns = 2 * self.nodes.len();
-        least_root(
-            self.stiffness.get(..unknowns).unwrap_or_default(),
-            self.geometric.get(..unknowns).unwrap_or_default(),
-        )
+        (self.stiffness.get(..unknowns).unwrap_or_default(), self.geometric.get(..unknowns).unwrap_or_default())
     }
 
     /// Whether the supports stop the beam from moving as a whole.
@@ -240,15 +243,16 @@ fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
 }
 
 /// The parts of sections that lie between two places, with their ends.
-fn pieces(sections: &[Section], from: f64, to: f64) -> impl Iterator<Item = (&Section, f64, f64)> {
+pub(crate) fn pieces(sections: &[Section], from: f64, to: f64) -> impl Iterator<Item = (&Section, f64, f64)> {
     let cut = move |s: &Section| (s.from_m.max(from), s.to_m.min(to));
     sections.iter().map(move |s| (s, cut(s))).filter(|(_, (a, b))| b > a).map(|(s, (a, b))| (s, a, b))
 }
 
 /// An element's bending about its elastic centre.
-struct Element {
-    from_m: f64,
-    to_m: f64,
+#[derive(Clone, Copy)]
+pub(crate) struct Element {
+    pub(crate) from_m: f64,
+    pub(crate) to_m: f64,
     centre_m: f64,
     /// `F`, and as a row over deflection and slope at rear and front, `t`.
     turn_flexibility: f64,
@@ -261,7 +265,7 @@ struct Element {
 }
 
 impl Element {
-    fn new(rear: Node, front: Node, sections: &[Section]) -> Self {
+    pub(crate) fn new(rear: Node, front: Node, sections: &[Section]) -> Self {
         let (from_m, to_m) = (rear.place_m, front.place_m);
         let (mut turn_flexibility, mut first_moment) = (0.0, 0.0);
         for (section, a, b) in pieces(sections, from_m, to_m) {
@@ -286,13 +290,47 @@ impl Element {
         Self { from_m, to_m, centre_m, turn_flexibility, turn, offset_flexibility, offset, rear_slope }
     }
 
-    /// The slope as a row, where it has grown by these shares of `t` and `e` since the rear end.
-    fn slopes(&self, (turned, bent): (f64, f64)) -> [f64; 4] {
-        let mut slopes = self.rear_slope;
-        for (slope, (turn, offset)) in slopes.iter_mut().zip(self.turn.iter().zip(&self.offset)) {
-            *slope += turned * turn + bent * offset;
+    /// The deflection at `x` as a row; both nodes must be free.
+    ///
+    /// A piece of length `l` about the middle `m` behind `x` adds `l / EI` times
+    /// `(x - m) t / F - ((x - m)(m - c) - l^2 / 12) e / G`.
+    pub(crate) fn deflections_at(&self, x: f64, sections: &[Section]) -> [f64; 4] {
+        let (mut by_turn, mut by_offset) = (0.0, 0.0);
+        for (section, a, b) in pieces(sections, self.from_m, x) {
+            let (length, middle) = (b - a, 0.5 * (a + b));
+            let (flexibility, arm) = (length / section.stiffness_nm2, x - middle);
+            by_turn += flexibility * arm;
+            by_offset -= flexibility * (arm * (middle - self.centre_m) - length * length / 12.0);
         }
-        slopes
+        let advanced = (by_turn / self.turn_flexibility, by_offset / self.offset_flexibility);
+        let mut row = self.combined(x - self.from_m, advanced);
+        row[0] += 1.0;
+        row
+    }
+
+    /// The slope at `x` as a row.
+    pub(crate) fn slopes_at(&self, x: f64, sections: &[Section]) -> [f64; 4] {
+        let (mut turned, mut bent) = (0.0, 0.0);
+        for (section, a, b) in pieces(sections, self.from_m, x) {
+            let flexibility = (b - a) / section.stiffness_nm2;
+            turned += flexibility;
+            bent -= flexibility * (0.5 * (a + b) - self.centre_m);
+        }
+        self.slopes((turned / self.turn_flexibility, bent / self.offset_flexibility))
+    }
+
+    /// The slope as a row, where it has grown by these shares of `t` and `e` since the rear end.
+    fn slopes(&self, shares: (f64, f64)) -> [f64; 4] {
+        self.combined(1.0, shares)
+    }
+
+    /// So much of the rear slope, of `t` and of `e`, as a row.
+    fn combined(&self, rear_slope: f64, (turned, bent): (f64, f64)) -> [f64; 4] {
+        let mut row = self.rear_slope.map(|slope| rear_slope * slope);
+        for (entry, (turn, offset)) in row.iter_mut().zip(self.turn.iter().zip(&self.offset)) {
+            *entry += turned * turn + bent * offset;
+        }
+        row
     }
 }
 
@@ -306,7 +344,7 @@ const fn held(support: Support) -> [bool; 2] {
 }
 
 /// Adds `factor n n^T` to the four rows of an element.
-fn add_outer(rows: &mut [Row], element: usize, factor: f64, n: [f64; 4]) {
+pub(crate) fn add_outer(rows: &mut [Row], element: usize, factor: f64, n: [f64; 4]) {
     let first = 2 * element;
     if let Some([r0, r1, r2, r3]) = rows.get_mut(first..first + 4) {
         let f = n.map(|n| factor * n);

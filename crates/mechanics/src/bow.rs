@@ -172,7 +172,7 @@ impl Bow {
         Ok(bow)
     }
 
-    fn check(&self) -> Result<()> {
+    pub(crate) fn check(&self) -> Result<()> {
         Quantity::PeakForce.check(self.peak_force_n)?;
         Quantity::Stroke.check(self.stroke_m)?;
         self.curve.check()?;

@@ -93,7 +93,7 @@ fn nodes(rest_m: f64, end_m: f64, longest_m: f64) -> List<Node, MAX_NODES> {
 }
 
 /// Stiffness and mass ahead, from each place where either changes its law to the next.
-fn sections(arrow: &Arrow<'_>, end_m: f64) -> List<Section, MAX_CHANGES> {
+pub(crate) fn sections(arrow: &Arrow<'_>, end_m: f64) -> List<Section, MAX_CHANGES> {
     let mut changes = List::<f64, MAX_CHANGES>::new(0.0);
     let of_parts = arrow.parts.iter().flat_map(|part| [part.centre_m, part.from_m, part.to_m]);
     for place in [0.0, arrow.shaft_from_m, end_m].into_iter().chain(of_parts) {
@@ -122,7 +122,7 @@ fn section(arrow: &Arrow<'_>, from_m: f64, to_m: f64) -> Section {
 }
 
 /// What lies ahead of the beam's end is rigid with it and presses on an arm.
-fn add_overhanging_masses(beam: &mut Beam<'_>, arrow: &Arrow<'_>, end_m: f64) -> Result<()> {
+pub(crate) fn add_overhanging_masses(beam: &mut Beam<'_>, arrow: &Arrow<'_>, end_m: f64) -> Result<()> {
     for part in arrow.parts.iter().filter(|part| part.centre_m > end_m) {
         beam.add_rigid_tip(part.mass_kg, part.centre_m - end_m)?;
     }
@@ -131,7 +131,7 @@ fn add_overhanging_masses(beam: &mut Beam<'_>, arrow: &Arrow<'_>, end_m: f64) ->
 }
 
 /// The ends and the centre of every part, the string, the shaft's start and the front end.
-const MAX_CHANGES: usize = 3 * MAX_PARTS + 3;
+pub(crate) const MAX_CHANGES: usize = 3 * MAX_PARTS + 3;
 
 // Nodes: the greatest number of elements, one more for the division at the rest, and one end.
 const _: () = assert!(64 + 2 <= MAX_NODES);

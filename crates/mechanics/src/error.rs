@@ -265,6 +265,22 @@ pub enum Quantity {
     HeightSensitivity,
     /// Vertical spread of impacts, m.
     HeightSpread,
+    /// Share of the stroke after which the rest drops away.
+    RestShare,
+    /// A shaft's own bow, m.
+    ShaftBow,
+    /// Sideways way of the nock at the loose, m.
+    LooseOffset,
+    /// Way of the string in which the fingers push it aside, m.
+    LooseTravel,
+    /// Number of time steps.
+    Steps,
+    /// Time since the loose, s.
+    Time,
+    /// Bend over the shaft's own bow.
+    Magnification,
+    /// Natural frequency, Hz.
+    Frequency,
 }
 
 impl Quantity {
@@ -377,6 +393,14 @@ impl Quantity {
             Self::SpreadCost => ("cost of a spread", "", 0.0, 1e12),
             Self::HeightSensitivity => ("change of height", "", -1e6, 1e6),
             Self::HeightSpread => ("height spread", "m", 0.0, 1e3),
+            Self::RestShare => ("share of the stroke on the rest", "", 0.0, 1.0),
+            Self::ShaftBow => ("bow of the shaft", "m", 1e-7, 0.05),
+            Self::LooseOffset => ("sideways way of the nock", "m", -0.05, 0.05),
+            Self::LooseTravel => ("way of the string on the fingers", "m", 1e-4, 0.5),
+            Self::Steps => ("number of time steps", "", 20.0, 100_000.0),
+            Self::Time => ("time since the loose", "s", 0.0, 10.0),
+            Self::Magnification => ("magnification", "", 0.0, 1e9),
+            Self::Frequency => ("natural frequency", "Hz", 1e-6, 1e9),
         }
     }
 

@@ -16,6 +16,8 @@
 //! Every inverse question (which spine, which point, which length) is a root of that one
 //! function ([`root`]).
 //!
+//! **The shot in time** ([`flex`]) shows how the arrow bends on the bow and swings as it leaves.
+//!
 //! All quantities are SI, with the unit in the name; [`units`] holds exact factors for all
 //! others. The crate neither allocates nor touches a clock, a file or a locale, and gives the
 //! same bits on every machine. It refuses what is out of range with a typed [`Error`].
@@ -83,6 +85,8 @@ pub mod target;
 // The arrow in the air.
 // The arrow on its way.
 pub mod flight;
+// The shot in time.
+pub mod flex;
 
 pub use bow::{Bow, Cam, DrawCurve, kinetic_energy_j, launch_speed, momentum};
 pub use calibration::{PIVOT_TO_DRAW_LENGTH_M, Rating, delivered_energy_from_speed, energy_and_virtual_mass_from_two};

@@ -2,6 +2,8 @@
 
 use clothyard_mechanics::flight::aim::{Archer, Sight};
 use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+use clothyard_mechanics::flex::{self, Shot};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
 use clothyard_workbench::{Build, Evaluation, Field, Report, Settled, Setup, demo, report};
 use std::hint::black_box;
 use std::time::Instant;
@@ -34,6 +36,9 @@ fn main() {
         let time = microseconds(|| keep(black_box(&setup).critical_acceleration()));
         println!("native column load, us {time:.2}");
     }
+    if let Some(time) = one_shot() {
+        println!("flex, one shot, us {time:.0}");
+    }
     println!("native evaluation, us {:.1}", microseconds(|| keep(Evaluation::of(black_box(&build)))));
     println!("native full report, us {:.1}", microseconds(|| keep(report::evaluate(black_box(&saved)))));
     let json = microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&build)))));
@@ -54,6 +59,18 @@ fn flight() -> Option<[f64; 2]> {
     let launch = archer.aim(100.0).ok()?.launch;
     let trajectory = microseconds(|| keep(flight.at_distance(black_box(&launch), 100.0)));
     Some([trajectory, microseconds(|| keep(archer.aim(black_box(100.0))))])
+}
+
+/// A 60 lb compound and an arrow of 350 gr, to three swings after the string is gone.
+fn one_shot() -> Option<f64> {
+    let parts = [Part::lump(0.0022, 0.05), Part::lump(0.0078, 0.72)];
+    let arrow = Arrow::new(0.7112, 0.014, 0.018, 6.37, &parts).ok()?;
+    let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
+    let shot = Shot::new(arrow, Bow::new(267.0, 0.508, curve, 0.0071, 0.0).ok()?, 0.68);
+    let found = shot.flex().ok()?;
+    let [swing_hz, ..] = found.free_frequencies_hz;
+    let until = [found.time_on_string_s + 3.0 / swing_hz];
+    Some(microseconds(|| keep(black_box(&shot).flex_with(flex::Accuracy::default(), &until, |_| {}))))
 }
 
 /// Set-ups with their own draw weight, point and spine, each answered without the backward questions.

@@ -1,0 +1,77 @@
+//! Shots in time: string, bend, frequencies, and the tip's deflection at some moments.
+
+use super::{Case, Dice};
+use clothyard_mechanics::flex::{Accuracy, Loose, Shot, pivoted_frequencies_hz};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
+use serde_json::json;
+
+/// Fine enough that what is left is the difference between the two programs.
+const ACCURACY: Accuracy = Accuracy { elements: 40, steps: 3200 };
+
+/// Times at which the tip is looked at, s; the last is in flight.
+const TIMES_S: [f64; 4] = [0.004, 0.008, 0.011, 0.035];
+
+pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
+    let length_m = dice.between(0.65, 0.80);
+    let parts = [
+        Part::lump(dice.between(4e-4, 1e-3), 0.0),
+        Part::lump(dice.between(1e-3, 3e-3), dice.between(0.04, 0.08)),
+        Part::lump(dice.between(4e-3, 1e-2), length_m + dice.between(0.005, 0.03)),
+    ];
+    let (mass_per_length, stiffness) = (dice.between(0.014, 0.022), dice.between(5.0, 9.0));
+    let arrow = Arrow::new(length_m, 0.014, mass_per_length, stiffness, &parts).map_err(|error| error.to_string())?;
+    let rest_m = length_m - dice.between(0.01, 0.06);
+    let curve = match dice.pick(2) {
+        0 => DrawCurve::LetOff {
+            rise: dice.between(0.2, 0.5),
+            valley: dice.between(0.18, 0.3),
+            let_off: dice.between(0.65, 0.9),
+        },
+        _ => DrawCurve::Smooth { curvature: dice.between(0.0, 0.6) },
+    };
+    let stroke_m = rest_m - dice.between(0.15, 0.2);
+    let bow = Bow::new(dice.between(160.0, 300.0), stroke_m, curve, dice.between(0.005, 0.01), 0.0)
+        .map_err(|error| error.to_string())?;
+    let loose = match dice.pick(2) {
+        0 => Loose::Straight,
+        _ => Loose::Fingers { offset_m: dice.between(-1e-4, 1e-4), travel_m: dice.between(0.05, 0.1) },
+    };
+    let rest_share = if dice.pick(2) == 0 { 1.0 } else { dice.between(0.3, 0.9) };
+    let shot = Shot {
+        delivered_energy_j: dice.between(0.8, 1.0) * bow.stored_energy_j(),
+        rest_share,
+        shaft_bow_m: dice.between(5e-5, 2e-4),
+        loose,
+        ..Shot::new(arrow, bow, rest_m)
+    };
+    shoot(&shot).map_err(|error| error.to_string())
+}
+
+fn shoot(shot: &Shot<'_>) -> Result<Case, Box<dyn std::error::Error>> {
+    let arrow = &shot.arrow;
+    let mut tip_m = Vec::new();
+    let flex = shot.flex_with(ACCURACY, &TIMES_S, |moment| tip_m.push(moment.deflection_m(arrow.length_m)))?;
+    let curve = match shot.bow.curve {
+        DrawCurve::LetOff { rise, valley, let_off } => json!(["let-off", rise, valley, let_off]),
+        DrawCurve::Smooth { curvature } => json!(["smooth", curvature]),
+    };
+    let fingers = match shot.loose {
+        Loose::Straight => json!([0.0, 0.05]),
+        Loose::Fingers { offset_m, travel_m } => json!([offset_m, travel_m]),
+    };
+    let given = json!({
+        "lengthM": arrow.length_m, "shaftFromM": arrow.shaft_from_m, "massPerLength": arrow.shaft_mass_kg_per_m,
+        "stiffness": arrow.shaft_stiffness_nm2, "restM": shot.rest_m, "restShare": shot.rest_share,
+        "parts": arrow.parts.iter().map(|part| [part.mass_kg, part.centre_m]).collect::<Vec<_>>(),
+        "peakForceN": shot.bow.peak_force_n, "strokeM": shot.bow.stroke_m, "virtualMassKg": shot.bow.virtual_mass_kg,
+        "curve": curve, "deliveredEnergyJ": shot.delivered_energy_j, "shaftBowM": shot.shaft_bow_m,
+        "fingers": fingers, "timesS": TIMES_S,
+    });
+    let ours = json!({
+        "timeOnStringS": flex.time_on_string_s, "exitSpeedMPerS": flex.exit_speed_m_per_s,
+        "magnification": flex.magnification, "freeHz": flex.free_frequencies_hz,
+        "pivotedHz": pivoted_frequencies_hz(arrow, ACCURACY.elements)?, "tipOverBow":
+            tip_m.iter().map(|tip| tip / shot.shaft_bow_m).collect::<Vec<_>>(),
+    });
+    Ok(Case::new(given, ours)?)
+}

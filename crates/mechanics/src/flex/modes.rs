@@ -1,0 +1,138 @@
+//! Natural frequencies and shapes: `K v = w^2 M v`.
+//!
+//! Inverse iteration, each trial shape kept free of the motions without bending and of the
+//! modes found before (in the sense of the mass matrix). That none was passed over is proved
+//! by the inertia of `K - s M` just above each root.
+//!
+//! # References
+//! Parlett, *The Symmetric Eigenvalue Problem*, chapters 3 and 4.
+
+use super::model::Model;
+use super::vector::{MAX_UNKNOWNS, Vector};
+use crate::band::{Row, dot, factor, negative_roots, solve};
+use crate::error::{Error, Quantity, Result};
+use crate::math::{cos, sin, sqrt};
+use core::f64::consts::PI;
+
+/// How many bending modes are found.
+pub(super) const MODES: usize = 3;
+
+/// Motions without bending, and bending modes.
+const SHAPES: usize = 2 + MODES;
+
+/// Rounds after which a mode counts as lost; some 20 are usual.
+const MOST_ROUNDS: u32 = 300;
+
+/// The lowest bending modes of an arrow.
+pub(super) struct Modes {
+    pub(super) frequencies_hz: [f64; MODES],
+    /// Shape of the first, of unit modal mass, its middle on the positive side.
+    pub(super) first: Vector,
+}
+
+/// Modes of an arrow in flight, or pivoted at its nock.
+pub(super) fn modes(model: &Model, pivoted: bool) -> Result<Modes> {
+    let mut search = Search::new(model, pivoted)?;
+    let mut frequencies_hz = [0.0; MODES];
+    let mut first = Vector::zeros(model.unknowns());
+    for (order, frequency) in frequencies_hz.iter_mut().enumerate() {
+        let (root, shape) = search.next(order)?;
+        *frequency = Quantity::Frequency.check(sqrt(root.max(0.0)) / (2.0 * PI))?;
+        if order == 0 {
+            first = shape;
+        }
+    }
+    if model.deflection_at(0.5 * model.length_m()).of(&first) < 0.0 {
+        first.scale(-1.0);
+    }
+    Ok(Modes { frequencies_hz, first })
+}
+
+struct Search<'a> {
+    model: &'a Model,
+    /// The first unknown that is free.
+    from: usize,
+    factors: [Row; MAX_UNKNOWNS],
+    /// Shapes found, each with its product with the mass matrix.
+    found: [(Vector, Vector); SHAPES],
+    count: usize,
+}
+
+impl<'a> Search<'a> {
+    fn new(model: &'a Model, pivoted: bool) -> Result<Self> {
+        let from = usize::from(pivoted);
+        let nothing = Vector::zeros(model.unknowns());
+        let factors = [[0.0; 4]; MAX_UNKNOWNS];
+        let mut search = Self { model, from, factors, found: [(nothing, nothing); SHAPES], count: 0 };
+        let (along, turned) = (model.shape(|_| (1.0, 0.0)), model.shape(|x| (x, 1.0)));
+        for mut rigid in [along, turned].into_iter().skip(from) {
+            search.settle(&mut rigid)?;
+            search.keep(rigid);
+        }
+        // Low against every bending mode, high against rounding.
+        let shift = 0.02 * search.settle(&mut model.half_sine())?;
+        let mut factors = [[0.0; 4]; MAX_UNKNOWNS];
+        let positive = factor(search.shifted(-shift), 0.0, &mut factors);
+        search.factors = factors;
+        if positive { Ok(search) } else { Err(Error::Unsupported) }
+    }
+
+    /// `K - s M` for the free unknowns.
+    fn shifted(&self, shift: f64) -> impl Iterator<Item = Row> {
+        let rows = self.model.stiffness().iter().zip(self.model.mass()).skip(self.from);
+        rows.map(move |(k, m)| {
+            let [k0, k1, k2, k3] = *k;
+            [k0 - shift * m[0], k1 - shift * m[1], k2 - shift * m[2], k3 - shift * m[3]]
+        })
+    }
+
+    /// The next root and shape, of so many modes found before.
+    fn next(&mut self, before: usize) -> Result<(f64, Vector)> {
+        let wave = PI * (before + 1) as f64 / self.model.length_m();
+        let mut shape = self.model.shape(|x| (sin(wave * x), wave * cos(wave * x)));
+        let mut previous = f64::INFINITY;
+        for _ in 0..MOST_ROUNDS {
+            let root = self.settle(&mut shape)?;
+            // A quotient only falls, until rounding is all that moves it.
+            if previous - root <= 1e-12 * root {
+                self.prove(root, before)?;
+                self.keep(shape);
+                return Ok((root, shape));
+            }
+            previous = root;
+            shape = self.model.times(self.model.mass(), &shape);
+            shape.clear_before(self.from);
+            solve(&self.factors, shape.tail_mut(self.from));
+        }
+        Err(Error::NoConvergence { iterations: MOST_ROUNDS })
+    }
+
+    /// Frees a shape of those found, gives it unit modal mass; its Rayleigh quotient.
+    fn settle(&self, shape: &mut Vector) -> Result<f64> {
+        for (other, weighted) in self.found.iter().take(self.count) {
+            let share = dot(shape, weighted);
+            shape.add(-share, other);
+        }
+        let mass = dot(shape, &self.model.times(self.model.mass(), shape));
+        Quantity::ArrowMass.check_within(mass, f64::MIN_POSITIVE, f64::MAX)?;
+        shape.normalise(mass);
+        let root = dot(shape, &self.model.times(self.model.stiffness(), shape));
+        Quantity::FunctionValue.check(root)
+    }
+
+    /// Keeps a settled shape.
+    fn keep(&mut self, shape: Vector) {
+        let weighted = self.model.times(self.model.mass(), &shape);
+        if let Some(slot) = self.found.get_mut(self.count) {
+            *slot = (shape, weighted);
+            self.count += 1;
+        }
+    }
+
+    /// Refuses a root that is not the next one above those found before.
+    fn prove(&self, root: f64, before: usize) -> Result<()> {
+        let below = negative_roots(self.shifted(root * (1.0 + 1e-6)));
+        let without_bending = 2 - self.from;
+        if below == without_bending + before + 1 { Ok(()) } else { Err(Error::NoConvergence { iterations: 0 }) }
+    }
+}

@@ -1,0 +1,80 @@
+//! The string from loose to brace: `(m + K) p'' = -F(p)`, `p` being how far it stands from brace.
+//!
+//! Each step is one of the classical Runge-Kutta rule of fourth order.
+
+use super::Shot;
+use crate::bow::DrawCurve;
+use crate::error::{Quantity, Result};
+use crate::math::sqrt;
+
+/// What drives the arrow.
+pub(super) struct Pull {
+    curve: DrawCurve,
+    stroke_m: f64,
+    /// Acceleration under the peak force.
+    peak: f64,
+}
+
+/// Where the string is and how fast it goes forward.
+#[derive(Clone, Copy)]
+pub(super) struct Motion {
+    pub(super) string_m: f64,
+    pub(super) speed: f64,
+}
+
+impl Pull {
+    /// The bow's curve, scaled so that it delivers the energy of the shot.
+    pub(super) fn new(shot: &Shot<'_>) -> Result<Self> {
+        shot.bow.check()?;
+        let energy = Quantity::Energy.check(shot.delivered_energy_j)?;
+        let mass = Quantity::ArrowMass.check(shot.arrow.mass_kg())? + shot.bow.virtual_mass_kg;
+        let share = energy / shot.bow.stored_energy_j();
+        let peak = Quantity::Acceleration.check(share * shot.bow.peak_force_n / mass)?;
+        Ok(Self { curve: shot.bow.curve, stroke_m: shot.bow.stroke_m, peak })
+    }
+
+    /// Acceleration with the string at `string_m`.
+    pub(super) fn acceleration(&self, string_m: f64) -> f64 {
+        self.peak * self.curve.force_fraction(string_m / self.stroke_m)
+    }
+
+    /// The time the stroke would take under the peak force throughout: the scale of all steps.
+    pub(super) fn time_scale_s(&self) -> f64 {
+        sqrt(2.0 * self.stroke_m / self.peak)
+    }
+
+    /// The motion `step` later.
+    pub(super) fn after(&self, from: Motion, step: f64) -> Motion {
+        let Motion { string_m: p, speed: v } = from;
+        let half = 0.5 * step;
+        let a1 = self.acceleration(p);
+        let v2 = v + half * a1;
+        let a2 = self.acceleration(p - half * v);
+        let v3 = v + half * a2;
+        let a3 = self.acceleration(p - half * v2);
+        let v4 = v + step * a3;
+        let a4 = self.acceleration(p - step * v3);
+        let sixth = step / 6.0;
+        Motion { string_m: p - sixth * (v + 2.0 * (v2 + v3) + v4), speed: v + sixth * (a1 + 2.0 * (a2 + a3) + a4) }
+    }
+
+    /// The step (s) after which the string stands at `place_m`, and the motion then.
+    ///
+    /// Newton's rule from a step that leads beyond; the way is convex, so no round overshoots.
+    pub(super) fn reach(&self, from: Motion, place_m: f64, beyond: f64) -> (f64, Motion) {
+        let mut step = beyond;
+        let mut to = self.after(from, step);
+        for _ in 0..REACH_ROUNDS {
+            let ahead = place_m - to.string_m;
+            if ahead.abs() <= 1e-14 * self.stroke_m || to.speed <= 0.0 {
+                break;
+            }
+            step = (step - ahead / to.speed).max(0.0);
+            to = self.after(from, step);
+        }
+        (step, Motion { string_m: place_m, ..to })
+    }
+}
+
+/// Newton's rule doubles the digits in each round.
+const REACH_ROUNDS: u32 = 20;

@@ -1,0 +1,44 @@
+//! Two shafts on the verge: which of them bends more nearly as it should.
+//!
+//! The column load of two neighbouring shafts may lie as far above its target as below. Then
+//! their **magnification** decides: the ratio of each one's to that of a shaft which meets the
+//! target, on a logarithmic scale, so that twice as much and half as much are equally far off.
+//!
+//! The reference is shot from the same bow, but with a let-off of 80 %
+//! ([`Shot::at_reference_let_off`]). A greater let-off lets the force come up more gently and
+//! the shaft bends less, which speaks for the weaker of two shafts; a smaller one for the
+//! stiffer. That let-off matters on the verge, and only there, is common practice, no source.
+//! Without let-off the reference is the target's own magnification.
+
+use super::{Loose, Shot};
+use crate::error::Result;
+
+/// The magnifications of a reference and of two shots, and which is nearer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Verge {
+    /// Of the shaft that meets the target, at the reference let-off.
+    pub reference: f64,
+    /// Of the first shot.
+    pub first: f64,
+    /// Of the second shot.
+    pub second: f64,
+    /// Whether the first lies no farther from the reference than the second.
+    pub first_is_nearer: bool,
+}
+
+/// Compares two shots with the `ideal` one, that of a shaft which meets the target column load.
+///
+/// The loose counts as straight in all three, and the fields of [`Verge`] are magnifications.
+///
+/// # Errors
+/// As [`Shot::flex`], for any of the three.
+pub fn verge(ideal: &Shot<'_>, first: &Shot<'_>, second: &Shot<'_>) -> Result<Verge> {
+    let magnification = |shot: &Shot<'_>| {
+        let straight = Shot { loose: Loose::Straight, ..*shot };
+        straight.flex().map(|flex| flex.magnification)
+    };
+    let reference = magnification(&ideal.at_reference_let_off())?;
+    let (first, second) = (magnification(first)?, magnification(second)?);
+    let off = |other: f64| (other / reference).max(reference / other);
+    Ok(Verge { reference, first, second, first_is_nearer: off(first) <= off(second) })
+}
