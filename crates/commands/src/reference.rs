@@ -8,12 +8,12 @@ mod column;
 mod drag;
 mod draw_force;
 mod fins;
+mod flex;
 mod matched;
 mod path;
 mod speeds;
 mod spin;
 mod yaw;
-mod flex;
 
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -82,13 +82,13 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("drag", drag::case),
     ("draw_force", draw_force::case),
     ("fins", fins::case),
+    ("flex", flex::case),
     ("matched", matched::case),
     ("path", path::case),
     ("speeds", speeds::case),
     ("spin", spin::case),
     ("yaw", yaw::case),
 ];
-pub const SUBJECTS: &[(&str, Maker)] = &[("column", column::case), ("flex", flex::case)];
 
 /// So many cases of a subject; the same ones each time.
 ///

@@ -4,6 +4,7 @@
 use clothyard_mechanics::flex::{
     Accuracy, Flex, Loose, Moment, Phase, Shot, natural_frequencies_hz, pivoted_frequencies_hz, verge,
 };
+use clothyard_mechanics::measured::draw_force::{DrawReading, MeasuredCurve};
 use clothyard_mechanics::units::{
     KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METRE_PER_INCH as INCH,
     NEWTON_PER_POUND_FORCE as POUND,
@@ -123,6 +124,27 @@ fn the_arrow_leaves_at_launch_speed_whatever_the_energy() {
             assert!((flex.exit_speed_m_per_s / speed - 1.0).abs() < 1e-7, "{curve:?}: {flex:?}");
         }
     }
+}
+
+#[test]
+fn a_measured_curve_drives_the_arrow_like_the_shape_it_was_read_from() {
+    // 41 readings of a smooth curve, 150 mm of brace height.
+    let parts = parts(28.0, 100.0);
+    let arrow = arrow(28.0, 0.4, &parts);
+    let given = bow(60.0, REST_M, DrawCurve::RECURVE);
+    let reading = |index: u32| {
+        let drawn = f64::from(index) / 40.0;
+        let force_n = given.peak_force_n * given.curve.force_fraction(drawn);
+        DrawReading { draw_m: 0.15 + drawn * given.stroke_m, force_n }
+    };
+    let readings: Vec<DrawReading> = (0..=40).map(reading).collect();
+    let measured = MeasuredCurve::new(&readings, 0.15).unwrap();
+    let shot = |curve| Shot::new(arrow, Bow { curve, ..given }, REST_M).flex().unwrap();
+    let (found, expected) = (shot(DrawCurve::Measured(measured)), shot(DrawCurve::RECURVE));
+    assert!((found.magnification / expected.magnification - 1.0).abs() < 1e-3, "{found:?} {expected:?}");
+    let energy_j = Bow { curve: DrawCurve::Measured(measured), ..given }.delivered_energy_j();
+    let speed = launch_speed(energy_j, arrow.mass_kg(), 0.0071).unwrap();
+    assert!((found.exit_speed_m_per_s / speed - 1.0).abs() < 1e-5, "{found:?}");
 }
 
 #[test]
@@ -287,7 +309,7 @@ fn in_flight_the_balance_point_goes_straight() {
         // Simpson's rule over the shaft, beside the lumps.
         let stations = 2000;
         let piece = arrow.length_m / f64::from(stations);
-        let weight = |index: u32| if index % stations == 0 { 1.0 } else { f64::from(2 + 2 * (index % 2)) };
+        let weight = |index: u32| if index.is_multiple_of(stations) { 1.0 } else { f64::from(2 + 2 * (index % 2)) };
         let along = |index: u32| weight(index) * moment.deflection_m(piece * f64::from(index));
         let shaft = shaft * piece / 3.0 * (0..=stations).map(along).sum::<f64>();
         let lumps: f64 = parts.iter().map(|part| part.mass_kg * moment.deflection_m(part.centre_m)).sum();

@@ -1,8 +1,8 @@
 //! Prints how long the work of the page takes natively, a figure a line.
 
+use clothyard_mechanics::flex::{self, Shot};
 use clothyard_mechanics::flight::aim::{Archer, Sight};
 use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
-use clothyard_mechanics::flex::{self, Shot};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
 use clothyard_workbench::{Build, Evaluation, Field, Report, Settled, Setup, demo, report};
 use std::hint::black_box;

@@ -13,7 +13,7 @@ pub(super) fn beta_length(held: &str, tip_share: f64, mode: &str) -> Result<f64,
     let solve = if held == "free" { natural_frequencies_hz } else { pivoted_frequencies_hz };
     let frequencies = solve(&arrow, 64).map_err(|error| error.to_string())?;
     let order: usize = mode.parse().map_err(|_| format!("{mode} is no mode"))?;
-    let hertz = frequencies.iter().nth(order - 1).ok_or("no such mode")?;
+    let hertz = frequencies.get(order.wrapping_sub(1)).ok_or("no such mode")?;
     Ok(length_m * (core::f64::consts::TAU * hertz).sqrt() * (per_length / stiffness).powf(0.25))
 }
 

@@ -3,7 +3,7 @@
 use super::{Case, Dice};
 use clothyard_mechanics::flex::{Accuracy, Loose, Shot, pivoted_frequencies_hz};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
-use serde_json::json;
+use serde_json::{Value, json};
 
 /// Fine enough that what is left is the difference between the two programs.
 const ACCURACY: Accuracy = Accuracy { elements: 40, steps: 3200 };
@@ -21,14 +21,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let (mass_per_length, stiffness) = (dice.between(0.014, 0.022), dice.between(5.0, 9.0));
     let arrow = Arrow::new(length_m, 0.014, mass_per_length, stiffness, &parts).map_err(|error| error.to_string())?;
     let rest_m = length_m - dice.between(0.01, 0.06);
-    let curve = match dice.pick(2) {
-        0 => DrawCurve::LetOff {
-            rise: dice.between(0.2, 0.5),
-            valley: dice.between(0.18, 0.3),
-            let_off: dice.between(0.65, 0.9),
-        },
-        _ => DrawCurve::Smooth { curvature: dice.between(0.0, 0.6) },
-    };
+    let (curve, named) = curve(dice);
     let stroke_m = rest_m - dice.between(0.15, 0.2);
     let bow = Bow::new(dice.between(160.0, 300.0), stroke_m, curve, dice.between(0.005, 0.01), 0.0)
         .map_err(|error| error.to_string())?;
@@ -44,17 +37,25 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         loose,
         ..Shot::new(arrow, bow, rest_m)
     };
-    shoot(&shot).map_err(|error| error.to_string())
+    shoot(&shot, &named).map_err(|error| error.to_string())
 }
 
-fn shoot(shot: &Shot<'_>) -> Result<Case, Box<dyn std::error::Error>> {
+/// A draw-force curve, and what it is to be called.
+fn curve(dice: &mut Dice) -> (DrawCurve, Value) {
+    if dice.pick(2) == 0 {
+        let (rise, valley) = (dice.between(0.2, 0.5), dice.between(0.18, 0.3));
+        let let_off = dice.between(0.65, 0.9);
+        (DrawCurve::LetOff { rise, valley, let_off }, json!(["let-off", rise, valley, let_off]))
+    } else {
+        let curvature = dice.between(0.0, 0.6);
+        (DrawCurve::Smooth { curvature }, json!(["smooth", curvature]))
+    }
+}
+
+fn shoot(shot: &Shot<'_>, named: &Value) -> Result<Case, Box<dyn std::error::Error>> {
     let arrow = &shot.arrow;
     let mut tip_m = Vec::new();
     let flex = shot.flex_with(ACCURACY, &TIMES_S, |moment| tip_m.push(moment.deflection_m(arrow.length_m)))?;
-    let curve = match shot.bow.curve {
-        DrawCurve::LetOff { rise, valley, let_off } => json!(["let-off", rise, valley, let_off]),
-        DrawCurve::Smooth { curvature } => json!(["smooth", curvature]),
-    };
     let fingers = match shot.loose {
         Loose::Straight => json!([0.0, 0.05]),
         Loose::Fingers { offset_m, travel_m } => json!([offset_m, travel_m]),
@@ -64,7 +65,7 @@ fn shoot(shot: &Shot<'_>) -> Result<Case, Box<dyn std::error::Error>> {
         "stiffness": arrow.shaft_stiffness_nm2, "restM": shot.rest_m, "restShare": shot.rest_share,
         "parts": arrow.parts.iter().map(|part| [part.mass_kg, part.centre_m]).collect::<Vec<_>>(),
         "peakForceN": shot.bow.peak_force_n, "strokeM": shot.bow.stroke_m, "virtualMassKg": shot.bow.virtual_mass_kg,
-        "curve": curve, "deliveredEnergyJ": shot.delivered_energy_j, "shaftBowM": shot.shaft_bow_m,
+        "curve": named, "deliveredEnergyJ": shot.delivered_energy_j, "shaftBowM": shot.shaft_bow_m,
         "fingers": fingers, "timesS": TIMES_S,
     });
     let ours = json!({

@@ -201,6 +201,7 @@ fn solve_mass(model: &Model, first: usize, right: &mut Vector) -> Option<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::math::{sin, sqrt};
     use crate::stack::{Arrow, Part};
     use core::f64::consts::PI;
 
@@ -232,7 +233,7 @@ mod tests {
         let rest = with_rest.then_some(place);
         let hold = Hold { nock: Some(0.0), rest: rest.map(|rest| (rest, rest)) };
         let step = 0.012 / f64::from(steps);
-        let acceleration = |time: f64| 5000.0 * (time / 0.012 * PI).sin();
+        let acceleration = |time: f64| 5000.0 * sin(time / 0.012 * PI);
         let shortening = |shape: &Shape| 0.5 * dot(&shape.deflection, &shape.pressing);
         let mut work = 0.0;
         for index in 0..steps {
@@ -285,7 +286,7 @@ mod tests {
         let hold = Hold { nock: Some(0.0), rest: Some((front, front)) };
         let mut shape = Shape::new(&model, model.half_sine());
         let middle = model.deflection_at(0.5 * LENGTH_M);
-        let free_period = 2.0 * LENGTH_M * LENGTH_M / PI * (1e-4 / STIFFNESS_NM2).sqrt();
+        let free_period = 2.0 * LENGTH_M * LENGTH_M / PI * sqrt(1e-4 / STIFFNESS_NM2);
         let step = free_period / 2000.0;
         let (mut greatest, mut velocity, mut time) = (0.0_f64, 0.0, 0.0);
         loop {
@@ -311,7 +312,7 @@ mod tests {
             let expected = 1.0 + 2.0 * r / (1.0 - r);
             assert!((greatest / expected - 1.0).abs() < 4e-4, "{r}: {greatest} against {expected}");
             let ratio = 1.0 / period;
-            assert!((ratio / (1.0 - r).sqrt() - 1.0).abs() < 2e-4, "{r}: {ratio}");
+            assert!((ratio / sqrt(1.0 - r) - 1.0).abs() < 2e-4, "{r}: {ratio}");
         }
     }
 }
