@@ -38,6 +38,7 @@ pub(super) struct Hold {
 #[derive(Clone)]
 pub(super) struct Shape {
     pub(super) deflection: Vector,
+    /// That of the nock means nothing while the string holds it.
     momentum: Vector,
     /// `K (y - w)` and `KG y`.
     bending: Vector,
