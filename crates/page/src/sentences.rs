@@ -11,6 +11,9 @@ use clothyard_workbench::settle::BowKind;
 use clothyard_workbench::setup::{PartName, SpeedFrom};
 use clothyard_workbench::{Quantity, wording};
 
+/// The views, which say what the flex decides on the verge, are asked for once the first answer stands.
+const VIEWS_AFTER_MS: i32 = 1000;
+
 pub(crate) fn field_words(app: &App, field: Field) -> String {
     app.evaluation
         .settled
@@ -23,6 +26,9 @@ pub(crate) fn show(app: &App) {
     dom::write_id("assumed", &wording::assumed_sentence(&app.evaluation.settled, &app.units));
     dom::write_id("order", &order(app));
     dom::write_id("stock-words", &stock_words(app));
+    if app.evaluation.verge.is_some() {
+        dom::later(VIEWS_AFTER_MS, || dom::announce("clothyard-verge"));
+    }
     dom::write_id("speed-from", &speed_words(app));
     show_parts(app);
 }

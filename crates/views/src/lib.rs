@@ -12,6 +12,8 @@ mod chart;
 mod save;
 
 // The views, section by section.
+mod seen;
+
 mod decide;
 
 use clothyard_dom::plain;
@@ -24,6 +26,7 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen]
 pub fn start_views(page: Page) {
     page::install(page);
+    seen::start();
     decide::start();
 }
 

@@ -41,7 +41,8 @@ pub mod outcome;
 // What to choose.
 pub mod choose;
 
-// What it does after it leaves.
+// What the shot does to the arrow, and what it does after it leaves.
+pub mod flex;
 pub mod flight;
 
 // What it takes to make it.

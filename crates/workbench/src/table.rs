@@ -67,7 +67,7 @@ impl Field {
     #[must_use]
     pub fn moves_results(self) -> bool {
         !matches!(self.input().group, Group::Air | Group::Aim | Group::Rules | Group::Make)
-            && !matches!(self, Self::VaneOutline | Self::MarginWanted)
+            && !matches!(self, Self::VaneOutline | Self::MarginWanted | Self::RestHolds | Self::ShaftBow)
     }
 
     /// The field with this key in a saved build.
@@ -118,6 +118,9 @@ table! {
     RestOffset "restOffsetIn" Bow true "Rest ahead of pivot",
         number(Length, -8.0, 6.0, 0.25), Number(0.0),
         "How far the arrow rest stands ahead of the grip's pivot; behind it is negative.";
+    RestHolds "restHoldsPercent" Bow true "Rest holds for",
+        number(Percent, 0.0, 100.0, 5.0), Number(100.0),
+        "How much of the string's way the rest stays up: 100 for one that stands, less for one that drops away.";
     ShortestReach "shortestReachIn" Bow true "Shaft past the rest, at least",
         number(Length, 0.0, 6.0, 0.25), Number(1.0),
         "How far the shaft must reach past the rest at full draw to be safe; beginners want more.";
@@ -229,6 +232,9 @@ table! {
     BareShaft "bareShaftGr" Shaft true "Bare shaft, weighed",
         number(Mass, 30.0, 1500.0, 1.0), Absent,
         "The bare shaft at its cut length on a grain scale; it gives the weight for its length, unless that is typed too.";
+    ShaftBow "shaftBowIn" Shaft true "Bow of the bare shaft",
+        number(SmallLength, 0.0005, 0.05, 0.001), Number(0.003),
+        "How far its middle is from straight, on a spinner; the shot magnifies it. 0.003 in is a straight shaft (common practice).";
     OuterDiameter "outerDiameterIn" Shaft true "Outer diameter",
         number(SmallLength, 0.1, 0.6, 0.001), Follows("the shaft in your list nearest in spine"),
         "Over the shaft, with a calliper.";

@@ -39,7 +39,7 @@ fn with(action: impl FnOnce(&mut State)) {
 }
 
 /// The held set-up, if there is one that can be read.
-pub(super) fn held() -> Option<clothyard_workbench::Build> {
+pub(crate) fn held() -> Option<clothyard_workbench::Build> {
     match store::held() {
         store::Found::Held(build) => Some(*build),
         _ => None,

@@ -1,0 +1,18 @@
+//! On the verge between two stock spines: the sentence beside them that says which bends more nearly as it should.
+
+use crate::page;
+use clothyard_dom as dom;
+use clothyard_workbench::flex::verge::broken;
+use web_sys::Event;
+
+/// Starts it; called once.
+pub(crate) fn start() {
+    page::on_change(|_: Event| show());
+    show();
+}
+
+fn show() {
+    let Some(reading) = page::read() else { return };
+    let decided = broken(&reading.build, reading.all()).ok().flatten();
+    dom::write_id("verge-words", &decided.map_or_else(String::new, |broken| broken.sentence()));
+}

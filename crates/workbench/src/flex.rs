@@ -1,0 +1,7 @@
+//! The shot in time: how the arrow bends between string and rest and swings as it leaves.
+
+pub mod film;
+pub mod picture;
+pub mod verge;
+
+pub use film::{Film, Frame};
