@@ -165,7 +165,7 @@ fn say_scale(films: &[(&'static str, Film)], scale: &Scale) {
     dom::write_id(
         "slow-scale",
         &format!(
-            "Seen from above, riding along with the arrow: string and rest go by. The bend is drawn {} times as large as the length, the hatched band shows how hard each place is pressed. Played {slower} times slower than it is.",
+            "Seen from above, riding along with the arrow: string and rest go by. The bend is drawn {} times as large as the length, the drift and turn of the whole arrow left out; the hatched band shows how hard each place is pressed. Played {slower} times slower than it is.",
             wording::fixed(scale.exaggerated, 0)
         ),
     );

@@ -29,7 +29,8 @@ pub struct Frame {
     pub speed_m_per_s: f64,
     /// Where the rest is, from the nock's throat; negative once the nock is past it.
     pub rest_m: f64,
-    /// Sideways bend at even stations from the nock's throat to the shaft's front end.
+    /// Sideways bend at even stations from the nock's throat to the shaft's front end: drift and turn of the whole
+    /// arrow, which bend nothing, are taken out.
     pub bend_m: [f64; STATIONS],
     /// Compression at the same stations.
     pub compression_n: [f64; STATIONS],
@@ -90,6 +91,7 @@ impl Film {
         shot.flex_with(accuracy, &times, |moment| {
             let mut bend_m = [0.0; STATIONS];
             moment.deflections_m(&mut bend_m);
+            straighten(&mut bend_m);
             let mut compression_n = [0.0; STATIONS];
             for (place, load) in compression_n.iter_mut().enumerate() {
                 *load = moment.compression_n(shot.arrow.length_m * place as f64 / (STATIONS - 1) as f64);
@@ -189,6 +191,18 @@ impl Frame {
     }
 }
 
+/// Takes out of a shape the straight line that lies nearest to it (least squares over even stations).
+fn straighten(shape: &mut [f64; STATIONS]) {
+    let middle = (STATIONS - 1) as f64 / 2.0;
+    let place = |station: usize| station as f64 - middle;
+    let mean = shape.iter().sum::<f64>() / STATIONS as f64;
+    let squares: f64 = (0..STATIONS).map(|station| place(station) * place(station)).sum();
+    let slope = shape.iter().enumerate().map(|(station, bend)| place(station) * bend).sum::<f64>() / squares;
+    for (station, bend) in shape.iter_mut().enumerate() {
+        *bend -= mean + slope * place(station);
+    }
+}
+
 /// A bend, which may be a hundredth of a millimetre.
 fn bend_words(metres: f64, units: &Units) -> String {
     let unit = units.of(Quantity::SmallLength);
@@ -234,6 +248,20 @@ mod tests {
         );
         assert!(film.frames[119].compression_n.iter().all(|load| load.abs() < 1e-9), "nothing presses a free arrow");
         assert!(film.frames[60].sentence(&Units::ARCHERY).contains("ms after the loose"));
+    }
+
+    #[test]
+    fn drift_and_turn_are_no_bend() {
+        let line: [f64; STATIONS] = core::array::from_fn(|station| 0.3 - 0.02 * station as f64);
+        let mut straightened = line;
+        straighten(&mut straightened);
+        assert!(straightened.iter().all(|bend| bend.abs() < 1e-15));
+        let bow: [f64; STATIONS] = core::array::from_fn(|station| (station as f64 / 32.0 * std::f64::consts::PI).sin());
+        let mut turned: [f64; STATIONS] = core::array::from_fn(|station| bow[station] + line[station]);
+        let mut alone = bow;
+        straighten(&mut turned);
+        straighten(&mut alone);
+        assert!(turned.iter().zip(&alone).all(|(one, other)| (one - other).abs() < 1e-14));
     }
 
     #[test]

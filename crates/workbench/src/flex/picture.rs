@@ -74,24 +74,34 @@ pub fn draw(film: &Film, frame: &Frame, scale: &Scale, middle: f64) -> [Shape; 7
     let load =
         |station: usize| HALF_ARROW_PX + scale.load * frame.compression_n.get(station).copied().unwrap_or(0.0).max(0.0);
     let [first, .., last] = frame.bend_m;
-    let nock = (x(0.0), y(first));
     let end = (x(film.length_m), y(last));
     let tip = (end.0 + 14.0, end.1);
     [
         Shape::Line((MARGIN_PX / 2.0, middle), (x(1.05 * film.length_m), middle)),
         around(&load),
         around(&|_| HALF_ARROW_PX),
-        // Vanes from above: a low wedge on either side behind the nock.
-        Shape::Polygon(vec![
-            nock,
-            (nock.0 + 34.0, nock.1 - 7.0),
-            (nock.0 + 38.0, nock.1),
-            (nock.0 + 34.0, nock.1 + 7.0),
-        ]),
+        vanes(film, frame, &x, &y),
         Shape::Polygon(vec![(end.0, end.1 - 4.0), tip, (end.0, end.1 + 4.0)]),
         string(film, frame, (x(0.0), y(first), middle)),
         rest(film, frame, &x, &y),
     ]
+}
+
+/// The bend at a place along the arrow, in proportion between two stations.
+fn bend_at(film: &Film, frame: &Frame, place_m: f64) -> f64 {
+    let station = (place_m / film.length_m).max(0.0).min(1.0) * (STATIONS - 1) as f64;
+    let at = |station: usize| frame.bend_m.get(station.min(STATIONS - 1)).copied().unwrap_or(0.0);
+    let (before, share) = (station as usize, station % 1.0);
+    at(before) * (1.0 - share) + at(before + 1) * share
+}
+
+/// Vanes from above: a low wedge on either side, near the nock.
+fn vanes(film: &Film, frame: &Frame, x: &dyn Fn(f64) -> f64, y: &dyn Fn(f64) -> f64) -> Shape {
+    let at = |share: f64, aside: f64| {
+        let place = share * film.length_m;
+        (x(place), y(bend_at(film, frame, place)) + aside)
+    };
+    Shape::Polygon(vec![at(0.11, 0.0), at(0.06, -8.0), at(0.045, -8.0), at(0.04, 0.0), at(0.045, 8.0), at(0.06, 8.0)])
 }
 
 /// The string from above: a short stroke across the nock, left behind at brace when the arrow is gone.
@@ -108,7 +118,8 @@ fn string(film: &Film, frame: &Frame, (nock_x, nock_y, middle): (f64, f64, f64))
 fn rest(film: &Film, frame: &Frame, x: &dyn Fn(f64) -> f64, y: &dyn Fn(f64) -> f64) -> Shape {
     let place = frame.rest_m.max(0.0).min(film.length_m);
     let holds = frame.phase == Phase::StringAndRest;
-    let (at, top) = (x(place), if holds { y(0.0) + 3.0 } else { y(0.0) + 34.0 });
+    let (at, top) =
+        (x(place), if holds { y(bend_at(film, frame, place)) + HALF_ARROW_PX + 1.0 } else { y(0.0) + 48.0 });
     Shape::Polygon(vec![(at, top), (at - 7.0, top + 14.0), (at + 7.0, top + 14.0)])
 }
 
