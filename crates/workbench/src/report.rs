@@ -7,6 +7,7 @@ use crate::build::{Build, BuildError, SCHEMA_VERSION, SavedBuild, SavedValue};
 use crate::cautions::ALWAYS;
 use crate::entry::EntryError;
 use crate::evaluation::Evaluation;
+use crate::flex::FlexReport;
 use crate::flight::FlightReport;
 use crate::inputs::{Field, Value};
 use crate::keyed::Keyed;
@@ -57,6 +58,8 @@ pub struct Report {
     pub assumed_sentence: String,
     /// The working of every result.
     pub workings: Vec<Working>,
+    /// What the shot does to the arrow; null where it cannot be worked out.
+    pub shot: Option<FlexReport>,
     /// What the arrow does after it leaves.
     pub in_flight: FlightReport,
 }
@@ -144,6 +147,7 @@ impl Report {
             given_sentence: wording::given_sentence(&all.settled, &build.own_parts, &Units::ARCHERY),
             assumed_sentence: wording::assumed_sentence(&all.settled, &Units::ARCHERY),
             workings: OUTCOMES.iter().map(|row| working(row, &all)).collect(),
+            shot: FlexReport::of(build, &all).ok(),
             in_flight: FlightReport::of(build, &all),
         }
     }
