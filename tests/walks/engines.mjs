@@ -1,0 +1,168 @@
+// Three browsers with the same few hands: Chromium and Firefox by puppeteer, WebKitGTK by plain WebDriver.
+
+import { spawn } from "node:child_process";
+import { createServer } from "node:net";
+import puppeteer from "puppeteer-core";
+import { temporaryFolder } from "./support.mjs";
+
+const KEYS = { Enter: "\uE007", Tab: "\uE004", Control: "\uE009", Delete: "\uE017", ArrowRight: "\uE014", End: "\uE010", Home: "\uE011" };
+
+async function freePort() {
+  const server = createServer();
+  await new Promise((listening) => server.listen(0, "127.0.0.1", listening));
+  const { port } = server.address();
+  await new Promise((closed) => server.close(closed));
+  return port;
+}
+
+async function until(look, what, timeout = 30_000) {
+  const end = Date.now() + timeout;
+  for (;;) {
+    const found = await look().catch(() => undefined);
+    if (found) return found;
+    if (Date.now() > end) throw new Error(`waited in vain for ${what}`);
+    await new Promise((again) => setTimeout(again, 100));
+  }
+}
+
+/** What every engine can do, from what each must bring: `goTo`, `run` (a script's text with arguments) and `keys`. */
+class Engine {
+  constructor(name) {
+    this.name = name;
+  }
+
+  text(id) {
+    return this.run("const e = document.getElementById(arguments[0]); return (e.value || e.textContent || '').trim();", id);
+  }
+
+  async waitFor(id, pattern, timeout) {
+    let shown = "";
+    const look = async () => {
+      shown = await this.text(id);
+      return pattern.test(shown) ? shown || " " : undefined;
+    };
+    return until(look, `#${id} to match ${pattern} in ${this.name}`, timeout).catch((error) => {
+      throw new Error(`${error.message}: it shows "${shown}"`);
+    });
+  }
+
+  async type(id, text) {
+    await this.run("const e = document.getElementById(arguments[0]); e.focus(); e.select();", id);
+    await this.keys([...text]);
+  }
+
+  async press(id, ...names) {
+    await this.run("document.getElementById(arguments[0]).focus();", id);
+    await this.keys(names);
+  }
+}
+
+class ByPuppeteer extends Engine {
+  static async start(name, options) {
+    const engine = new this(name);
+    engine.browser = await puppeteer.launch(options);
+    engine.page = await engine.browser.newPage();
+    return engine;
+  }
+
+  async goTo(url) {
+    await this.page.goto(url);
+  }
+
+  run(script, ...values) {
+    // The page's policy forbids making functions of texts; the browser's own door does not ask it.
+    return this.page.evaluate(`(function () { ${script} }).apply(null, ${JSON.stringify(values)})`);
+  }
+
+  async keys(names) {
+    for (const name of names) await this.page.keyboard.press(name);
+  }
+
+  async resize(width, height) {
+    await this.page.setViewport({ width, height });
+  }
+
+  async stop() {
+    await this.browser.close();
+  }
+}
+
+class ByWebDriver extends Engine {
+  static async start(name, command, environment, capabilities) {
+    const engine = new this(name);
+    const port = await freePort();
+    engine.driver = spawn(command, [`--port=${port}`], { stdio: "ignore", env: { ...process.env, ...environment } });
+    engine.url = `http://127.0.0.1:${port}/session`;
+    const ask = () => engine.call("", { capabilities: { alwaysMatch: capabilities } });
+    const { sessionId } = await until(ask, `${name} to start`);
+    engine.url += `/${sessionId}`;
+    return engine;
+  }
+
+  async call(path, body, method = "POST") {
+    const answer = await fetch(this.url + path, { method, body: body && JSON.stringify(body) });
+    const { value } = await answer.json();
+    if (value?.error) throw new Error(`${value.error}: ${value.message}`);
+    return value;
+  }
+
+  goTo(url) {
+    return this.call("/url", { url });
+  }
+
+  run(script, ...args) {
+    return this.call("/execute/sync", { script, args });
+  }
+
+  keys(names) {
+    const actions = names.map((name) => KEYS[name] ?? name).flatMap((value) => [{ type: "keyDown", value }, { type: "keyUp", value }]);
+    return this.call("/actions", { actions: [{ type: "key", id: "keys", actions }] });
+  }
+
+  resize(width, height) {
+    return this.call("/window/rect", { width, height });
+  }
+
+  async stop() {
+    await this.call("", undefined, "DELETE").catch(() => {});
+    this.driver.kill();
+  }
+}
+
+/** A screen for a browser that wants one. */
+async function screen() {
+  const number = 90 + (process.pid % 900);
+  const server = spawn("Xvfb", [`:${number}`, "-screen", "0", "1280x1000x24", "-nolisten", "tcp"], { stdio: "ignore" });
+  return { display: `:${number}`, stop: () => server.kill() };
+}
+
+/** How to start each engine; each gives an `Engine`. */
+export const ENGINES = {
+  Chromium: () =>
+    ByPuppeteer.start("Chromium", {
+      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+      userDataDir: temporaryFolder(),
+      args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost"],
+    }),
+  Firefox: () =>
+    ByPuppeteer.start("Firefox", {
+      browser: "firefox",
+      executablePath: process.env.FIREFOX ?? "/usr/bin/firefox-esr",
+      userDataDir: temporaryFolder(),
+      args: ["--headless"],
+      extraPrefsFirefox: { "dom.serviceWorkers.testing.enabled": true, "privacy.reduceTimerPrecision": false },
+    }),
+  WebKitGTK: async () => {
+    const { display, stop } = await screen();
+    const environment = { DISPLAY: display, WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: "1", GDK_BACKEND: "x11" };
+    const engine = await ByWebDriver.start("WebKitGTK", "WebKitWebDriver", environment, {
+      "webkitgtk:browserOptions": { binary: process.env.MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser", args: ["--automation"] },
+    });
+    const end = engine.stop.bind(engine);
+    engine.stop = async () => {
+      await end();
+      stop();
+    };
+    return engine;
+  },
+};

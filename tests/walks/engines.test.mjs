@@ -1,0 +1,121 @@
+// The job, every view, the single file and the page without its server, in three engines. What only one engine has (its
+// own log of requests, axe, printing) is walked in Chromium alone, in the other files.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { ENGINES } from "./engines.mjs";
+import { serve, singleFile } from "./support.mjs";
+
+/** Collects what goes wrong from here on. */
+const LISTEN = `window.complaints = [];
+  for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
+    window.addEventListener(kind, (event) => complaints.push(kind + ": " + (event.message ?? event.reason ?? event.violatedDirective)));`;
+
+/** What each view shows once it is opened on the first set-up. */
+const SHOWS = {
+  slow: ["slow-now", /ms after the loose/],
+  solve: ["solve-said", /Say what|Choose|^ ?$/],
+  sweep: ["sweep-words", /\d/],
+  keeping: ["keeping", /Keep/],
+};
+
+let server;
+before(async () => {
+  server = await serve();
+});
+after(() => server.stop());
+
+async function visit(name, url) {
+  const engine = await ENGINES[name]();
+  await engine.goTo(url);
+  await engine.waitFor("total-weight", /\d/, 60_000);
+  await engine.run(LISTEN);
+  return engine;
+}
+
+/** The job as a new user does it: three numbers, another unit, one step back. */
+async function job(engine) {
+  await engine.type("peakDrawWeightLb", "60");
+  await engine.type("drawLengthIn", "28,5");
+  await engine.type("pointGr", "125");
+  await engine.waitFor("pointGr-whose", /yours/);
+  const sentence = await engine.waitFor("match-sentence", /Suits .* to .*lb; your bow pulls 60: /);
+  await new Promise((settled) => setTimeout(settled, 300));
+  const before = await engine.text("total-weight");
+  const units = (which) =>
+    engine.run("const s = document.getElementById('all-units'); s.value = arguments[0]; s.dispatchEvent(new Event('change', { bubbles: true }));", which);
+  await units("metric");
+  const grams = parseFloat(await engine.waitFor("total-weight", /\sg$/));
+  assert.ok(Math.abs(grams / 0.06479891 - parseFloat(before)) < 1, `${grams} g, ${before}`);
+  await units("archery");
+  assert.equal(await engine.waitFor("match-sentence", /lb; your bow/), sentence, "and back exactly");
+  await engine.type("pointGr", "abc");
+  await engine.waitFor("pointGr-said", /Point weight/);
+  assert.equal(await engine.text("total-weight"), before, "what cannot be read moves nothing");
+  await engine.type("pointGr", "150");
+  await engine.waitFor("pointGr-said", /^$/);
+  assert.notEqual(await engine.text("total-weight"), before);
+  await engine.press("undo", "Enter");
+  await engine.waitFor("total-weight", new RegExp(`^${before}$`));
+}
+
+/** Opens every view, one at a time, and closes it again. */
+async function everyView(engine) {
+  const ids = await engine.run("return [...document.querySelectorAll('[data-view] > details.view')].map((view) => view.id);");
+  assert.ok(ids.length > 6);
+  for (const id of ids) {
+    await engine.run("document.getElementById(arguments[0]).open = true;", id);
+    const [element, pattern] = SHOWS[id] ?? [id, /\S/];
+    await engine.waitFor(element, pattern, 30_000);
+    await new Promise((settled) => setTimeout(settled, 250));
+    await engine.run("document.getElementById(arguments[0]).open = false;", id);
+  }
+}
+
+async function noComplaints(engine) {
+  assert.deepEqual(await engine.run("return window.complaints;"), [], engine.name);
+}
+
+for (const name of Object.keys(ENGINES)) {
+  test(`${name}: the job and every view, served`, async () => {
+    const engine = await visit(name, server.url);
+    try {
+      await job(engine);
+      await everyView(engine);
+      await noComplaints(engine);
+    } finally {
+      await engine.stop();
+    }
+  });
+
+  test(`${name}: one visit is enough; with the server stopped the page comes back whole`, async () => {
+    const engine = await visit(name, server.url);
+    try {
+      await engine.waitFor("offline-state", /^Ready to work offline$/, 60_000);
+      await engine.type("pointGr", "137");
+      const weight = await engine.waitFor("total-weight", /\d/);
+      await engine.waitFor("save-state", /Kept in this browser/);
+      await server.stop();
+      await engine.goTo(server.url);
+      await engine.waitFor("pointGr", /^137$/, 30_000);
+      assert.equal(await engine.waitFor("total-weight", /\d/), weight);
+      await engine.run(LISTEN);
+      await everyView(engine);
+      await noComplaints(engine);
+    } finally {
+      await engine.stop();
+      await server.start();
+    }
+  });
+
+  test(`${name}: the single file does the same from the disk`, async () => {
+    const engine = await visit(name, singleFile);
+    try {
+      await job(engine);
+      await everyView(engine);
+      await noComplaints(engine);
+    } finally {
+      await engine.stop();
+    }
+  });
+}
