@@ -131,5 +131,12 @@ function offerUpdates(registration) {
   });
 }
 
+// Inside another page's frame: tells that page how high this one is, so that it need not scroll within.
+function tellHeight() {
+  const tell = () => window.parent.postMessage({ clothyard: "height", pixels: document.documentElement.scrollHeight }, "*");
+  new ResizeObserver(tell).observe(document.body);
+}
+
 startCalculator().catch(showFailure);
+if (window.parent !== window) tellHeight();
 if (canWorkOffline()) keepOffline().catch((error) => say(`This page is not kept for use offline: ${error.message}`));
