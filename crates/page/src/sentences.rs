@@ -8,7 +8,7 @@ use clothyard_workbench::cautions::{Caution, Weight};
 use clothyard_workbench::inputs::Field;
 use clothyard_workbench::outcome::Outcome;
 use clothyard_workbench::settle::BowKind;
-use clothyard_workbench::setup::{PartName, SpeedFrom};
+use clothyard_workbench::setup::SpeedFrom;
 use clothyard_workbench::{Quantity, wording};
 
 /// The views, which say what the flex decides on the verge, are asked for once the first answer stands.
@@ -86,26 +86,6 @@ fn speed_words(app: &App) -> String {
     format!("The speed is {from}; it may be off by {} either way.", say(app, Outcome::SpeedSpread))
 }
 
-fn part_label(app: &App, name: PartName) -> String {
-    match name {
-        PartName::Nock => "Nock".to_owned(),
-        PartName::Bushing => "Bushing".to_owned(),
-        PartName::Vanes => "Vanes".to_owned(),
-        PartName::Wrap => "Wrap".to_owned(),
-        PartName::RearGlue => "Glue under the vanes".to_owned(),
-        PartName::Shaft => "Bare shaft".to_owned(),
-        PartName::Insert => field_words(app, Field::InsertKind).split(',').next().unwrap_or_default().to_owned(),
-        PartName::Collar => "Collar".to_owned(),
-        PartName::Sleeve => "Front sleeve".to_owned(),
-        PartName::FrontGlue => "Glue at the insert".to_owned(),
-        PartName::Point => "Point".to_owned(),
-        PartName::Own(place) => {
-            let name = app.build.own_parts.get(usize::from(place)).map(|part| part.name.clone()).unwrap_or_default();
-            if name.is_empty() { format!("Part {} of your own", place + 1) } else { name }
-        }
-    }
-}
-
 pub(crate) fn show_parts(app: &App) {
     let body = dom::by_id("parts").and_then(|table| table.query_selector("tbody").ok()?);
     let Some(body) = body else { return };
@@ -117,7 +97,7 @@ pub(crate) fn show_parts(app: &App) {
     let Some(setup) = &app.evaluation.setup else { return };
     for (name, part) in setup.from_the_rear() {
         let Some(row) = dom::add(&body, "tr", "", "") else { continue };
-        dom::add(&row, "td", "", &part_label(app, name));
+        dom::add(&row, "td", "", &wording::part_label(name, &app.evaluation.settled, &app.build.own_parts));
         let mass = wording::entered_with_unit(Quantity::Mass, Quantity::Mass.from_si(part.mass_kg), &app.units);
         dom::add(&row, "td", "", &mass);
         dom::add(

@@ -3,14 +3,16 @@
 //! Along and across the arrow the scale is the same. Every shape says which group of fields it belongs
 //! to, so that a touch can find them.
 
+mod outline;
+
 use crate::evaluation::Evaluation;
 use crate::inputs::{Field, Group};
 use crate::numbers::in_inches;
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Units};
-use crate::setup::{PartName, Setup};
+use crate::setup::Setup;
 use crate::wording;
-use clothyard_mechanics::units::METRE_PER_INCH;
+pub use outline::{Piece, pieces};
 
 /// A shape on the drawing.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,7 +63,7 @@ impl Room {
 
 /// Room left free at either end.
 pub(crate) const MARGIN_PX: f64 = 12.0;
-const NOCK_EARS_IN: f64 = 0.3;
+pub(crate) const NOCK_EARS_IN: f64 = 0.3;
 
 /// Draws a set-up; nothing where its fields cannot stand together.
 #[must_use]
@@ -83,9 +85,7 @@ pub fn draw_to(all: &Evaluation, room: Room, units: &Units, last_in: f64) -> Vec
     let Some(setup) = &all.setup else { return Vec::new() };
     let mut pen = Pen::new(all, setup, room, last_in);
     pen.tape(units);
-    pen.rear();
-    pen.shaft_and_front();
-    pen.own_parts();
+    pen.arrow();
     pen.measures(units);
     pen.marks
 }
@@ -104,6 +104,52 @@ pub fn in_words(all: &Evaluation, units: &Units) -> String {
         ),
         _ => "No drawing: these fields cannot stand together.".to_owned(),
     }
+}
+
+/// What is measured along the arrow, in the saved units.
+pub(crate) struct Measured {
+    pub(crate) rest: f64,
+    pub(crate) length: f64,
+    pub(crate) balance: f64,
+    pub(crate) foc: f64,
+}
+
+impl Measured {
+    /// None where there is no answer.
+    pub(crate) fn of(all: &Evaluation) -> Option<Self> {
+        let get = |outcome: Outcome| all.numbers.get(outcome);
+        Some(Self {
+            rest: get(Outcome::RestPlace)?,
+            length: get(Outcome::ArrowLength)?,
+            balance: get(Outcome::BalancePoint)?,
+            foc: get(Outcome::FrontOfCentre)?,
+        })
+    }
+}
+
+/// A tick of the measuring tape.
+pub(crate) struct Tick {
+    /// How far from the throat, in inches.
+    pub(crate) at_in: f64,
+    pub(crate) long: bool,
+    /// What is written under it.
+    pub(crate) number: Option<String>,
+}
+
+/// A tick for each inch or centimetre, a long one at each fifth or tenth, a number at each or at one in so
+/// many of these.
+pub(crate) fn ticks(last_in: f64, units: &Units, one_in: u32) -> impl Iterator<Item = Tick> {
+    let unit = units.index(Quantity::Length);
+    let (step_in, every, times) = match unit {
+        0 => (1.0, 5, 1),
+        1 => (1.0 / 2.54, 10, 1),
+        _ => (1.0 / 2.54, 10, 10),
+    };
+    (0..=(last_in / step_in) as u32).map(move |tick| Tick {
+        at_in: f64::from(tick) * step_in,
+        long: tick % every == 0,
+        number: (tick % (one_in * every) == 0).then(|| (tick * times).to_string()),
+    })
 }
 
 struct Pen<'a> {
@@ -138,157 +184,32 @@ impl<'a> Pen<'a> {
         self.push(None, style, Shape::Text((x, y), anchor, words));
     }
 
-    /// A box about the axis, from and to in inches, of a diameter in inches.
-    fn tube(&mut self, group: Group, style: &'static str, from: f64, to: f64, diameter: f64) {
-        let (axis, half) = (self.room.axis(), diameter * self.scale / 2.0);
-        let (a, b) = (self.x(from), self.x(to));
-        self.push(
-            Some(group),
-            style,
-            Shape::Polygon(vec![(a, axis - half), (b, axis - half), (b, axis + half), (a, axis + half)]),
-        );
-    }
-
-    /// The measuring tape: a tick for each inch or centimetre, a number at each fifth or tenth.
     fn tape(&mut self, units: &Units) {
-        let metric = units.index(Quantity::Length) != 0;
-        let (step_in, every) = if metric { (1.0 / 2.54, 10) } else { (1.0, 5) };
         let y = self.room.tape();
         self.push(None, "tape", Shape::Line((self.x(0.0), y), (self.x(self.last_in), y)));
-        let count = (self.last_in / step_in) as u32;
-        for tick in 0..=count {
-            let x = self.x(f64::from(tick) * step_in);
-            let long = tick % every == 0;
-            self.push(None, "tick", Shape::Line((x, y), (x, y + if long { 8.0 } else { 4.0 })));
-            if long && (!self.room.strip || tick % (2 * every) == 0) {
-                let label = if units.index(Quantity::Length) == 2 { tick * 10 } else { tick };
-                self.text("number", x, y + 20.0, "middle", label.to_string());
+        for tick in ticks(self.last_in, units, if self.room.strip { 2 } else { 1 }) {
+            let x = self.x(tick.at_in);
+            self.push(None, "tick", Shape::Line((x, y), (x, y + if tick.long { 8.0 } else { 4.0 })));
+            if let Some(number) = tick.number {
+                self.text("number", x, y + 20.0, "middle", number);
             }
         }
     }
 
-    /// Nock, bushing, wrap and vanes.
-    fn rear(&mut self) {
-        let throat = self.number(Field::ThroatToShaft);
-        let outer = self.number(Field::OuterDiameter);
-        let (axis, half) = (self.room.axis(), outer * self.scale / 2.0);
-        let (ear, groove, end) = (self.x(-NOCK_EARS_IN), self.x(0.0), self.x(throat));
-        let slot = half * 0.35;
-        let outline = vec![
-            (ear, axis - half * 0.8),
-            (groove, axis - half),
-            (end, axis - half),
-            (end, axis + half),
-            (groove, axis + half),
-            (ear, axis + half * 0.8),
-            (ear, axis + slot),
-            (groove, axis + slot),
-            (groove, axis - slot),
-            (ear, axis - slot),
-        ];
-        self.push(Some(Group::Nock), "nock", Shape::Polygon(outline));
-        if self.number(Field::WrapMass) > 0.0 {
-            self.tube(Group::Vanes, "wrap", throat, throat + self.number(Field::WrapLength), outer + 0.02);
+    /// Every part, and where the shaft is cut.
+    fn arrow(&mut self) {
+        let axis = self.room.axis();
+        for piece in pieces(self.all, self.setup) {
+            let corners = piece.corners.iter().map(|&(x, y)| (self.x(x), axis + y * self.scale)).collect();
+            self.push(Some(piece.group), piece.style, Shape::Polygon(corners));
         }
-        if self.number(Field::VaneCount) > 0.0 {
-            self.vane(-1.0, half, 1.0);
-            // Seen from the side, the vanes on the far side stand at a slant and look half as high.
-            self.vane(1.0, half, if self.number(Field::VaneCount) < 2.5 { 1.0 } else { 0.5 });
-        }
-    }
-
-    fn vane(&mut self, side: f64, half: f64, share: f64) {
-        let (from, length) = (self.number(Field::VaneSetBack), self.number(Field::VaneLength));
-        let height = side * (half + self.number(Field::VaneHeight) * self.scale * share);
-        let (axis, base) = (self.room.axis(), side * half);
-        let at = |share: f64| self.x(from + share * length);
-        let outline =
-            vec![(at(0.0), axis + base), (at(0.06), axis + height), (at(0.3), axis + height), (at(1.0), axis + base)];
-        self.push(Some(Group::Vanes), "vane", Shape::Polygon(outline));
-    }
-
-    /// Shaft, insert, sleeve, collar and point.
-    fn shaft_and_front(&mut self) {
-        let (outer, bore) = (self.number(Field::OuterDiameter), self.number(Field::Bore));
-        let end = in_inches(self.setup.length_m);
-        self.tube(Group::Shaft, "shaft", self.number(Field::ThroatToShaft), end, outer);
-        if self.number(Field::BushingMass) > 0.0 {
-            let from = self.number(Field::ThroatToShaft);
-            self.tube(Group::Nock, "inside", from, from + self.number(Field::BushingLength), bore);
-        }
-        let (inside, ahead) = (self.number(Field::InsertInside), self.number(Field::InsertAhead));
-        if self.number(Field::InsertMass) > 0.0 {
-            let over = self.all.settled.answer(Field::InsertKind) == 2;
-            let (style, diameter) = if over { ("over", outer + 0.03) } else { ("inside", bore) };
-            self.tube(Group::Front, style, end - inside, end, diameter);
-            self.tube(Group::Front, "ahead", end, end + ahead, outer);
-        }
-        if self.number(Field::SleeveMass) > 0.0 {
-            self.tube(Group::Front, "over", end - self.number(Field::SleeveLength), end, outer + 0.03);
-        }
-        let collar = self.number(Field::CollarLength);
-        self.tube(Group::Front, "ahead", end + ahead, end + ahead + collar, outer + 0.02);
-        self.point(end + ahead + collar, outer);
-        self.push(
-            Some(Group::Shaft),
-            "cut",
-            Shape::Line((self.x(end), self.room.axis() - 14.0), (self.x(end), self.room.axis() + 14.0)),
-        );
-    }
-
-    fn point(&mut self, from: f64, outer: f64) {
-        let length = self.number(Field::PointLength);
-        let (axis, half) = (self.room.axis(), outer * self.scale / 2.0);
-        let (base, shoulder, tip) = (self.x(from), self.x(from + length * 0.55), self.x(from + length));
-        let blade = match self.all.settled.answer(Field::PointKind) {
-            1 => 0.55 * self.scale,
-            2 => 0.25 * self.scale,
-            _ => 0.0,
-        };
-        if blade > half {
-            let outline = vec![
-                (tip, axis),
-                (self.x(from + length * 0.2), axis - blade),
-                (base, axis - half),
-                (base, axis + half),
-                (self.x(from + length * 0.2), axis + blade),
-            ];
-            self.push(Some(Group::Point), "blade", Shape::Polygon(outline));
-        }
-        let outline = vec![
-            (base, axis - half),
-            (shoulder, axis - half * 0.9),
-            (tip, axis),
-            (shoulder, axis + half * 0.9),
-            (base, axis + half),
-        ];
-        self.push(Some(Group::Point), "point", Shape::Polygon(outline));
-    }
-
-    fn own_parts(&mut self) {
-        let outer = self.number(Field::OuterDiameter);
-        let own: Vec<_> = self
-            .setup
-            .parts()
-            .filter(|(name, _)| matches!(name, PartName::Own(_)))
-            .map(|(_, part)| (part.from_m / METRE_PER_INCH, part.to_m / METRE_PER_INCH))
-            .collect();
-        for (from, to) in own {
-            self.tube(Group::Shaft, "own", from, to.max(from + 0.08), outer + 0.06);
-        }
+        let end = self.x(in_inches(self.setup.length_m));
+        self.push(Some(Group::Shaft), "cut", Shape::Line((end, axis - 14.0), (end, axis + 14.0)));
     }
 
     /// Rest, draw length, middle, balance point and FOC.
     fn measures(&mut self, units: &Units) {
-        let get = |outcome: Outcome| self.all.numbers.get(outcome);
-        let (Some(rest), Some(length), Some(balance), Some(foc)) = (
-            get(Outcome::RestPlace),
-            get(Outcome::ArrowLength),
-            get(Outcome::BalancePoint),
-            get(Outcome::FrontOfCentre),
-        ) else {
-            return;
-        };
+        let Some(Measured { rest, length, balance, foc }) = Measured::of(self.all) else { return };
         let (axis, tape, strip) = (self.room.axis(), self.room.tape(), self.room.strip);
         let (rest_x, draw_x) = (self.x(rest), self.x(self.number(Field::DrawLength)));
         self.push(

@@ -7,6 +7,7 @@ use crate::numbers::{Numbers, Verdict};
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Unit, Units};
 use crate::settle::Settled;
+use crate::setup::PartName;
 
 /// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0".
 ///
@@ -155,6 +156,33 @@ pub fn whose(settled: &Settled, field: Field) -> &'static str {
     } else {
         "left to the page"
     }
+}
+
+/// What a part is called.
+#[must_use]
+pub fn part_label(name: PartName, settled: &Settled, own_parts: &[OwnPart]) -> String {
+    let label = match name {
+        PartName::Nock => "Nock",
+        PartName::Bushing => "Bushing",
+        PartName::Vanes => "Vanes",
+        PartName::Wrap => "Wrap",
+        PartName::RearGlue => "Glue under the vanes",
+        PartName::Shaft => "Bare shaft",
+        PartName::Insert => {
+            let kind = Field::InsertKind;
+            let words = |answer| value(kind.input(), answer, &Units::ARCHERY);
+            return settled.value(kind).map_or_else(String::new, words);
+        }
+        PartName::Collar => "Collar",
+        PartName::Sleeve => "Front sleeve",
+        PartName::FrontGlue => "Glue at the insert",
+        PartName::Point => "Point",
+        PartName::Own(place) => {
+            let name = own_parts.get(usize::from(place)).map_or("", |part| part.name.as_str());
+            return if name.is_empty() { format!("Part {} of your own", place + 1) } else { name.to_owned() };
+        }
+    };
+    label.to_owned()
 }
 
 /// The match, said in pounds.

@@ -235,7 +235,8 @@ fn count(settled: &Settled, field: Field) -> u32 {
     settled.number(field) as u32
 }
 
-fn outline(settled: &Settled) -> Outline {
+/// The outline of the vanes.
+pub(crate) fn outline(settled: &Settled) -> Outline {
     match settled.answer(Field::VaneOutline) {
         0 => Outline::Parabola,
         2 => Outline::StraightCut,
