@@ -55,6 +55,9 @@ pub mod plot;
 pub mod report;
 pub mod wording;
 
+// How it looks.
+pub mod seen;
+
 // How it travels.
 pub mod travel;
 
