@@ -1,4 +1,4 @@
-//! Saving a text as a file.
+//! Saving a file.
 
 use clothyard_dom as dom;
 use js_sys::Array;
@@ -12,8 +12,12 @@ const ADDRESS_KEPT_MS: i32 = 60_000;
 pub(crate) fn file(name: &str, kind: &str, text: &str) -> Option<()> {
     let options = BlobPropertyBag::new();
     options.set_type(kind);
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &options).ok()?;
-    let address = Url::create_object_url_with_blob(&blob).ok()?;
+    blob(name, &Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &options).ok()?)
+}
+
+/// Offers what is ready to be saved as a download; nothing where the browser refuses.
+pub(crate) fn blob(name: &str, blob: &Blob) -> Option<()> {
+    let address = Url::create_object_url_with_blob(blob).ok()?;
     let link = dom::document()?.create_element("a").ok()?;
     dom::set(&link, "href", &address);
     dom::set(&link, "download", name);

@@ -270,7 +270,9 @@ fn fields_in_words(settled: &Settled, units: &Units, mine: bool) -> Vec<String> 
     Field::ALL.into_iter().filter_map(words).collect()
 }
 
-fn lower_first(words: &str) -> String {
+/// With a small letter first.
+#[must_use]
+pub fn lower_first(words: &str) -> String {
     let mut words = words.to_owned();
     words.get_mut(..1).map(str::make_ascii_lowercase);
     words

@@ -261,6 +261,10 @@ impl Pen<'_> {
                 self.marks.extend(lines.map(|shape| Mark { group: None, style: "bore", shape }));
             }
         }
+        // What a sleeve or a part of one's own covers.
+        let covered = self.pieces.iter().filter(|piece| piece.style == "inside").filter_map(|piece| view.shape(piece));
+        let covered = covered.map(|shape| Mark { group: None, style: "bore", shape });
+        self.marks.extend(covered);
         if (view.range.0..=view.range.1).contains(&end) {
             let half = self.all.settled.number(Field::OuterDiameter) / 2.0 * view.scale + 8.0;
             let (x, axis) = (view.x(end), view.axis);

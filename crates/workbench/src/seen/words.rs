@@ -15,7 +15,7 @@ pub fn in_words(build: &Build, all: &Evaluation, units: &Units, plan: Option<&Pl
     let whole = drawing::in_words(all, units);
     let (Some(setup), Some(plan)) = (&all.setup, plan) else { return whole };
     let parts = plan.labels.iter().filter_map(|label| label.part);
-    let names: Vec<_> = parts.map(|name| wording::part_label(name, &all.settled, &build.own_parts)).collect();
+    let names: Vec<_> = parts.map(|name| in_a_sentence(name, build, all)).collect();
     let [rear, front] = plan.times.map(|times| wording::trimmed(times, 1));
     let cut = Quantity::Length.from_si(setup.shaft().to_m - setup.shaft().from_m);
     let cut = wording::measured(Quantity::Length, cut, units);
@@ -24,6 +24,11 @@ pub fn in_words(build: &Build, all: &Evaluation, units: &Units, plan: Option<&Pl
          end {front} times as large.",
         names.join(", ")
     )
+}
+
+fn in_a_sentence(name: PartName, build: &Build, all: &Evaluation) -> String {
+    let label = wording::part_label(name, &all.settled, &build.own_parts);
+    if matches!(name, PartName::Own(_)) { label } else { wording::lower_first(&label) }
 }
 
 /// Every part that weighs anything, from the rear: its name, from where, to where, its centre, its weight.
@@ -54,7 +59,8 @@ mod tests {
         let plan = plan(&build, &all, &Units::ARCHERY, Paper { width: 1200.0, row: 44.0 }).unwrap();
         let words = in_words(&build, &all, &Units::ARCHERY, Some(&plan));
         for label in &plan.labels {
-            assert_eq!(words.contains(&label.words), label.part.is_some(), "{} in {words}", label.words);
+            let named = words.contains(&wording::lower_first(&label.words));
+            assert!(named || label.part.is_none(), "{} in {words}", label.words);
         }
         assert!(plan.times.iter().all(|times| *times >= 1.5 && words.contains(&wording::trimmed(*times, 1))));
     }
