@@ -70,7 +70,7 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   await page.select("#all-units", "metric");
   await waitFor(page, "plan-words", /balances at [\d.]+\scm/);
   assert.match(await page.$eval("#plan-drawing", (drawing) => drawing.textContent), /tape in centimetres/);
-  assert.deepEqual([await read(page, "plan-length-unit"), await read(page, "plan-mass-unit")], ["cm", "g"]);
+  assert.deepEqual([await read(page, "plan-length-unit"), await read(page, "plan-mass-unit")], ["centimetres", "grams"]);
   // A set-up that cannot be: no drawing, and a word of it.
   await page.evaluate(() => document.querySelectorAll("#group-shaft details").forEach((details) => (details.open = true)));
   await type(page, "boreIn", "12 mm");

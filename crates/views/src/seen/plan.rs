@@ -50,7 +50,7 @@ fn show_on(paper: Paper) {
     let plan = plan(build, all, units, paper);
     dom::write_id("plan-words", &words::in_words(build, all, units, plan.as_ref()));
     for (id, quantity) in [("plan-length-unit", Quantity::Length), ("plan-mass-unit", Quantity::Mass)] {
-        dom::write_id(id, units.of(quantity).symbol);
+        dom::write_id(id, units.of(quantity).name);
     }
     dom::hide("plan-drawing", plan.is_none());
     draw(plan);

@@ -25,7 +25,7 @@ pub struct Piece {
 }
 
 /// How many straight lines a vane's edge is drawn in.
-const VANE_STEPS: u32 = 20;
+const VANE_STEPS: u32 = 40;
 /// A part of one's own is drawn at least this long, in inches.
 const SHORTEST_IN: f64 = 0.08;
 
