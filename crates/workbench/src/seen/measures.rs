@@ -33,19 +33,8 @@ pub(super) fn whole(
     let mut rows = Rows { marks, view, surface, y: foot.max(view.axis + down) + 2.0 };
     let (from, end) = (number(Field::ThroatToShaft), in_inches(setup.length_m));
     let said = |quantity, saved| wording::measured(quantity, saved, units);
-    let measured = Measured::of(all);
-    if let Some(Measured { rest, length, balance, foc }) = measured {
-        let x = view.x(balance);
-        rows.push("fulcrum", Shape::Polygon(vec![(x, surface), (x + 9.0, foot), (x - 9.0, foot)]));
-        rows.dimension((0.0, balance), &format!("balances at {}", said(Quantity::Length, balance)));
-        let offset = said(Quantity::Length, (balance - length / 2.0).abs());
-        let foc = said(Quantity::Percent, foc);
-        let side = if balance < length / 2.0 { "behind" } else { "ahead of" };
-        let long = format!("{offset} {side} the middle: FOC {foc}");
-        let short = format!("FOC {foc} ({offset})");
-        let fits = looks::width(&long, looks::SIZE) < rows.right();
-        rows.dimension((length / 2.0, balance), if fits { &long } else { &short });
-        rows.cut_through(rest, "rest");
+    if let Some(measured) = Measured::of(all) {
+        rows.balance(&measured, foot, units);
     }
     rows.cut_through(number(Field::DrawLength), "draw-length");
     rows.dimension((from, end), &format!("cut {}", said(Quantity::Length, end - from)));
@@ -69,6 +58,23 @@ impl Rows<'_> {
     /// The paper's right edge.
     fn right(&self) -> f64 {
         self.view.x(self.view.range.1) + self.view.left
+    }
+
+    /// Where it balances, and how far that is from the middle.
+    fn balance(&mut self, measured: &Measured, foot: f64, units: &Units) {
+        let &Measured { rest, length, balance, foc } = measured;
+        let said = |quantity, saved| wording::measured(quantity, saved, units);
+        let x = self.view.x(balance);
+        self.push("fulcrum", Shape::Polygon(vec![(x, self.surface), (x + 9.0, foot), (x - 9.0, foot)]));
+        self.dimension((0.0, balance), &format!("balances at {}", said(Quantity::Length, balance)));
+        let offset = said(Quantity::Length, (balance - length / 2.0).abs());
+        let foc = said(Quantity::Percent, foc);
+        let side = if balance < length / 2.0 { "behind" } else { "ahead of" };
+        let long = format!("{offset} {side} the middle: FOC {foc}");
+        let short = format!("FOC {foc} ({offset})");
+        let fits = looks::width(&long, looks::SIZE) < self.right();
+        self.dimension((length / 2.0, balance), if fits { &long } else { &short });
+        self.cut_through(rest, "rest");
     }
 
     /// A line across the arrow where the bow has something.
