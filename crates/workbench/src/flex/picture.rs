@@ -2,6 +2,7 @@
 
 use super::film::{Film, Frame, STATIONS};
 use crate::drawing::Shape;
+use crate::quantity::within;
 use clothyard_mechanics::flex::Phase;
 
 /// Height of one arrow's lane in pixels.
@@ -89,7 +90,7 @@ pub fn draw(film: &Film, frame: &Frame, scale: &Scale, middle: f64) -> [Shape; 7
 
 /// The bend at a place along the arrow, in proportion between two stations.
 fn bend_at(film: &Film, frame: &Frame, place_m: f64) -> f64 {
-    let station = (place_m / film.length_m).max(0.0).min(1.0) * (STATIONS - 1) as f64;
+    let station = within(place_m / film.length_m, 0.0, 1.0) * (STATIONS - 1) as f64;
     let at = |station: usize| frame.bend_m.get(station.min(STATIONS - 1)).copied().unwrap_or(0.0);
     let (before, share) = (station as usize, station % 1.0);
     at(before) * (1.0 - share) + at(before + 1) * share
