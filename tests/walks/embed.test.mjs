@@ -13,7 +13,7 @@ async function clubPage(fragment) {
   const folder = temporaryFolder();
   writeFileSync(
     join(folder, "index.html"),
-    `<!doctype html><html lang="en"><title>Sallow Field</title><h1>Our arrows</h1>
+    `<!doctype html><html lang="en"><title>Sallow Field</title><link rel="icon" href="data:,"><h1>Our arrows</h1>
     <iframe title="Clothyard" src="${here.server.url}${fragment}" width="1000" height="200"></iframe>
     <script src="frame.js"></script>`,
   );
@@ -27,12 +27,13 @@ async function clubPage(fragment) {
   return serve(folder);
 }
 
-test("the set-up of the fragment stands in the frame, which is as high as its content", async () => {
+test("the set-up of the fragment stands in the frame, which is as high as its content", async (context) => {
   const club = await clubPage("#v=1&name=Club%20bow&peakDrawWeightLb=44&drawLengthIn=27&pointGr=90");
+  context.after(() => club.stop());
   const page = await open(here.chromium.browser, club.url);
   const frame = await (await page.waitForSelector("iframe")).contentFrame();
   await waitFor(frame, "total-weight", /\d/);
-  await frame.waitForFunction(() => document.querySelector("#keeping-opened, #keeping")?.textContent.includes("Club bow"));
+  await waitFor(frame, "setup-name", /^Club bow\.$/);
   await page.waitForFunction(() => Number(document.querySelector("iframe").height) > 1000);
   const [outside, inside] = [
     await page.$eval("iframe", (element) => element.clientHeight),
@@ -41,5 +42,4 @@ test("the set-up of the fragment stands in the frame, which is as high as its co
   assert.ok(Math.abs(outside - inside) <= 2, `${outside} ${inside}`);
   assert.deepEqual(page.complaints, []);
   await page.close();
-  await club.stop();
 });
