@@ -15,6 +15,7 @@ mod save;
 mod seen;
 
 mod decide;
+mod flight;
 
 use clothyard_dom::plain;
 use clothyard_workbench::report;
@@ -28,6 +29,7 @@ pub fn start_views(page: Page) {
     page::install(page);
     seen::start();
     decide::start();
+    flight::start();
 }
 
 /// The report of a saved build, both as plain objects: what `scripts/evaluate` prints.

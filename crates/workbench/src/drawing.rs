@@ -36,6 +36,19 @@ pub enum Shape {
     Text((f64, f64), &'static str, String),
 }
 
+impl Shape {
+    /// The same so many pixels lower.
+    #[must_use]
+    pub fn lowered(&self, by: f64) -> Self {
+        let lower = |(x, y): (f64, f64)| (x, y + by);
+        match self {
+            Self::Polygon(points) => Self::Polygon(points.iter().copied().map(lower).collect()),
+            Self::Line(from, to) => Self::Line(lower(*from), lower(*to)),
+            Self::Text(at, anchor, words) => Self::Text(lower(*at), anchor, words.clone()),
+        }
+    }
+}
+
 /// How much room there is.
 #[derive(Clone, Copy, Debug)]
 pub struct Room {
@@ -77,6 +90,17 @@ pub fn reach_in(all: &Evaluation) -> f64 {
     let Some(setup) = &all.setup else { return 0.0 };
     let tip = setup.parts().map(|(_, part)| in_inches(part.to_m)).fold(in_inches(setup.length_m), f64::max);
     tip.max(all.settled.number(Field::DrawLength)).max(all.settled.rest_in()) + 0.3
+}
+
+/// Pixels from the left of a place ahead of the nock's throat (in), on a tape of a given length (in).
+#[must_use]
+pub fn place_px(room: Room, last_in: f64, inches: f64) -> f64 {
+    MARGIN_PX + (inches + NOCK_EARS_IN) * scale_px(room, last_in)
+}
+
+/// Pixels per inch.
+pub(crate) fn scale_px(room: Room, last_in: f64) -> f64 {
+    (room.width - 2.0 * MARGIN_PX).max(100.0) / (last_in + NOCK_EARS_IN)
 }
 
 /// Draws a set-up on a tape of a given length in inches, so that two can be drawn to one scale.
@@ -164,8 +188,7 @@ struct Pen<'a> {
 
 impl<'a> Pen<'a> {
     fn new(all: &'a Evaluation, setup: &'a Setup, room: Room, last_in: f64) -> Self {
-        let scale = (room.width - 2.0 * MARGIN_PX).max(100.0) / (last_in + NOCK_EARS_IN);
-        Self { all, setup, room, scale, last_in, marks: Vec::new() }
+        Self { all, setup, room, scale: scale_px(room, last_in), last_in, marks: Vec::new() }
     }
 
     fn x(&self, inches: f64) -> f64 {

@@ -12,8 +12,16 @@ pub mod rules;
 pub mod side;
 pub mod steady;
 
-// How it is said.
+// How it is said and drawn.
+pub mod balance;
+pub mod judging;
+pub mod listing;
+pub mod marks;
+pub mod picture;
 pub mod report;
+mod says;
+pub mod slowing;
+pub mod table;
 
 pub use legs::Leg;
 pub use report::FlightReport;

@@ -65,8 +65,16 @@ impl Archer<'_> {
     /// # Errors
     /// [`Error::OutOfRange`] for the diameter; else as [`Self::aim`].
     pub fn misjudged(&self, judged_m: f64, zone_diameter_m: f64) -> Result<Window> {
+        self.window(&self.aim(judged_m)?, zone_diameter_m)
+    }
+
+    /// The same for an aim that is known already.
+    ///
+    /// # Errors
+    /// As [`Self::misjudged`].
+    pub fn window(&self, aim: &Aim, zone_diameter_m: f64) -> Result<Window> {
         let radius = 0.5 * Quantity::ZoneDiameter.check(zone_diameter_m)?;
-        let Aim { launch, arrival, .. } = self.aim(judged_m)?;
+        let Aim { launch, arrival, .. } = *aim;
         let apex = self.flight.apex(&launch)?;
         let (leaves_high, comes_down) = (apex.height_m > radius, arrival.time_s > apex.time_s);
         let way_up = |height| self.ascent_m(&launch, &apex, height);
@@ -94,11 +102,19 @@ impl Archer<'_> {
     /// # Errors
     /// [`Error::OutOfRange`] for the wind; else as [`Self::aim`].
     pub fn drift(&self, distance_m: f64, crosswind_m_per_s: f64) -> Result<Drift> {
-        let Aim { launch, arrival, .. } = self.aim(distance_m)?;
+        self.carried(&self.aim(distance_m)?, crosswind_m_per_s)
+    }
+
+    /// The same for an aim that is known already.
+    ///
+    /// # Errors
+    /// As [`Self::drift`].
+    pub fn carried(&self, aim: &Aim, crosswind_m_per_s: f64) -> Result<Drift> {
+        let Aim { launch, arrival, .. } = *aim;
         let conditions = *self.flight.conditions();
         let [along, up, right] = conditions.wind_m_per_s;
         let windy = Conditions { wind_m_per_s: [along, up, right + crosswind_m_per_s], ..conditions };
-        let carried = self.flight.under(windy)?.at_distance(&launch, distance_m)?;
+        let carried = self.flight.under(windy)?.at_distance(&launch, arrival.distance_m)?;
         Ok(Drift { right_m: carried.right_m - arrival.right_m, up_m: carried.height_m - arrival.height_m })
     }
 
@@ -107,7 +123,14 @@ impl Archer<'_> {
     /// # Errors
     /// As [`Self::aim`].
     pub fn highest(&self, distance_m: f64) -> Result<Moment> {
-        let aim = self.aim(distance_m)?;
+        self.highest_on(&self.aim(distance_m)?)
+    }
+
+    /// The same for an aim that is known already.
+    ///
+    /// # Errors
+    /// As [`Self::highest`].
+    pub fn highest_on(&self, aim: &Aim) -> Result<Moment> {
         let apex = self.flight.apex(&aim.launch)?;
         Ok(if apex.time_s < aim.arrival.time_s { apex } else { aim.arrival })
     }

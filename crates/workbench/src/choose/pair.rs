@@ -73,13 +73,7 @@ fn arrow(
 }
 
 fn moved(mark: &Mark, by: f64) -> Mark {
-    let lower = |(x, y): (f64, f64)| (x, y + by);
-    let shape = match &mark.shape {
-        Shape::Polygon(points) => Shape::Polygon(points.iter().copied().map(lower).collect()),
-        Shape::Line(from, to) => Shape::Line(lower(*from), lower(*to)),
-        Shape::Text(at, anchor, words) => Shape::Text(lower(*at), anchor, words.clone()),
-    };
-    Mark { group: mark.group, style: mark.style, shape }
+    Mark { group: mark.group, style: mark.style, shape: mark.shape.lowered(by) }
 }
 
 fn first_point(shape: &Shape) -> (f64, f64) {

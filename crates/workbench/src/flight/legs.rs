@@ -1,6 +1,6 @@
 //! Distance by distance: how the arrow comes there, and how it is aimed.
 
-use super::shot::{Answer, FlightError, Shot};
+use super::shot::{Answer, Shot};
 use clothyard_mechanics::flight::aim::Archer;
 use clothyard_mechanics::flight::path::Moment;
 
@@ -25,7 +25,7 @@ pub struct Leg {
     pub drift_per_m_per_s: f64,
     /// Angle of the arrow above the line of sight that hits at this distance.
     pub elevation_rad: f64,
-    /// How far down the sight's bar its mark stands from that of the nearest distance asked for.
+    /// How far down the sight's bar its mark stands from that of the nearest distance answered.
     pub mark_m: f64,
     /// Least true distance at which the arrow still hits the zone, the sight set for this distance.
     pub near_m: f64,
@@ -38,36 +38,34 @@ pub struct Leg {
 }
 
 impl Leg {
-    /// How far the distance may be misjudged: by this much too short and too long together, halved.
+    /// How far the distance may be misjudged either way: the lesser of too long and too short.
     #[must_use]
     pub fn judged_within_m(&self) -> f64 {
-        (self.far_m - self.near_m) / 2.0
+        (self.distance_m - self.near_m).min(self.far_m - self.distance_m)
     }
 }
 
 /// The arrow at each distance (m, rising); a distance it does not come to has an error in its place.
 ///
 /// # Errors
-/// [`FlightError`] where the shot itself has no answer.
+/// [`super::FlightError`] where the shot itself has no answer.
 pub fn legs(shot: &Shot, distances_m: &[f64]) -> Answer<Vec<Answer<Leg>>> {
-    let first = distances_m.first().copied().unwrap_or(shot.sighted_m);
-    Ok(shot.archer(|archer| {
-        let set = archer.aim(shot.sighted_m)?;
-        let leg = |&distance_m: &f64| leg(shot, archer, &set.launch, (distance_m, first)).map_err(FlightError::from);
-        Ok(distances_m.iter().map(leg).collect())
-    })?)
+    let mut legs: Vec<Answer<Leg>> = shot.archer(|archer| {
+        let set = archer.aim(shot.sighted_m)?.launch;
+        Ok(distances_m.iter().map(|&distance_m| leg(shot, archer, &set, distance_m)).collect())
+    })?;
+    let pin_m = |leg: &Leg| shot.sight.pin_height_m(leg.elevation_rad);
+    let first_m = legs.iter().flatten().next().map_or(0.0, pin_m);
+    legs.iter_mut().flatten().for_each(|leg| leg.mark_m = first_m - pin_m(leg));
+    Ok(legs)
 }
 
-fn leg(
-    shot: &Shot,
-    archer: &Archer<'_>,
-    set: &Moment,
-    (distance_m, first_m): (f64, f64),
-) -> clothyard_mechanics::Result<Leg> {
-    let aim = archer.aim(distance_m)?;
+/// The arrow at one distance; its sight mark is yet to be told.
+fn leg(shot: &Shot, archer: &Archer<'_>, set: &Moment, distance_m: f64) -> Answer<Leg> {
+    let aim = &archer.aim(distance_m)?;
     let there = aim.arrival;
-    let window = archer.misjudged(distance_m, shot.zone_m)?;
-    let highest = archer.highest(distance_m)?;
+    let window = archer.window(aim, shot.zone_m)?;
+    let highest = archer.highest_on(aim)?;
     Ok(Leg {
         distance_m,
         time_s: there.time_s,
@@ -76,9 +74,9 @@ fn leg(
         momentum_kg_m_per_s: there.momentum_kg_m_per_s(shot.mass_kg),
         height_m: archer.flight().at_distance(set, distance_m)?.height_m,
         drift_m: there.right_m,
-        drift_per_m_per_s: archer.drift(distance_m, 1.0)?.right_m,
+        drift_per_m_per_s: archer.carried(aim, 1.0)?.right_m,
         elevation_rad: aim.elevation_rad,
-        mark_m: archer.mark_m(distance_m, first_m)?,
+        mark_m: 0.0,
         near_m: window.near_m,
         far_m: window.far_m,
         highest_m: highest.height_m,

@@ -1,6 +1,8 @@
 //! How far the arrow can fly at all: a figure for the ground behind a target, not a permission.
 
+use super::says::{distance, said};
 use super::shot::{ACCURACY, Answer, Shot};
+use crate::quantity::{Quantity, Units};
 use clothyard_mechanics::flight::drag::Drag;
 use clothyard_mechanics::flight::path::{Conditions, Flight};
 use clothyard_mechanics::flight::shape::DragShape;
@@ -14,6 +16,8 @@ pub struct Reach {
     pub elevation_rad: f64,
     /// Speed as it lands.
     pub speed_m_per_s: f64,
+    /// Kinetic energy as it lands.
+    pub energy_j: f64,
 }
 
 /// What is said beside it.
@@ -38,7 +42,22 @@ pub fn farthest(shot: &Shot) -> Answer<Reach> {
         distance_m: farthest.landing.distance_m,
         elevation_rad: farthest.elevation_rad,
         speed_m_per_s: farthest.landing.speed_m_per_s(),
+        energy_j: farthest.landing.kinetic_energy_j(shot.mass_kg),
     })
+}
+
+impl Reach {
+    /// The figure and what it rests on, in sentences.
+    #[must_use]
+    pub fn sentence(&self, units: &Units) -> String {
+        let (speed, energy) =
+            (said(Quantity::Speed, self.speed_m_per_s, units), said(Quantity::Energy, self.energy_j, units));
+        format!(
+            "It can fly about {}, let go at {} above the level, and it lands with {speed} and {energy}. This takes the least drag it may have and the wind there is from behind.",
+            distance(self.distance_m, units),
+            said(Quantity::Angle, self.elevation_rad, units),
+        )
+    }
 }
 
 #[cfg(test)]
@@ -62,5 +81,7 @@ mod tests {
         assert!(calm.distance_m < vacuum && calm.distance_m > 0.3 * vacuum, "{} {vacuum}", calm.distance_m);
         let (_, windy) = reach(&build.with(Field::Wind, 20.0).unwrap());
         assert!(windy.distance_m > calm.distance_m);
+        let words = calm.sentence(&Units::metric());
+        assert!(words.starts_with("It can fly about ") && words.contains("m/s and"), "{words}");
     }
 }

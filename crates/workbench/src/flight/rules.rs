@@ -2,8 +2,10 @@
 //!
 //! The limits are the user's, or come from an example that names its source; this year's book decides.
 
+use crate::build::{Build, MOST_NAME_CHARS};
+use crate::entry::EntryError;
 use crate::evaluation::Evaluation;
-use crate::inputs::Field;
+use crate::inputs::{Field, Value};
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Units};
 use crate::wording::measured;
@@ -92,10 +94,64 @@ pub static RULE_BOOKS: [RuleBook; 2] = [
     },
 ];
 
+/// The fields a rule book fills.
+const LIMITS: [Field; 5] = [
+    Field::RuleSpeed,
+    Field::RuleSpeedTolerance,
+    Field::RuleDrawWeight,
+    Field::RuleDiameter,
+    Field::RuleGrainsPerPound,
+];
+
+impl RuleBook {
+    /// The example with this key.
+    #[must_use]
+    pub fn by_key(key: &str) -> Option<&'static Self> {
+        RULE_BOOKS.iter().find(|book| book.key == key)
+    }
+
+    /// A set-up with this book's limits, and no others.
+    ///
+    /// # Errors
+    /// As [`Build::set`].
+    pub fn put_on(&self, build: &Build) -> Result<Build, EntryError> {
+        let mut build = build.clone();
+        LIMITS.into_iter().try_for_each(|field| build.set(field, None))?;
+        self.limits.iter().try_for_each(|&(field, value)| build.set(field, Some(Value::Number(value))))?;
+        self.source.clone_into(&mut build.rule_source);
+        Ok(build)
+    }
+}
+
+/// A set-up with what was typed as its rule book and year.
+///
+/// # Errors
+/// What is allowed.
+pub fn with_source(build: &Build, typed: &str) -> Result<Build, String> {
+    let source = typed.trim();
+    if source.chars().count() > MOST_NAME_CHARS {
+        return Err(format!("Rule book and year: at most {MOST_NAME_CHARS} characters."));
+    }
+    let mut build = build.clone();
+    source.clone_into(&mut build.rule_source);
+    Ok(build)
+}
+
+/// What stands over the verdicts, in a sentence.
+#[must_use]
+pub fn sentence(limits: &[Limit]) -> String {
+    let outside = limits.iter().filter(|limit| !limit.is_kept()).count();
+    match (limits.len(), outside) {
+        (0, _) => "No limit is given yet, so nothing is compared.".to_owned(),
+        (1, 0) => "Within the one limit given.".to_owned(),
+        (count, 0) => format!("Within all {count} limits given."),
+        (count, outside) => format!("Outside {outside} of the {count} limits given."),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::build::Build;
 
     #[test]
     fn a_limit_is_kept_up_to_its_tolerance_and_no_further() {
@@ -118,11 +174,22 @@ mod tests {
 
     #[test]
     fn the_examples_can_be_put_on_the_page_and_name_their_source() {
+        let before = Build::default().with(Field::RuleSpeed, 300.0).unwrap();
         for book in &RULE_BOOKS {
-            assert!(book.source.contains("this year's book"));
-            for &(field, value) in book.limits {
-                assert!(Build::default().with(field, value).is_ok(), "{}: {field:?}", book.key);
-            }
+            assert!(book.source.contains("this year's book") && book.source.chars().count() <= MOST_NAME_CHARS);
+            let build = RuleBook::by_key(book.key).unwrap().put_on(&before).unwrap();
+            assert_eq!(build.rule_source, book.source);
+            let set = LIMITS.iter().filter(|&&field| build.get(field).is_some()).count();
+            assert_eq!(set, book.limits.len(), "no limit of another book is left");
+            assert!(Build::from_saved(&build.to_saved()).is_ok());
         }
+    }
+
+    #[test]
+    fn the_source_is_kept_and_too_long_a_one_refused() {
+        let build = with_source(&Build::default(), " Club rules 2026 ").unwrap();
+        assert_eq!(build.rule_source, "Club rules 2026");
+        assert_eq!(with_source(&build, &"x".repeat(81)).unwrap_err(), "Rule book and year: at most 80 characters.");
+        assert_eq!(sentence(&[]), "No limit is given yet, so nothing is compared.");
     }
 }

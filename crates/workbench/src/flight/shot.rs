@@ -3,9 +3,11 @@
 //! Where the fields do not say, sizes are taken as usual and said so here: a vane half a millimetre thick, a
 //! blade a millimetre, a point that tapers over two thirds of its length (from memory, low confidence).
 
+use super::says;
 use crate::evaluation::Evaluation;
 use crate::inputs::Field;
 use crate::outcome::Outcome;
+use crate::quantity::Units;
 use crate::rows::List;
 use crate::settle::Settled;
 use crate::setup::{Setup, SetupError};
@@ -41,6 +43,8 @@ pub type Answer<T> = Result<T, FlightError>;
 pub enum FlightError {
     /// Bow and arrow have no launch speed yet: their own cautions say why.
     NoLaunch,
+    /// The speed measured downrange is no speed this arrow can have there.
+    Downrange,
     /// The mechanics refused a value, or the arrow does not come so far.
     Mechanics(clothyard_mechanics::Error),
 }
@@ -64,9 +68,14 @@ impl FlightError {
     /// In a sentence.
     #[must_use]
     pub fn sentence(&self) -> &'static str {
-        use clothyard_mechanics::Error::NotReached;
+        use clothyard_mechanics::Error::{NotReached, OutOfRange};
+        use clothyard_mechanics::Quantity::TargetDistance;
         match self {
             Self::NoLaunch => "Bow and arrow give no launch speed yet: see the cautions.",
+            Self::Downrange => {
+                "The speed measured downrange does not fit the launch speed: it must be lower, by what an arrow can lose on the way."
+            }
+            Self::Mechanics(OutOfRange { quantity: TargetDistance, .. }) => "That is too near to aim at.",
             Self::Mechanics(NotReached { .. }) => "The arrow does not come so far.",
             Self::Mechanics(_) => "This arrow's flight cannot be worked out: a part of it is too large or too small.",
         }
@@ -115,7 +124,10 @@ impl Shot {
         let (air, shape) = (air(settled)?, drag_shape(settled, setup));
         let built_up = Drag::built_up(&shape)?;
         let reading = downrange(settled, speed_m_per_s, mass_kg);
-        let drag = reading.map_or(Ok(built_up), |reading| built_up.measured(&reading, &air))?;
+        let drag = match reading {
+            Some(reading) => built_up.measured(&reading, &air).map_err(|_| FlightError::Downrange)?,
+            None => built_up,
+        };
         Ok(Self {
             air,
             drag,
@@ -183,6 +195,12 @@ impl Shot {
     pub fn drag_parts(&self) -> Answer<DragParts> {
         Ok(self.shape.parts(self.speed_m_per_s, &self.air)?)
     }
+}
+
+/// Why nothing is shown while the sight is set for a distance the arrow does not come to.
+#[must_use]
+pub fn unsighted(shot: &Shot, error: &FlightError, units: &Units) -> String {
+    format!("The sight is set for {}. {}", says::distance(shot.sighted_m, units), error.sentence())
 }
 
 /// The distances looked at, in metres and in rising order: the user's, or the usual ones.

@@ -1,6 +1,8 @@
 //! The path from the side, over the line of sight.
 
 use super::shot::{Answer, Shot};
+use crate::quantity::{Quantity, Units};
+use crate::wording::{entered_with_unit, measured};
 
 /// A place on the path: how far out, and how high over the line of sight, in metres.
 pub type Place = (f64, f64);
@@ -25,6 +27,24 @@ pub fn path(shot: &Shot, to_m: f64, points: usize) -> Answer<Vec<Place>> {
     })?)
 }
 
+/// Distance that the chart reaches: a round number of the unit chosen, at or beyond some distance (m), so that quarters
+/// of it read well.
+#[must_use]
+pub fn reaches_m(last_m: f64, units: &Units) -> f64 {
+    let unit = units.of(Quantity::Distance).si;
+    let step = if last_m / unit > 40.0 { 20.0 } else { 4.0 };
+    let steps = (last_m / unit / step - 1e-9) as usize + 1;
+    steps as f64 * step * unit
+}
+
+/// What the chart's cursor says of a place: yards out, and inches over the line of sight.
+#[must_use]
+pub fn reading(yards: f64, inches: f64, units: &Units) -> String {
+    let side = if inches < 0.0 { "below" } else { "above" };
+    let at = entered_with_unit(Quantity::Distance, yards, units);
+    format!("At {at} the arrow is {} {side} the line of sight.", measured(Quantity::Length, inches.abs(), units))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -41,5 +61,16 @@ mod tests {
         assert!(above > 20);
         let (last, _) = *list.iter().rfind(|&&(_, height)| height > 0.0).unwrap();
         assert!((last - shot.sighted_m).abs() < 0.5, "{last}");
+    }
+
+    #[test]
+    fn the_chart_ends_on_a_round_number_of_the_unit() {
+        let (yard, metric) = (0.9144, Units::metric());
+        for (last, ends) in [(60.0, 60.0), (61.0, 80.0), (40.0, 40.0), (37.0, 40.0), (18.0, 20.0), (3.0, 4.0)] {
+            assert!((reaches_m(last * yard, &Units::ARCHERY) / yard - ends).abs() < 1e-9, "{last}");
+            assert!((reaches_m(last, &metric) - ends).abs() < 1e-9, "{last}");
+        }
+        let words = reading(45.0, -22.3, &Units::ARCHERY);
+        assert_eq!(words, "At 45\u{a0}yd the arrow is 22.30\u{a0}in below the line of sight.");
     }
 }

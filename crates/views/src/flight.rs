@@ -1,0 +1,83 @@
+//! What the arrow does after it leaves.
+
+mod air;
+mod distances;
+mod judging;
+mod marks;
+mod now;
+mod reach;
+mod rules;
+mod shown;
+mod side;
+mod steady;
+
+use crate::{ask, page};
+use clothyard_dom as dom;
+use now::Now;
+use std::cell::Cell;
+use web_sys::Event;
+
+/// Changes within this time are shown once, when the page has painted its own answers.
+const TOGETHER_MS: i32 = 40;
+
+/// The views, and what shows each of them while it is open.
+const VIEWS: [(&str, fn(&Now)); 8] = [
+    ("conditions", air::show),
+    ("distances", distances::show),
+    ("side", side::show),
+    ("marks", marks::show),
+    ("judging", judging::show),
+    ("steady", steady::show),
+    ("rules", rules::show),
+    ("reach", reach::show),
+];
+
+thread_local! {
+    static WAITING: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Starts every view; called once.
+pub(crate) fn start() {
+    for (id, _) in VIEWS {
+        if let Some(view) = dom::by_id(id) {
+            dom::listen(&view, "toggle", on_change);
+        }
+    }
+    page::on_change(on_change);
+    if let Some(window) = dom::window() {
+        dom::listen(&window, "resize", on_change);
+        // Another tab may have held another set-up.
+        dom::listen(&window, "storage", on_change);
+    }
+    if let Some(beside) = dom::by_id("beside") {
+        dom::listen(&beside, "click", on_change);
+    }
+    distances::start();
+    side::start();
+    marks::start();
+    judging::start();
+    steady::start();
+    rules::start();
+    on_change_now();
+}
+
+fn on_change(_: Event) {
+    on_change_now();
+}
+
+fn on_change_now() {
+    if !WAITING.replace(true) {
+        dom::later(TOGETHER_MS, show);
+    }
+}
+
+fn show() {
+    WAITING.set(false);
+    let mut open = VIEWS.iter().filter(|(id, _)| ask::is_open(id)).peekable();
+    if open.peek().is_none() {
+        return;
+    }
+    if let Some(now) = Now::read() {
+        open.for_each(|(_, show)| show(&now));
+    }
+}

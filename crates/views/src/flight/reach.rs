@@ -1,0 +1,13 @@
+//! How far the arrow can fly: a figure for safety.
+
+use super::now::Now;
+use super::shown;
+use clothyard_dom as dom;
+use clothyard_workbench::flight::reach::{LAYOUT, farthest};
+
+pub(super) fn show(now: &Now) {
+    let answer = now.shot().and_then(|shot| farthest(shot).map_err(|error| error.sentence().to_owned()));
+    let Some(reach) = shown::or_why("reach", answer) else { return };
+    dom::write_id("reach-words", &reach.sentence(&now.units));
+    dom::write_id("reach-layout", LAYOUT);
+}

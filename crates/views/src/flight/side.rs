@@ -1,0 +1,57 @@
+//! The path from the side: a chart over the line of sight, and a picture.
+
+use super::now::{self, Now};
+use super::shown;
+use crate::chart::{self, Axis, Chart};
+use clothyard_dom as dom;
+use clothyard_workbench::flight::side::{path, reaches_m, reading};
+use clothyard_workbench::flight::{Leg, Shot, picture};
+use clothyard_workbench::{Quantity, Units};
+
+/// Points of the line.
+const POINTS: usize = 81;
+
+pub(super) fn start() {
+    chart::start("side");
+}
+
+pub(super) fn show(now: &Now) {
+    let Some((shot, aimed)) = shown::or_why("side", now.aimed()) else { return };
+    let last_m = now.distances_m.last().copied().unwrap_or_default().max(shot.sighted_m);
+    let to_m = reaches_m(last_m, &now.units);
+    let held = now.held_shot().map(|shot| line(shot, to_m));
+    let points = line(shot, to_m);
+    let units = now.units;
+    let places: Vec<_> = points.iter().map(|&(yards, inches)| (yards, inches.unwrap_or_default())).collect();
+    let words = picture_of(shot, &aimed, to_m, &units);
+    chart::show(Chart {
+        id: "side",
+        title: "Height over the line of sight against distance.".to_owned(),
+        takeaway: words,
+        x: Axis { label: "Distance", quantity: Quantity::Distance, exact: true },
+        y: Axis { label: "Height over the line of sight", quantity: Quantity::Length, exact: false },
+        units,
+        series: now::lines(points, held),
+        now: Some(Quantity::Distance.from_si(shot.sighted_m)),
+        reading: Box::new(move |_, place| {
+            places.get(place).map_or_else(String::new, |&(yards, inches)| reading(yards, inches, &units))
+        }),
+    });
+}
+
+/// The line of a shot: yards out, inches up.
+fn line(shot: &Shot, to_m: f64) -> Vec<(f64, Option<f64>)> {
+    let saved =
+        |(metres, height): (f64, f64)| (Quantity::Distance.from_si(metres), Some(Quantity::Length.from_si(height)));
+    path(shot, to_m, POINTS).unwrap_or_default().into_iter().map(saved).collect()
+}
+
+/// Draws the picture; the chart's takeaway.
+fn picture_of(shot: &Shot, aimed: &Leg, to_m: f64, units: &Units) -> String {
+    let width = shown::width("side-picture");
+    let path = path(shot, to_m, POINTS).unwrap_or_default();
+    let Some(picture) = picture::draw(&path, shot, aimed, width, units) else { return String::new() };
+    shown::draw("side-picture", &picture.shapes, (width, picture.height), "");
+    dom::write_id("side-picture-words", &picture.words);
+    picture.takeaway
+}

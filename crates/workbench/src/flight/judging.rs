@@ -1,0 +1,86 @@
+//! Judging distance: how far off a judged distance may be while the arrow still hits the zone.
+
+use super::legs::Leg;
+use super::says::{distance, length};
+use super::shot::{Answer, Shot};
+use crate::quantity::{Quantity, Units};
+use crate::wording::fixed;
+
+/// Points of the line against distance.
+const POINTS: usize = 31;
+
+/// A judged distance and how far off it may be, both in yards; none where the arrow does not come so far.
+pub type Point = (f64, Option<f64>);
+
+/// How far off a distance may be judged, from one distance to another (m).
+///
+/// # Errors
+/// [`super::FlightError`] for the shot.
+pub fn line(shot: &Shot, from_m: f64, to_m: f64) -> Answer<Vec<Point>> {
+    Ok(shot.archer(|archer| {
+        let point = |place: usize| {
+            let metres = from_m + (to_m - from_m) * place as f64 / (POINTS - 1) as f64;
+            let window = archer.aim(metres).and_then(|aim| archer.window(&aim, shot.zone_m)).ok();
+            let off_m = window.map(|window| (metres - window.near_m).min(window.far_m - metres));
+            (Quantity::Distance.from_si(metres), off_m.map(|off_m| Quantity::Distance.from_si(off_m)))
+        };
+        Ok((0..POINTS).map(point).collect())
+    })?)
+}
+
+/// The takeaway: at the distance the sight is set for.
+#[must_use]
+pub fn takeaway(shot: &Shot, aimed: &Leg, units: &Units) -> String {
+    format!(
+        "At {} you may be off by {} for a zone of {}: it is hit from {} to {}.",
+        distance(aimed.distance_m, units),
+        distance(aimed.judged_within_m(), units),
+        length(shot.zone_m, units),
+        distance(aimed.near_m, units),
+        distance(aimed.far_m, units)
+    )
+}
+
+/// The headings of the table.
+#[must_use]
+pub fn headings(units: &Units) -> [String; 4] {
+    let symbol = units.of(Quantity::Distance).symbol;
+    ["Judged", "Off by", "Hits from", "Hits to"].map(|heading| format!("{heading}, {symbol}"))
+}
+
+/// The rows of the table, of the distances that have an answer.
+#[must_use]
+pub fn rows(legs: &[Answer<Leg>], units: &Units) -> Vec<[String; 4]> {
+    let said = |metres: f64| fixed(units.show(Quantity::Distance, Quantity::Distance.from_si(metres)), 1);
+    let row = |leg: &Leg| [leg.distance_m, leg.judged_within_m(), leg.near_m, leg.far_m].map(said);
+    legs.iter().flatten().map(row).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::legs::legs;
+    use super::*;
+    use crate::demo;
+    use crate::evaluation::Evaluation;
+
+    #[test]
+    fn off_by_less_the_farther_and_as_a_flat_path_says() {
+        let shot = Shot::of(&Evaluation::of(&demo::all().remove(0).build)).unwrap();
+        let line = line(&shot, 18.288, 54.864).unwrap();
+        assert_eq!((line.len(), line[0].0), (31, 20.0));
+        assert!((line[30].0 - 60.0).abs() < 1e-9);
+        assert!(line.windows(2).all(|pair| pair[1].1 < pair[0].1));
+        // A flat path falls through a zone of size z over z / slope of its end: g t / v down for each metre on.
+        let legs = legs(&shot, &[54.864]).unwrap();
+        let last = legs[0].as_ref().unwrap();
+        let slope = 9.806_65 * 54.864 / (shot.speed_m_per_s * last.speed_m_per_s) - last.elevation_rad;
+        let flat = shot.zone_m / slope / 2.0;
+        assert!((last.judged_within_m() / flat - 1.0).abs() < 0.05, "{} {flat}", last.judged_within_m());
+        let words = takeaway(&shot, last, &Units::ARCHERY);
+        assert!(
+            words.starts_with("At 60\u{a0}yd you may be off by ") && words.contains("for a zone of 8.00\u{a0}in"),
+            "{words}"
+        );
+        assert_eq!(rows(&legs, &Units::ARCHERY)[0][0], "60.0");
+    }
+}
