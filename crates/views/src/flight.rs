@@ -20,8 +20,11 @@ use web_sys::Event;
 /// Changes within this time are shown once, when the page has painted its own answers.
 const TOGETHER_MS: i32 = 40;
 
-/// The views, and what shows each of them while it is open.
-const VIEWS: [(&str, fn(&Now)); 8] = [
+/// Shows a view that is open.
+type Show = fn(&Now);
+
+/// The views by their ids.
+const VIEWS: [(&str, Show); 8] = [
     ("conditions", air::show),
     ("distances", distances::show),
     ("side", side::show),

@@ -59,6 +59,6 @@ pub(super) fn draw(id: &str, shapes: &[(&'static str, Shape)], (width, height): 
     }
     dom::set(&drawing, "height", &format!("{high}{unit}"));
     for (style, shape) in shapes {
-        shapes::add(&group, shape, style);
+        let _ = shapes::add(&group, shape, style);
     }
 }

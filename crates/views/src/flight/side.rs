@@ -4,11 +4,11 @@ use super::now::{self, Now};
 use super::shown;
 use crate::chart::{self, Axis, Chart};
 use clothyard_dom as dom;
-use clothyard_workbench::flight::side::{path, reaches_m, reading};
+use clothyard_workbench::flight::side::{line, path, reaches_m, reading};
 use clothyard_workbench::flight::{Leg, Shot, picture};
 use clothyard_workbench::{Quantity, Units};
 
-/// Points of the line.
+/// Points of the picture's path.
 const POINTS: usize = 81;
 
 pub(super) fn start() {
@@ -19,10 +19,10 @@ pub(super) fn show(now: &Now) {
     let Some((shot, aimed)) = shown::or_why("side", now.aimed()) else { return };
     let last_m = now.distances_m.last().copied().unwrap_or_default().max(shot.sighted_m);
     let to_m = reaches_m(last_m, &now.units);
-    let held = now.held_shot().map(|shot| line(shot, to_m));
-    let points = line(shot, to_m);
     let units = now.units;
-    let places: Vec<_> = points.iter().map(|&(yards, inches)| (yards, inches.unwrap_or_default())).collect();
+    let held = now.held_shot().map(|shot| line(shot, to_m, &units));
+    let points = line(shot, to_m, &units);
+    let places = points.clone();
     let words = picture_of(shot, &aimed, to_m, &units);
     chart::show(Chart {
         id: "side",
@@ -33,17 +33,16 @@ pub(super) fn show(now: &Now) {
         units,
         series: now::lines(points, held),
         now: Some(Quantity::Distance.from_si(shot.sighted_m)),
-        reading: Box::new(move |_, place| {
-            places.get(place).map_or_else(String::new, |&(yards, inches)| reading(yards, inches, &units))
-        }),
+        reading: Box::new(move |_, place| said(places.get(place), &units)),
     });
 }
 
-/// The line of a shot: yards out, inches up.
-fn line(shot: &Shot, to_m: f64) -> Vec<(f64, Option<f64>)> {
-    let saved =
-        |(metres, height): (f64, f64)| (Quantity::Distance.from_si(metres), Some(Quantity::Length.from_si(height)));
-    path(shot, to_m, POINTS).unwrap_or_default().into_iter().map(saved).collect()
+fn said(place: Option<&(f64, Option<f64>)>, units: &Units) -> String {
+    match place {
+        Some(&(yards, Some(inches))) => reading(yards, inches, units),
+        Some(_) => "The arrow is not in free flight there.".to_owned(),
+        None => String::new(),
+    }
 }
 
 /// Draws the picture; the chart's takeaway.

@@ -1,10 +1,11 @@
 //! Judging distance: how far off a judged distance may be while the arrow still hits the zone.
 
 use super::legs::Leg;
-use super::says::{distance, length};
+use super::says::distance;
 use super::shot::{Answer, Shot};
 use crate::quantity::{Quantity, Units};
-use crate::wording::fixed;
+use crate::wording::{entered_with_unit, fixed, trimmed};
+use clothyard_mechanics::flight::sight::Window;
 
 /// Points of the line against distance.
 const POINTS: usize = 31;
@@ -20,9 +21,11 @@ pub fn line(shot: &Shot, from_m: f64, to_m: f64) -> Answer<Vec<Point>> {
     Ok(shot.archer(|archer| {
         let point = |place: usize| {
             let metres = from_m + (to_m - from_m) * place as f64 / (POINTS - 1) as f64;
-            let window = archer.aim(metres).and_then(|aim| archer.window(&aim, shot.zone_m)).ok();
-            let off_m = window.map(|window| (metres - window.near_m).min(window.far_m - metres));
-            (Quantity::Distance.from_si(metres), off_m.map(|off_m| Quantity::Distance.from_si(off_m)))
+            let off_m = archer.aim(metres).and_then(|aim| {
+                let Window { near_m, far_m } = archer.window(&aim, shot.zone_m)?;
+                Ok((metres - near_m).min(far_m - metres))
+            });
+            (Quantity::Distance.from_si(metres), off_m.ok().map(|off_m| Quantity::Distance.from_si(off_m)))
         };
         Ok((0..POINTS).map(point).collect())
     })?)
@@ -31,11 +34,11 @@ pub fn line(shot: &Shot, from_m: f64, to_m: f64) -> Answer<Vec<Point>> {
 /// The takeaway: at the distance the sight is set for.
 #[must_use]
 pub fn takeaway(shot: &Shot, aimed: &Leg, units: &Units) -> String {
+    let zone = entered_with_unit(Quantity::Length, Quantity::Length.from_si(shot.zone_m), units);
     format!(
-        "At {} you may be off by {} for a zone of {}: it is hit from {} to {}.",
+        "At {} you may be off by {} for a zone of {zone}: it is hit from {} to {}.",
         distance(aimed.distance_m, units),
         distance(aimed.judged_within_m(), units),
-        length(shot.zone_m, units),
         distance(aimed.near_m, units),
         distance(aimed.far_m, units)
     )
@@ -51,8 +54,10 @@ pub fn headings(units: &Units) -> [String; 4] {
 /// The rows of the table, of the distances that have an answer.
 #[must_use]
 pub fn rows(legs: &[Answer<Leg>], units: &Units) -> Vec<[String; 4]> {
-    let said = |metres: f64| fixed(units.show(Quantity::Distance, Quantity::Distance.from_si(metres)), 1);
-    let row = |leg: &Leg| [leg.distance_m, leg.judged_within_m(), leg.near_m, leg.far_m].map(said);
+    let shown = |metres: f64| units.show(Quantity::Distance, Quantity::Distance.from_si(metres));
+    let said = |metres: f64| fixed(shown(metres), 1);
+    let row =
+        |leg: &Leg| [trimmed(shown(leg.distance_m), 1), said(leg.judged_within_m()), said(leg.near_m), said(leg.far_m)];
     legs.iter().flatten().map(row).collect()
 }
 
@@ -78,9 +83,9 @@ mod tests {
         assert!((last.judged_within_m() / flat - 1.0).abs() < 0.05, "{} {flat}", last.judged_within_m());
         let words = takeaway(&shot, last, &Units::ARCHERY);
         assert!(
-            words.starts_with("At 60\u{a0}yd you may be off by ") && words.contains("for a zone of 8.00\u{a0}in"),
+            words.starts_with("At 60\u{a0}yd you may be off by ") && words.contains("for a zone of 8\u{a0}in"),
             "{words}"
         );
-        assert_eq!(rows(&legs, &Units::ARCHERY)[0][0], "60.0");
+        assert_eq!(rows(&legs, &Units::ARCHERY)[0][0], "60");
     }
 }

@@ -7,7 +7,7 @@ use super::says::distance;
 use super::shot::{Answer, Shot};
 use crate::drawing::Shape;
 use crate::quantity::{Quantity, Units};
-use crate::wording::{fixed, trimmed};
+use crate::wording::{entered_with_unit, fixed, trimmed};
 use clothyard_mechanics::flight::aim::Archer;
 
 /// Length of the line that proves the print.
@@ -93,16 +93,18 @@ pub fn headings(units: &Units) -> [String; 3] {
 /// The rows of the table of marks.
 #[must_use]
 pub fn rows(marks: &[Mark], units: &Units) -> Vec<[String; 3]> {
-    let small = |metres: f64| {
-        let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(metres));
-        fixed(shown, units.of(Quantity::SmallLength).decimals - 1)
-    };
     let row = |(place, mark): (usize, &Mark)| {
         let before = place.checked_sub(1).and_then(|before| marks.get(before));
-        let gap = before.map_or_else(|| "–".to_owned(), |before| small(mark.below_m - before.below_m));
-        [number(mark.distance_m, units), small(mark.below_m), gap]
+        let gap = before.map_or_else(|| "–".to_owned(), |before| small(mark.below_m - before.below_m, units));
+        [number(mark.distance_m, units), small(mark.below_m, units), gap]
     };
     marks.iter().enumerate().map(row).collect()
+}
+
+/// A way on the bar: a tenth of a millimetre is the least that can be set.
+fn small(metres: f64, units: &Units) -> String {
+    let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(metres));
+    fixed(shown, units.of(Quantity::SmallLength).decimals.saturating_sub(1))
 }
 
 fn number(metres: f64, units: &Units) -> String {
@@ -194,13 +196,13 @@ pub fn takeaway(shot: &Shot, marks: &[Mark], units: &Units) -> String {
     let (Some(first), Some(last)) = (marks.first(), marks.last()) else {
         return "None of these distances is reached.".to_owned();
     };
-    let said = |metres| super::says::said(Quantity::SmallLength, metres, units);
+    let radius = Quantity::Length.from_si(shot.sight.sight_radius_m);
+    let [first_at, last_at] = [first, last].map(|mark| distance(mark.distance_m, units));
     format!(
-        "From {} to {} the pin goes down {}, {} ahead of the eye.",
-        distance(first.distance_m, units),
-        distance(last.distance_m, units),
-        said(last.below_m),
-        super::says::length(shot.sight.sight_radius_m, units),
+        "From {first_at} to {last_at} the pin goes down {}\u{a0}{}, {} ahead of the eye.",
+        small(last.below_m, units),
+        units.of(Quantity::SmallLength).symbol,
+        entered_with_unit(Quantity::Length, radius, units),
     )
 }
 

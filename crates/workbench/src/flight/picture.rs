@@ -1,7 +1,7 @@
 //! The path from the side as a picture, in pixels: once to scale, once with its heights stretched.
 
 use super::legs::Leg;
-use super::says::{distance, length};
+use super::says::{distance, roughly};
 use super::shot::Shot;
 use super::side::Place;
 use crate::drawing::Shape;
@@ -13,6 +13,8 @@ const MARGIN_PX: f64 = 10.0;
 const STRETCHED_PX: f64 = 150.0;
 /// Room above the stretched path for its words.
 const WORDS_PX: f64 = 44.0;
+/// How wide the words at the distance sighted are at most.
+const WORDS_WIDE_PX: f64 = 140.0;
 /// Middle of the strip that is to scale.
 const TRUE_Y: f64 = 30.0;
 const STRIP_PX: f64 = 62.0;
@@ -87,11 +89,13 @@ pub fn draw(path: &[Place], shot: &Shot, aimed: &Leg, width: f64, units: &Units)
 fn marks(shapes: &mut Vec<Drawn>, scale: &Scale, aimed: &Leg, width: f64, units: &Units) {
     let (x, line) = scale.at((aimed.distance_m, 0.0));
     shapes.push(("aimed", Shape::Line((x, line - 9.0), (x, line + 9.0))));
-    let (anchor, shift) = if x > width / 2.0 { ("end", -4.0) } else { ("start", 4.0) };
-    label(shapes, (x + shift, line + 22.0), anchor, format!("sight set: {}", distance(aimed.distance_m, units)));
+    // On the side of the line where the path is not.
+    let (anchor, at) =
+        if x + WORDS_WIDE_PX < width { ("start", (x + 5.0, line - 8.0)) } else { ("end", (x - 5.0, line + 18.0)) };
+    label(shapes, at, anchor, format!("sight set: {}", distance(aimed.distance_m, units)));
     let top = scale.at((aimed.highest_at_m, aimed.highest_m));
     shapes.push(("highest", Shape::Line(top, (top.0, line))));
-    let words = format!("highest: {} at {}", length(aimed.highest_m, units), distance(aimed.highest_at_m, units));
+    let words = format!("highest: {} at {}", roughly(aimed.highest_m, units), distance(aimed.highest_at_m, units));
     let (anchor, x) = if top.0 > width / 2.0 { ("end", width - MARGIN_PX) } else { ("start", MARGIN_PX) };
     label(shapes, (x, top.1 - 8.0), anchor, words);
 }
@@ -101,9 +105,9 @@ fn label(shapes: &mut Vec<Drawn>, at: (f64, f64), anchor: &'static str, words: S
 }
 
 fn words(shot: &Shot, aimed: &Leg, factor: &str, units: &Units) -> String {
-    let (start, set) = (length(shot.sight.peep_height_m, units), distance(aimed.distance_m, units));
+    let (start, set) = (roughly(shot.sight.peep_height_m, units), distance(aimed.distance_m, units));
     let meets = if aimed.highest_at_m < aimed.distance_m {
-        let (high, at) = (length(aimed.highest_m, units), distance(aimed.highest_at_m, units));
+        let (high, at) = (roughly(aimed.highest_m, units), distance(aimed.highest_at_m, units));
         format!("is highest at {at}, {high} over it, and comes down through it at {set}")
     } else {
         format!("is still rising as it meets it at {set}")
@@ -114,7 +118,7 @@ fn words(shot: &Shot, aimed: &Leg, factor: &str, units: &Units) -> String {
 }
 
 fn takeaway(aimed: &Leg, units: &Units) -> String {
-    let (high, at) = (length(aimed.highest_m, units), distance(aimed.highest_at_m, units));
+    let (high, at) = (roughly(aimed.highest_m, units), distance(aimed.highest_at_m, units));
     let set = distance(aimed.distance_m, units);
     if aimed.highest_at_m < aimed.distance_m {
         format!("On its way to {set}, for which the sight is set, it is highest at {at}: {high} over the line.")

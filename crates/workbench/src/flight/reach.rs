@@ -1,8 +1,9 @@
 //! How far the arrow can fly at all: a figure for the ground behind a target, not a permission.
 
-use super::says::{distance, said};
+use super::says::said;
 use super::shot::{ACCURACY, Answer, Shot};
 use crate::quantity::{Quantity, Units};
+use crate::wording::fixed;
 use clothyard_mechanics::flight::drag::Drag;
 use clothyard_mechanics::flight::path::{Conditions, Flight};
 use clothyard_mechanics::flight::shape::DragShape;
@@ -53,9 +54,9 @@ impl Reach {
         let (speed, energy) =
             (said(Quantity::Speed, self.speed_m_per_s, units), said(Quantity::Energy, self.energy_j, units));
         format!(
-            "It can fly about {}, let go at {} above the level, and it lands with {speed} and {energy}. This takes the least drag it may have and the wind there is from behind.",
-            distance(self.distance_m, units),
-            said(Quantity::Angle, self.elevation_rad, units),
+            "It can fly about {}, let go at {}° above the level, and lands with {speed} and {energy}. Reckoned with the least drag it may have, and with the wind there is blowing from behind.",
+            said(Quantity::Distance, self.distance_m, units),
+            fixed(Quantity::Angle.from_si(self.elevation_rad), 0),
         )
     }
 }

@@ -19,6 +19,13 @@ pub(super) fn length(metres: f64, units: &Units) -> String {
     said(Quantity::Length, metres, units)
 }
 
+/// The same in a sentence about the path, a decimal less: the loose is never so exact.
+pub(super) fn roughly(metres: f64, units: &Units) -> String {
+    let unit = units.of(Quantity::Length);
+    let shown = units.show(Quantity::Length, Quantity::Length.from_si(metres));
+    format!("{}\u{a0}{}", trimmed(shown, unit.decimals.saturating_sub(1)), unit.symbol)
+}
+
 /// A share in hundredths.
 pub(super) fn percent(share: f64) -> String {
     fixed(100.0 * share, 0)

@@ -27,6 +27,27 @@ pub fn path(shot: &Shot, to_m: f64, points: usize) -> Answer<Vec<Place>> {
     })?)
 }
 
+/// The same at each whole unit of distance from nought, in yards and inches: what a chart wants. There is no height
+/// before the launch, nor where the arrow does not come.
+#[must_use]
+pub fn line(shot: &Shot, to_m: f64, units: &Units) -> Vec<(f64, Option<f64>)> {
+    let unit = units.of(Quantity::Distance).si;
+    let places: Vec<f64> = (0..=(to_m / unit + 0.5) as usize).map(|place| place as f64 * unit).collect();
+    let mut heights: Vec<Option<f64>> = Vec::new();
+    // Where it ends early, what was reached stands.
+    let _ = shot.archer(|archer| {
+        let launch = archer.aim(shot.sighted_m)?.launch;
+        let before = places.partition_point(|&place| place <= launch.distance_m);
+        heights.resize(before, None);
+        let ahead = places.iter().skip(before).copied();
+        archer
+            .flight()
+            .at_distances(&launch, ahead, |moment| heights.push(Some(Quantity::Length.from_si(moment.height_m))))
+    });
+    let heights = heights.into_iter().chain(core::iter::repeat(None));
+    places.iter().map(|&place| Quantity::Distance.from_si(place)).zip(heights).collect()
+}
+
 /// Distance that the chart reaches: a round number of the unit chosen, at or beyond some distance (m), so that quarters
 /// of it read well.
 #[must_use]
@@ -72,5 +93,16 @@ mod tests {
         }
         let words = reading(45.0, -22.3, &Units::ARCHERY);
         assert_eq!(words, "At 45\u{a0}yd the arrow is 22.30\u{a0}in below the line of sight.");
+    }
+
+    #[test]
+    fn a_chart_has_a_height_at_each_whole_unit_from_the_launch_to_where_the_arrow_comes() {
+        let shot = Shot::of(&Evaluation::of(&demo::all()[0].build)).unwrap();
+        let list = line(&shot, 60.0 * 0.9144, &Units::ARCHERY);
+        assert_eq!((list.len(), list[0]), (61, (0.0, None)));
+        assert!(list[1..].iter().all(|(_, up)| up.is_some()) && (list[30].0 - 30.0).abs() < 1e-12);
+        assert!(list[30].1.unwrap().abs() < 1e-6, "the sight is set for 30 yards");
+        let far = line(&shot, 900.0, &Units::metric());
+        assert!(far.len() == 901 && far[2].1.is_some() && far[900].1.is_none());
     }
 }

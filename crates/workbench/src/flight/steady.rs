@@ -1,6 +1,7 @@
 //! Does it fly point first, and how soon does it settle: margin, swing and spin, and whether the vanes are enough for
 //! the point.
 
+use super::says::distance;
 use super::shot::{Answer, FlightError, Shot, flying};
 use crate::evaluation::Evaluation;
 use crate::inputs::Field;
@@ -80,7 +81,7 @@ impl Steady {
     /// What becomes of a yaw, in a sentence.
     #[must_use]
     pub fn yaw_sentence(&self, units: &Units) -> String {
-        let said = |metres: f64| measured(Quantity::Distance, Quantity::Distance.from_si(metres), units);
+        let said = |metres: f64| distance(metres, units);
         match self.yaw {
             Yaw::Swings { wavelength_m, half_distance_m, .. } => format!(
                 "A wobble swings to and fro once in {} and is half gone after {}.",
@@ -97,7 +98,7 @@ impl Steady {
     /// The spin, in a sentence.
     #[must_use]
     pub fn spin_sentence(&self, shot: &Shot, units: &Units) -> String {
-        let said = |metres: f64| measured(Quantity::Distance, Quantity::Distance.from_si(metres), units);
+        let said = |metres: f64| distance(metres, units);
         match self.spin {
             Some(spin) if spin.settled_rad_per_m > 0.0 => format!(
                 "The vanes’ offset turns it once in {} in the end, {} turns a second at its launch speed; it is at two thirds of that after {}.",
@@ -118,8 +119,8 @@ impl Steady {
         let enough = if self.now.margin_of_length >= self.wanted { "enough" } else { "too little" };
         let mut words = format!("For the margin wanted, {} %, the vanes are {enough}", percent(self.wanted));
         words += &match self.height_m {
-            Some(height) => format!(": of this outline and length they would be {} high.", small(height, units)),
-            None => "; of this outline and length no height up to four times theirs would do.".to_owned(),
+            Some(height) => format!(". Of this outline and length {} of height would do.", small(height, units)),
+            None => ". Of this outline and length no height up to four times theirs would do.".to_owned(),
         };
         if let Some(plain) = self.with_a_field_point {
             words += &self.blades_sentence(&plain, units);

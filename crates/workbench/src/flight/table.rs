@@ -1,7 +1,7 @@
 //! Distance by distance as a table: columns with what they hold, cells in the units chosen, and a file.
 
 use super::legs::Leg;
-use super::says::{distance, length, percent};
+use super::says::{distance, percent, roughly};
 use super::shot::{Answer, Shot};
 use crate::csv::Csv;
 use crate::inputs::Field;
@@ -138,12 +138,12 @@ pub fn takeaway(shot: &Shot, legs: &[Answer<Leg>], units: &Units) -> String {
     let Some(last) = legs.iter().flatten().last() else { return "None of these distances is reached.".to_owned() };
     let at = distance(last.distance_m, units);
     let over = if last.height_m < 0.0 { "below" } else { "above" };
-    let high = length(last.height_m.abs(), units);
+    let high = roughly(last.height_m.abs(), units);
     let set = distance(shot.sighted_m, units);
     let start_j = 0.5 * shot.mass_kg * shot.speed_m_per_s * shot.speed_m_per_s;
     let kept = percent(last.energy_j / start_j);
     let tall = if last.highest_m > METRE_PER_FOOT {
-        format!(" On its way there it stands {} over the line: look for branches.", length(last.highest_m, units))
+        format!(" On its way there it stands {} over the line: look for branches.", roughly(last.highest_m, units))
     } else {
         String::new()
     };
