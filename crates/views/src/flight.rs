@@ -37,6 +37,8 @@ const VIEWS: [(&str, Show); 8] = [
 
 thread_local! {
     static WAITING: Cell<bool> = const { Cell::new(false) };
+    /// The view to look at next: a change begins anew with the first.
+    static NEXT: Cell<usize> = const { Cell::new(0) };
 }
 
 /// Starts every view; called once.
@@ -69,18 +71,26 @@ fn on_change(_: Event) {
 }
 
 fn on_change_now() {
+    NEXT.set(0);
+    wait(TOGETHER_MS);
+}
+
+fn wait(milliseconds: i32) {
     if !WAITING.replace(true) {
-        dom::later(TOGETHER_MS, show);
+        dom::later(milliseconds, show);
     }
 }
 
+/// Shows the next view that is open, and comes back for the others: a hand on the page is never kept waiting for more
+/// than one.
 fn show() {
     WAITING.set(false);
-    let mut open = VIEWS.iter().filter(|(id, _)| ask::is_open(id)).peekable();
-    if open.peek().is_none() {
-        return;
-    }
-    if let Some(now) = Now::read() {
-        open.for_each(|(_, show)| show(&now));
+    let open = VIEWS.iter().enumerate().skip(NEXT.get()).find(|(_, (id, _))| ask::is_open(id));
+    if let Some((place, (_, show))) = open
+        && let Some(now) = Now::read()
+    {
+        show(&now);
+        NEXT.set(place + 1);
+        wait(0);
     }
 }

@@ -12,9 +12,9 @@ use crate::wording::trimmed;
 const MARGIN_PX: f64 = 10.0;
 const STRETCHED_PX: f64 = 150.0;
 /// Room above the stretched path for its words.
-const WORDS_PX: f64 = 44.0;
+const WORDS_PX: f64 = 58.0;
 /// How wide the words at the distance sighted are at most.
-const WORDS_WIDE_PX: f64 = 140.0;
+const WORDS_WIDE_PX: f64 = 160.0;
 /// Middle of the strip that is to scale.
 const TRUE_Y: f64 = 30.0;
 const STRIP_PX: f64 = 62.0;
@@ -89,15 +89,15 @@ pub fn draw(path: &[Place], shot: &Shot, aimed: &Leg, width: f64, units: &Units)
 fn marks(shapes: &mut Vec<Drawn>, scale: &Scale, aimed: &Leg, width: f64, units: &Units) {
     let (x, line) = scale.at((aimed.distance_m, 0.0));
     shapes.push(("aimed", Shape::Line((x, line - 9.0), (x, line + 9.0))));
-    // On the side of the line where the path is not.
-    let (anchor, at) =
-        if x + WORDS_WIDE_PX < width { ("start", (x + 5.0, line - 8.0)) } else { ("end", (x - 5.0, line + 18.0)) };
+    // Under the path where there is room before the mark, else over it, behind the mark.
+    let before = x > WORDS_WIDE_PX;
+    let (anchor, at) = if before { ("end", (x - 5.0, line + 18.0)) } else { ("start", (x + 5.0, line - 8.0)) };
     label(shapes, at, anchor, format!("sight set: {}", distance(aimed.distance_m, units)));
     let top = scale.at((aimed.highest_at_m, aimed.highest_m));
     shapes.push(("highest", Shape::Line(top, (top.0, line))));
     let words = format!("highest: {} at {}", roughly(aimed.highest_m, units), distance(aimed.highest_at_m, units));
     let (anchor, x) = if top.0 > width / 2.0 { ("end", width - MARGIN_PX) } else { ("start", MARGIN_PX) };
-    label(shapes, (x, top.1 - 8.0), anchor, words);
+    label(shapes, (x, top.1 - if before { 8.0 } else { 24.0 }), anchor, words);
 }
 
 fn label(shapes: &mut Vec<Drawn>, at: (f64, f64), anchor: &'static str, words: String) {

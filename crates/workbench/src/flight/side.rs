@@ -63,7 +63,12 @@ pub fn reaches_m(last_m: f64, units: &Units) -> f64 {
 pub fn reading(yards: f64, inches: f64, units: &Units) -> String {
     let side = if inches < 0.0 { "below" } else { "above" };
     let at = entered_with_unit(Quantity::Distance, yards, units);
-    format!("At {at} the arrow is {} {side} the line of sight.", measured(Quantity::Length, inches.abs(), units))
+    let by = measured(Quantity::Length, inches.abs(), units);
+    if by.contains(|digit| ('1'..='9').contains(&digit)) {
+        format!("At {at} the arrow is {by} {side} the line of sight.")
+    } else {
+        format!("At {at} the arrow is on the line of sight.")
+    }
 }
 
 #[cfg(test)]
@@ -93,6 +98,7 @@ mod tests {
         }
         let words = reading(45.0, -22.3, &Units::ARCHERY);
         assert_eq!(words, "At 45\u{a0}yd the arrow is 22.30\u{a0}in below the line of sight.");
+        assert_eq!(reading(30.0, -1e-9, &Units::ARCHERY), "At 30\u{a0}yd the arrow is on the line of sight.");
     }
 
     #[test]

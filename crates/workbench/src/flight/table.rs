@@ -49,7 +49,7 @@ static COLUMNS: [Column; 13] = [
     }),
     column("Still hits from", Quantity::Distance, 1, |at| Some(at.leg.near_m)),
     column("Still hits to", Quantity::Distance, 1, |at| Some(at.leg.far_m)),
-    column("Time, s", Quantity::Ratio, -1, |at| Some(at.leg.time_s)),
+    column("Time, s", Quantity::Ratio, 0, |at| Some(at.leg.time_s)),
     column("Momentum", Quantity::Momentum, 0, |at| Some(at.leg.momentum_kg_m_per_s)),
     column("Highest on the way", Quantity::Length, 0, |at| Some(at.leg.highest_m)),
     column("Highest at", Quantity::Distance, 1, |at| Some(at.leg.highest_at_m)),
