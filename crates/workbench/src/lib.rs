@@ -48,11 +48,15 @@ pub mod flight;
 // What it takes to make it.
 pub mod make;
 
+// How it is taught.
+pub mod lesson;
+
 // How it is said.
 pub mod csv;
 pub mod drawing;
 pub mod plot;
 pub mod report;
+pub mod tape;
 pub mod wording;
 
 // How it looks.

@@ -5,9 +5,10 @@
 
 use crate::advice;
 use crate::build::Build;
-use crate::evaluation::offered;
+use crate::cautions;
+use crate::evaluation::{Evaluation, offered};
 use crate::inputs::{Field, Kind};
-use crate::numbers::{self, Numbers};
+use crate::numbers::{self, Numbers, Verdict};
 use crate::outcome::Outcome;
 use crate::quantity::within;
 use crate::settle::Settled;
@@ -72,6 +73,12 @@ impl<'a> Held<'a> {
         Self { build, settled: Settled::new(build, &offered(build, &candidates, nearest)) }
     }
 
+    /// Holds a set-up whose fields have been settled already.
+    #[must_use]
+    pub const fn as_settled(build: &'a Build, settled: Settled) -> Self {
+        Self { build, settled }
+    }
+
     /// The fields with one number moved, in its saved unit and as yet unchecked.
     ///
     /// A measurement takes along the one field it stands in for: a weighed bare shaft the shaft's weight,
@@ -109,6 +116,27 @@ impl<'a> Held<'a> {
             numbers.put(Outcome::NearestStock, spine);
         }
         numbers
+    }
+
+    /// All of some fields that a drawing needs, with the results wanted as in [`Held::numbers`]; nothing is asked
+    /// of the list of shafts.
+    #[must_use]
+    pub fn evaluation(&self, settled: Settled, wanted: &[Outcome]) -> Evaluation {
+        let numbers = self.numbers(&settled, wanted);
+        let setup = Setup::new(&settled, &self.build.own_parts);
+        let mut tried = Numbers::NONE;
+        let done =
+            setup.as_ref().map_err(|&error| error).and_then(|setup| numbers::put_arrow(&mut tried, &settled, setup));
+        Evaluation {
+            verdict: Verdict::of(&numbers),
+            cautions: cautions::all(&settled, &self.build.own_parts, &numbers, done.as_ref().err()),
+            settled,
+            setup: setup.ok(),
+            numbers,
+            nearest: None,
+            verge: None,
+            out_of_reach: Vec::new(),
+        }
     }
 
     /// The result with one number moved, both in saved units.
@@ -200,7 +228,6 @@ pub(crate) fn all_mine(build: &Build) -> Build {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Evaluation;
     use crate::outcome::OUTCOMES;
     use crate::testing::any_build;
     use proptest::prelude::*;
@@ -255,6 +282,8 @@ mod tests {
             prop_assert_eq!(held.settled, full.settled);
             let wanted: Vec<_> = OUTCOMES.iter().map(|row| row.outcome).collect();
             prop_assert_eq!(held.numbers(&held.settled, &wanted), full.numbers);
+            let all = Held::as_settled(&build, held.settled).evaluation(held.settled, &wanted);
+            prop_assert_eq!((all.numbers, all.verdict, all.cautions), (full.numbers, full.verdict, full.cautions));
         }
     }
 }

@@ -94,30 +94,11 @@ pub fn encode(build: &Build, digits: &Digits) -> Result<Link, LinkError> {
     let saved = build.to_saved();
     let mut fragment = format!("v={LINK_VERSION}");
     if !saved.name.is_empty() {
-        open(&mut fragment, "name");
-        escape(&mut fragment, &saved.name);
+        text(&mut fragment, "name", &saved.name);
     }
-    for (key, value) in &saved.inputs.0 {
-        open(&mut fragment, key);
-        match value {
-            SavedValue::Number(number) => fragment += &(digits.write)(*number),
-            SavedValue::Text(answer) => fragment += answer,
-        }
-    }
-    for part in &saved.own_parts {
-        row(&mut fragment, "part", &part.name, &[part.mass_gr, part.centre_in, part.length_in], digits);
-    }
-    if !saved.rule_source.is_empty() {
-        open(&mut fragment, "ruleSource");
-        escape(&mut fragment, &saved.rule_source);
-    }
-    for (key, rows) in &saved.lists.0 {
-        rows.iter().for_each(|row| numbers(&mut fragment, key, row, digits));
-    }
+    setup(&mut fragment, &saved, digits);
     let mut whole = fragment.clone();
-    for shaft in saved.shafts.iter().flatten() {
-        row(&mut whole, "shaft", &shaft.name, &shaft.numbers(), digits);
-    }
+    shafts(&mut whole, &saved, digits);
     let fits = |text: &str| text.len() < MOST_LINK_CHARS;
     if fits(&whole) {
         Ok(Link { fragment: whole, shafts_left_out: false })
@@ -128,13 +109,46 @@ pub fn encode(build: &Build, digits: &Digits) -> Result<Link, LinkError> {
     }
 }
 
+/// All of a set-up but its name and its list of shafts.
+pub(crate) fn setup(fragment: &mut String, saved: &SavedBuild, digits: &Digits) {
+    for (key, value) in &saved.inputs.0 {
+        open(fragment, key);
+        match value {
+            SavedValue::Number(number) => *fragment += &(digits.write)(*number),
+            SavedValue::Text(answer) => *fragment += answer,
+        }
+    }
+    for part in &saved.own_parts {
+        row(fragment, "part", &part.name, &[part.mass_gr, part.centre_in, part.length_in], digits);
+    }
+    if !saved.rule_source.is_empty() {
+        text(fragment, "ruleSource", &saved.rule_source);
+    }
+    for (key, rows) in &saved.lists.0 {
+        rows.iter().for_each(|row| numbers(fragment, key, row, digits));
+    }
+}
+
+/// The list of shafts, where it is the user's own.
+pub(crate) fn shafts(fragment: &mut String, saved: &SavedBuild, digits: &Digits) {
+    for shaft in saved.shafts.iter().flatten() {
+        row(fragment, "shaft", &shaft.name, &shaft.numbers(), digits);
+    }
+}
+
+/// A key and its text.
+pub(crate) fn text(fragment: &mut String, key: &str, text: &str) {
+    open(fragment, key);
+    escape(fragment, text);
+}
+
 fn open(fragment: &mut String, key: &str) {
     fragment.push('&');
     *fragment += key;
     fragment.push('=');
 }
 
-fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &Digits) {
+pub(crate) fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &Digits) {
     open(fragment, key);
     escape(fragment, name);
     for &number in numbers {
@@ -173,7 +187,7 @@ pub fn is_link(fragment: &str) -> bool {
     pairs(fragment).any(|pair| pair.starts_with("v="))
 }
 
-fn pairs(fragment: &str) -> impl Iterator<Item = &str> {
+pub(crate) fn pairs(fragment: &str) -> impl Iterator<Item = &str> {
     fragment.trim_start_matches('#').split('&').filter(|pair| !pair.is_empty())
 }
 
@@ -199,42 +213,52 @@ pub fn decode(fragment: &str, digits: &Digits) -> Result<Build, LinkError> {
 fn read(fragment: &str, digits: &Digits) -> Result<SavedBuild, LinkError> {
     let mut saved = SavedBuild { schema_version: SCHEMA_VERSION, ..SavedBuild::default() };
     for pair in pairs(fragment) {
-        let Some((key, value)) = pair.split_once('=') else {
-            return Err(LinkError::Shape(printable(pair)));
-        };
-        match key {
-            "v" => {}
-            "name" => saved.name = unescape(value, key)?,
-            "ruleSource" => saved.rule_source = unescape(value, key)?,
-            "part" => {
-                let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
-                saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });
-            }
-            "shaft" => {
-                let (name, numbers) = columns(value, key, 4, digits)?;
-                let [static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in] = numbers;
-                let shaft = StockShaft { name, static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in };
-                saved.shafts.get_or_insert_default().push(shaft);
-            }
-            _ if List::by_key(key).is_some() => {
-                let row = list_row(value, key, digits)?;
-                match saved.lists.0.iter_mut().find(|(name, _)| name == key) {
-                    Some((_, rows)) => rows.push(row),
-                    None => saved.lists.0.push((key.to_owned(), vec![row])),
-                }
-            }
-            _ if saved.inputs.get(key).is_some() => return Err(LinkError::Repeated(printable(key))),
-            _ => {
-                let value = input(key, value, digits)?;
-                saved.inputs.0.push((printable(key), value));
-            }
+        match key_and_value(pair)? {
+            ("v", _) => {}
+            (key, value) => put(&mut saved, key, value, digits)?,
         }
     }
     Ok(saved)
 }
 
+/// What stands before and behind the equals sign.
+pub(crate) fn key_and_value(pair: &str) -> Result<(&str, &str), LinkError> {
+    pair.split_once('=').ok_or_else(|| LinkError::Shape(printable(pair)))
+}
+
+/// Gives a set-up what one key of a link holds.
+pub(crate) fn put(saved: &mut SavedBuild, key: &str, value: &str, digits: &Digits) -> Result<(), LinkError> {
+    match key {
+        "name" => saved.name = unescape(value, key)?,
+        "ruleSource" => saved.rule_source = unescape(value, key)?,
+        "part" => {
+            let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
+            saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });
+        }
+        "shaft" => {
+            let (name, numbers) = columns(value, key, 4, digits)?;
+            let [static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in] = numbers;
+            let shaft = StockShaft { name, static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in };
+            saved.shafts.get_or_insert_default().push(shaft);
+        }
+        _ if List::by_key(key).is_some() => {
+            let row = list_row(value, key, digits)?;
+            match saved.lists.0.iter_mut().find(|(name, _)| name == key) {
+                Some((_, rows)) => rows.push(row),
+                None => saved.lists.0.push((key.to_owned(), vec![row])),
+            }
+        }
+        _ if saved.inputs.get(key).is_some() => return Err(LinkError::Repeated(printable(key))),
+        _ => {
+            let value = input(key, value, digits)?;
+            saved.inputs.0.push((printable(key), value));
+        }
+    }
+    Ok(())
+}
+
 /// A key as a message can show it.
-fn printable(key: &str) -> String {
+pub(crate) fn printable(key: &str) -> String {
     key.chars().filter(|c| !c.is_control()).take(40).collect()
 }
 
@@ -253,7 +277,7 @@ fn number(text: &str, key: &str, digits: &Digits) -> Result<f64, LinkError> {
 }
 
 /// A name and just so many numbers, at most four.
-fn columns(value: &str, key: &str, count: usize, digits: &Digits) -> Result<(String, [f64; 4]), LinkError> {
+pub(crate) fn columns(value: &str, key: &str, count: usize, digits: &Digits) -> Result<(String, [f64; 4]), LinkError> {
     let mut columns = value.split(',');
     let name = unescape(columns.next().unwrap_or_default(), key)?;
     let mut numbers = [0.0; 4];
@@ -271,7 +295,7 @@ fn list_row(value: &str, key: &str, digits: &Digits) -> Result<Row, LinkError> {
     value.split(',').map(one).collect()
 }
 
-fn unescape(text: &str, key: &str) -> Result<String, LinkError> {
+pub(crate) fn unescape(text: &str, key: &str) -> Result<String, LinkError> {
     let damaged = || LinkError::Escape(printable(key));
     let digit = |byte: Option<u8>| byte.and_then(|byte| char::from(byte).to_digit(16)).ok_or_else(damaged);
     let (mut bytes, mut plain) = (text.bytes(), Vec::new());
