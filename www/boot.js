@@ -34,9 +34,9 @@ function readOpened({ target }) {
   if (target.closest("[data-view]")) startViews();
 }
 
-// A link to a set-up is read by the part that writes them.
+// A link to a set-up or a lesson is read by the part that writes them.
 function readLink() {
-  if (/[#&]v=/.test(location.hash)) startViews();
+  if (/[#&](v|lesson)=/.test(location.hash)) startViews();
 }
 
 // A single file has no second one to start a worker from.

@@ -4,7 +4,7 @@ use clothyard_dom as dom;
 use clothyard_workbench::outcome::{OUTCOMES, Outcome};
 use clothyard_workbench::{Field, Quantity, Units, entry, wording};
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 /// Whether a view is open.
 pub(crate) fn is_open(id: &str) -> bool {
@@ -105,5 +105,20 @@ pub(crate) fn with_unit(label: &str, quantity: Quantity, units: &Units) -> Strin
     match units.of(quantity).symbol {
         "" => label.to_owned(),
         symbol => format!("{label}, {symbol}"),
+    }
+}
+
+/// While a text is typed here, the keys for undo belong to it and not to the set-up.
+pub(crate) fn own_undo(event: Event) {
+    if let Some(field) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) {
+        dom::flag(&field, "data-typing", field.matches("input[type=text], textarea").unwrap_or(false));
+    }
+}
+
+/// Gives the focus to the first element that a selector finds.
+pub(crate) fn focus(selector: &str) {
+    let found = dom::document().and_then(|document| document.query_selector(selector).ok().flatten());
+    if let Some(element) = found.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
+        let _ = element.focus();
     }
 }

@@ -9,13 +9,16 @@ mod page;
 // What several views share.
 mod ask;
 mod chart;
+mod digits;
+mod kept;
 mod save;
+mod share;
 
 // The views, section by section.
-mod seen;
-
+mod coach;
 mod decide;
 mod flight;
+mod seen;
 
 use clothyard_dom::plain;
 use clothyard_workbench::report;
@@ -30,6 +33,7 @@ pub fn start_views(page: Page) {
     seen::start();
     decide::start();
     flight::start();
+    coach::start();
 }
 
 /// The report of a saved build, both as plain objects: what `scripts/evaluate` prints.

@@ -1,9 +1,9 @@
-//! Saving a file.
+//! Files, out and in.
 
 use clothyard_dom as dom;
 use js_sys::Array;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, HtmlElement, Url};
+use web_sys::{Blob, BlobPropertyBag, Event, FileReader, HtmlElement, HtmlInputElement, Url};
 
 /// How long a download may take to begin before its address is given up.
 const ADDRESS_KEPT_MS: i32 = 60_000;
@@ -24,4 +24,24 @@ pub(crate) fn blob(name: &str, blob: &Blob) -> Option<()> {
     link.dyn_ref::<HtmlElement>()?.click();
     dom::later(ADDRESS_KEPT_MS, move || drop(Url::revoke_object_url(&address)));
     Some(())
+}
+
+/// Reads the file chosen in a field and calls back with it, or with what went wrong; false where it is larger than
+/// that many bytes.
+pub(crate) fn read(field: &HtmlInputElement, most_bytes: usize, done: fn(Event), failed: fn(Event)) -> bool {
+    let file = field.files().and_then(|files| files.get(0));
+    let fits = file.as_ref().is_none_or(|file| file.size() <= most_bytes as f64);
+    if let (Some(file), Ok(reader), true) = (file, FileReader::new(), fits) {
+        dom::listen(&reader, "load", done);
+        dom::listen(&reader, "error", failed);
+        let _ = reader.read_as_text(&file);
+    }
+    // So that the same file can be chosen again.
+    field.set_value("");
+    fits
+}
+
+/// The text of a file that has been read.
+pub(crate) fn text_of(event: &Event) -> Option<String> {
+    event.target()?.dyn_into::<FileReader>().ok()?.result().ok()?.as_string()
 }

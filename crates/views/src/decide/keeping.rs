@@ -1,7 +1,6 @@
 //! Keep and share: set-ups by name, a drawer of parts, backups, and the set-up as a link.
 
 // What stays in this browser, and how it is read.
-mod digits;
 mod reading;
 mod store;
 
@@ -12,7 +11,9 @@ mod opening;
 mod recovery;
 mod share;
 
-use crate::page;
+use crate::ask::focus;
+use crate::kept::fresh_id;
+use crate::{ask, page, share as links};
 use clothyard_dom as dom;
 use clothyard_workbench::Build;
 use clothyard_workbench::build::MOST_NAME_CHARS;
@@ -21,7 +22,7 @@ use clothyard_workbench::travel::shelf::{KeptBuild, MOST_ENTRIES};
 use core::cell::{Cell, RefCell};
 use js_sys::Promise;
 use wasm_bindgen::prelude::*;
-use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 
 /// Changes within this time are shown at once.
 const SHOWN_AFTER_MS: i32 = 200;
@@ -46,7 +47,7 @@ pub(super) fn start() {
     dom::listen(&view, "submit", on_submit);
     dom::listen(&view, "change", on_choice);
     dom::listen(&view, "input", |_| show_soon());
-    dom::listen(&view, "focusin", on_focus);
+    dom::listen(&view, "focusin", ask::own_undo);
     dom::listen(&view, "toggle", |_| show());
     // Another page of this browser has changed what is kept.
     dom::listen(&window, "storage", |_| show());
@@ -106,13 +107,6 @@ fn typed(id: &str) -> String {
     input(id).map_or_else(String::new, |field| field.value().trim().to_owned())
 }
 
-fn focus(selector: &str) {
-    let found = dom::document().and_then(|document| document.query_selector(selector).ok().flatten());
-    if let Some(element) = found.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
-        let _ = element.focus();
-    }
-}
-
 /// The set-up on the page, under the name in the view's field.
 fn named_build() -> Option<Build> {
     let mut build = page::build()?;
@@ -133,8 +127,8 @@ fn on_click(event: Event) {
         "backup-all" => backup::write_all(),
         "backup-one" => backup::write_one(),
         "import-it" => backup::read_pasted(),
-        "share-copy" => share::copy("share-link"),
-        "recovery-copy" => share::copy("recovery-text"),
+        "share-copy" => links::copy("share-link", say),
+        "recovery-copy" => links::copy("recovery-text", say),
         "recovery-save" => recovery::save(),
         "recovery-drop" => recovery::let_go(),
         "recovery-close" => recovery::close(),
@@ -160,13 +154,6 @@ fn on_choice(event: Event) {
     }
 }
 
-/// While a text is typed here, the keys for undo belong to it and not to the set-up.
-fn on_focus(event: Event) {
-    if let Some(field) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) {
-        dom::flag(&field, "data-typing", field.matches("input[type=text], textarea").unwrap_or(false));
-    }
-}
-
 fn keep() {
     let Some(build) = named_build() else { return };
     if build.name.is_empty() {
@@ -174,7 +161,7 @@ fn keep() {
         return focus("#keep-name");
     }
     let wanted = build.name.clone();
-    let kept = KeptBuild { id: store::fresh_id(), kept_on: store::today(), build: build.to_saved() };
+    let kept = KeptBuild { id: fresh_id(), kept_on: store::today(), build: build.to_saved() };
     let done = store::change(|shelf| {
         let first = shelf.kept.is_empty();
         shelf.keep(kept).map(|name| (name, first)).ok_or_else(|| no_room("set-ups"))
@@ -318,7 +305,7 @@ fn put_in_drawer() {
     let key = chosen.map_or_else(String::new, |choice| choice.value());
     let kind = PartKind::ALL.into_iter().find(|kind| kind.key() == key);
     let (Some(kind), Some(now)) = (kind, page::read()) else { return };
-    let part = DrawerPart::on_arrow(kind, &now.build, store::fresh_id(), &typed("drawer-name"), &now.units);
+    let part = DrawerPart::on_arrow(kind, &now.build, fresh_id(), &typed("drawer-name"), &now.units);
     let name = part.name.clone();
     let done = store::change(|shelf| {
         if shelf.drawer.len() >= MOST_ENTRIES {

@@ -1,16 +1,18 @@
 //! Files: a backup written, and a backup or a single set-up read in.
 
 use super::{named_build, reading, recovery, say, store};
+use crate::kept::{fresh_id, is_newer, json};
+use crate::save;
 use clothyard_dom::{self as dom, plain};
 use clothyard_workbench::travel::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
 use wasm_bindgen::JsCast;
-use web_sys::{Event, FileReader, HtmlInputElement, HtmlTextAreaElement};
+use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 
 /// Writes everything kept and the set-up on the page into one file.
 pub(super) fn write_all() {
     let (Some(shelf), Some(build)) = (store::open(), named_build()) else { return };
     let backup = Shelf { current: Some(build.to_saved()), ..shelf };
-    hand_over(&format!("clothyard-backup-{}.json", store::today()), &store::json(&plain::write(&backup), 2));
+    hand_over(&format!("clothyard-backup-{}.json", store::today()), &json(&plain::write(&backup), 2));
 }
 
 /// Writes the set-up on the page into a file, as a saved build.
@@ -19,12 +21,12 @@ pub(super) fn write_one() {
     let name: String =
         build.name.chars().map(|c| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { '-' }).collect();
     let name = if name.is_empty() { "set-up" } else { &name };
-    hand_over(&format!("clothyard-{name}.json"), &store::json(&plain::write(&build.to_saved()), 2));
+    hand_over(&format!("clothyard-{name}.json"), &json(&plain::write(&build.to_saved()), 2));
 }
 
 /// Hands a text to the browser as a file to save.
 pub(super) fn hand_over(name: &str, text: &str) {
-    let said = match crate::save::file(name, "application/json", text) {
+    let said = match save::file(name, "application/json", text) {
         Some(()) => format!("Handed to the browser as {name}; look among your downloads."),
         None => "This browser would not write a file.".to_owned(),
     };
@@ -33,22 +35,14 @@ pub(super) fn hand_over(name: &str, text: &str) {
 
 /// Reads in the file chosen.
 pub(super) fn read_file(field: &HtmlInputElement) {
-    let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
-    if file.size() > MOST_BACKUP_BYTES as f64 {
-        field.set_value("");
-        return say_too_large();
+    let error = |_| say("The file could not be read.");
+    if !save::read(field, MOST_BACKUP_BYTES, on_file_read, error) {
+        say_too_large();
     }
-    let Ok(reader) = FileReader::new() else { return };
-    dom::listen(&reader, "load", on_file_read);
-    dom::listen(&reader, "error", |_| say("The file could not be read."));
-    let _ = reader.read_as_text(&file);
-    // So that the same file can be chosen again.
-    field.set_value("");
 }
 
 fn on_file_read(event: Event) {
-    let reader = event.target().and_then(|target| target.dyn_into::<FileReader>().ok());
-    if let Some(text) = reader.and_then(|reader| reader.result().ok()?.as_string()) {
+    if let Some(text) = save::text_of(&event) {
         read_in(&text);
     }
 }
@@ -76,7 +70,7 @@ fn say_too_large() {
 fn read_in(text: &str) -> bool {
     let backup = match reading::shelf(text) {
         Ok(backup) => backup,
-        Err(error) if reading::is_newer(&error) => {
+        Err(error) if is_newer(&error) => {
             say(&format!("Not read in, and nothing was changed. {}", error.message));
             return false;
         }
@@ -86,7 +80,7 @@ fn read_in(text: &str) -> bool {
             return false;
         }
     };
-    let taken = store::change(|shelf| Ok(shelf.take_in(backup, store::fresh_id, &store::today())));
+    let taken = store::change(|shelf| Ok(shelf.take_in(backup, fresh_id, &store::today())));
     if let Some(taken) = &taken {
         super::show();
         say(&in_words(taken));

@@ -1,6 +1,7 @@
 //! The rows of what is kept: set-ups and parts.
 
-use super::{focus, store};
+use super::store;
+use crate::ask::focus;
 use crate::page;
 use clothyard_dom as dom;
 use clothyard_workbench::travel::shelf::{KeptBuild, Shelf, summary};

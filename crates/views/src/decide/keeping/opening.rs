@@ -1,7 +1,7 @@
 //! A link that is opened: its set-up comes onto the page as a copy, and the one there is kept aside.
 
-use super::digits::DIGITS;
 use super::store;
+use crate::digits::DIGITS;
 use crate::page;
 use clothyard_dom as dom;
 use clothyard_workbench::travel::link;

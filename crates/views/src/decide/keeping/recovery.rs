@@ -2,6 +2,7 @@
 
 use super::backup;
 use super::store::{self, Unreadable};
+use crate::ask::focus;
 use clothyard_dom as dom;
 use core::cell::Cell;
 use wasm_bindgen::JsCast;
@@ -93,7 +94,7 @@ pub(super) fn let_go() {
 pub(super) fn close() {
     CLOSED.set(SHOWN.get() != Some(From::Import));
     hide();
-    super::focus("#keep-name");
+    focus("#keep-name");
 }
 
 fn hide() {

@@ -1,35 +1,23 @@
-//! The set-up as a link, and as a QR code of it (ISO/IEC 18004).
+//! The set-up as a link.
 
-use super::digits::DIGITS;
-use super::{named_build, say};
+use super::named_build;
+use crate::digits::DIGITS;
+use crate::share;
 use clothyard_dom as dom;
 use clothyard_workbench::travel::link;
-use js_sys::Promise;
-use qrcodegen::{QrCode, QrCodeEcc};
-use wasm_bindgen::prelude::*;
-use web_sys::{Element, HtmlInputElement, HtmlTextAreaElement};
-
-/// Light cells that the standard wants around a code.
-const MARGIN: i32 = 4;
 
 /// Shows the link of the set-up on the page.
 pub(super) fn show() {
     let (Some(build), Some(field)) = (named_build(), super::input("share-link")) else { return };
     let (address, note) = match link::encode(&build, &DIGITS) {
-        Ok(link) => (page_address() + "#" + &link.fragment, note(link.shafts_left_out)),
+        Ok(link) => (share::page_address() + "#" + &link.fragment, note(link.shafts_left_out)),
         Err(error) => (String::new(), format!("This set-up has no link: {}", error.message())),
     };
     dom::write_id("share-note", &note);
     if field.value() != address || address.is_empty() {
         field.set_value(&address);
-        draw(&address);
+        share::draw("share-code", &address);
     }
-}
-
-/// The address of the page itself.
-fn page_address() -> String {
-    let address = dom::window().and_then(|window| window.location().href().ok()).unwrap_or_default();
-    address.split('#').next().unwrap_or_default().to_owned()
 }
 
 fn note(shafts_left_out: bool) -> String {
@@ -37,80 +25,5 @@ fn note(shafts_left_out: bool) -> String {
     if shafts_left_out {
         note += "Your own list of shafts is too long for a link and is left out; a backup file holds it. ";
     }
-    if page_address().starts_with("file:") {
-        note += "This page was opened from the disk, so the link leads to that file and works on this machine alone.";
-    }
-    note
-}
-
-fn draw(address: &str) {
-    let Some(drawing) = dom::by_id("share-code") else { return };
-    dom::empty(&drawing);
-    let code = QrCode::encode_binary(address.as_bytes(), QrCodeEcc::Low).ok().filter(|_| !address.is_empty());
-    dom::flag(&drawing, "hidden", code.is_none());
-    if let Some(code) = code {
-        draw_code(&drawing, &code);
-    }
-}
-
-/// Light paper and dark cells, whatever the page's looks: readers expect it so.
-fn draw_code(drawing: &Element, code: &QrCode) {
-    let side = code.size() + 2 * MARGIN;
-    dom::set(drawing, "viewBox", &format!("0 0 {side} {side}"));
-    let (paper, cells) = (format!("M0 0h{side}v{side}h-{side}z"), outline(code));
-    for (class, path) in [("paper", paper), ("cells", cells)] {
-        if let Some(shape) = dom::add_shape(drawing, "path") {
-            dom::set(&shape, "class", class);
-            dom::set(&shape, "d", &path);
-        }
-    }
-}
-
-/// Every dark run of a row as a bar one cell high.
-fn outline(code: &QrCode) -> String {
-    let mut path = String::new();
-    for y in 0..code.size() {
-        let mut x = 0;
-        while x < code.size() {
-            // Beyond its edge every cell is light.
-            let run = (x..).take_while(|&x| code.get_module(x, y)).count() as i32;
-            if run > 0 {
-                path += &format!("M{} {}h{run}v1h-{run}z", x + MARGIN, y + MARGIN);
-            }
-            x += run + 1;
-        }
-    }
-    path
-}
-
-/// Copies a field's text, or selects it where the browser does not let a page copy.
-pub(super) fn copy(id: &'static str) {
-    let Some(text) = text_of(id) else { return };
-    let clipboard = dom::window().map(|window| window.navigator().clipboard());
-    // Outside secure contexts there is no clipboard, whatever its type says.
-    let Some(clipboard) = clipboard.filter(|clipboard| !clipboard.is_undefined()) else { return select(id) };
-    let promise = clipboard.write_text(&text);
-    let promise: &Promise = promise.unchecked_ref();
-    let done = Closure::<dyn FnMut(JsValue)>::new(|_| say("Copied."));
-    let refused = Closure::<dyn FnMut(JsValue)>::new(move |_| select(id));
-    let _ = promise.then2(&done, &refused);
-    done.forget();
-    refused.forget();
-}
-
-fn text_of(id: &str) -> Option<String> {
-    let field = dom::by_id(id)?;
-    let line = field.dyn_ref::<HtmlInputElement>().map(HtmlInputElement::value);
-    line.or_else(|| field.dyn_ref::<HtmlTextAreaElement>().map(HtmlTextAreaElement::value))
-}
-
-fn select(id: &str) {
-    let Some(field) = dom::by_id(id) else { return };
-    super::focus(&format!("#{id}"));
-    if let Some(line) = field.dyn_ref::<HtmlInputElement>() {
-        line.select();
-    } else if let Some(text) = field.dyn_ref::<HtmlTextAreaElement>() {
-        text.select();
-    }
-    say("This browser does not let the page copy; the text is selected for you to copy.");
+    note + share::note()
 }

@@ -2,12 +2,12 @@
 //! other's work.
 
 use super::{reading, recovery, say};
+use crate::kept::{is_newer, json, put};
 use crate::page;
 use clothyard_dom::{self as dom, plain, store};
 use clothyard_workbench::Build;
 use clothyard_workbench::travel::shelf::Shelf;
-use js_sys::{Date, JSON, Math};
-use wasm_bindgen::JsValue;
+use js_sys::{Date, JSON};
 
 const KEPT: &str = "clothyard.kept";
 const KEPT_UNREAD: &str = "clothyard.kept.unread";
@@ -24,10 +24,6 @@ pub(super) struct Unreadable {
     pub(super) text: String,
 }
 
-fn put(name: &str, text: &str) -> Result<(), String> {
-    store::put(name, text).map_err(|why| format!("Not kept: {why}."))
-}
-
 /// The text of what is kept; empty where nothing is.
 pub(super) fn text() -> String {
     store::get(KEPT).unwrap_or_default()
@@ -42,7 +38,7 @@ pub(super) fn read() -> Result<Shelf, Unreadable> {
     if text.is_empty() {
         return Ok(Shelf::default());
     }
-    reading::shelf(&text).map_err(|error| Unreadable { newer: reading::is_newer(&error), why: error.message, text })
+    reading::shelf(&text).map_err(|error| Unreadable { newer: is_newer(&error), why: error.message, text })
 }
 
 /// What is kept; where it cannot be read, that is said.
@@ -78,12 +74,6 @@ fn change_by(change: &mut dyn FnMut(&mut Shelf) -> Result<(), String>) -> bool {
         dom::announce("clothyard-kept");
     }
     done.is_ok()
-}
-
-/// Plain objects as JSON, indented for people by so many spaces.
-pub(super) fn json(value: &JsValue, indent: u32) -> String {
-    let text = JSON::stringify_with_replacer_and_space(value, &JsValue::NULL, &JsValue::from_f64(f64::from(indent)));
-    text.ok().and_then(|text| text.as_string()).unwrap_or_default()
 }
 
 /// Puts an unreadable list aside and begins a new one.
@@ -131,11 +121,6 @@ pub(super) fn before() -> Option<Build> {
     let entries = plain::entries(&value, "").ok()?;
     let (_, build) = entries.iter().find(|(key, _)| key == "build")?;
     Build::from_saved(&plain::saved_build(build).ok()?).ok()
-}
-
-/// An id that no other entry has, of this browser or another.
-pub(super) fn fresh_id() -> String {
-    format!("{:x}-{:x}", dom::now() as u64, (Math::random() * 4_294_967_296.0) as u64)
 }
 
 /// The day, as in ISO 8601.

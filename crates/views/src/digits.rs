@@ -5,7 +5,7 @@ use js_sys::Number;
 use wasm_bindgen::JsValue;
 
 /// The browser's own digits.
-pub(super) const DIGITS: Digits = Digits { write, read };
+pub(crate) const DIGITS: Digits = Digits { write, read };
 
 fn write(number: f64) -> String {
     let digits = Number::from(number).to_string_with_radix(10).ok();
