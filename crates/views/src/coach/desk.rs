@@ -59,13 +59,9 @@ pub(super) fn chosen() -> Option<Lesson> {
 }
 
 /// Changes the lesson of one's own that is chosen, and shows it; whether it was done.
-pub(super) fn edit(change: impl FnOnce(&mut Lesson) -> Result<(), String>) -> bool {
+pub(super) fn edit(change: &mut dyn FnMut(&mut Lesson) -> Result<(), String>) -> bool {
     let (Some(id), Some(mut lesson)) = (own(), chosen()) else { return false };
-    let (mut change, mut done) = (Some(change), Ok(()));
-    if let Some(change) = change.take() {
-        done = change(&mut lesson);
-    }
-    if let Err(why) = done {
+    if let Err(why) = change(&mut lesson) {
         say(&why);
         return false;
     }
@@ -241,9 +237,8 @@ fn on_input(event: Event) {
     let Some(element) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
     match element.id().as_str() {
         "lesson-title" => {
-            let title = ask::text("lesson-title").chars().take(MOST_HEADING_CHARS).collect();
-            edit(|lesson| {
-                lesson.title = title;
+            edit(&mut |lesson| {
+                lesson.title = ask::text("lesson-title").chars().take(MOST_HEADING_CHARS).collect();
                 Ok(())
             });
         }
@@ -278,7 +273,7 @@ fn begin() {
 fn add() {
     let Some(build) = page::build() else { return };
     let mut place = 0;
-    let done = edit(|lesson| {
+    let done = edit(&mut |lesson| {
         if lesson.steps.len() >= MOST_STEPS {
             return Err(format!("A lesson has at most {MOST_STEPS} steps."));
         }
@@ -286,7 +281,7 @@ fn add() {
         // As the one before, so that a lesson is quickly made; its words are its own.
         let fresh = Step::about(build.clone());
         lesson.steps.push(match lesson.steps.last() {
-            Some(before) => Step { build, heading: fresh.heading, words: fresh.words, ..before.clone() },
+            Some(before) => Step { build: fresh.build, heading: fresh.heading, words: fresh.words, ..before.clone() },
             None => fresh,
         });
         Ok(())
@@ -308,7 +303,7 @@ fn on_step(act: &str, place: usize) {
         step::edit(if step::edited() == Some(place) { None } else { Some(place) });
         return show();
     }
-    let done = edit(|lesson| {
+    let done = edit(&mut |lesson| {
         if place < lesson.steps.len() && other < lesson.steps.len() {
             if act == "out" {
                 lesson.steps.remove(place);

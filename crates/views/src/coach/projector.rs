@@ -16,7 +16,6 @@ use clothyard_workbench::lesson::quiz::{Question, Way};
 use clothyard_workbench::lesson::stage::Stage;
 use clothyard_workbench::lesson::{Lesson, Step};
 use core::cell::RefCell;
-use core::f64::consts::TAU;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement, KeyboardEvent};
 
@@ -80,6 +79,12 @@ fn dialog() -> Option<HtmlDialogElement> {
 }
 
 fn with(action: impl FnOnce(&mut Show)) {
+    let mut action = Some(action);
+    borrow(&mut |show| action.take().into_iter().for_each(|action| action(show)));
+}
+
+/// The part of [`with`] that is the same for every action, kept apart so that it stands in the wasm once.
+fn borrow(action: &mut dyn FnMut(&mut Show)) {
     SHOW.with(|cell| {
         if let Ok(mut held) = cell.try_borrow_mut()
             && let Some(show) = held.as_mut()
@@ -207,9 +212,9 @@ impl Show {
             return aloud::say(words);
         }
         let period_ms = THERE_AND_BACK_MS;
-        // From where it stands: the way there takes half the period, at the pace of a pendulum.
+        // From where it stands; the way there takes half the period.
         let share = f64::from(self.stop) / f64::from(stops.max(1));
-        let began_ms = dom::now() - period_ms * (1.0 - 2.0 * share).acos() / TAU;
+        let began_ms = dom::now() - period_ms * share / 2.0;
         self.move_by_itself(Playing { began_ms, period_ms, once: false });
     }
 
@@ -241,7 +246,8 @@ fn on_frame() {
         let Some(playing) = &show.playing else { return };
         let share = (dom::now() - playing.began_ms) / playing.period_ms;
         let (done, (stops, _)) = (playing.once && share >= 0.5, show.stage.stops());
-        let place = if done { 1.0 } else { 0.5 - 0.5 * (TAU * share).cos() };
+        // One half of a period there, the other back.
+        let place = if done { 1.0 } else { 1.0 - (2.0 * (share % 1.0) - 1.0).abs() };
         show.go_to((place * f64::from(stops) + 0.5) as u32);
         if done {
             show.rest();

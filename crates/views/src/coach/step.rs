@@ -90,10 +90,10 @@ fn choose(id: &str, key: &str) {
 }
 
 /// Changes the step; what cannot stand is said beside its fields, and the last good one stays.
-fn change(change: impl FnOnce(&mut Step) -> Result<(), String>) {
+fn change(change: &mut dyn FnMut(&mut Step) -> Result<(), String>) {
     let Some(place) = EDITED.get() else { return };
     let mut said = String::new();
-    desk::edit(|lesson| {
+    desk::edit(&mut |lesson| {
         let Some(step) = lesson.steps.get_mut(place) else { return Ok(()) };
         let before = step.clone();
         let done = change(step).and_then(|()| step.check().map_err(|fault| fault.message()));
@@ -108,11 +108,11 @@ fn change(change: impl FnOnce(&mut Step) -> Result<(), String>) {
 /// A text has been typed into a field.
 pub(super) fn typed(id: &str) {
     match id {
-        "step-heading" => change(|step| {
+        "step-heading" => change(&mut |step| {
             step.heading = ask::text(id).chars().take(MOST_HEADING_CHARS).collect();
             Ok(())
         }),
-        "step-words" => change(|step| {
+        "step-words" => change(&mut |step| {
             step.words = words().chars().take(MOST_WORDS_CHARS).collect();
             Ok(())
         }),
@@ -123,23 +123,23 @@ pub(super) fn typed(id: &str) {
 /// Something has been chosen, or a number has been typed to its end.
 pub(super) fn chosen(id: &str) {
     match id {
-        "step-picture" => change(|step| {
+        "step-picture" => change(&mut |step| {
             step.picture = Picture::by_key(&ask::chosen(id)).unwrap_or(step.picture);
             Ok(())
         }),
-        "step-field" => change(|step| {
+        "step-field" => change(&mut |step| {
             step.slide = ask::field(id).and_then(|field| usual(step, field));
             if step.slide.is_none() {
                 step.question = None;
             }
             Ok(())
         }),
-        "step-from" | "step-to" => change(move_ends),
-        "step-question" => change(|step| {
+        "step-from" | "step-to" => change(&mut move_ends),
+        "step-question" => change(&mut |step| {
             step.question = Shown::by_key(&ask::chosen(id));
             Ok(())
         }),
-        _ if RESULTS.contains(&id) => change(|step| {
+        _ if RESULTS.contains(&id) => change(&mut |step| {
             step.results = RESULTS.iter().filter_map(|id| Shown::by_key(&ask::chosen(id))).collect();
             Ok(())
         }),
@@ -159,8 +159,8 @@ pub(super) fn press(id: &str) {
         }
         "step-take" => {
             let Some(build) = page::build() else { return };
-            change(|step| {
-                step.build = build;
+            change(&mut |step| {
+                step.build.clone_from(&build);
                 Ok(())
             });
             desk::say("The step has the set-up on the page now.");

@@ -68,12 +68,14 @@ fn tape_of(scene: &Scene) -> Option<Tape> {
 
 /// How many drawing units fill a wide room: the fewer, the larger the words.
 const UNITS_ACROSS: f64 = 480.0;
+/// An arrow carries more words.
+const UNITS_ALONG_AN_ARROW: f64 = 580.0;
 /// Under this width there is only room for a strip of an arrow.
 const STRIP_BELOW: f64 = 440.0;
 
 /// How much larger than its own units a drawing of some height is shown, so that it fills width or height.
-fn zoom((width, height): (f64, f64), high: f64) -> f64 {
-    (width / UNITS_ACROSS).min(height / high).max(1.0)
+fn zoom((width, height): (f64, f64), (across, high): (f64, f64)) -> f64 {
+    (width / across).min(height / high).max(1.0)
 }
 
 impl Picture {
@@ -122,7 +124,7 @@ fn mark(style: &'static str, shape: Shape) -> Mark {
 }
 
 fn arrow(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
-    let zoom = zoom(room, Room { width: room.0, strip: false }.height());
+    let zoom = zoom(room, (UNITS_ALONG_AN_ARROW, Room { width: room.0, strip: false }.height()));
     let width = room.0 / zoom;
     let room = Room { width, strip: width < STRIP_BELOW };
     Drawing {
@@ -133,7 +135,7 @@ fn arrow(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Dra
 }
 
 fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
-    let zoom = zoom(room, tape::HEIGHT);
+    let zoom = zoom(room, (UNITS_ACROSS, tape::HEIGHT));
     let width = room.0 / zoom;
     let shapes = tape_of(scene).map(|tape| tape.draw(bounds.pounds, width, units)).unwrap_or_default();
     let (all, pulls) = (&scene.all, scene.all.settled.number(Field::PeakDrawWeight));
@@ -147,15 +149,15 @@ fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> D
 
 /// Room left of the path, and right of it for the distance, in drawing units.
 const LEFT: f64 = 8.0;
-const RIGHT: f64 = 70.0;
+const RIGHT: f64 = 106.0;
 /// Room above and below it.
 const ABOVE: f64 = 24.0;
 const BELOW: f64 = 26.0;
 /// Least height of a path's drawing.
-const PATH_HEIGHT: f64 = 150.0;
+const PATH_HEIGHT: f64 = 120.0;
 
 fn from_the_side(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
-    let zoom = zoom(room, PATH_HEIGHT);
+    let zoom = zoom(room, (UNITS_ACROSS, PATH_HEIGHT));
     let size = (room.0 / zoom, (room.1 / zoom).max(PATH_HEIGHT));
     let words = path_words(stage, scene, units);
     if scene.path.is_empty() {
@@ -176,14 +178,12 @@ fn from_the_side(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) 
         mark("far", Shape::Line((end.0, ABOVE), (end.0, bottom))),
         mark("before", there_and_back(before)),
         mark("label", Shape::Text((eye.0, eye.1 - 6.0), "start", "line of sight".to_owned())),
-        mark("number", Shape::Text((end.0, size.1 - 6.0), "end", distance(stage.far_m(), units))),
+        mark("number", Shape::Text((end.0, size.1 - 6.0), "middle", distance(stage.far_m(), units))),
     ];
     if let Some((drop, &(x, y))) = scene.drop_in().zip(now.last()) {
         let hit = vec![(x - 7.0, y), (x, y - 7.0), (x + 7.0, y), (x, y + 7.0)];
         marks.push(mark("hit", Shape::Polygon(hit)));
-        // Below the arrow's own line, unless that is at the bottom.
-        let words = low_or_high(drop, units).replace('\u{a0}', " ");
-        marks.push(mark("label", Shape::Text((end.0 - 12.0, (y + 24.0).min(size.1 - 6.0)), "end", words)));
+        marks.push(mark("label", Shape::Text((end.0 + 12.0, y + 5.0), "start", low_or_high(drop, units))));
     }
     marks.push(mark("path", there_and_back(now)));
     Drawing { size, marks, words }

@@ -54,7 +54,7 @@ pub struct Fact {
     pub number: String,
     /// The unit behind it.
     pub unit: &'static str,
-    /// How far it has moved since the slider's start; empty there.
+    /// How far it has moved since the slider's start, with its unit; empty where that reads as nought.
     pub change: String,
 }
 
@@ -161,10 +161,10 @@ impl Stage {
         let Some(now) = scene.number(shown) else {
             return Fact { label, number: "–".to_owned(), unit: "", change: String::new() };
         };
-        let moved = self.first.number(shown).and_then(|before| {
-            let by = wording::signed(&wording::measured(quantity, now - before, units))?;
-            Some(format!("{by} since {}", self.stands_at(&self.first, units)))
-        });
+        let moved = self
+            .first
+            .number(shown)
+            .and_then(|before| wording::signed(&wording::measured(quantity, now - before, units)));
         Fact {
             label,
             number: wording::bare(quantity, now, units),
@@ -181,7 +181,8 @@ impl Stage {
             list.push(format!("{} {}.", slide.field().input().label, self.stands_at(scene, units)));
         }
         for fact in self.facts(scene, units) {
-            let change = if fact.change.is_empty() { String::new() } else { format!(", {}", fact.change) };
+            let since = || format!(", {} since {}", fact.change, self.stands_at(&self.first, units));
+            let change = if fact.change.is_empty() { String::new() } else { since() };
             list.push(
                 format!("{} {} {}{change}.", fact.label, fact.number, fact.unit).replace(" .", ".").replace(" ,", ","),
             );
@@ -264,9 +265,11 @@ mod tests {
         assert!(stage.facts(stage.first(), &UNITS).iter().all(|fact| fact.change.is_empty()));
         let facts = stage.facts(stage.last(), &UNITS);
         let by = stage.last().number(Shown::FOC).unwrap() - stage.first().number(Shown::FOC).unwrap();
+        assert_eq!(facts[0].change, format!("+{}\u{a0}%", wording::fixed(by, 1)));
         let (from, _) = step.slide.unwrap().ends();
-        let words = format!("+{}\u{a0}% since {}\u{a0}gr", wording::fixed(by, 1), wording::trimmed(from, 2));
-        assert_eq!(facts[0].change, words);
+        let since = format!("{} since {}\u{a0}gr.", facts[0].change, wording::trimmed(from, 2));
+        let aloud = stage.aloud(stage.last(), "", &UNITS);
+        assert!(aloud.contains(&since), "{aloud}");
     }
 
     #[test]

@@ -90,7 +90,10 @@ pub(super) fn draw(show: &Show, scene: &Scene, picture: &str) {
     let dangers = scene.dangers(&show.units);
     dom::hide("projector-danger", dangers.is_empty());
     dom::write_id("projector-danger", &dangers);
-    let at = show.stage.stands_at(scene, &show.units);
+    let stands_at = |scene: &Scene| show.stage.stands_at(scene, &show.units);
+    let at = stands_at(scene);
+    let from = if show.stop == 0 { String::new() } else { format!("from {}", stands_at(show.stage.first())) };
+    dom::write_id("projector-from", &from);
     dom::write_id("projector-value", &at);
     if let Some(slider) = slider() {
         let stop = show.stop.to_string();
