@@ -18,6 +18,11 @@ const STATES = {
     await page.keyboard.press("Tab");
   },
   "with a danger": (page) => type(page, "cutLengthIn", "24"),
+  "with a lesson on the projector": async (page) => {
+    await page.$eval("#lessons", (view) => (view.open = true));
+    await page.waitForSelector("#lesson-choice option");
+    await page.click("#lesson-show");
+  },
   "in the dark": (page) => page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]),
   "on a phone": (page) => page.setViewport({ width: 390, height: 844 }),
   "at 320 px": (page) => page.setViewport({ width: 320, height: 640 }),

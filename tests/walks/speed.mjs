@@ -6,9 +6,9 @@ import { launch, open, serve, waitFor, waitForAnswers } from "./support.mjs";
 const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
 
 /** Moves a slider many times; gives the handler's time and the time until the next frame has been painted. */
-async function drag(page) {
-  const times = await page.evaluate(async () => {
-    const slider = document.getElementById("pointGr-slider");
+async function drag(page, id = "pointGr-slider", [from, over] = [100, 80]) {
+  const play = async (name, least, span) => {
+    const slider = document.getElementById(name);
     const painted = () =>
       new Promise((resolve) => {
         requestAnimationFrame(() => {
@@ -19,7 +19,7 @@ async function drag(page) {
       });
     const list = [];
     for (let step = 0; step < 60; step += 1) {
-      slider.value = 100 + ((step * 7) % 80);
+      slider.value = least + ((step * 7) % span);
       const start = performance.now();
       slider.dispatchEvent(new Event("input", { bubbles: true }));
       const handled = performance.now();
@@ -27,11 +27,26 @@ async function drag(page) {
       list.push([handled - start, performance.now() - start]);
     }
     return list;
-  });
+  };
+  const times = await page.evaluate(play, id, from, over);
   return { handler: median(times.map(([handled]) => handled)), paint: median(times.map(([, all]) => all)) };
 }
 
-/** Cold start to the first answer, and a dragged slider without and with a chart open, in milliseconds at 4x throttle. */
+/** The slider of the ready lesson dragged on each of its steps: the slowest, in milliseconds. */
+async function teach(page) {
+  await page.$eval("#lessons", (view) => (view.open = true));
+  await waitFor(page, "lesson-choice", /\S/);
+  await page.click("#lesson-show");
+  let slowest = 0;
+  for (let step = 1; step <= 6; step += 1) {
+    await waitFor(page, "projector-place", new RegExp(`^Step ${step} `));
+    slowest = Math.max(slowest, (await drag(page, "projector-slider", [0, 40])).paint);
+    await page.keyboard.press("PageDown");
+  }
+  return slowest;
+}
+
+/** Cold start to the first answer, and sliders dragged on the page and in a lesson, in milliseconds at 4x throttle. */
 export async function measure() {
   const server = await serve();
   const chromium = await launch();
@@ -46,15 +61,17 @@ export async function measure() {
   await page.click("#sweep > summary");
   await waitFor(page, "sweep-at", /^At /);
   const swept = await drag(page);
+  const taught = await teach(page);
   await chromium.stop();
   await server.stop();
-  return { first, ...dragged, swept: swept.paint };
+  return { first, ...dragged, swept: swept.paint, taught };
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1]).href) {
-  const { first, handler, paint, swept } = await measure();
+  const { first, handler, paint, swept, taught } = await measure();
   console.log(`page at 4x throttle, cold start to first answer, ms ${first}`);
   console.log(`page at 4x throttle, handler of a slider's step, ms ${handler.toFixed(1)}`);
   console.log(`page at 4x throttle, slider's step to painted, ms ${paint.toFixed(1)}`);
   console.log(`page at 4x throttle, the same with a chart open, ms ${swept.toFixed(1)}`);
+  console.log(`page at 4x throttle, a lesson's slider, slowest of its steps, ms ${taught.toFixed(1)}`);
 }

@@ -140,6 +140,8 @@ impl Show {
         (self.stop, self.given) = (0, None);
         self.question = Question::of(&self.stage, &self.units).filter(|_| self.quiz);
         face::turn(self);
+        // What is written first takes its room; the picture has the rest.
+        self.draw();
         self.lay_out();
         self.tell(&face::place_and_words(self));
     }
@@ -171,11 +173,10 @@ impl Show {
         }
     }
 
-    /// Tells some words, and then all that is shown.
+    /// Tells some words, and then all that is shown, unless a question waits.
     fn tell(&mut self, first: &str) {
-        let words = self.draw();
-        let hidden = self.asking();
-        aloud::say(if hidden { first.to_owned() } else { format!("{first} {words}") });
+        let words = if self.asking() { String::new() } else { self.draw() };
+        aloud::say(format!("{first} {words}"));
     }
 
     /// Whether the question waits for its answer.
@@ -230,6 +231,7 @@ impl Show {
         }
         self.given = Some(way);
         face::turn(self);
+        self.draw();
         self.lay_out();
         let reply = self.question.as_ref().map(|question| question.reply(way)).unwrap_or_default();
         if room::is_still() {

@@ -153,6 +153,8 @@ const RIGHT: f64 = 106.0;
 /// Room above and below it.
 const ABOVE: f64 = 24.0;
 const BELOW: f64 = 26.0;
+/// Words are so high.
+const WORDS_HIGH: f64 = 18.0;
 /// Least height of a path's drawing.
 const PATH_HEIGHT: f64 = 120.0;
 
@@ -177,13 +179,17 @@ fn from_the_side(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) 
         mark("sight", Shape::Line(eye, end)),
         mark("far", Shape::Line((end.0, ABOVE), (end.0, bottom))),
         mark("before", there_and_back(before)),
-        mark("label", Shape::Text((eye.0, eye.1 - 6.0), "start", "line of sight".to_owned())),
         mark("number", Shape::Text((end.0, size.1 - 6.0), "middle", distance(stage.far_m(), units))),
     ];
+    let beside = end.0 + 12.0;
+    let low = now.last().map_or(f64::INFINITY, |&(_, y)| (y - end.1).abs());
+    // Where the arrow comes near the line, its own words stand beside it and the line's above them.
+    let line_at = if low < WORDS_HIGH { end.1 - WORDS_HIGH } else { end.1 };
+    marks.push(mark("label", Shape::Text((beside, line_at + 5.0), "start", "line of sight".to_owned())));
     if let Some((drop, &(x, y))) = scene.drop_in().zip(now.last()) {
         let hit = vec![(x - 7.0, y), (x, y - 7.0), (x + 7.0, y), (x, y + 7.0)];
         marks.push(mark("hit", Shape::Polygon(hit)));
-        marks.push(mark("label", Shape::Text((end.0 + 12.0, y + 5.0), "start", low_or_high(drop, units))));
+        marks.push(mark("label", Shape::Text((beside, y + 5.0), "start", low_or_high(drop, units))));
     }
     marks.push(mark("path", there_and_back(now)));
     Drawing { size, marks, words }
