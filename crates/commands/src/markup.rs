@@ -5,7 +5,7 @@
 
 use clothyard_workbench::Units;
 use clothyard_workbench::demo;
-use clothyard_workbench::inputs::{Choice, Default, Group, Input, Kind};
+use clothyard_workbench::inputs::{Choice, Default, Field, Group, Input, Kind};
 use clothyard_workbench::outcome::{Outcome, OutcomeRow, Term};
 use clothyard_workbench::quantity::{CHOOSABLE, Quantity};
 use clothyard_workbench::table::INPUTS;
@@ -20,13 +20,28 @@ fn escaped(text: &str) -> String {
 /// The sections of the page and the marks they stand between.
 #[must_use]
 pub fn sections() -> Vec<(String, String)> {
-    let mut list: Vec<_> =
-        Group::ALL.into_iter().map(|group| (format!("fields {}", group.key()), fields(group))).collect();
+    let folded = |group: Group| format!("More about the {}", group.label().to_lowercase());
+    let whole = Group::ALL.into_iter().filter(|&group| group != Group::Make);
+    let mut list: Vec<_> = whole
+        .map(|group| (format!("fields {}", group.key()), fields(&folded(group), |input| input.group == group)))
+        .collect();
+    list.extend(
+        MAKE.iter().map(|(mark, own)| {
+            ((*mark).to_owned(), fields("What counts as alike", |input| own.contains(&input.field)))
+        }),
+    );
     list.extend(ANSWERS.iter().map(|(key, _, outcomes)| (format!("answers {key}"), answers(outcomes))));
     list.push(("starts".to_owned(), starts()));
     list.push(("units".to_owned(), units()));
     list
 }
+
+/// The fields of making them stand in three places, each with its mark.
+const MAKE: [(&str, &[Field]); 3] = [
+    ("fields make", &[Field::SetSize, Field::WeightWorth, Field::SpineWorth, Field::HeightWanted]),
+    ("fields make sheet", &[Field::ArrowsToMake, Field::SpareParts]),
+    ("fields make log", &[Field::Hand]),
+];
 
 /// Answers by heading, in the order of the page.
 pub const ANSWERS: [(&str, &str, &[Outcome]); 5] = [
@@ -93,17 +108,14 @@ pub const ANSWERS: [(&str, &str, &[Outcome]); 5] = [
     ),
 ];
 
-fn fields(group: Group) -> String {
+/// The fields that are wanted; those folded away stand under a heading.
+fn fields(heading: &str, wanted: impl Fn(&Input) -> bool) -> String {
     let mut out = String::new();
     let (shown, folded): (Vec<_>, Vec<_>) =
-        INPUTS.iter().filter(|input| input.group == group).partition(|input| !input.folded);
+        INPUTS.iter().filter(|input| wanted(input)).partition(|input| !input.folded);
     shown.into_iter().for_each(|input| field(&mut out, input));
     if !folded.is_empty() {
-        let _ = writeln!(
-            out,
-            "<details class=\"more\"><summary>More about the {}</summary><div class=\"fields\">",
-            group.label().to_lowercase()
-        );
+        let _ = writeln!(out, "<details class=\"more\"><summary>{heading}</summary><div class=\"fields\">");
         folded.into_iter().for_each(|input| field(&mut out, input));
         out.push_str("</div></details>\n");
     }
@@ -279,6 +291,14 @@ mod tests {
                 ANSWERS.iter().flat_map(|(_, _, list)| *list).filter(|&&outcome| outcome == row.outcome).count();
             assert_eq!(count, 1, "{}", row.key);
         }
+    }
+
+    #[test]
+    fn every_field_of_making_them_has_its_place() {
+        let all: Vec<_> = INPUTS.iter().filter(|input| input.group == Group::Make).map(|input| input.field).collect();
+        let placed = MAKE.iter().flat_map(|(_, own)| *own);
+        assert!(all.iter().all(|field| placed.clone().filter(|each| *each == field).count() == 1));
+        assert_eq!(placed.count(), all.len());
     }
 
     #[test]

@@ -96,6 +96,7 @@ pub fn saved_build(value: &JsValue) -> Result<SavedBuild, ErrorReport> {
             "shafts" => build.shafts = if value.is_null() { None } else { Some(list(&value, &key, shaft)?) },
             "lists" => build.lists = lists(&value)?,
             "ruleSource" => build.rule_source = text(&value, &key)?,
+            "currency" => build.currency = text(&value, &key)?,
             _ => return Err(wrong(&key, "a build has no such key")),
         }
     }

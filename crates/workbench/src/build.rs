@@ -22,6 +22,9 @@ pub const MOST_SHAFTS: usize = 200;
 /// Most characters of a name.
 pub const MOST_NAME_CHARS: usize = 80;
 
+/// Most characters of a currency's sign.
+pub const MOST_CURRENCY_CHARS: usize = 8;
+
 /// A part of the user's own, anywhere on the arrow.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "camelCase", deny_unknown_fields)]
@@ -54,6 +57,8 @@ pub struct Build {
     pub lists: Lists,
     /// Which rule book, and of which year, the limits are from.
     pub rule_source: String,
+    /// The sign of the currency that prices are in.
+    pub currency: String,
 }
 
 impl Default for Build {
@@ -65,6 +70,7 @@ impl Default for Build {
             shafts: stock::invented_shafts(),
             lists: Lists::default(),
             rule_source: String::new(),
+            currency: String::new(),
         }
     }
 }
@@ -142,6 +148,10 @@ impl Build {
             return Err(BuildError::TooMany { key: "ruleSource", most: MOST_NAME_CHARS });
         }
         build.rule_source.clone_from(&saved.rule_source);
+        if saved.currency.chars().count() > MOST_CURRENCY_CHARS {
+            return Err(BuildError::TooMany { key: "currency", most: MOST_CURRENCY_CHARS });
+        }
+        build.currency.clone_from(&saved.currency);
         Ok(build)
     }
 
@@ -183,6 +193,7 @@ impl Build {
                 .filter(|(_, rows)| !rows.is_empty())
                 .collect(),
             rule_source: self.rule_source.clone(),
+            currency: self.currency.clone(),
         }
     }
 }
@@ -234,6 +245,9 @@ pub struct SavedBuild {
     /// Which rule book, and of which year, the limits are from.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub rule_source: String,
+    /// The sign of the currency that prices are in.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub currency: String,
 }
 
 /// Why a saved build cannot be read.

@@ -17,6 +17,7 @@
 
 // What is asked.
 pub mod build;
+pub mod columns;
 pub mod demo;
 pub mod entry;
 pub mod inputs;

@@ -21,7 +21,7 @@ pub enum List {
 }
 
 /// One number of a row.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Column {
     /// Key with its unit, for messages and headings of a file.
     pub key: &'static str,
@@ -94,11 +94,13 @@ pub static LISTS: [ListOf; LIST_COUNT] = [
         label: "Bare shafts beside fletched",
         columns: &[
             column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0),
-            column("rightIn", "Right of the fletched", Quantity::Length, -72.0, 72.0),
-            column("upIn", "Above the fletched", Quantity::Length, -72.0, 72.0),
+            may_lack(column("rightIn", "Right of the fletched", Quantity::Length, -72.0, 72.0)),
+            may_lack(column("upIn", "Above the fletched", Quantity::Length, -72.0, 72.0)),
             may_lack(column("drawWeightLb", "Draw weight then", Quantity::DrawWeight, 5.0, 150.0)),
             may_lack(column("pointGr", "Point then", Quantity::Mass, 10.0, 600.0)),
             may_lack(column("cutIn", "Cut length then", Quantity::Length, 10.0, 40.0)),
+            spine("spineThousandths", "Spine then"),
+            may_lack(column("tear", "Tear in paper", Quantity::Count, 0.0, 4.0)),
         ],
         most: 40,
     },

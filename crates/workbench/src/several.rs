@@ -70,7 +70,7 @@ fn number(input: &Input, text: &str, units: &Units) -> Result<f64, SeveralError>
 }
 
 /// Values apart at their spaces; a fraction or a unit belongs to the number before it.
-fn apart(text: &str) -> Vec<String> {
+pub(crate) fn apart(text: &str) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     for word in text.split([' ', '\t']).filter(|word| !word.is_empty()) {
         // A comma with a space behind it is no decimal mark.

@@ -51,10 +51,11 @@ fn any_lists() -> impl Strategy<Value = Lists> {
 pub(crate) fn any_build() -> impl Strategy<Value = Build> {
     let values: Vec<_> = Field::ALL.into_iter().map(|field| option::weighted(0.3, any_value(field))).collect();
     let parts = proptest::collection::vec(any_part(), 0..3);
-    ("\\PC{0,20}", values, parts, any_lists(), "\\PC{0,20}").prop_map(
-        |(name, values, own_parts, lists, rule_source)| {
+    ("\\PC{0,20}", values, parts, any_lists(), "\\PC{0,20}", "\\PC{0,8}").prop_map(
+        |(name, values, own_parts, lists, rule_source, currency)| {
             let mut build = Build::default();
             (build.name, build.own_parts, build.lists, build.rule_source) = (name, own_parts, lists, rule_source);
+            build.currency = currency;
             for (field, value) in Field::ALL.into_iter().zip(values) {
                 build.set(field, value).unwrap();
             }

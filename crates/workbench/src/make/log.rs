@@ -7,9 +7,7 @@ use crate::choose::solve::{self, solve};
 use crate::evaluation::Evaluation;
 use crate::inputs::Field;
 use crate::outcome::Outcome;
-use crate::quantity::{Quantity, Units};
 use crate::rows::Row;
-use crate::wording::measured;
 
 /// One entry of the log. Impacts are those of the bare shaft beside the fletched.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,30 +15,79 @@ pub struct Entry {
     /// Distance in yards.
     pub distance_yd: f64,
     /// How far to the right, in inches; to the left is negative.
-    pub right_in: f64,
+    pub right_in: Option<f64>,
     /// How far up, in inches; down is negative.
-    pub up_in: f64,
-    /// Draw weight, point weight and cut length as they were.
-    pub as_it_was: [Option<f64>; 3],
+    pub up_in: Option<f64>,
+    /// The tear in paper.
+    pub tear: Option<Tear>,
+    /// The values of [`KEPT`] as they were.
+    pub as_it_was: [Option<f64>; KEPT.len()],
 }
 
 /// The fields whose values an entry keeps.
-pub const KEPT: [Field; 3] = [Field::PeakDrawWeight, Field::PointMass, Field::CutLength];
+pub const KEPT: [Field; 4] = [Field::PeakDrawWeight, Field::PointMass, Field::CutLength, Field::StaticSpine];
+
+/// Where the nock end tore the paper, seen from the archer, beside the hole of the point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tear {
+    /// One clean hole.
+    BulletHole,
+    /// The tail to the left.
+    TailLeft,
+    /// The tail to the right.
+    TailRight,
+    /// The tail up.
+    TailHigh,
+    /// The tail down.
+    TailLow,
+}
+
+impl Tear {
+    /// Every tear, in the order of its numbers in the list.
+    pub const ALL: [Self; 5] = [Self::BulletHole, Self::TailLeft, Self::TailRight, Self::TailHigh, Self::TailLow];
+
+    /// The tear of a number in the list.
+    #[must_use]
+    pub fn of(number: f64) -> Option<Self> {
+        Self::ALL.get(number as usize).copied()
+    }
+
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::BulletHole => "bullet hole",
+            Self::TailLeft => "tail left",
+            Self::TailRight => "tail right",
+            Self::TailHigh => "tail high",
+            Self::TailLow => "tail low",
+        }
+    }
+}
 
 impl Entry {
     /// The entry of a row.
     #[must_use]
     pub fn of(row: &Row) -> Option<Self> {
         let at = |place: usize| row.get(place).copied().flatten();
-        Some(Self { distance_yd: at(0)?, right_in: at(1)?, up_in: at(2)?, as_it_was: [at(3), at(4), at(5)] })
+        let as_it_was = core::array::from_fn(|place| at(3 + place));
+        let tear = at(3 + KEPT.len()).and_then(Tear::of);
+        Some(Self { distance_yd: at(0)?, right_in: at(1), up_in: at(2), tear, as_it_was })
     }
 
     /// The row of a new entry, with the set-up as it is.
     #[must_use]
-    pub fn row(distance_yd: f64, right_in: f64, up_in: f64, all: &Evaluation) -> Row {
+    pub fn row(distance_yd: f64, [right_in, up_in]: [Option<f64>; 2], tear: Option<Tear>, all: &Evaluation) -> Row {
         let kept = KEPT.map(|field| all.settled.given(field));
-        [Some(distance_yd), Some(right_in), Some(up_in)].into_iter().chain(kept).collect()
+        let tear = tear.and_then(|tear| Tear::ALL.iter().position(|&each| each == tear)).map(|place| place as f64);
+        [Some(distance_yd), right_in, up_in].into_iter().chain(kept).chain([tear]).collect()
     }
+}
+
+/// The entries of a list, in the order they were made.
+#[must_use]
+pub fn entries(rows: &[Row]) -> Vec<Entry> {
+    rows.iter().filter_map(Entry::of).collect()
 }
 
 /// What common practice reads from the side to which the bare shaft strikes.
@@ -58,19 +105,29 @@ pub enum Reads {
 /// page's own: 3 in at 20 yd).
 const TOGETHER: f64 = 3.0 / 720.0;
 
+const INCHES_PER_YARD: f64 = 36.0;
+
+impl Entry {
+    /// Within so many inches the two strike together.
+    pub(super) fn together_in(&self) -> f64 {
+        TOGETHER * self.distance_yd * INCHES_PER_YARD
+    }
+}
+
 impl Reads {
-    /// The reading of an entry: for a right hand, left of the fletched acts stiff and right acts weak; the other way
-    /// about for a left hand (common practice, no source).
+    /// The reading of an entry's impacts: for a right hand, left of the fletched acts stiff and right acts weak; the
+    /// other way about for a left hand (common practice, no source). None where no side was noted.
     #[must_use]
-    pub fn of(entry: &Entry, left_handed: bool) -> Self {
-        let right = if left_handed { -entry.right_in } else { entry.right_in };
-        if right.abs() < TOGETHER * entry.distance_yd * 36.0 {
+    pub fn of(entry: &Entry, left_handed: bool) -> Option<Self> {
+        let right = entry.right_in?;
+        let right = if left_handed { -right } else { right };
+        Some(if right.abs() < entry.together_in() {
             Self::Matched
         } else if right < 0.0 {
             Self::Stiff
         } else {
             Self::Weak
-        }
+        })
     }
 
     /// In words.
@@ -107,22 +164,8 @@ pub fn step(build: &Build, pounds: f64) -> Step {
     Step { pounds, point_gr: added(Field::PointMass), cut_in: added(Field::CutLength) }
 }
 
-impl Step {
-    /// What to change, in a sentence.
-    #[must_use]
-    pub fn sentence(&self, units: &Units) -> String {
-        let weaker = self.pounds > 0.0;
-        let (point, cut, draw) = if weaker { ("heavier", "longer", "more") } else { ("lighter", "shorter", "less") };
-        let said = |quantity: Quantity, by: f64| measured(quantity, by.abs(), units);
-        let mut ways = vec![format!("{} {draw} draw weight", said(Quantity::DrawWeight, self.pounds))];
-        ways.extend(self.point_gr.map(|grains| format!("a point {} {point}", said(Quantity::Mass, grains))));
-        ways.extend(self.cut_in.map(|inches| format!("a shaft {} {cut}", said(Quantity::Length, inches))));
-        format!("To act {} by a step: {}.", if weaker { "weaker" } else { "stiffer" }, ways.join(", or "))
-    }
-}
-
-/// How far to the side a bare shaft of zero offset lies, by the straight line through two entries that differ in one
-/// kept field: that field, and the value at which it would strike with the fletched.
+/// The field in which alone the last two entries differ, and the value at which the straight line through them strikes
+/// with the fletched.
 #[must_use]
 pub fn from_the_last_two(entries: &[Entry]) -> Option<(Field, f64)> {
     let [.., before, last] = entries else { return None };
@@ -136,7 +179,7 @@ pub fn from_the_last_two(entries: &[Entry]) -> Option<(Field, f64)> {
         return None;
     }
     // Angles compare where distances differ.
-    let (a, b) = (before.right_in / before.distance_yd, last.right_in / last.distance_yd);
+    let (a, b) = (before.right_in? / before.distance_yd, last.right_in? / last.distance_yd);
     let value = to - b * (to - from) / (b - a);
     value.is_finite().then_some((*KEPT.get(place)?, value))
 }
@@ -147,15 +190,16 @@ mod tests {
     use crate::demo;
 
     fn entry(right_in: f64, point: f64) -> Entry {
-        Entry { distance_yd: 20.0, right_in, up_in: 0.0, as_it_was: [Some(62.0), Some(point), Some(28.0)] }
+        let as_it_was = [Some(62.0), Some(point), Some(28.0), Some(340.0)];
+        Entry { distance_yd: 20.0, right_in: Some(right_in), up_in: None, tear: None, as_it_was }
     }
 
     #[test]
     fn left_acts_stiff_for_a_right_hand_and_weak_for_a_left() {
-        assert_eq!(Reads::of(&entry(-6.0, 100.0), false), Reads::Stiff);
-        assert_eq!(Reads::of(&entry(-6.0, 100.0), true), Reads::Weak);
-        assert_eq!(Reads::of(&entry(6.0, 100.0), false), Reads::Weak);
-        assert_eq!(Reads::of(&entry(1.0, 100.0), false), Reads::Matched);
+        assert_eq!(Reads::of(&entry(-6.0, 100.0), false), Some(Reads::Stiff));
+        assert_eq!(Reads::of(&entry(-6.0, 100.0), true), Some(Reads::Weak));
+        assert_eq!(Reads::of(&entry(6.0, 100.0), false), Some(Reads::Weak));
+        assert_eq!(Reads::of(&entry(1.0, 100.0), false), Some(Reads::Matched));
     }
 
     #[test]
@@ -180,15 +224,19 @@ mod tests {
         assert!((value - 137.5).abs() < 1e-12);
         assert_eq!(from_the_last_two(&[entry(-6.0, 100.0)]), None);
         assert_eq!(from_the_last_two(&[entry(-6.0, 100.0), entry(-6.0, 125.0)]), None);
-        let two = Entry { as_it_was: [Some(60.0), Some(125.0), Some(28.0)], ..entry(-2.0, 125.0) };
+        let two = Entry { as_it_was: [Some(60.0), Some(125.0), Some(28.0), Some(340.0)], ..entry(-2.0, 125.0) };
         assert_eq!(from_the_last_two(&[entry(-6.0, 100.0), two]), None);
     }
 
     #[test]
     fn a_row_keeps_the_set_up_as_it_is() {
         let all = Evaluation::of(&demo::all()[0].build);
-        let entry = Entry::of(&Entry::row(20.0, -3.0, 1.0, &all)).unwrap();
+        let row = Entry::row(20.0, [Some(-3.0), None], Some(Tear::TailRight), &all);
+        let entry = Entry::of(&row).unwrap();
         assert_eq!(entry.as_it_was[0], Some(62.0));
-        assert_eq!((entry.distance_yd, entry.right_in, entry.up_in), (20.0, -3.0, 1.0));
+        assert_eq!((entry.right_in, entry.up_in, entry.tear), (Some(-3.0), None, Some(Tear::TailRight)));
+        let mut lists = crate::rows::Lists::default();
+        lists.set(crate::rows::List::Tuning, vec![row]).unwrap();
+        assert_eq!(entries(lists.rows(crate::rows::List::Tuning)), [entry]);
     }
 }

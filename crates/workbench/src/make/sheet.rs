@@ -10,7 +10,7 @@ use crate::evaluation::Evaluation;
 use crate::inputs::Field;
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Units};
-use crate::rows::List;
+use crate::rows::{List, Row};
 use crate::settle::Settled;
 use crate::wording::{entered_with_unit, fixed, measured, trimmed};
 
@@ -130,6 +130,38 @@ pub fn total_cost(parts: &[PartLine]) -> Option<f64> {
     parts.iter().filter_map(PartLine::cost).reduce(|sum, cost| sum + cost)
 }
 
+/// An amount of money with the user's own sign for it.
+#[must_use]
+pub fn money(amount: f64, currency: &str) -> String {
+    let space = if currency.is_empty() { "" } else { "\u{a0}" };
+    format!("{currency}{space}{}", fixed(amount, 2))
+}
+
+/// What all parts cost, and how many of them have no price; empty where none has one.
+#[must_use]
+pub fn cost_sentence(parts: &[PartLine], arrows: f64, currency: &str) -> String {
+    let Some(total) = total_cost(parts) else { return String::new() };
+    let rest = match parts.iter().filter(|part| part.price.is_none()).count() {
+        0 => String::new(),
+        1 => " One part has no price.".to_owned(),
+        more => format!(" {more} parts have no price."),
+    };
+    format!(
+        "Together {}, spares among them; {} for each arrow made.{rest}",
+        money(total, currency),
+        money(total / arrows, currency)
+    )
+}
+
+/// The rows of prices with one of them changed, by its place in [`PRICED`]; none where no price is left.
+#[must_use]
+pub fn with_price(rows: &[Row], place: usize, price: Option<f64>) -> Vec<Row> {
+    let at = |each: usize| if each == place { price } else { rows.get(each).and_then(|row| *row.first()?) };
+    let prices: Vec<_> = (0..PRICED.len()).map(at).collect();
+    let last = prices.iter().rposition(Option::is_some).map_or(0, |last| last + 1);
+    prices.into_iter().take(last).map(|price| vec![price]).collect()
+}
+
 /// The cut length, its tolerance, and what that is worth in draw weight and weight.
 fn cut(build: &Build, all: &Evaluation, units: &Units) -> String {
     let cut = all.settled.number(Field::CutLength);
@@ -246,10 +278,13 @@ fn cautions(all: &Evaluation, units: &Units) -> Vec<String> {
 
 /// The part list as a file.
 #[must_use]
-pub fn to_csv(sheet: &Sheet, units: &Units) -> String {
+pub fn to_csv(sheet: &Sheet, currency: &str, units: &Units) -> String {
+    let said = |what: &str| if currency.is_empty() { what.to_owned() } else { format!("{what}, {currency}") };
     let mass = units.of(Quantity::Mass).symbol;
     let mut csv = Csv::default();
-    for heading in ["part", "on each arrow", "wanted", &format!("weight of one, {mass}"), "price of one", "cost"] {
+    for heading in
+        ["part", "on each arrow", "wanted", &format!("weight of one, {mass}"), &said("price of one"), &said("cost")]
+    {
         csv.text(heading);
     }
     csv.end_row();
@@ -305,7 +340,24 @@ mod tests {
         let build = build.with(Field::SpareParts, 0.0).unwrap();
         let sheet = made(&build).unwrap();
         assert_eq!(total_cost(&sheet.parts), Some(60.0));
-        assert!(to_csv(&sheet, &Units::ARCHERY).contains("Shaft,1,12,"));
+        let said = cost_sentence(&sheet.parts, 12.0, "kr");
+        let rest = sheet.parts.len() - 2;
+        assert_eq!(
+            said,
+            format!(
+                "Together kr\u{a0}60.00, spares among them; kr\u{a0}5.00 for each arrow made. {rest} parts have no price."
+            )
+        );
+        assert!(to_csv(&sheet, "kr", &Units::ARCHERY).contains("Shaft,1,12,"));
+    }
+
+    #[test]
+    fn a_price_is_put_in_its_place_and_taken_out() {
+        let rows = with_price(&[], 3, Some(0.5));
+        assert_eq!(rows, [vec![None], vec![None], vec![None], vec![Some(0.5)]]);
+        assert_eq!(with_price(&rows, 0, Some(9.0))[..1], [vec![Some(9.0)]]);
+        assert!(with_price(&rows, 3, None).is_empty());
+        assert_eq!(money(3.456, ""), "3.46");
     }
 
     #[test]

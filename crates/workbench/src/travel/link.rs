@@ -124,6 +124,9 @@ pub(crate) fn setup(fragment: &mut String, saved: &SavedBuild, digits: &Digits) 
     if !saved.rule_source.is_empty() {
         text(fragment, "ruleSource", &saved.rule_source);
     }
+    if !saved.currency.is_empty() {
+        text(fragment, "currency", &saved.currency);
+    }
     for (key, rows) in &saved.lists.0 {
         rows.iter().for_each(|row| numbers(fragment, key, row, digits));
     }
@@ -231,6 +234,7 @@ pub(crate) fn put(saved: &mut SavedBuild, key: &str, value: &str, digits: &Digit
     match key {
         "name" => saved.name = unescape(value, key)?,
         "ruleSource" => saved.rule_source = unescape(value, key)?,
+        "currency" => saved.currency = unescape(value, key)?,
         "part" => {
             let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
             saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });

@@ -1,0 +1,124 @@
+//! A batch as a chart: weight across, spine up, a mark for each piece whose shape says what it is for.
+
+use super::batch::Piece;
+use super::sort::Use;
+use crate::drawing::Shape;
+use crate::plot::{BOTTOM, LEFT, Plot, TOP};
+use crate::quantity::{Quantity, Units};
+use crate::wording;
+
+/// Half the size of a mark in pixels.
+const HALF: f64 = 5.5;
+
+/// More marks than this have their numbers only in the table, but for those of the set.
+const MOST_NUMBERED: usize = 24;
+
+/// The chart's shapes, each with its style. Without spines the marks stand in the order of the list.
+#[must_use]
+pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&'static str, Shape)> {
+    let by_spine = pieces.iter().any(|piece| piece.spine.is_some());
+    let place = |piece: &Piece| {
+        let up = if by_spine { piece.spine } else { Some(piece.number as f64) };
+        Some((piece.weight_gr, up?))
+    };
+    let shown: Vec<_> =
+        pieces.iter().zip(uses).filter_map(|(piece, &use_)| Some((piece, use_, place(piece)?))).collect();
+    let points: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (x, Some(y))).collect();
+    let Some(plot) = Plot::around([points.as_slice()].into_iter(), width).map(with_room) else { return Vec::new() };
+    let mut shapes = axes(&plot, by_spine, units);
+    for (piece, use_, (x, y)) in shown {
+        let (x, y) = (plot.x(x), plot.y(y));
+        shapes.extend(mark(use_, x, y));
+        if pieces.len() <= MOST_NUMBERED || use_ == Use::Set {
+            let (at, anchor) = if x > plot.right() - 24.0 { (x - 8.0, "end") } else { (x + 8.0, "start") };
+            shapes.push(("number", Shape::Text((at, y - 4.0), anchor, piece.number.to_string())));
+        }
+    }
+    shapes
+}
+
+/// Room to the left and right, also where all weigh the same.
+fn with_room(plot: Plot) -> Plot {
+    let (least, most) = plot.across;
+    let room = ((most - least) * 0.06).max(0.2);
+    Plot { across: (least - room, most + room), ..plot }
+}
+
+/// A full square for the set, an open triangle for a bare shaft, an open diamond for practice, a cross for what is
+/// left out.
+fn mark(use_: Use, x: f64, y: f64) -> Vec<(&'static str, Shape)> {
+    let (l, r, t, b) = (x - HALF, x + HALF, y - HALF, y + HALF);
+    match use_ {
+        Use::Set => vec![("set", Shape::Polygon(vec![(l, t), (r, t), (r, b), (l, b)]))],
+        Use::Bare => vec![("bare", Shape::Polygon(vec![(x, t), (r, b), (l, b)]))],
+        Use::Practice => vec![("practice", Shape::Polygon(vec![(x, t), (r, y), (x, b), (l, y)]))],
+        Use::Crooked | Use::Far => {
+            vec![("out", Shape::Line((l, t), (r, b))), ("out", Shape::Line((l, b), (r, t)))]
+        }
+    }
+}
+
+fn axes(plot: &Plot, by_spine: bool, units: &Units) -> Vec<(&'static str, Shape)> {
+    let mut shapes = Vec::new();
+    let most = if plot.width < 500.0 { 2 } else { 4 };
+    for place in 0..=most {
+        let share = f64::from(place) / f64::from(most);
+        let weight = plot.across.0 + share * (plot.across.1 - plot.across.0);
+        let at = plot.x(weight);
+        let anchor = if place == most { "end" } else { "middle" };
+        shapes.push(("grid", Shape::Line((at, TOP), (at, BOTTOM))));
+        shapes.push(("", Shape::Text((at, BOTTOM + 22.0), anchor, super::words::fine(Quantity::Mass, weight, units))));
+        let up = plot.up.0 + share * (plot.up.1 - plot.up.0);
+        let at = plot.y(up);
+        shapes.push(("grid", Shape::Line((LEFT, at), (plot.right(), at))));
+        shapes.push(("", Shape::Text((LEFT - 6.0, at + 5.0), "end", wording::fixed(up, usize::from(by_spine)))));
+    }
+    shapes
+}
+
+/// What the chart shows, in words.
+#[must_use]
+pub fn in_words(pieces: &[Piece], units: &Units) -> String {
+    let unit = units.of(Quantity::Mass).name;
+    let up = if pieces.iter().any(|piece| piece.spine.is_some()) { "spine up" } else { "place in the list up" };
+    format!(
+        "Weight across in {unit}, {up}. Full squares are the set, triangles bare shafts, diamonds practice, crosses what is left out."
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::make::batch::pieces;
+
+    fn shapes(rows: &[[f64; 2]], uses: &[Use]) -> Vec<(&'static str, Shape)> {
+        let rows: Vec<_> = rows
+            .iter()
+            .map(|row| row.iter().map(|&number| (number > 0.0).then_some(number)).chain([None; 5]).collect())
+            .collect();
+        draw(&pieces(&rows), uses, &Units::ARCHERY, 400.0)
+    }
+
+    #[test]
+    fn heavier_lies_to_the_right_and_weaker_higher() {
+        let marks = shapes(&[[300.0, 400.0], [310.0, 420.0]], &[Use::Set, Use::Practice]);
+        let at = |style: &str| match marks.iter().find(|(name, _)| *name == style).unwrap() {
+            (_, Shape::Polygon(points)) => points[0],
+            _ => panic!("a mark is a polygon"),
+        };
+        assert!(at("set").0 < at("practice").0 && at("set").1 > at("practice").1);
+        let inside = |shape: &Shape| match shape {
+            Shape::Polygon(points) => {
+                points.iter().all(|&(x, y)| (LEFT..=400.0).contains(&x) && (0.0..=BOTTOM).contains(&y))
+            }
+            _ => true,
+        };
+        assert!(marks.iter().all(|(_, shape)| inside(shape)));
+    }
+
+    #[test]
+    fn one_alone_and_none_with_a_spine_are_drawn_and_nothing_is_not() {
+        assert!(shapes(&[[300.0, 0.0]], &[Use::Practice]).iter().any(|(name, _)| *name == "practice"));
+        assert!(shapes(&[], &[]).is_empty());
+    }
+}
