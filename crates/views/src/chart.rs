@@ -186,7 +186,7 @@ impl Shown {
 
 /// Makes the drawing as wide as there is room, and gives that; it is in pixels, so that its words keep their
 /// size.
-fn fit(id: &str) -> f64 {
+pub(crate) fn fit(id: &str) -> f64 {
     let Some(drawing) = dom::by_id(&format!("{id}-chart")) else { return 700.0 };
     let width = drawing.get_bounding_client_rect().width().max(280.0);
     dom::set(&drawing, "viewBox", &format!("0 0 {} {HEIGHT}", wording::fixed(width, 0)));

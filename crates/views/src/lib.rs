@@ -18,6 +18,7 @@ mod share;
 mod coach;
 mod decide;
 mod flight;
+mod make;
 mod seen;
 
 use clothyard_dom::plain;
@@ -34,6 +35,7 @@ pub fn start_views(page: Page) {
     decide::start();
     flight::start();
     coach::start();
+    make::start();
 }
 
 /// The report of a saved build, both as plain objects: what `scripts/evaluate` prints.

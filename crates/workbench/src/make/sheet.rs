@@ -213,10 +213,15 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
         true,
     );
     step("Clean the ends inside with a swab and spirit; let them dry.".into(), 0.0, false);
-    let front =
-        grains(Field::InsertMass) + grains(Field::FrontGlue) + grains(Field::CollarMass) + grains(Field::SleeveMass);
-    if front > 0.0 {
-        step("Dry-fit, then glue insert, collar and sleeve as they have them: slow epoxy for carbon, turned as it goes in; wipe the end, stand it point down.".into(), front, true);
+    let fronts = [("insert", Field::InsertMass), ("collar", Field::CollarMass), ("sleeve", Field::SleeveMass)];
+    let names: Vec<_> = fronts.iter().filter(|(_, field)| grains(*field) > 0.0).map(|&(name, _)| name).collect();
+    let front = fronts.iter().map(|&(_, field)| grains(field)).sum::<f64>() + grains(Field::FrontGlue);
+    if !names.is_empty() {
+        let names = names.join(" and ");
+        let words = format!(
+            "Dry-fit {names}, then glue as their maker says (slow epoxy for carbon), turning it in; wipe the end, stand it point down."
+        );
+        step(words, front, true);
     }
     let rear = grains(Field::BushingMass);
     if rear > 0.0 {
@@ -240,13 +245,15 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
         grains(Field::NockMass),
         true,
     );
-    step("Screw or glue the point in.".into(), grains(Field::PointMass), false);
+    step("Screw or glue the point in.".into(), grains(Field::PointMass), true);
     let own: f64 = setup
         .parts()
         .filter(|(name, _)| matches!(name, crate::setup::PartName::Own(_)))
         .map(|(_, part)| Quantity::Mass.from_si(part.mass_kg))
         .sum();
-    step("Weigh the finished arrow.".into(), own, true);
+    if own > 0.0 {
+        step("Put on what else it carries.".into(), own, true);
+    }
     Some(list)
 }
 

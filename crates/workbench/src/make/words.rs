@@ -4,7 +4,30 @@ use super::batch::{HeightOfWeights, Piece, Spread, Worth};
 use super::sort::{BARE, CROOKED_IN, FAR, NEAR, Sorted, Use};
 use crate::csv::Csv;
 use crate::quantity::{Quantity, Units};
+use crate::rows::Row;
 use crate::wording::{entered, entered_with_unit, fixed, measured, trimmed};
+
+/// An invented dozen of Sallow Field: weight, four readings of spine, straightness, balance point.
+const EXAMPLE: [[f64; 7]; 12] = [
+    [352.1, 398.0, 404.0, 398.0, 404.0, 0.001, 14.1],
+    [353.4, 401.0, 401.0, 402.0, 401.0, 0.002, 14.1],
+    [351.8, 397.0, 405.0, 398.0, 405.0, 0.001, 14.0],
+    [358.9, 409.0, 402.0, 409.0, 403.0, 0.003, 14.2],
+    [352.6, 402.0, 399.0, 401.0, 398.0, 0.002, 14.1],
+    [349.2, 412.0, 408.0, 412.0, 407.0, 0.001, 14.0],
+    [352.9, 399.0, 403.0, 400.0, 402.0, 0.008, 14.1],
+    [353.0, 400.0, 405.0, 400.0, 404.0, 0.001, 14.1],
+    [354.7, 403.0, 399.0, 403.0, 398.0, 0.002, 14.2],
+    [371.5, 396.0, 402.0, 396.0, 401.0, 0.002, 14.4],
+    [352.3, 401.0, 404.0, 402.0, 404.0, 0.003, 14.1],
+    [355.6, 404.0, 399.0, 404.0, 399.0, 0.001, 14.2],
+];
+
+/// The rows of an invented dozen, to see what a batch shows.
+#[must_use]
+pub fn example() -> Vec<Row> {
+    EXAMPLE.iter().map(|row| row.iter().copied().map(Some).collect()).collect()
+}
 
 /// What of a piece is looked at: label, quantity and number.
 type Measure = (&'static str, Quantity, fn(&Piece) -> Option<f64>);
@@ -253,6 +276,16 @@ mod tests {
         assert_eq!(rows.len(), 3, "no balance point was measured");
         assert_eq!(rows[0][1..6], ["4", "300.0", "308.0", "330.0", "30.0"]);
         assert!(set_sentence(&batch, &sort(&batch, 4, WORTH), 4, WORTH, &units).contains("only 3 can be taken"));
+    }
+
+    #[test]
+    fn the_invented_dozen_shows_every_use() {
+        let mut lists = crate::rows::Lists::default();
+        lists.set(crate::rows::List::Batch, example()).unwrap();
+        let uses = sort(&pieces(&example()), 6, WORTH).uses;
+        for use_ in [Use::Set, Use::Bare, Use::Practice, Use::Crooked, Use::Far] {
+            assert!(uses.contains(&use_), "{use_:?}");
+        }
     }
 
     #[test]

@@ -1,0 +1,435 @@
+// From the set-up to arrows: a batch sorted, the build sheet printed, the tuning log kept. Every shaft is invented.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { audit, launch, leave, open, read, serve, singleFile, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+
+const here = stage();
+
+async function fresh(view, url = here.server.url, prepare) {
+  const page = await open(await here.chromium.browser.createBrowserContext(), url, prepare);
+  await waitForAnswers(page);
+  if (view) await openView(page, view);
+  return page;
+}
+
+async function openView(page, view) {
+  await page.$eval(`#${view} > summary`, (summary) => summary.scrollIntoView());
+  await page.click(`#${view} > summary`);
+}
+
+/** Puts a text where the focus is at once, as pasting does. */
+async function paste(page, id, text) {
+  await page.$eval(`#${id}`, (field) => (field.focus(), field.select()));
+  await page.keyboard.sendCharacter(text);
+}
+
+const rows = (page, table) =>
+  page.$$eval(`#${table} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.innerText.trim())));
+
+/** What a button saves as a file. */
+const saves = (page, id) =>
+  page.evaluate(
+    (button) =>
+      new Promise((resolve) => {
+        const create = URL.createObjectURL;
+        URL.createObjectURL = (blob) => {
+          URL.createObjectURL = create;
+          blob.text().then(resolve);
+          return create(blob);
+        };
+        document.getElementById(button).click();
+      }),
+    id,
+  );
+
+// Weight in grains, four spine readings, straightness and balance point in inches. Row 9 is crooked.
+const DOZEN = [
+  [351.2, 401, 396, 402, 395, 0.001, 14.1],
+  [353.9, 399, 399, 398, 400, 0.002, 14.2],
+  [350.7, 404, 398, 404, 399, 0.001, 14.0],
+  [356.1, 397, 401, 396, 402, 0.003, 14.2],
+  [351.9, 400, 397, 401, 396, 0.002, 14.1],
+  [347.5, 408, 404, 409, 403, 0.001, 13.9],
+  [352.4, 402, 395, 401, 396, 0.004, 14.1],
+  [354.6, 396, 400, 397, 399, 0.001, 14.2],
+  [351.5, 400, 398, 400, 398, 0.009, 14.1],
+  [350.1, 405, 400, 404, 401, 0.002, 14.0],
+  [352.8, 398, 403, 399, 402, 0.001, 14.1],
+  [372.0, 401, 399, 400, 399, 0.002, 14.4],
+];
+const TEXT = `weight\tspine 1\tspine 2\tspine 3\tspine 4\tstraight\tbalance\n${DOZEN.map((row) => row.join("\t")).join("\n")}\n`;
+
+const mean = (list) => list.reduce((sum, each) => sum + each, 0) / list.length;
+const range = (list) => Math.max(...list) - Math.min(...list);
+const deviation = (list) => Math.sqrt(list.reduce((sum, each) => sum + (each - mean(list)) ** 2, 0) / (list.length - 1));
+const spineOf = (row) => mean(row.slice(1, 5));
+
+/** Every way to take so many of a list. */
+function* choices(list, wanted, from = 0) {
+  if (wanted === 0) yield [];
+  for (let place = from; wanted > 0 && place <= list.length - wanted; place += 1) {
+    for (const rest of choices(list, wanted - 1, place + 1)) yield [list[place], ...rest];
+  }
+}
+
+/** Tries every set of straight shafts: numbers from 1, and what the spreads of its weight and spine come to. */
+function bestSet(wanted, perWeight, perSpine) {
+  const straight = DOZEN.map((_, place) => place).filter((place) => DOZEN[place][5] <= 0.006);
+  let best = { cost: Infinity };
+  for (const set of choices(straight, wanted)) {
+    const weight = range(set.map((place) => DOZEN[place][0]));
+    const spine = range(set.map((place) => spineOf(DOZEN[place])));
+    const cost = weight / perWeight + spine / perSpine;
+    if (cost < best.cost - 1e-9) best = { cost, weight, spine, numbers: set.map((place) => place + 1) };
+  }
+  return best;
+}
+
+const numbersIn = (text) => text.match(/\d+(\.\d+)?/g).map(Number);
+
+test("a pasted dozen: the set is what trying every set gives, the spreads are those of the numbers", async () => {
+  const page = await fresh("batch");
+  await paste(page, "batch-text", TEXT);
+  for (const [wanted, perWeight, perSpine] of [[6, 3, 5], [4, 3, 5], [6, 1, 20]]) {
+    const best = bestSet(wanted, perWeight, perSpine);
+    const list = `${best.numbers.slice(0, -1).join(", ")} and ${best.numbers.at(-1)}`;
+    await page.$eval("#batch details.more", (details) => (details.open = true));
+    await type(page, "setSize", String(wanted));
+    await type(page, "weightWorthGr", String(perWeight));
+    await type(page, "spineWorthThousandths", String(perSpine));
+    const said = await waitFor(page, "batch-set", new RegExp(`^The ${wanted} that belong together are numbers ${list}: they spread`));
+    const [weight, spine] = numbersIn(said.split("they spread")[1]);
+    assert.ok(Math.abs(weight - best.weight) < 0.051 && Math.abs(spine - best.spine) < 0.051, said);
+    const marked = (await rows(page, "batch-table")).filter((row) => row[1] === "the set").map((row) => Number(row[0]));
+    assert.deepEqual(marked, best.numbers);
+    assert.equal(await page.$$eval("#batch-marks .set", (marks) => marks.length), wanted);
+  }
+  const measured = [DOZEN.map((row) => row[0]), DOZEN.map(spineOf), DOZEN.map((row) => row[5]), DOZEN.map((row) => row[6])];
+  const shown = await rows(page, "batch-all");
+  measured.forEach((list, place) => {
+    const wanted = [list.length, Math.min(...list), mean(list), Math.max(...list), range(list), deviation(list)];
+    const digits = [1, 1, 4, 3][place];
+    assert.deepEqual(shown[place].slice(1), [String(list.length), ...wanted.slice(1).map((number) => number.toFixed(digits))]);
+  });
+  const uses = await page.$eval("#batch-uses", (list) => list.innerText);
+  assert.match(uses, /9: leave out: less straight than 0\.006\sin/);
+  assert.match(uses, /12.*: leave out: more than/);
+  // Readings 401, 396, 402, 395: the planes differ by 401.5 - 395.5, the stiffer a quarter turn on.
+  assert.equal((await rows(page, "batch-table"))[0][6], "90° and 270°, by 6.0");
+  assert.match(await read(page, "batch-stiff"), /Four readings tell which of the two planes/);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("the height that weights make goes with their spread, and is near that of a vacuum", async () => {
+  const page = await fresh("batch");
+  await paste(page, "batch-text", TEXT);
+  const said = await waitFor(page, "batch-height", /^At 30\syd/);
+  const [at, ofSet, high, whole, wholeHigh, size, tolerance] = numbersIn(said);
+  assert.equal(at, 30);
+  assert.equal(size, 2);
+  assert.ok(Math.abs(whole - range(DOZEN.map((row) => row[0]))) < 0.051);
+  const slope = wholeHigh / whole;
+  assert.ok(Math.abs(high - ofSet * slope) < 0.002, said);
+  assert.ok(Math.abs(tolerance * slope - size) < 0.01, said);
+  // In a vacuum, shot level, h = g x^2 (m + K) / (4 E): the kinetic energy gives E, the virtual mass K.
+  const grain = 6.479891e-5;
+  const number = async (id) => numbersIn(await read(page, id))[0];
+  const [speed, mass, moving] = [(await number("launchSpeedFps")) * 0.3048, (await number("totalWeightGr")) * grain, (await number("movingMassGr")) * grain];
+  const vacuum = (9.80665 * (30 * 0.9144) ** 2 * grain) / (2 * speed * speed * (mass + moving)) / 0.0254;
+  assert.ok(slope > 0.85 * vacuum && slope < 1.1 * vacuum, `${slope} against ${vacuum} in/gr`);
+});
+
+test("a row that cannot be read is named, loses nothing, and changes nothing", async () => {
+  const page = await fresh("batch");
+  await paste(page, "batch-text", TEXT);
+  const good = await waitFor(page, "batch-set", /^The 6/);
+  const bad = TEXT.replace("353.9", "3x3");
+  await paste(page, "batch-text", bad);
+  await waitFor(page, "batch-said", /^Row 3, weight: “3x3” is no number; 30 to 1500\sgr is allowed\.$/);
+  assert.equal(await page.$eval("#batch-text", (area) => area.getAttribute("aria-invalid")), "true");
+  assert.equal(await read(page, "batch-set"), good);
+  await page.evaluate(() => document.activeElement.blur());
+  await new Promise((again) => setTimeout(again, 1200));
+  await page.reload();
+  await waitForAnswers(page);
+  await openView(page, "batch");
+  await waitFor(page, "batch-said", /^Row 3, weight/);
+  assert.equal(await read(page, "batch-text"), bad.trim());
+  assert.equal(await read(page, "batch-set"), good);
+  await paste(page, "batch-text", "352; 50");
+  await waitFor(page, "batch-said", /^Row 1, spine: 50 is less than is allowed, 100 to 3000\.$/);
+  await paste(page, "batch-text", "352,5 400,5\n353 401 - - - 0,002");
+  await waitFor(page, "batch-set", /^No set yet: 6 are wanted and only 2/);
+  assert.equal(await read(page, "batch-said"), "");
+  await page.click("#undo");
+  await waitFor(page, "batch-set", /^The 6/);
+  assert.match(await read(page, "batch-text"), /^351\.2; 401; 396; 402; 395; 0\.001; 14\.1\n353\.9;/);
+});
+
+test("in metric, and as a file", async () => {
+  const page = await fresh("batch");
+  await page.click("#batch-example");
+  await waitFor(page, "batch-set", /^The 6/);
+  assert.equal(await page.$eval("#batch-example", (button) => button.hidden), true);
+  await page.select("#all-units", "metric");
+  await waitFor(page, "batch-text", /^22\.816; 398; 404; 398; 404; 0\.025; 35\.81\n/);
+  await waitFor(page, "batch-height", /^At 27\sm.* cm/);
+  assert.match(await page.$eval("#batch-table thead", (head) => head.innerText), /Weight, g\s+Spine\s+Straightness, mm\s+Balance point, cm/);
+  const lines = (await saves(page, "batch-csv")).trim().split("\r\n");
+  assert.equal(lines.length, 13);
+  assert.match(lines[0], /^No\.,Keep for,In the set,"Weight, g",/);
+  assert.equal(lines.filter((line) => line.split(",")[2] === "yes").length, 6);
+  await page.select("#all-units", "archery");
+  await waitFor(page, "batch-text", /^352\.1; 398; 404; 398; 404; 0\.001; 14\.1\n/);
+});
+
+// A set-up with every part an arrow can have, from the invented club.
+const FULLEST =
+  "#v=1&name=Sallow%20Field%3A%20everything%20on%20it&peakDrawWeightLb=62&drawLengthIn=29&pointGr=125&letOffPercent=85&bushingGr=8&wrapGr=9&rearGlueGr=3&insertGr=20&frontGlueGr=4&collarGr=10&sleeveGr=12&part=lighted%20ring,3,9,0.3&currency=%E2%82%AC&prices=9.5&prices=1&prices=1.2&prices=0.4&prices=0.8&prices=2&prices=1&prices=3&prices=1.5";
+
+test("the sheet prints alone on one page, large enough to read in a garage", async () => {
+  const page = await fresh(null, here.server.url + FULLEST);
+  await openView(page, "sheet");
+  await waitFor(page, "sheet-heading", /everything on it: 12 arrows$/);
+  await page.evaluate(() => (window.print = () => {}));
+  for (const format of ["a4", "letter"]) {
+    await page.click("#sheet-print");
+    await page.emulateMediaType("print");
+    const seen = await page.evaluate(() => {
+      const leaves = [...document.querySelectorAll("body *")].filter(
+        (each) => each.checkVisibility() && [...each.childNodes].some((node) => node.nodeType === 3 && node.data.trim()),
+      );
+      const size = (each) => Number.parseFloat(getComputedStyle(each).fontSize);
+      return {
+        strangers: leaves.filter((each) => !each.closest("#sheet-page")).map((each) => each.tagName + each.id),
+        smallest: Math.min(...leaves.map(size)),
+        text: document.getElementById("sheet-page").innerText,
+      };
+    });
+    assert.deepEqual(seen.strangers, []);
+    assert.ok(seen.smallest >= (11 * 96) / 72 - 0.01, `${seen.smallest} px`);
+    for (const part of [/Bushing/, /Front sleeve/, /lighted ring/, /Saw all shafts/, /Spin each/, /Never shoot/, /€/]) assert.match(seen.text, part);
+    await page.emulateMediaType(null);
+    const pdf = Buffer.from(await page.pdf({ format, preferCSSPageSize: false })).toString("latin1");
+    assert.equal(pdf.match(/\/Type\s*\/Page\b(?!s)/g).length, 1, `${format} takes one page`);
+  }
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+  assert.equal(await page.evaluate(() => document.documentElement.hasAttribute("data-sheet-alone")), false);
+});
+
+test("parts, weights and cost add up, and follow the number of arrows", async () => {
+  const page = await fresh(null, here.server.url + FULLEST);
+  await openView(page, "sheet");
+  await waitFor(page, "sheet-heading", /12 arrows$/);
+  const parts = await rows(page, "sheet-parts");
+  assert.deepEqual(parts.find((row) => row[0] === "Vane").slice(1, 2), ["39"]);
+  const prices = [9.5, 1, 1.2, 0.4 * 3, 0.8, 2, 1, 3, 1.5];
+  const total = 13 * prices.reduce((sum, each) => sum + each, 0);
+  assert.match(await read(page, "sheet-cost"), new RegExp(`^Together €\\s${total.toFixed(2)}, spares among them; €\\s${(total / 12).toFixed(2)} for each arrow made\\. One part has no price\\.$`));
+  const last = (await rows(page, "sheet-steps")).at(-1);
+  assert.ok(Math.abs(Number(last[2]) - numbersIn(await read(page, "totalWeightGr"))[0]) <= 0.55, "the last weight is the arrow's");
+  await type(page, "arrowsToMake", "6");
+  await type(page, "spareParts", "0");
+  await waitFor(page, "sheet-heading", /6 arrows$/);
+  assert.deepEqual((await rows(page, "sheet-parts")).find((row) => row[0] === "Vane").slice(1, 2), ["18"]);
+  assert.match(await saves(page, "sheet-csv"), /^part,on each arrow,wanted,"weight of one, gr","price of one, €","cost, €"\r\nShaft,1,6,/);
+  await page.click("#sheet-prices > summary");
+  await type(page, "sheet-price-0", "ten");
+  await page.keyboard.press("Tab");
+  await waitFor(page, "sheet-price-said", /^Shaft: write a number/);
+  assert.equal(await read(page, "sheet-price-0"), "ten", "what was typed stays");
+  await type(page, "sheet-price-0", "10,25");
+  await page.keyboard.press("Tab");
+  await page.waitForFunction(() => document.querySelector("#sheet-parts tbody td:last-child").textContent === "€\u{a0}61.50");
+  await type(page, "sheet-currency", "kr");
+  await page.keyboard.press("Tab");
+  await waitFor(page, "sheet-cost", /^Together kr\s/);
+  await page.select("#all-units", "metric");
+  await page.waitForFunction(() => /One weighs, g$/.test(document.querySelector("#sheet-parts thead th:nth-child(3)").textContent));
+});
+
+async function enter(page, [distance, side, across, way, height, tear]) {
+  await type(page, "tuning-distance", distance);
+  await page.select("#tuning-side", side);
+  await type(page, "tuning-across", across);
+  await page.select("#tuning-way", way);
+  await type(page, "tuning-height", height);
+  await page.select("#tuning-tear", tear);
+  await page.keyboard.press("Enter");
+  await page.click("#tuning-form button");
+}
+
+test("the log reads by hand, keeps its entries with the set-up, and meets the fletched on a straight line", async () => {
+  const page = await fresh("tuning");
+  // Everything that a point could move is held.
+  await type(page, "staticSpineThousandths", "340");
+  await type(page, "cutLengthIn", "28");
+  await page.click("#tuning-form button");
+  await waitFor(page, "tuning-said", /^Distance: say how far/);
+  await type(page, "tuning-distance", "20");
+  await page.click("#tuning-form button");
+  await waitFor(page, "tuning-said", /^Say where the bare shaft struck/);
+  await type(page, "tuning-across", "6o");
+  await page.click("#tuning-form button");
+  await waitFor(page, "tuning-said", /^Left or right: write a number of in/);
+  assert.equal(await read(page, "tuning-across"), "6o");
+  await enter(page, ["20", "left", "6", "low", "4", ""]);
+  await waitFor(page, "tuning-done", /^Entry 1 is in the log\.$/);
+  await type(page, "pointGr", "150");
+  await enter(page, ["20", "left", "2,5", "high", "", "2"]);
+  await waitFor(page, "tuning-done", /^Entry 2 is in the log\.$/);
+  // From 125 gr and 6 in to 150 gr and 2.5 in: the line meets nought at 125 + 25 * 6 / 3.5.
+  const meets = Math.round(125 + (25 * 6) / 3.5);
+  await waitFor(page, "tuning-two", new RegExp(`differ in point weight alone\\. .* at ${meets}\\sgr`));
+  const items = () => page.$$eval("#tuning-list li", (list) => list.map((item) => item.innerText));
+  let list = await items();
+  assert.match(list[0], /^At 20\syd: 2\.5\sin left, paper: tail right\.\s+Common practice reads: the bare shaft strikes with the fletched; the paper shows it acting stiff/);
+  assert.match(list[1], /6\sin left, 4\sin low\.\s+Common practice reads: the bare shaft acts stiff; it strikes low, so the nocking point may be too high\.\s+With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
+  await page.select("#hand", "right");
+  await page.waitForFunction(() => /acts weak; it strikes low/.test(document.querySelector("#tuning-list li:last-child").textContent));
+
+  await new Promise((again) => setTimeout(again, 1200));
+  await page.reload();
+  await waitForAnswers(page);
+  await openView(page, "tuning");
+  await waitFor(page, "tuning-two", /point weight alone/);
+  list = await items();
+  assert.equal(list.length, 2);
+  const lines = (await saves(page, "tuning-csv")).trim().split("\r\n");
+  assert.match(lines[0], /^"Distance, yd","Right of the fletched, in","Above the fletched, in","Draw weight then, lb","Point then, gr"/);
+  assert.deepEqual(lines.slice(1).map((line) => line.split(",").slice(0, 5)), [["20", "-6", "-4", "62", "125"], ["20", "-2.5", "", "62", "150"]]);
+  await openView(page, "keeping");
+  await page.waitForSelector("#backup-one");
+  const backup = JSON.parse(await saves(page, "backup-one"));
+  assert.match(JSON.stringify(backup), /"tuning":\[\[20,-6,-4,62,125,28,340,null\],\[20,-2\.5,null,62,150,28,340,2\]\]/);
+
+  await page.click("#tuning-list li:first-child button");
+  await waitFor(page, "tuning-done", /^Removed/);
+  assert.equal((await items()).length, 1);
+  await page.click("#undo");
+  await page.waitForFunction(() => document.querySelectorAll("#tuning-list li").length === 2);
+  await page.select("#all-units", "metric");
+  await page.waitForFunction(() => /At 18\.29\sm: 15\.24\scm left/.test(document.querySelector("#tuning-list li:last-child").textContent));
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a step of the match is worth what moves the match by just that", async () => {
+  const page = await fresh("tuning");
+  const ideal = async () => numbersIn(await read(page, "idealDrawWeightLb"))[0];
+  for (const [id, text] of [["staticSpineThousandths", "340"], ["shaftGrPerIn", "8.5"], ["cutLengthIn", "28"]]) await type(page, id, text);
+  const before = await ideal();
+  const weaker = await waitFor(page, "tuning-weaker", /^To act weaker by a step: 2\.0\slb more draw weight, or a point \d+\sgr heavier, or a shaft [\d.]+\sin longer\.$/);
+  assert.match(await read(page, "tuning-stiffer"), /^To act stiffer by a step: 2\.0\slb less draw weight, or a point \d+\sgr lighter, or a shaft [\d.]+\sin shorter\.$/);
+  const [, grains, inches] = numbersIn(weaker);
+  await type(page, "pointGr", String(125 + grains));
+  assert.ok(Math.abs(before - (await ideal()) - 2) < 0.2, "by the point, a grain being the last digit shown");
+  await type(page, "pointGr", "125");
+  await type(page, "cutLengthIn", String(28 + inches));
+  assert.ok(Math.abs(before - (await ideal()) - 2) < 0.2, "by the cut");
+  await type(page, "tuning-step", "0");
+  await waitFor(page, "tuning-step-said", /^A step of the match: 0\.1\slb to 20\slb\.$/);
+  await type(page, "tuning-step", "4");
+  await waitFor(page, "tuning-weaker", /^To act weaker by a step: 4\.0\slb/);
+  assert.equal(await read(page, "tuning-step-said"), "");
+});
+
+/** Every view open and filled. */
+async function filled(page) {
+  for (const view of ["batch", "sheet", "tuning"]) await page.$eval(`#${view}`, (details) => (details.open = true));
+  await page.waitForFunction(() => /arrows$/.test(document.getElementById("sheet-heading").textContent));
+  await page.$eval("#batch-example", (button) => button.click());
+  await waitFor(page, "batch-set", /^The 6/);
+  for (const across of ["6", "3"]) {
+    await page.evaluate((size) => {
+      document.getElementById("tuning-distance").value = "20";
+      document.getElementById("tuning-across").value = size;
+      document.querySelector("#tuning-form button").click();
+    }, across);
+  }
+  await waitFor(page, "tuning-done", /^Entry 2/);
+  await page.$$eval("#make details", (all) => all.forEach((details) => (details.open = true)));
+}
+
+const wide = (page) =>
+  page.evaluate(() =>
+    [...document.querySelectorAll("#make, #make *")]
+      .filter((each) => !each.closest(".scroll, svg, .unseen") && each.checkVisibility())
+      .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
+      .map((each) => `${each.tagName} ${each.id} ${each.className}`),
+  );
+
+for (const [state, prepare] of Object.entries({
+  empty: async (page) => {
+    await page.$$eval("#make > details", (all) => all.forEach((details) => (details.open = true)));
+    await waitFor(page, "tuning-weaker", /\S/);
+  },
+  "filled, at 1280 px": filled,
+  "filled, at 320 px": async (page) => {
+    await page.setViewport({ width: 320, height: 640 });
+    await filled(page);
+  },
+  "filled, in the dark": async (page) => {
+    await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]);
+    await filled(page);
+  },
+  "with bad rows": async (page) => {
+    await filled(page);
+    await paste(page, "batch-text", "352; 4o0");
+    await waitFor(page, "batch-said", /^Row 1, spine/);
+  },
+})) {
+  test(`axe-core finds nothing in making them ${state}, and nothing is too wide`, async () => {
+    const look = async (page) => {
+      await prepare(page);
+      assert.deepEqual(await wide(page), []);
+      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+      const small = await page.$$eval("#make :is(button, select, summary, .box, textarea, input)", (all) =>
+        all.filter((each) => each.checkVisibility() && !each.closest(".box > *") && each.getBoundingClientRect().height < 44).map((each) => each.id || each.tagName),
+      );
+      assert.deepEqual(small.filter((id) => id !== "INPUT"), []);
+    };
+    assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, look), []);
+  });
+}
+
+test("by keyboard alone a dozen is sorted and an entry made", async () => {
+  const page = await fresh();
+  await page.focus("#batch > summary");
+  await page.keyboard.press("Enter");
+  const at = () => page.evaluate(() => document.activeElement.id);
+  await page.keyboard.press("Tab");
+  assert.equal(await at(), "batch-text");
+  await page.keyboard.sendCharacter(TEXT);
+  await waitFor(page, "batch-set", /^The 6/);
+  await page.keyboard.down("Control");
+  await page.keyboard.press("z");
+  await page.keyboard.up("Control");
+  assert.equal(await at(), "batch-text", "undo in the text is the text's own");
+  assert.doesNotMatch(await read(page, "batch-text"), /353\.9/);
+  await page.focus("#tuning > summary");
+  await page.keyboard.press("Enter");
+  await waitFor(page, "tuning-weaker", /\S/);
+  await page.focus("#tuning-distance");
+  await page.keyboard.type("20");
+  await page.focus("#tuning-across");
+  await page.keyboard.type("3");
+  await page.keyboard.press("Enter");
+  await waitFor(page, "tuning-done", /^Entry 1/);
+});
+
+test("with the server stopped, and as a single file, everything here works", async () => {
+  const server = await serve();
+  const chromium = await launch();
+  const first = await open(chromium.browser, server.url);
+  await waitForAnswers(first);
+  await waitFor(first, "offline-state", /^Ready to work offline$/);
+  await server.stop();
+  for (const url of [server.url, singleFile]) {
+    const page = await open(chromium.browser, url);
+    await waitForAnswers(page);
+    await filled(page);
+    assert.match(await read(page, "tuning-two"), /no line can be drawn/);
+  }
+  await leave(chromium);
+});
