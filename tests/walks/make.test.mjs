@@ -130,8 +130,9 @@ test("the height that weights make goes with their spread, and is near that of a
   assert.equal(size, 2);
   assert.ok(Math.abs(whole - range(DOZEN.map((row) => row[0]))) < 0.051);
   const slope = wholeHigh / whole;
-  assert.ok(Math.abs(high - ofSet * slope) < 0.002, said);
-  assert.ok(Math.abs(tolerance * slope - size) < 0.01, said);
+  // Heights are said to a hundredth of an inch.
+  assert.ok(Math.abs(high - ofSet * slope) < 0.006, said);
+  assert.ok(Math.abs(tolerance * slope - size) < 0.015, said);
   // In a vacuum, shot level, h = g x^2 (m + K) / (4 E): the kinetic energy gives E, the virtual mass K.
   const grain = 6.479891e-5;
   const number = async (id) => numbersIn(await read(page, id))[0];
@@ -169,6 +170,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
 
 test("in metric, and as a file", async () => {
   const page = await fresh("batch");
+  await waitFor(page, "batch-units", /thousandths/);
   await page.click("#batch-example");
   await waitFor(page, "batch-set", /^The 6/);
   assert.equal(await page.$eval("#batch-example", (button) => button.hidden), true);
@@ -256,7 +258,6 @@ async function enter(page, [distance, side, across, way, height, tear]) {
   await page.select("#tuning-way", way);
   await type(page, "tuning-height", height);
   await page.select("#tuning-tear", tear);
-  await page.keyboard.press("Enter");
   await page.click("#tuning-form button");
 }
 
@@ -317,7 +318,7 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
 test("a step of the match is worth what moves the match by just that", async () => {
   const page = await fresh("tuning");
   const ideal = async () => numbersIn(await read(page, "idealDrawWeightLb"))[0];
-  for (const [id, text] of [["staticSpineThousandths", "340"], ["shaftGrPerIn", "8.5"], ["cutLengthIn", "28"]]) await type(page, id, text);
+  for (const [id, text] of [["staticSpineThousandths", "340"], ["shaftGrPerIn", "8.5"], ["cutLengthIn", "29.5"]]) await type(page, id, text);
   const before = await ideal();
   const weaker = await waitFor(page, "tuning-weaker", /^To act weaker by a step: 2\.0\slb more draw weight, or a point \d+\sgr heavier, or a shaft [\d.]+\sin longer\.$/);
   assert.match(await read(page, "tuning-stiffer"), /^To act stiffer by a step: 2\.0\slb less draw weight, or a point \d+\sgr lighter, or a shaft [\d.]+\sin shorter\.$/);
@@ -325,7 +326,7 @@ test("a step of the match is worth what moves the match by just that", async () 
   await type(page, "pointGr", String(125 + grains));
   assert.ok(Math.abs(before - (await ideal()) - 2) < 0.2, "by the point, a grain being the last digit shown");
   await type(page, "pointGr", "125");
-  await type(page, "cutLengthIn", String(28 + inches));
+  await type(page, "cutLengthIn", String(29.5 + inches));
   assert.ok(Math.abs(before - (await ideal()) - 2) < 0.2, "by the cut");
   await type(page, "tuning-step", "0");
   await waitFor(page, "tuning-step-said", /^A step of the match: 0\.1\slb to 20\slb\.$/);

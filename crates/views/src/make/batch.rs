@@ -92,7 +92,8 @@ fn fill(now: &page::Reading) {
     let before = SHOWN.replace(fresh.clone());
     let Some(area) = area().filter(|_| before != fresh) else { return };
     let draft = match &before {
-        None => store::get(DRAFT),
+        // What was typed before this was there, else what could not be read last time.
+        None => Some(area.value()).filter(|text| !text.is_empty()).or_else(|| store::get(DRAFT)),
         // Rows that cannot be read yet stay as they were typed, whatever the units.
         Some((old, _)) if old == rows && area.get_attribute("aria-invalid").as_deref() == Some("true") => {
             Some(area.value())
@@ -210,7 +211,8 @@ fn fill_example() {
     let (Some(now), Some(area)) = (page::read(), area()) else { return };
     area.set_value(&columns::write(&words::example(), List::Batch.of(), &now.units));
     read();
-    // The button is gone; what it filled takes the focus.
+    // The button is gone; what it filled takes the focus, at its first row.
+    let _ = area.set_selection_range(0, 0);
     let _ = area.focus();
 }
 

@@ -10,8 +10,8 @@ use crate::wording;
 /// Half the size of a mark in pixels.
 const HALF: f64 = 5.5;
 
-/// More marks than this have their numbers only in the table, but for those of the set.
-const MOST_NUMBERED: usize = 24;
+/// Where the middle of a mark's number may stand, from the mark; one that finds no room is in the table alone.
+const BESIDE: [(f64, f64); 6] = [(14.0, -5.0), (-14.0, -5.0), (14.0, 7.0), (-14.0, 7.0), (0.0, -14.0), (0.0, 15.0)];
 
 /// The chart's shapes, each with its style. Without spines the marks stand in the order of the list.
 #[must_use]
@@ -26,15 +26,23 @@ pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&
     let points: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (x, Some(y))).collect();
     let Some(plot) = Plot::around([points.as_slice()].into_iter(), width).map(with_room) else { return Vec::new() };
     let mut shapes = axes(&plot, by_spine, units);
-    for (piece, use_, (x, y)) in shown {
-        let (x, y) = (plot.x(x), plot.y(y));
+    let places: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (plot.x(x), plot.y(y))).collect();
+    let mut taken = places.clone();
+    for ((piece, use_, _), (x, y)) in shown.into_iter().zip(places) {
         shapes.extend(mark(use_, x, y));
-        if pieces.len() <= MOST_NUMBERED || use_ == Use::Set {
-            let (at, anchor) = if x > plot.right() - 24.0 { (x - 8.0, "end") } else { (x + 8.0, "start") };
-            shapes.push(("number", Shape::Text((at, y - 4.0), anchor, piece.number.to_string())));
+        let free = |&(dx, dy): &(f64, f64)| room_for(&taken, x + dx, y + dy) && x + dx < plot.right() - HALF;
+        if let Some(&(dx, dy)) = BESIDE.iter().find(|place| free(place)) {
+            taken.push((x + dx, y + dy));
+            // A text stands on its base line, half a letter below its middle.
+            shapes.push(("number", Shape::Text((x + dx, y + dy + 4.5), "middle", piece.number.to_string())));
         }
     }
     shapes
+}
+
+/// Whether a number's middle may stand there, clear of every mark and number.
+fn room_for(taken: &[(f64, f64)], x: f64, y: f64) -> bool {
+    taken.iter().all(|&(other, at)| (other - x).abs() > 13.0 || (at - y).abs() > 11.0)
 }
 
 /// Room to the left and right, also where all weigh the same.
@@ -107,6 +115,8 @@ mod tests {
             _ => panic!("a mark is a polygon"),
         };
         assert!(at("set").0 < at("practice").0 && at("set").1 > at("practice").1);
+        let numbers = marks.iter().filter(|(name, _)| *name == "number").count();
+        assert_eq!(numbers, 2, "there is room for both");
         let inside = |shape: &Shape| match shape {
             Shape::Polygon(points) => {
                 points.iter().all(|&(x, y)| (LEFT..=400.0).contains(&x) && (0.0..=BOTTOM).contains(&y))
@@ -114,6 +124,24 @@ mod tests {
             _ => true,
         };
         assert!(marks.iter().all(|(_, shape)| inside(shape)));
+    }
+
+    #[test]
+    fn no_number_lies_on_another() {
+        let rows: Vec<_> =
+            (0..30).map(|place| [300.0 + f64::from(place % 5) * 0.2, 400.0 + f64::from(place % 7)]).collect();
+        let shapes = shapes(&rows, &[Use::Practice; 30]);
+        let places: Vec<_> = shapes
+            .iter()
+            .filter_map(|(name, shape)| match shape {
+                Shape::Text(at, ..) if *name == "number" => Some(*at),
+                _ => None,
+            })
+            .collect();
+        assert!(places.len() > 5);
+        for (place, &(x, y)) in places.iter().enumerate() {
+            assert!(room_for(&places[..place], x, y));
+        }
     }
 
     #[test]

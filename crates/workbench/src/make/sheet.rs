@@ -166,7 +166,7 @@ pub fn with_price(rows: &[Row], place: usize, price: Option<f64>) -> Vec<Row> {
 fn cut(build: &Build, all: &Evaluation, units: &Units) -> String {
     let cut = all.settled.number(Field::CutLength);
     let said = entered_with_unit(Quantity::Length, cut, units);
-    let tolerance = entered_with_unit(Quantity::SmallLength, CUT_TOLERANCE_IN, units);
+    let tolerance = measured(Quantity::SmallLength, CUT_TOLERANCE_IN, units);
     let held = Held::new(build);
     let suits = |by: f64| {
         let numbers = held.numbers(&held.with(Field::CutLength, cut + by), &[Outcome::IdealDrawWeight]);

@@ -136,14 +136,18 @@ fn listed(numbers: &[usize]) -> String {
 /// The set in a sentence, or why there is none.
 #[must_use]
 pub fn set_sentence(pieces: &[Piece], sorted: &Sorted, wanted: usize, worth: Worth, units: &Units) -> String {
-    let Some((numbers, set)) = &sorted.set else {
+    let Some((numbers, _)) = &sorted.set else {
         let usable = sorted.uses.iter().filter(|&&use_| use_ != Use::Crooked).count();
         return format!(
             "No set yet: {wanted} are wanted and only {usable} can be taken (straight, and with a spine if others have one)."
         );
     };
-    let weight = fine_with_unit(Quantity::Mass, Quantity::Mass.from_si(set.mass_spread_kg), units);
-    let spine = fine(Quantity::StaticSpine, Quantity::StaticSpine.from_si(set.sag_spread_m), units);
+    let within = |of: &dyn Fn(&Piece) -> Option<f64>| {
+        let members = pieces.iter().filter(|piece| numbers.contains(&piece.number));
+        Spread::of(&members.filter_map(of).collect::<Vec<_>>()).map_or(0.0, |spread| spread.range())
+    };
+    let weight = fine_with_unit(Quantity::Mass, within(&|piece| Some(piece.weight_gr)), units);
+    let spine = fine(Quantity::StaticSpine, within(&|piece| piece.spine), units);
     let list = listed(numbers);
     if pieces.iter().all(|piece| piece.spine.is_none()) {
         return format!(
@@ -195,7 +199,7 @@ pub fn height_sentence(
     batch: (f64, HeightOfWeights),
     units: &Units,
 ) -> String {
-    let metres = |value: f64| fine_with_unit(Quantity::Length, Quantity::Length.from_si(value), units);
+    let metres = |value: f64| measured(Quantity::Length, Quantity::Length.from_si(value), units);
     let grams = |kg: f64| fine_with_unit(Quantity::Mass, Quantity::Mass.from_si(kg), units);
     let at = measured(Quantity::Distance, distance_yd, units);
     let of_set = set.map_or_else(String::new, |(kg, height)| {
