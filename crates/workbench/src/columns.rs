@@ -66,7 +66,9 @@ pub fn read(text: &str, of: &'static ListOf, units: &Units) -> Result<Vec<Row>, 
             continue;
         }
         let wrong = |what: Wrong| ColumnsError { line: number, what, list: of.label, units: *units };
-        if core::mem::take(&mut heading) && line.trim_start_matches(['"', '\t', ' ']).starts_with(char::is_alphabetic) {
+        if core::mem::take(&mut heading)
+            && line.trim_start_matches(['"', '\t', ' ']).starts_with(|c: char| c.is_ascii_alphabetic())
+        {
             order = named(line, of).unwrap_or(order);
         } else if rows.len() == of.most {
             return Err(wrong(Wrong::TooMany { most: of.most }));
@@ -82,7 +84,8 @@ fn named(heading: &str, of: &ListOf) -> Option<Vec<usize>> {
     let mark = [b'\t', b';', b','].into_iter().find(|mark| heading.as_bytes().contains(mark)).map_or(' ', char::from);
     let mut order = Vec::new();
     for cell in heading.split(mark).filter(|cell| !cell.trim().is_empty()) {
-        let word: String = cell.chars().skip_while(|c| !c.is_alphabetic()).take_while(|c| c.is_alphabetic()).collect();
+        let word: String =
+            cell.chars().skip_while(|c| !c.is_ascii_alphabetic()).take_while(char::is_ascii_alphabetic).collect();
         let word = word.to_ascii_lowercase();
         let is_it = |(place, column): &(usize, &Column)| {
             !order.contains(place) && word.len() > 2 && column.label.to_ascii_lowercase().starts_with(&word)

@@ -121,13 +121,15 @@ impl Search {
         }
     }
 
-    fn found(mut self, shafts: &[Shaft]) -> MatchedSet {
-        self.members.as_mut_slice().sort_unstable();
-        let chosen = || self.members.as_slice().iter().filter_map(|index| shafts.get(usize::from(*index)));
+    fn found(self, shafts: &[Shaft]) -> MatchedSet {
+        let mut members = List::new(0);
+        let is_member = |index: &u8| self.members.as_slice().contains(index);
+        shafts.iter().zip(0_u8..).filter(|(_, index)| is_member(index)).for_each(|(_, index)| members.push(index));
+        let chosen = || members.as_slice().iter().filter_map(|index| shafts.get(usize::from(*index)));
         let mass_spread_kg = spread(chosen().map(|shaft| shaft.mass_kg));
         let sag_spread_m = spread(chosen().map(|shaft| shaft.sag_m));
         let cost = self.cost.per_kg * mass_spread_kg + self.cost.per_m * sag_spread_m;
-        MatchedSet { members: self.members, mass_spread_kg, sag_spread_m, cost }
+        MatchedSet { members, mass_spread_kg, sag_spread_m, cost }
     }
 }
 
