@@ -68,3 +68,15 @@ pub(crate) fn tan(x: f64) -> f64 {
 pub(crate) fn atan2(y: f64, x: f64) -> f64 {
     libm::atan2(y, x)
 }
+
+/// The nearest number of a range. The library's own can panic, and would bring the code that prints any number.
+#[allow(clippy::manual_clamp, reason = "see above")]
+pub(crate) fn within(x: f64, least: f64, most: f64) -> f64 {
+    if x < least {
+        least
+    } else if x > most {
+        most
+    } else {
+        x
+    }
+}

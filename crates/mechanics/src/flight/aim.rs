@@ -13,7 +13,7 @@ use core::f64::consts::FRAC_PI_2;
 
 use super::path::{Flight, Moment};
 use crate::error::{Error, Quantity, Result};
-use crate::math::{atan2, cos, sin, tan};
+use crate::math::{atan2, cos, sin, tan, within};
 use crate::solve::{Solution, root};
 
 /// Angle to which an aim is found, rad: a nanometre at 100 m.
@@ -187,7 +187,7 @@ fn seek(mut f: impl FnMut(f64) -> Result<f64>, mut rate: f64, limits: (f64, f64)
         if value.abs() <= ANGLE_TOLERANCE_RAD * rate {
             return Ok(Some(near));
         }
-        let next = (near - value / rate).clamp(least, most);
+        let next = within(near - value / rate, least, most);
         let there = f(next)?;
         // Near the farthest shot the function hardly rises; where the two are one there is no rate.
         rate = ((there - value) / (next - near)).max(0.1 * rate);
@@ -195,7 +195,7 @@ fn seek(mut f: impl FnMut(f64) -> Result<f64>, mut rate: f64, limits: (f64, f64)
     }
     let mut step = -1.5 * value / rate - ANGLE_TOLERANCE_RAD * value.signum();
     loop {
-        let far = (near + step).clamp(least, most);
+        let far = within(near + step, least, most);
         let mut known = |x: f64| if x.to_bits() == near.to_bits() { Ok(value) } else { f(x) };
         if let Solution::At(x) = root(&mut known, near.min(far), near.max(far), ANGLE_TOLERANCE_RAD)? {
             return Ok(Some(x));

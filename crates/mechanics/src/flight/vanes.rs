@@ -13,6 +13,7 @@
 //! A broadhead's blade is the triangle from the tip to its full width.
 
 use crate::error::{Quantity, Result};
+use crate::math::within;
 
 use super::fins::FinSet;
 
@@ -48,7 +49,7 @@ impl Outline {
             Self::StraightCut => (1.0 - u) / 0.6,
             Self::LowProfile => (u / 0.15).min((1.0 - u) / 0.5),
         };
-        height.clamp(0.0, 1.0)
+        within(height, 0.0, 1.0)
     }
 
     /// Area as a share of length times height.

@@ -80,7 +80,12 @@ impl Step {
         let mut ways = vec![format!("{} {draw} draw weight", said(Quantity::DrawWeight, self.pounds))];
         ways.extend(self.point_gr.map(|grains| format!("a point {} {point}", said(Quantity::Mass, grains))));
         ways.extend(self.cut_in.map(|inches| format!("a shaft {} {cut}", said(Quantity::Length, inches))));
-        let none = if self.point_gr.or(self.cut_in).is_none() { " No safe point or cut does it alone." } else { "" };
+        let none = match (self.point_gr, self.cut_in) {
+            (Some(_), Some(_)) => "",
+            (None, Some(_)) => " No safe point does it alone.",
+            (Some(_), None) => " No safe cut does it alone.",
+            (None, None) => " No safe point or cut does it alone.",
+        };
         format!("To act {} by a step: {}.{none}", if weaker { "weaker" } else { "stiffer" }, ways.join(", or "))
     }
 }
@@ -183,6 +188,21 @@ mod tests {
         assert!(last_two_sentence(&[two[0], two[0]], &units).contains("no line"));
         let far = [entry(-6.0, 0.0, 100.0), entry(-5.99, 0.0, 125.0)];
         assert!(last_two_sentence(&far, &units).contains("nowhere within reach"));
+    }
+
+    #[test]
+    fn a_step_says_what_no_part_can_do() {
+        let step = Step { pounds: -2.0, point_gr: Some(-18.2), cut_in: None };
+        let said = step.sentence(&Units::ARCHERY);
+        assert_eq!(
+            said,
+            "To act stiffer by a step: 2.0\u{a0}lb less draw weight, or a point 18\u{a0}gr lighter. No safe cut does it alone."
+        );
+        let said = Step { pounds: 2.0, point_gr: Some(20.0), cut_in: Some(0.5) }.sentence(&Units::metric());
+        assert_eq!(
+            said,
+            "To act weaker by a step: 0.9\u{a0}kg more draw weight, or a point 1.30\u{a0}g heavier, or a shaft 1.3\u{a0}cm longer."
+        );
     }
 
     #[test]

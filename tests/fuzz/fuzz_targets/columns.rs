@@ -1,0 +1,17 @@
+//! Rows pasted for a list: numbers that the list takes, or an error with a message.
+
+#![no_main]
+
+use clothyard_workbench::rows::{LISTS, Lists};
+use clothyard_workbench::{Units, columns};
+use libfuzzer_sys::fuzz_target;
+
+fuzz_target!(|data: (bool, u8, &str)| {
+    let (metric, which, text) = data;
+    let units = if metric { Units::metric() } else { Units::ARCHERY };
+    let Some(of) = LISTS.get(usize::from(which) % LISTS.len()) else { return };
+    match columns::read(text, of, &units) {
+        Ok(rows) => assert!(Lists::default().set(of.list, rows).is_ok()),
+        Err(error) => assert!(!error.message().is_empty()),
+    }
+});
