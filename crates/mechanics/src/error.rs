@@ -300,11 +300,13 @@ impl Quantity {
     ///
     /// A relation between two inputs can narrow the range; the error then carries the narrower one.
     #[must_use]
+    #[inline(always)]
     pub const fn range(self) -> (f64, f64) {
         let (_, _, minimum, maximum) = self.facts();
         (minimum, maximum)
     }
 
+    #[inline(always)] // of a quantity known when compiled only its range is left
     const fn facts(self) -> (&'static str, &'static str, f64, f64) {
         match self {
             Self::Span => ("span", "m", 0.1, 2.0),
@@ -405,6 +407,7 @@ impl Quantity {
     }
 
     /// `value` when it lies in the table's range.
+    #[inline(always)]
     pub(crate) fn check(self, value: f64) -> Result<f64> {
         let (minimum, maximum) = self.range();
         self.check_within(value, minimum, maximum)

@@ -107,10 +107,11 @@ proptest! {
     ) {
         let masses = [light, light * heaviest].into_iter().chain(others.iter().map(|ratio| light * ratio));
         let exact = |m| SpeedReading { arrow_mass_kg: m, speed_m_per_s: launch_speed(energy, m, k).unwrap() };
-        let fit = fit_speeds(&masses.map(exact).collect::<Vec<_>>(), 0.0, 0.0).unwrap();
+        let readings: Vec<_> = masses.map(exact).collect();
+        let fit = fit_speeds(&readings, 0.0).unwrap();
         prop_assert!((fit.delivered_energy_j / energy - 1.0).abs() < 2e-13, "{:e}", fit.delivered_energy_j / energy - 1.0);
         prop_assert!((fit.virtual_mass_kg - k).abs() < 1e-14, "{:e}", fit.virtual_mass_kg - k);
-        prop_assert!(fit.suspect.is_none());
+        prop_assert!(fit.errors(&readings, 0.0).unwrap().suspect.is_none());
     }
 
     #[test]
@@ -125,13 +126,13 @@ proptest! {
         let readings: Vec<_> = noise.iter().enumerate().map(reading).collect();
         let mut turned = readings.clone();
         turned.rotate_left(turn % readings.len());
-        match (fit_speeds(&readings, 0.007, 0.1), fit_speeds(&turned, 0.007, 0.1)) {
+        match (fit_speeds(&readings, 0.007), fit_speeds(&turned, 0.007)) {
             (Ok(first), Ok(second)) => {
                 prop_assert!((first.delivered_energy_j / second.delivered_energy_j - 1.0).abs() < 1e-9);
                 prop_assert!((first.virtual_mass_kg - second.virtual_mass_kg).abs() < 1e-11, "{first:?} {second:?}");
                 let of = |readings: &[SpeedReading], index: usize| readings[index];
-                let named = first.suspect.map(|suspect| of(&readings, suspect.index));
-                prop_assert_eq!(named, second.suspect.map(|suspect| of(&turned, suspect.index)));
+                let named = first.errors(&readings, 0.1).unwrap().suspect.map(|suspect| of(&readings, suspect.index));
+                prop_assert_eq!(named, second.errors(&turned, 0.1).unwrap().suspect.map(|suspect| of(&turned, suspect.index)));
             }
             (first, second) => prop_assert!(first.is_err() && second.is_err()),
         }
@@ -251,10 +252,12 @@ proptest! {
     ) {
         let readings: Vec<_> =
             speeds.iter().map(|(m, v)| SpeedReading { arrow_mass_kg: *m, speed_m_per_s: *v }).collect();
-        if let Ok(fit) = fit_speeds(&readings, k, step) {
-            let errors = fit.energy_error_j.unwrap_or(0.0) + fit.virtual_mass_error_kg.unwrap_or(0.0);
+        if let Ok(fit) = fit_speeds(&readings, k)
+            && let Ok(off) = fit.errors(&readings, step)
+        {
+            let errors = off.energy_error_j.unwrap_or(0.0) + off.virtual_mass_error_kg.unwrap_or(0.0);
             prop_assert!((fit.delivered_energy_j + errors + fit.virtual_mass_kg).is_finite(), "{fit:?}");
-            prop_assert!(fit.suspect.is_none_or(|suspect| suspect.studentized.is_finite()));
+            prop_assert!(off.suspect.is_none_or(|suspect| suspect.studentized.is_finite()));
         }
         let readings: Vec<_> =
             draws.iter().map(|(draw_m, force_n)| DrawReading { draw_m: *draw_m, force_n: *force_n }).collect();
@@ -275,7 +278,8 @@ proptest! {
 fn the_ratio_of_masses_that_tells_a_virtual_mass_is_as_stated() {
     // A chronograph of 0.3 m/s steps: a third of a virtual mass of 7 g stays open at the ratio itself.
     let exact = |m| SpeedReading { arrow_mass_kg: m, speed_m_per_s: launch_speed(90.0, m, 0.007).unwrap() };
-    let fit = fit_speeds(&[exact(0.022), exact(0.022 * LEAST_MASS_RATIO)], 0.007, 0.3).unwrap();
-    let error = fit.virtual_mass_error_kg.unwrap();
+    let readings = [exact(0.022), exact(0.022 * LEAST_MASS_RATIO)];
+    let fit = fit_speeds(&readings, 0.007).unwrap();
+    let error = fit.errors(&readings, 0.3).unwrap().virtual_mass_error_kg.unwrap();
     assert!((0.0023..0.0027).contains(&error), "{error}");
 }

@@ -150,7 +150,8 @@ fn show_headline(app: &App) {
     }
     dom::write_id("total-weight-beside", &say(app, Outcome::GrainsPerPound));
     dom::write_id("foc-beside", &format!("balance {}", say(app, Outcome::BalancePoint)));
-    dom::write_id("launch-speed", &format!("at {}", say(app, Outcome::LaunchSpeed)));
+    let how = if app.evaluation.is_measured(Outcome::LaunchSpeed) { "measured," } else { "at" };
+    dom::write_id("launch-speed", &format!("{how} {}", say(app, Outcome::LaunchSpeed)));
 }
 
 /// A headline number, large, and its unit, smaller.
@@ -224,6 +225,7 @@ fn result_words(app: &App, outcome: Outcome) -> String {
             format!("none; nearest {}", wording::measured(outcome.row().quantity, out.nearest, &app.units))
         }
         (None, Outcome::TotalWeight) => format!("{} ({})", say(app, outcome), other_mass(app)),
+        (None, _) if app.evaluation.is_measured(outcome) => format!("{} measured", say(app, outcome)),
         (None, _) => say(app, outcome),
     }
 }

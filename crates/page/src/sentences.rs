@@ -1,14 +1,12 @@
 //! The answers in sentences: the arrow to order, where the speed comes from, what was given and what was
 //! left to the page, the parts, the cautions.
 
-use crate::answers::say;
 use crate::app::App;
 use clothyard_dom as dom;
 use clothyard_workbench::cautions::{Caution, Weight};
 use clothyard_workbench::inputs::Field;
 use clothyard_workbench::outcome::Outcome;
 use clothyard_workbench::settle::BowKind;
-use clothyard_workbench::setup::SpeedFrom;
 use clothyard_workbench::{Quantity, wording};
 
 /// The views, which say what the flex decides on the verge, are asked for once the first answer stands.
@@ -29,7 +27,10 @@ pub(crate) fn show(app: &App) {
     if app.evaluation.verge.is_some() {
         dom::later(VIEWS_AFTER_MS, || dom::announce("clothyard-verge"));
     }
-    dom::write_id("speed-from", &speed_words(app));
+    dom::write_id("target-words", wording::target_sentence(&app.evaluation.settled));
+    let all = &app.evaluation;
+    let speed = all.setup.as_ref().map(|setup| wording::speed_sentence(setup, &all.numbers, &app.units));
+    dom::write_id("speed-from", &speed.unwrap_or_default());
     show_parts(app);
 }
 
@@ -74,16 +75,6 @@ fn stock_words(app: &App) -> String {
         ),
         None => format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name),
     }
-}
-
-fn speed_words(app: &App) -> String {
-    let Some(setup) = &app.evaluation.setup else { return String::new() };
-    let from = match setup.speed_from {
-        SpeedFrom::BowKind => "from the kind of bow alone: give a rated speed, or better a chronograph reading",
-        SpeedFrom::RatedSpeed => "from the speed its maker states",
-        SpeedFrom::Chronograph => "from your chronograph",
-    };
-    format!("The speed is {from}; it may be off by {} either way.", say(app, Outcome::SpeedSpread))
 }
 
 pub(crate) fn show_parts(app: &App) {

@@ -238,7 +238,8 @@ fn line(marks: &Element, plot: &Plot, series: &Series) {
     let words_of = |&(x, y): &(f64, f64)| wording::fixed(x, 1) + "," + &wording::fixed(y, 1);
     dom::set(&line, "class", if series.dashed { "b" } else { "a" });
     dom::set(&line, "points", &places.iter().map(words_of).collect::<Vec<_>>().join(" "));
-    words(marks, (x - 4.0, y - 6.0), "end", series.name);
+    // Two lines that end at one place have their names above and below it.
+    words(marks, (x - 4.0, if series.dashed { y + 16.0 } else { y - 6.0 }), "end", series.name);
 }
 
 fn stands(marks: &Element, shown: &Shown) {

@@ -7,7 +7,7 @@ mod keeping;
 mod solve;
 mod sweep;
 
-pub(crate) use beside::held;
+pub(crate) use beside::{held, kept};
 pub use combine::combine_piece;
 
 /// Starts every view, in the order of the page; called once.

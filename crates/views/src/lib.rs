@@ -15,6 +15,7 @@ mod save;
 mod share;
 
 // The views, section by section.
+mod bench;
 mod coach;
 mod decide;
 mod flight;
@@ -31,11 +32,12 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen]
 pub fn start_views(page: Page) {
     page::install(page);
+    flight::start();
     seen::start();
     decide::start();
-    flight::start();
-    coach::start();
+    bench::start();
     make::start();
+    coach::start();
 }
 
 /// The report of a saved build, both as plain objects: what `scripts/evaluate` prints.

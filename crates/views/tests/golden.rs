@@ -49,7 +49,7 @@ impl AsObject for JsValue {
 
 #[wasm_bindgen_test]
 fn wasm_reports_are_the_golden_ones() {
-    for (name, build, report) in golden!("everything", "nothing", "behind-the-rest", "too-weak") {
+    for (name, build, report) in golden!("everything", "nothing", "behind-the-rest", "too-weak", "measured") {
         let made = evaluate(&JSON::parse(build).unwrap()).unwrap();
         assert_eq!(difference(name, &made, &JSON::parse(report).unwrap()), None);
     }

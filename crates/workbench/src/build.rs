@@ -94,9 +94,9 @@ impl Build {
         Ok(())
     }
 
-    /// The fields alone, without name, own parts and list of shafts.
+    /// Fields and readings alone, without name, own parts and list of shafts.
     pub(crate) fn fields_alone(&self) -> Self {
-        Self { values: self.values, shafts: Vec::new(), ..Self::default() }
+        Self { values: self.values, lists: self.lists.clone(), shafts: Vec::new(), ..Self::default() }
     }
 
     /// The same build with one number changed; a value out of range is an error.

@@ -1,14 +1,15 @@
 //! What a careful archer would say before the arrow is cut or shot.
 
-use crate::build::OwnPart;
+use crate::build::{Build, OwnPart};
 use crate::inputs::Field;
 use crate::numbers::{BADLY_WEAK, Numbers};
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Units};
+use crate::rows::List;
 use crate::settle::Settled;
-use crate::setup::SetupError;
+use crate::setup::{Setup, SetupError, SpeedFrom};
 use crate::wording::{fixed, measured};
-use clothyard_mechanics::Quantity as Measured;
+use clothyard_mechanics::{MeasuredCurve, Quantity as Measured};
 
 /// How loud a caution is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,6 +66,11 @@ pub enum Caution {
     ChronographWithoutArrow,
     DrawLengthEstimated { draw: f64 },
     LabelOnly,
+    DrawForceUnused,
+    PeakAgainstReadings { read: f64, field: f64 },
+    DrawAgainstReadings { read: f64, field: f64 },
+    SpeedsContradict,
+    BladesNearRest { gap: f64, reach: f64 },
     Broadhead,
     FocOutside { percent: f64, low: f64, high: f64 },
     OffsetOutside { degrees: f64 },
@@ -72,13 +78,44 @@ pub enum Caution {
 
 /// All cautions of a set-up, the loudest first.
 #[must_use]
-pub fn all(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers, error: Option<&SetupError>) -> Vec<Caution> {
+pub fn all(
+    build: &Build,
+    settled: &Settled,
+    setup: Option<&Setup>,
+    numbers: &Numbers,
+    error: Option<&SetupError>,
+) -> Vec<Caution> {
     let mut list = Vec::new();
     list.extend(dangers(settled, numbers));
     list.extend(error.map(from_error));
-    list.extend(disagreements(settled, own_parts, numbers));
+    list.extend(of_readings(build, settled, setup));
+    list.extend(disagreements(settled, &build.own_parts, numbers));
     list.extend(remarks(settled, numbers));
     list
+}
+
+/// What the readings of the bow say against the fields, or against themselves.
+fn of_readings(build: &Build, settled: &Settled, setup: Option<&Setup>) -> impl Iterator<Item = Caution> {
+    let [mut peak, mut end] = [None, None];
+    if let Some(whole) = settled.curve() {
+        [peak, end] = against_fields(settled, whole);
+    } else if !build.lists.rows(List::DrawForce).is_empty() {
+        peak = Some(Caution::DrawForceUnused);
+    }
+    let passed_over = setup.is_some_and(|setup| setup.speed_from != SpeedFrom::Chronograph);
+    let contradict = (passed_over && !settled.shots().all().is_empty()).then_some(Caution::SpeedsContradict);
+    [peak, end, contradict].into_iter().flatten()
+}
+
+/// Within a pound, and within a quarter of an inch, field and readings are the same. Limbs drawn less far
+/// than they were read simply end there.
+fn against_fields(settled: &Settled, curve: &MeasuredCurve) -> [Option<Caution>; 2] {
+    let peak = Quantity::DrawWeight.from_si(curve.peak().force_n);
+    let end = Quantity::Length.from_si(curve.full_draw().draw_m) + 1.75;
+    let (weight, length) = (settled.number(Field::PeakDrawWeight), settled.number(Field::DrawLength));
+    let peaks = ((peak - weight).abs() > 1.0).then_some(Caution::PeakAgainstReadings { read: peak, field: weight });
+    let ends = ((end - length).abs() > 0.25).then_some(Caution::DrawAgainstReadings { read: end, field: length });
+    [peaks, ends]
 }
 
 fn from_error(error: &SetupError) -> Caution {
@@ -117,7 +154,17 @@ fn dangers(settled: &Settled, numbers: &Numbers) -> impl Iterator<Item = Caution
         let suits_to = numbers.get(Outcome::SuitsTo)?;
         (load > BADLY_WEAK * target).then_some(Caution::BadlyWeak { suits_to, draw_weight })
     });
-    light.into_iter().chain(short).chain(weak)
+    let blades = blades_near_rest(settled, length.zip(rest));
+    light.into_iter().chain(short).chain(blades).chain(weak)
+}
+
+/// Blades that reach back over the shaft must clear the rest as the shaft does.
+fn blades_near_rest(settled: &Settled, lengths: Option<(f64, f64)>) -> Option<Caution> {
+    let (length, rest) = lengths.filter(|_| settled.answer(Field::PointKind) != 0)?;
+    let ahead = settled.number(Field::InsertAhead) + settled.number(Field::CollarLength);
+    let rear = length + ahead + settled.number(Field::PointLength) - settled.number(Field::BladeLength);
+    let (gap, reach) = (rear - rest, settled.number(Field::ShortestReach));
+    (rear < length - 1e-9 && gap < reach - 1e-9).then_some(Caution::BladesNearRest { gap, reach })
 }
 
 fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) -> Vec<Caution> {
@@ -206,6 +253,11 @@ impl Caution {
             Self::ChronographWithoutArrow => "chronographWithoutArrow",
             Self::DrawLengthEstimated { .. } => "drawLengthEstimated",
             Self::LabelOnly => "labelOnly",
+            Self::DrawForceUnused => "drawForceUnused",
+            Self::PeakAgainstReadings { .. } => "peakAgainstReadings",
+            Self::DrawAgainstReadings { .. } => "drawAgainstReadings",
+            Self::SpeedsContradict => "speedsContradict",
+            Self::BladesNearRest { .. } => "bladesNearRest",
             Self::Broadhead => "broadhead",
             Self::FocOutside { .. } => "focOutside",
             Self::OffsetOutside { .. } => "offsetOutside",
@@ -219,6 +271,7 @@ impl Caution {
             Self::LighterThanAllowed { .. }
             | Self::ShaftBehindRest { .. }
             | Self::ShaftShort { .. }
+            | Self::BladesNearRest { .. }
             | Self::BadlyWeak { .. } => Weight::Danger,
             Self::FocOutside { .. } | Self::OffsetOutside { .. } => Weight::Remark,
             _ => Weight::Check,
@@ -294,6 +347,20 @@ impl Caution {
                 inches(draw)
             ),
             Self::LabelOnly => "only the limb's label is known: bows pull some pounds more or less, and a few pounds decide a spine. Put it on a bow scale.".to_owned(),
+            Self::DrawForceUnused => "the draw-force readings make no curve and are not used; the bench says why.".to_owned(),
+            Self::PeakAgainstReadings { read, field } => format!(
+                "the draw-force readings peak at {}, the field says {}: the field counts, and the readings give the shape. Leave the field to the page to use theirs.",
+                pounds(read), pounds(field)
+            ),
+            Self::DrawAgainstReadings { read, field } => format!(
+                "the draw-force readings end at a draw length of {}, the field says {}: the field counts, and the readings give the shape. Leave the field to the page to use theirs.",
+                inches(read), inches(field)
+            ),
+            Self::SpeedsContradict => "the chronograph readings contradict each other and are not used; the bench says why.".to_owned(),
+            Self::BladesNearRest { gap, reach } => format!(
+                "at full draw the blades would begin {} ahead of the rest, less than the {} asked: too near the rest and your hand.",
+                inches(gap), inches(reach)
+            ),
             Self::Broadhead => "broadheads cut: use a wrench made for them, keep them covered, and never draw one past the rest toward your hand.".to_owned(),
             Self::FocOutside { percent, low, high } => {
                 let percent = measured(Quantity::Percent, percent, units);

@@ -7,7 +7,7 @@ use crate::inputs::{Field, Value};
 use crate::numbers::{self, Numbers, Verdict};
 use crate::outcome::Outcome;
 use crate::settle::Settled;
-use crate::setup::{Setup, SetupError};
+use crate::setup::{Setup, SetupError, SpeedFrom};
 use crate::stock::StockShaft;
 
 /// Everything the page says of a set-up.
@@ -50,7 +50,7 @@ impl Evaluation {
             numbers.put(Outcome::NearestStock, shaft.static_spine_thousandths);
         }
         let verge = numbers.get(Outcome::IdealSpine).and_then(|ideal| advice::verge(&candidates, ideal));
-        let cautions = cautions::all(&settled, &build.own_parts, &numbers, done.as_ref().err());
+        let cautions = cautions::all(build, &settled, setup.as_ref().ok(), &numbers, done.as_ref().err());
         Self {
             settled,
             setup: setup.ok(),
@@ -60,6 +60,25 @@ impl Evaluation {
             verge,
             out_of_reach,
             cautions,
+        }
+    }
+
+    /// Whether a result hangs on what was measured of the bow, or is itself measured.
+    #[must_use]
+    pub fn is_measured(&self, outcome: Outcome) -> bool {
+        let Some(setup) = &self.setup else { return false };
+        let shot = setup.speed_from == SpeedFrom::Chronograph;
+        match outcome {
+            Outcome::StoredEnergy => setup.curve_is_measured(),
+            Outcome::MovingMass => setup.virtual_mass_is_measured,
+            Outcome::TargetLoad => self.settled.given(Field::ProvenLoad).is_some(),
+            Outcome::Efficiency => shot && setup.curve_is_measured(),
+            Outcome::DeliveredEnergy
+            | Outcome::LaunchSpeed
+            | Outcome::SpeedSpread
+            | Outcome::KineticEnergy
+            | Outcome::Momentum => shot,
+            _ => false,
         }
     }
 

@@ -33,11 +33,19 @@ pub enum Group {
     Rules,
     /// How many arrows to make, and how alike.
     Make,
+    /// The steps that instruments show.
+    Instruments,
+    /// The finished arrow on scale and edge.
+    Finished,
+    /// A home spine rig and its reading.
+    Rig,
+    /// What must fit what.
+    Fit,
 }
 
 impl Group {
     /// All groups, in the order of the page.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 15] = [
         Self::Bow,
         Self::Nock,
         Self::Vanes,
@@ -49,6 +57,10 @@ impl Group {
         Self::Aim,
         Self::Rules,
         Self::Make,
+        Self::Instruments,
+        Self::Finished,
+        Self::Rig,
+        Self::Fit,
     ];
 
     /// Key used in the page's markup.
@@ -66,6 +78,10 @@ impl Group {
             Self::Aim => "aim",
             Self::Rules => "rules",
             Self::Make => "make",
+            Self::Instruments => "instruments",
+            Self::Finished => "finished",
+            Self::Rig => "rig",
+            Self::Fit => "fit",
         }
     }
 
@@ -84,6 +100,10 @@ impl Group {
             Self::Aim => "Sight and target",
             Self::Rules => "Rule book",
             Self::Make => "Making them",
+            Self::Instruments => "Instruments",
+            Self::Finished => "Finished arrow",
+            Self::Rig => "Spine rig",
+            Self::Fit => "Fit",
         }
     }
 }

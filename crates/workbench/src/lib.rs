@@ -29,6 +29,7 @@ pub mod stock;
 pub mod table;
 
 // What stands in every field, and what it means.
+pub mod readings;
 pub mod settle;
 pub mod setup;
 
@@ -51,6 +52,9 @@ pub mod make;
 
 // How it is taught.
 pub mod lesson;
+
+// What was measured, and what it says.
+pub mod bench;
 
 // How it is said.
 pub mod csv;

@@ -73,7 +73,7 @@ pub fn put_arrow(numbers: &mut Numbers, settled: &Settled, setup: &Setup) -> Res
         (Outcome::DeliveredEnergy, setup.delivered_energy_j),
         (Outcome::MovingMass, setup.bow.virtual_mass_kg),
         (Outcome::LaunchSpeed, speed),
-        (Outcome::SpeedSpread, speed * setup.speed_from.spread_percent() / 100.0),
+        (Outcome::SpeedSpread, setup.speed_spread(speed)),
         (Outcome::KineticEnergy, energy),
         (Outcome::Momentum, mechanics::momentum(mass, speed)),
         (Outcome::Efficiency, energy / stored),

@@ -97,19 +97,19 @@ outcomes! {
         "definition", "As sure as the tape.";
     StoredEnergy "storedEnergyFtLb" "Energy stored at full draw" Energy,
         "E = F S · area under the draw-force curve", ["F" Of(Field::PeakDrawWeight), "S" From(Outcome::Stroke)],
-        "closed form of the model curve; recurve inside Tuijn & Kooi, Eur. J. Phys. 13 (1992), Table I; cam shapes from memory",
+        "the trapezoid rule on your readings (Tuijn & Kooi 1992); else closed form of the model curve; recurve inside Tuijn & Kooi, Eur. J. Phys. 13 (1992), Table I; cam shapes from memory",
         "Within about a tenth until the bow's own curve is measured.";
     DeliveredEnergy "deliveredEnergyFtLb" "Energy given to arrow and limbs" Energy,
         "from the chronograph or the rated speed: (m + K) v² / 2; else E (1 − loss)", ["E" From(Outcome::StoredEnergy), "loss" Of(Field::EnergyLoss)],
         "Klopsteg 1943", "As sure as the launch speed.";
     MovingMass "movingMassGr" "Virtual mass with what hangs on the string" Mass,
-        "K = K_bow + m_nock + m_string / 3", ["K_bow" Of(Field::VirtualMass), "m_nock" Of(Field::StringAtNock), "m_string" Of(Field::StringSpread)],
-        "Klopsteg 1943; a third of a mass spread evenly along the string", "From memory, low confidence.";
+        "from chronograph readings at unlike weights; else K = K_bow + m_nock + m_string / 3", ["K_bow" Of(Field::VirtualMass), "m_nock" Of(Field::StringAtNock), "m_string" Of(Field::StringSpread)],
+        "Klopsteg 1943; a third of a mass spread evenly along the string", "From memory, low confidence, until it is measured.";
     LaunchSpeed "launchSpeedFps" "Launch speed" Speed,
         "v = √(2 E_d / (m + K))", ["E_d" From(Outcome::DeliveredEnergy), "m" From(Outcome::TotalWeight), "K" From(Outcome::MovingMass)],
         "Klopsteg 1943 (virtual mass)", "A chronograph settles it; a rated speed is better than the kind of bow alone.";
     SpeedSpread "speedSpreadFps" "How far off the speed may be" Speed,
-        "a share of v: 8 % from the kind of bow, 4 % from a rated speed, 1 % from a chronograph", ["v" From(Outcome::LaunchSpeed)],
+        "a share of v: 8 % from the kind of bow, 5 % from measured draw force, 4 % from a rated speed, 1 % from a chronograph, or twice the scatter of its readings", ["v" From(Outcome::LaunchSpeed)],
         "from memory", "Low confidence.";
     KineticEnergy "kineticEnergyFtLb" "Kinetic energy" Energy,
         "KE = m v² / 2", ["m" From(Outcome::TotalWeight), "v" From(Outcome::LaunchSpeed)],
@@ -131,7 +131,7 @@ outcomes! {
         "λ = a_pk / a_cr", ["a_pk" From(Outcome::PeakAcceleration), "a_cr" From(Outcome::CriticalAcceleration)],
         "definition: the share of its buckling load the arrow bears at the peak", "A starting point, not a promise: the bare shaft decides.";
     TargetLoad "targetLoad" "Column load that shoots well" Ratio,
-        "1.04 release aid, 1.10 fingers and centre-cut riser, 1.385 fingers and shelf; times (1 − usual loss of the kind of bow)", [],
+        "that of your proven arrow; else 1.04 release aid, 1.10 fingers and centre-cut riser, 1.385 fingers and shelf; times (1 − usual loss of the kind of bow)", [],
         "calibrated on common practice; the last on the AMO wood-arrow rule", "Your own proven arrow is a better target.";
     IdealDrawWeight "idealDrawWeightLb" "Draw weight this arrow suits best" DrawWeight,
         "F* = F · target / λ", ["F" Of(Field::PeakDrawWeight), "target" From(Outcome::TargetLoad), "λ" From(Outcome::ColumnLoad)],

@@ -3,6 +3,7 @@
 //! Its keys carry their units; numbers are in the units a build is saved in. Native and wasm give the
 //! same report bit for bit.
 
+use crate::bench::report::BenchReport;
 use crate::build::{Build, BuildError, SCHEMA_VERSION, SavedBuild, SavedValue};
 use crate::cautions::ALWAYS;
 use crate::entry::EntryError;
@@ -34,7 +35,7 @@ pub struct Report {
     pub results: Keyed<&'static str, Option<f64>>,
     /// `actsStiff`, `wellMatched`, `actsWeak`, or null.
     pub verdict: Option<&'static str>,
-    /// `bowKind`, `ratedSpeed`, `chronograph`, or null.
+    /// `bowKind`, `drawForce`, `ratedSpeed`, `chronograph`, or null.
     pub speed_from: Option<&'static str>,
     /// Name of the nearest shaft in the list.
     pub nearest_stock: Option<String>,
@@ -52,6 +53,10 @@ pub struct Report {
     pub match_sentence: String,
     /// What would put the match right, in a sentence; empty where nothing is wrong.
     pub mend_sentence: String,
+    /// Which column load is the target, in a sentence.
+    pub target_sentence: &'static str,
+    /// What drives the speed and the stored energy, in a sentence each.
+    pub speed_sentence: Option<String>,
     /// What the user gave, in a sentence.
     pub given_sentence: String,
     /// What was left to the page, in a sentence.
@@ -60,6 +65,8 @@ pub struct Report {
     pub workings: Vec<Working>,
     /// What the shot does to the arrow; null where it cannot be worked out.
     pub shot: Option<FlexReport>,
+    /// What was measured, and what it says.
+    pub measured: BenchReport,
     /// What the arrow does after it leaves.
     pub in_flight: FlightReport,
 }
@@ -144,10 +151,16 @@ impl Report {
             always: ALWAYS,
             match_sentence: wording::match_sentence(&all.numbers, draw_weight, &Units::ARCHERY),
             mend_sentence: wording::mend_sentence(&all.settled, &all.numbers, &Units::ARCHERY),
+            target_sentence: wording::target_sentence(&all.settled),
+            speed_sentence: all
+                .setup
+                .as_ref()
+                .map(|setup| wording::speed_sentence(setup, &all.numbers, &Units::ARCHERY)),
             given_sentence: wording::given_sentence(&all.settled, &build.own_parts, &Units::ARCHERY),
             assumed_sentence: wording::assumed_sentence(&all.settled, &Units::ARCHERY),
             workings: OUTCOMES.iter().map(|row| working(row, &all)).collect(),
             shot: FlexReport::of(build, &all).ok(),
+            measured: BenchReport::of(build, &all),
             in_flight: FlightReport::of(build, &all),
         }
     }

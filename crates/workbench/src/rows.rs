@@ -5,6 +5,7 @@
 
 use crate::entry::EntryError;
 use crate::quantity::Quantity;
+use clothyard_mechanics::measured::draw_force::MAX_DRAW_READINGS;
 
 /// A list, by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,6 +19,10 @@ pub enum List {
     Tuning,
     /// Prices of parts.
     Prices,
+    /// Places of the string and the force there.
+    DrawForce,
+    /// Arrow weights and the speeds they were shot at.
+    Speeds,
 }
 
 /// One number of a row.
@@ -111,10 +116,30 @@ pub static LISTS: [ListOf; LIST_COUNT] = [
         columns: &[may_lack(column("price", "Price of one", Quantity::Ratio, 0.0, 100_000.0))],
         most: 9,
     },
+    ListOf {
+        list: List::DrawForce,
+        key: "drawForce",
+        label: "Draw-force readings",
+        columns: &[
+            column("stringToPivotIn", "String to pivot", Quantity::Length, 3.0, 34.25),
+            column("forceLb", "Force", Quantity::DrawWeight, 0.0, 150.0),
+        ],
+        most: MAX_DRAW_READINGS,
+    },
+    ListOf {
+        list: List::Speeds,
+        key: "speeds",
+        label: "Chronograph readings",
+        columns: &[
+            column("arrowGr", "Arrow weight", Quantity::Mass, 100.0, 1500.0),
+            column("speedFps", "Speed", Quantity::Speed, 50.0, 450.0),
+        ],
+        most: 40,
+    },
 ];
 
 /// How many lists there are.
-pub const LIST_COUNT: usize = List::Prices as usize + 1;
+pub const LIST_COUNT: usize = List::Speeds as usize + 1;
 
 /// A row: a number for each column, or none where it may lack one.
 pub type Row = Vec<Option<f64>>;
@@ -170,6 +195,16 @@ impl Lists {
     #[must_use]
     pub fn rows(&self, list: List) -> &[Row] {
         self.0.get(list as usize).map_or(&[], Vec::as_slice)
+    }
+
+    /// The rows of a list of pairs, in SI.
+    pub fn pairs_si(&self, list: List) -> impl Iterator<Item = (f64, f64)> {
+        let quantities = list.of().columns.iter().map(|column| column.quantity);
+        self.rows(list).iter().filter_map(move |row| {
+            let mut numbers = row.iter().copied().zip(quantities.clone());
+            let mut next = || numbers.next().and_then(|(number, quantity)| Some(quantity.to_si(number?)));
+            Some((next()?, next()?))
+        })
     }
 
     /// The first numbers of a list's rows.

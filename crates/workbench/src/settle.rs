@@ -5,8 +5,11 @@
 
 use crate::build::Build;
 use crate::inputs::{Default, FIELD_COUNT, Field, Value};
-use crate::quantity::within;
+use crate::quantity::{Quantity, within};
+use crate::readings::{self, Shots};
 use crate::stock::StockShaft;
+use clothyard_mechanics::MeasuredCurve;
+use clothyard_mechanics::units::METRE_PER_INCH;
 
 /// Kind of bow, in the order of the table's answers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,17 +56,28 @@ impl BowKind {
 pub struct Settled {
     values: [Option<Value>; FIELD_COUNT],
     mine: [bool; FIELD_COUNT],
+    curve: Option<MeasuredCurve>,
+    shots: Shots,
+    at_rest_in: Option<f64>,
 }
 
 impl Settled {
     /// Settles a build; `shaft` is what the list offers where shaft fields are left to the page.
     #[must_use]
     pub fn new(build: &Build, shaft: &StockShaft) -> Self {
-        let mut settled = Self { values: [None; FIELD_COUNT], mine: [false; FIELD_COUNT] };
+        let mut settled = Self {
+            values: [None; FIELD_COUNT],
+            mine: [false; FIELD_COUNT],
+            curve: None,
+            shots: Shots::of(build),
+            at_rest_in: readings::brace_in(build),
+        };
         for field in Field::ALL {
             let given = build.get(field);
             settled.put(field, given.or(fixed(field)), given.is_some());
         }
+        let brace_in = settled.given(Field::BraceHeight).unwrap_or_else(|| settled.brace_in());
+        settled.curve = settled.drawn(readings::curve(build, brace_in * METRE_PER_INCH).ok());
         for field in Field::ALL {
             if !settled.is_mine(field) && matches!(field.input().default, Default::Follows(_)) {
                 let value = settled.follow(field, shaft);
@@ -94,7 +108,43 @@ impl Settled {
     /// Whether the draw length is only estimated, from the arm span.
     #[must_use]
     pub fn draw_length_estimated(&self) -> bool {
-        !self.is_mine(Field::DrawLength) && self.given(Field::ArmSpan).is_some()
+        !self.is_mine(Field::DrawLength) && self.curve.is_none() && self.given(Field::ArmSpan).is_some()
+    }
+
+    /// Whether a field left to the page follows the draw-force readings.
+    #[must_use]
+    pub fn is_read(&self, field: Field) -> bool {
+        !self.is_mine(field)
+            && match field {
+                Field::PeakDrawWeight | Field::DrawLength => self.curve.is_some(),
+                Field::BraceHeight => self.at_rest_in.is_some(),
+                _ => false,
+            }
+    }
+
+    /// The draw-force curve measured, as far as it is drawn.
+    #[must_use]
+    pub fn curve(&self) -> Option<&MeasuredCurve> {
+        self.curve.as_ref()
+    }
+
+    /// A compound's shape belongs to its cams and goes with the draw; the limbs of another bow are simply drawn
+    /// less far than they were read.
+    fn drawn(&self, read: Option<MeasuredCurve>) -> Option<MeasuredCurve> {
+        let limbs_alone = self.bow_kind() != BowKind::Compound && self.given(Field::DrawLength).is_some();
+        let shorter =
+            read.filter(|_| limbs_alone).and_then(|whole| whole.up_to(self.true_draw_in() * METRE_PER_INCH).ok());
+        shorter.or(read)
+    }
+
+    /// Every speed measured: those of the list, and the one of the fields as one more.
+    #[must_use]
+    pub fn shots(&self) -> Shots {
+        let mut shots = self.shots;
+        if self.given(Field::ChronographSpeed).is_some() && self.given(Field::ChronographArrow).is_some() {
+            shots.push(self.si(Field::ChronographArrow), self.si(Field::ChronographSpeed));
+        }
+        shots
     }
 
     /// The number in a field that is not used unless it is given.
@@ -145,7 +195,8 @@ impl Settled {
     #[must_use]
     pub fn applies(&self, field: Field) -> bool {
         match field {
-            Field::LetOff | Field::Cam => self.bow_kind() == BowKind::Compound,
+            Field::LetOff | Field::Cam => self.bow_kind() == BowKind::Compound && self.curve.is_none(),
+            Field::VirtualMass | Field::StringAtNock | Field::StringSpread => !self.shots().tell_virtual_mass(),
             Field::RatedUnder => self.given(Field::RatedSpeed).is_some(),
             Field::RatingDrawWeight | Field::RatingDrawLength | Field::RatingArrow => {
                 self.given(Field::RatedSpeed).is_some() && self.answer(Field::RatedUnder) == 2
@@ -197,6 +248,11 @@ impl Settled {
         within(f64::from(eighths) / 8.0, 10.0, 40.0)
     }
 
+    /// Brace height where it is left to the page.
+    fn brace_in(&self) -> f64 {
+        self.at_rest_in.unwrap_or_else(|| self.bow_kind().usual_brace_in())
+    }
+
     fn follow(&self, field: Field, shaft: &StockShaft) -> Value {
         match field {
             Field::Launch => Value::Answer(self.answer(Field::BowKind)),
@@ -207,8 +263,15 @@ impl Settled {
     fn follow_number(&self, field: Field, shaft: &StockShaft) -> f64 {
         let kind = self.bow_kind();
         match field {
-            Field::DrawLength => self.given(Field::ArmSpan).map_or(28.0, |span| within(span / 2.5, 15.0, 36.0)),
-            Field::BraceHeight => kind.usual_brace_in(),
+            Field::PeakDrawWeight => {
+                self.curve.map_or(50.0, |curve| within(Quantity::DrawWeight.from_si(curve.peak().force_n), 5.0, 150.0))
+            }
+            Field::DrawLength => {
+                let read = self.curve.map(|curve| Quantity::Length.from_si(curve.full_draw().draw_m) + 1.75);
+                let spanned = self.given(Field::ArmSpan).map(|span| span / 2.5);
+                within(read.or(spanned).unwrap_or(28.0), 15.0, 36.0)
+            }
+            Field::BraceHeight => self.brace_in(),
             Field::EnergyLoss => kind.usual_loss_percent(),
             Field::RatingDrawWeight => {
                 if self.answer(Field::RatedUnder) == 1 {
@@ -242,7 +305,7 @@ impl Settled {
             // ISO 2533: 15 degrees at sea level, 6.5 K less for each kilometre up.
             Field::AirTemperature => {
                 let kelvin = 288.15 - 0.0065 * self.si(Field::SiteAltitude);
-                crate::quantity::Quantity::Temperature.from_si(kelvin)
+                Quantity::Temperature.from_si(kelvin)
             }
             _ => 0.0,
         }

@@ -1,12 +1,14 @@
 //! From settled fields to mechanics: the bow in SI, the arrow as a stack of parts.
 
+mod bow;
+
 use crate::build::OwnPart;
 use crate::inputs::Field;
 use crate::settle::Settled;
 use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH};
-use clothyard_mechanics::{
-    Arrow, Bow, Cam, DrawCurve, Launch, MAX_PARTS, Material, Part, Rating, SpineRig, critical_acceleration, section,
-};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, MAX_PARTS, Material, Part, SpineRig, critical_acceleration, section};
+
+pub use bow::{assumed_virtual_mass_kg, usual_curve};
 
 /// Why a set-up has no answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,9 +43,11 @@ impl From<clothyard_mechanics::Error> for SetupError {
 pub enum SpeedFrom {
     /// The usual draw-force curve and losses of this kind of bow.
     BowKind,
+    /// The draw-force curve the user measured, and the usual losses.
+    DrawForce,
     /// The speed its maker states.
     RatedSpeed,
-    /// A speed the user measured.
+    /// Speeds the user measured.
     Chronograph,
 }
 
@@ -53,6 +57,7 @@ impl SpeedFrom {
     pub const fn key(self) -> &'static str {
         match self {
             Self::BowKind => "bowKind",
+            Self::DrawForce => "drawForce",
             Self::RatedSpeed => "ratedSpeed",
             Self::Chronograph => "chronograph",
         }
@@ -63,6 +68,7 @@ impl SpeedFrom {
     pub const fn spread_percent(self) -> f64 {
         match self {
             Self::BowKind => 8.0,
+            Self::DrawForce => 5.0,
             Self::RatedSpeed => 4.0,
             Self::Chronograph => 1.0,
         }
@@ -128,6 +134,10 @@ pub struct Setup {
     pub speed_from: SpeedFrom,
     /// Energy given to arrow and virtual mass together.
     pub delivered_energy_j: f64,
+    /// Twice the standard deviation of the speeds measured about their fit; nought where nothing tells it.
+    pub scatter_m_per_s: f64,
+    /// Whether the bow's virtual mass was measured.
+    pub virtual_mass_is_measured: bool,
     /// Column load at which this launch shoots well.
     pub target_load: f64,
     /// Rest ahead of the nock's throat at full draw.
@@ -152,15 +162,16 @@ impl Setup {
         if bore_in >= outer_in {
             return Err(SetupError::BoreTooWide { outer_in, bore_in });
         }
-        let bow = bow(settled)?;
-        let (speed_from, delivered_energy_j) = energy(settled, &bow)?;
+        let drive = bow::Drive::new(settled)?;
         let spine_m = settled.si(Field::StaticSpine);
         let length_m = settled.si(Field::CutLength) + settled.si(Field::ThroatToShaft);
         let mut setup = Self {
-            bow,
-            speed_from,
-            delivered_energy_j,
-            target_load: target_load(settled),
+            bow: drive.bow,
+            speed_from: drive.speed_from,
+            delivered_energy_j: drive.delivered_energy_j,
+            scatter_m_per_s: drive.scatter_m_per_s,
+            virtual_mass_is_measured: drive.virtual_mass_is_measured,
+            target_load: bow::target_load(settled),
             rest_m: settled.rest_in() * METRE_PER_INCH,
             length_m,
             shaft_from_m: settled.si(Field::ThroatToShaft),
@@ -220,6 +231,19 @@ impl Setup {
         let point = settled.si(Field::PointLength);
         self.add(PartName::Point, lump(settled.si(Field::PointMass), end + ahead + collar + point / 2.0, point));
         Ok(())
+    }
+
+    /// Whether the draw-force curve was measured.
+    #[must_use]
+    pub fn curve_is_measured(&self) -> bool {
+        matches!(self.bow.curve, DrawCurve::Measured(_))
+    }
+
+    /// How far off a launch speed may be either way: the share that goes with its source, or the scatter of
+    /// the speeds measured where that is more.
+    #[must_use]
+    pub fn speed_spread(&self, speed: f64) -> f64 {
+        (speed * self.speed_from.spread_percent() / 100.0).max(self.scatter_m_per_s)
     }
 
     /// The parts but the shaft, with their names.
@@ -282,82 +306,6 @@ impl Setup {
 /// A mass of some length about its centre, adding no stiffness.
 fn lump(mass_kg: f64, centre_m: f64, length_m: f64) -> Part {
     Part { from_m: centre_m - length_m / 2.0, to_m: centre_m + length_m / 2.0, ..Part::lump(mass_kg, centre_m) }
-}
-
-fn bow(settled: &Settled) -> Result<Bow, SetupError> {
-    let (true_draw_in, brace_in) = (settled.true_draw_in(), settled.number(Field::BraceHeight));
-    let stroke_in = true_draw_in - brace_in;
-    if stroke_in < 1.0 {
-        return Err(SetupError::NoStroke { true_draw_in, brace_in });
-    }
-    let virtual_mass =
-        settled.si(Field::VirtualMass) + settled.si(Field::StringAtNock) + settled.si(Field::StringSpread) / 3.0;
-    Ok(Bow::new(
-        settled.si(Field::PeakDrawWeight),
-        stroke_in * METRE_PER_INCH,
-        draw_curve(settled),
-        virtual_mass,
-        settled.si(Field::EnergyLoss),
-    )?)
-}
-
-/// The draw-force curve of the kind of bow; the longbow's curvature is from memory, the recurve's lies
-/// within Tuijn & Kooi (1992), Table I.
-fn draw_curve(settled: &Settled) -> DrawCurve {
-    use crate::settle::BowKind::{Compound, Longbow, Recurve};
-    match settled.bow_kind() {
-        Compound => {
-            let cam = match settled.answer(Field::Cam) {
-                0 => Cam::Soft,
-                2 => Cam::Hard,
-                _ => Cam::Medium,
-            };
-            let (rise, valley) = cam.rise_and_valley();
-            DrawCurve::LetOff { rise, valley, let_off: settled.si(Field::LetOff) }
-        }
-        Recurve => DrawCurve::RECURVE,
-        Longbow => DrawCurve::LONGBOW,
-    }
-}
-
-/// The best source of energy there is: a chronograph, a rated speed, the draw-force curve.
-fn energy(settled: &Settled, bow: &Bow) -> Result<(SpeedFrom, f64), SetupError> {
-    if let (Some(_), Some(_)) = (settled.given(Field::ChronographSpeed), settled.given(Field::ChronographArrow)) {
-        let (speed, mass) = (settled.si(Field::ChronographSpeed), settled.si(Field::ChronographArrow));
-        let energy = clothyard_mechanics::delivered_energy_from_speed(speed, mass, bow.virtual_mass_kg)?;
-        return Ok((SpeedFrom::Chronograph, energy));
-    }
-    if settled.given(Field::RatedSpeed).is_some() {
-        let rating = match settled.answer(Field::RatedUnder) {
-            0 => Rating::ASTM_F1544,
-            1 => Rating::AMO,
-            _ => Rating {
-                arrow_mass_kg: settled.si(Field::RatingArrow),
-                peak_force_n: settled.si(Field::RatingDrawWeight),
-                draw_length_m: settled.si(Field::RatingDrawLength),
-            },
-        };
-        // A maker's figure is for a string with nothing added.
-        let bare = settled.si(Field::VirtualMass);
-        let brace = settled.si(Field::BraceHeight);
-        let speed = settled.si(Field::RatedSpeed);
-        let energy = rating.delivered_energy_j(speed, bare, bow.peak_force_n, bow.stroke_m, brace)?;
-        return Ok((SpeedFrom::RatedSpeed, energy));
-    }
-    Ok((SpeedFrom::BowKind, bow.delivered_energy_j()))
-}
-
-/// The calibrated target for this launch.
-///
-/// It was calibrated on bows without loss; the usual loss of a kind of bow lowers every column load on it
-/// alike, so the target follows.
-fn target_load(settled: &Settled) -> f64 {
-    let launch = match settled.answer(Field::Launch) {
-        1 => Launch::FingersCentreCut,
-        2 => Launch::FingersShelf,
-        _ => Launch::ReleaseAid,
-    };
-    launch.target_load() * (1.0 - settled.bow_kind().usual_loss_percent() / 100.0)
 }
 
 /// Stiffness an insert (or an outsert) adds where it lies in (or over) the shaft, from the wall its mass

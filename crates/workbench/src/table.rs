@@ -66,7 +66,7 @@ impl Field {
     /// Whether the results of the bench hang on it; those of the flight hang on all.
     #[must_use]
     pub fn moves_results(self) -> bool {
-        !matches!(self.input().group, Group::Air | Group::Aim | Group::Rules | Group::Make)
+        (self.input().group as u8) < Group::Air as u8
             && !matches!(self, Self::VaneOutline | Self::MarginWanted | Self::RestHolds | Self::ShaftBow)
     }
 
@@ -85,13 +85,13 @@ use Quantity::{
 
 table! {
     PeakDrawWeight "peakDrawWeightLb" Bow false "Peak draw weight",
-        slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Number(50.0),
+        slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Follows("your draw-force readings, or 50 lb"),
         "The most the bow pulls at your draw, read off a bow scale: a few pounds decide a spine.";
     DrawWeightFrom "drawWeightFrom" Bow false "Read from",
         Kind::Choice(&[choice("scale", "a bow scale"), choice("label", "the limb's label")]), Answer(0),
         "Limbs often pull some pounds more or less than their label says.";
     DrawLength "drawLengthIn" Bow false "Draw length",
-        slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("arm span divided by 2.5, or 28 in"),
+        slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("your draw-force readings, arm span divided by 2.5, or 28 in"),
         "From the nock's throat at full draw to the grip's pivot, plus 1.75 in (the ATA convention).";
     ArmSpan "armSpanIn" Bow true "Arm span",
         number(Length, 40.0, 100.0, 0.5), Absent,
@@ -113,7 +113,7 @@ table! {
         Kind::Choice(&[choice("soft", "Soft, slow to peak"), choice("medium", "Medium"), choice("hard", "Hard, fast to peak")]), Answer(1),
         "How soon a compound reaches its peak and how short its valley is.";
     BraceHeight "braceHeightIn" Bow true "Brace height",
-        number(Length, 3.0, 12.0, 0.25), Follows("the kind of bow"),
+        number(Length, 3.0, 12.0, 0.25), Follows("a draw-force reading of nought, or the kind of bow"),
         "From the string at rest to the grip's pivot, square to the string.";
     RestOffset "restOffsetIn" Bow true "Rest ahead of pivot",
         number(Length, -8.0, 6.0, 0.25), Number(0.0),
@@ -148,7 +148,7 @@ table! {
         "Weight of the arrow with which the speed was stated.";
     ChronographSpeed "chronographSpeedFps" Bow true "Chronograph speed",
         number(Speed, 50.0, 450.0, 1.0), Absent,
-        "A speed you measured with this bow as it is set now; it overrules the rated speed.";
+        "A speed you measured with this bow as it is set now; it overrules the rated speed, and counts as one more beside the readings on the bench.";
     ChronographArrow "chronographArrowGr" Bow true "Arrow shot over it",
         number(Mass, 100.0, 1500.0, 1.0), Absent,
         "Weight of the arrow you measured that speed with; without it the speed is not used.";
@@ -164,6 +164,9 @@ table! {
     EnergyLoss "energyLossPercent" Bow true "Energy lost in the bow",
         number(Percent, 0.0, 60.0, 1.0), Follows("the kind of bow"),
         "Part of the drawn energy that friction and hysteresis keep, apart from the virtual mass.";
+    ProvenLoad "provenColumnLoad" Bow true "Load of your proven arrow",
+        number(Ratio, 0.1, 5.0, 0.01), Absent,
+        "The column load of an arrow that tunes well from your bow: it becomes the target. The bench works it out for you.";
 
     NockKind "nockKind" Nock false "Nock",
         Kind::Choice(&[choice("plain", "Plain"), choice("lighted", "Lighted"), choice("pin", "On a pin and bushing")]), Answer(0),
@@ -380,4 +383,53 @@ table! {
     Hand "hand" Make false "Bow held in",
         Kind::Choice(&[choice("left", "the left hand"), choice("right", "the right hand")]), Answer(0),
         "A right-handed archer holds the bow in the left hand; what a bare shaft says turns about with it.";
+
+    RuleStep "ruleStepIn" Instruments false "Steps of your rule",
+        number(SmallLength, 0.0, 0.5, 0.01), Number(0.0625),
+        "The least your rule or tape tells apart; for draw, span and balance point.";
+    BowScaleStep "bowScaleStepLb" Instruments false "Steps of your bow scale",
+        number(DrawWeight, 0.0, 5.0, 0.1), Number(0.5),
+        "The least your bow scale tells apart.";
+    ChronographStep "chronographStepFps" Instruments false "Steps of your chronograph",
+        number(Speed, 0.0, 10.0, 0.1), Number(1.0),
+        "The least your chronograph tells apart.";
+    GrainScaleStep "grainScaleStepGr" Instruments false "Steps of your grain scale",
+        number(Mass, 0.1, 20.0, 0.1), Number(1.0),
+        "The least your grain scale tells apart.";
+
+    FinishedWeight "finishedWeightGr" Finished false "Finished arrow, weighed",
+        number(Mass, 100.0, 1500.0, 1.0), Absent,
+        "The arrow as it is shot, on a grain scale.";
+    FinishedBalance "finishedBalanceIn" Finished false "Balance point, measured",
+        number(Length, 5.0, 40.0, 0.0625), Absent,
+        "From the bottom of the nock's groove to where the arrow lies level on an edge.";
+
+    RigSpan "rigSpanIn" Rig false "Span of the rig",
+        number(Length, 10.0, 40.0, 0.0625), Number(28.0),
+        "Between the two supports; 28 in is the standard (ASTM F2031).";
+    RigWeight "rigWeightLb" Rig false "Weight hung on it",
+        number(DrawWeight, 0.2, 10.0, 0.01), Number(0.88 / 0.453_592_37),
+        "At the middle of the span; 880 g, or 1.94 lb, is the standard (ASTM F2031).";
+    RigReading "rigReadingIn" Rig false "Sag read off the dial",
+        number(SmallLength, 0.02, 3.0, 0.001), Absent,
+        "How far the bare shaft sags under that weight; set the dial to nought without it.";
+    DialStep "dialStepIn" Rig true "Steps of the dial",
+        number(SmallLength, 0.0001, 0.1, 0.0005), Number(0.001),
+        "The least the dial tells apart.";
+
+    NockThroat "nockThroatIn" Fit false "Width of the nock's throat",
+        number(SmallLength, 0.05, 0.25, 0.001), Absent,
+        "Across the groove where the string lies, with a calliper or a drill's shank as a gauge.";
+    ServedString "servedStringIn" Fit false "Served string",
+        number(SmallLength, 0.05, 0.25, 0.001), Absent,
+        "Over the centre serving where the nock sits; servings run from about 0.105 to 0.125 in (common practice).";
+    InsertOuter "insertOuterIn" Fit false "Insert, outer diameter",
+        number(SmallLength, 0.05, 0.5, 0.001), Absent,
+        "Over the part that goes into the shaft.";
+    BushingOuter "bushingOuterIn" Fit false "Nock or bushing, outer diameter",
+        number(SmallLength, 0.05, 0.5, 0.001), Absent,
+        "Over the part that goes into the shaft's rear end.";
+    Clearance "clearanceIn" Fit false "Room beside the arrow",
+        number(SmallLength, 0.1, 4.0, 0.05), Absent,
+        "From the arrow's centre to the nearest cable, rest or riser that the vanes pass.";
 }

@@ -7,7 +7,7 @@ use crate::numbers::{Numbers, Verdict};
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Unit, Units};
 use crate::settle::Settled;
-use crate::setup::PartName;
+use crate::setup::{PartName, Setup, SpeedFrom};
 
 /// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0".
 ///
@@ -151,6 +151,8 @@ pub fn whose(settled: &Settled, field: Field) -> &'static str {
         "yours"
     } else if field == Field::DrawLength && settled.draw_length_estimated() {
         "estimated from the arm span"
+    } else if settled.is_read(field) {
+        "measured"
     } else if settled.value(field).is_none() {
         "not given"
     } else {
@@ -183,6 +185,33 @@ pub fn part_label(name: PartName, settled: &Settled, own_parts: &[OwnPart]) -> S
         }
     };
     label.to_owned()
+}
+
+/// Which column load is the target, in a sentence.
+#[must_use]
+pub fn target_sentence(settled: &Settled) -> &'static str {
+    if settled.given(Field::ProvenLoad).is_some() {
+        "The target is your own proven arrow, measured."
+    } else {
+        "The target is the usual one for this way of loosing."
+    }
+}
+
+/// What drives the speed and the stored energy, in a sentence each.
+#[must_use]
+pub fn speed_sentence(setup: &Setup, numbers: &Numbers, units: &Units) -> String {
+    let from = match setup.speed_from {
+        SpeedFrom::BowKind => "from the kind of bow alone: give a rated speed, or better a chronograph reading",
+        SpeedFrom::DrawForce => "from your measured draw force and the usual losses",
+        SpeedFrom::RatedSpeed => "rated: from the speed its maker states",
+        SpeedFrom::Chronograph => "measured: from your chronograph",
+    };
+    let spread = numbers.get(Outcome::SpeedSpread).map(|spread| measured(Quantity::Speed, spread, units));
+    let stored = if setup.curve_is_measured() { "measured" } else { "usual for the kind of bow" };
+    format!(
+        "The speed is {from}; it may be off by {} either way. The stored energy is {stored}.",
+        spread.unwrap_or_else(|| "–".to_owned())
+    )
 }
 
 /// The match, said in pounds.

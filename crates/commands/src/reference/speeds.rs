@@ -23,7 +23,8 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     if let (0, Some(slip)) = (dice.pick(3), readings.last_mut()) {
         slip.speed_m_per_s += dice.between(0.5, 4.0);
     }
-    let fit = fit_speeds(&readings, virtual_mass, 0.0).map_err(|error| error.to_string())?;
+    let fit = fit_speeds(&readings, virtual_mass).map_err(|error| error.to_string())?;
+    let errors = fit.errors(&readings, 0.0).map_err(|error| error.to_string())?;
     let given = json!({
         "massesKg": readings.iter().map(|reading| reading.arrow_mass_kg).collect::<Vec<_>>(),
         "speedsMPerS": readings.iter().map(|reading| reading.speed_m_per_s).collect::<Vec<_>>(),
@@ -33,11 +34,11 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         "energyJ": fit.delivered_energy_j,
         "virtualMassKg": fit.virtual_mass_kg,
         "deviationMPerS": fit.standard_deviation_m_per_s.unwrap_or(f64::MAX),
-        "energyErrorJ": fit.energy_error_j.unwrap_or(f64::MAX),
-        "virtualMassErrorKg": fit.virtual_mass_error_kg.unwrap_or(0.0),
-        "suspect": fit.suspect.map_or(-1.0, |suspect| suspect.index as f64),
-        "studentized": fit.suspect.map_or(0.0, |suspect| suspect.studentized),
-        "chance": fit.suspect.map_or(1.0, |suspect| suspect.chance),
+        "energyErrorJ": errors.energy_error_j.unwrap_or(f64::MAX),
+        "virtualMassErrorKg": errors.virtual_mass_error_kg.unwrap_or(0.0),
+        "suspect": errors.suspect.map_or(-1.0, |suspect| suspect.index as f64),
+        "studentized": errors.suspect.map_or(0.0, |suspect| suspect.studentized),
+        "chance": errors.suspect.map_or(1.0, |suspect| suspect.chance),
     });
     Case::new(given, ours)
 }

@@ -9,6 +9,9 @@
 //!
 //! The string is at rest at brace height, where the force is 0; that point need not be read.
 //!
+//! What every evaluation asks is marked `inline`: it is then built with the crate that asks, for size where that
+//! one is, and not for speed like the rest of the mechanics.
+//!
 //! # References
 //! Tuijn & Kooi, Eur. J. Phys. 13 (1992), who use this rule on their readings; its error, Atkinson,
 //! *An Introduction to Numerical Analysis*, section 5.1.
@@ -78,6 +81,7 @@ impl MeasuredCurve {
     /// [`Error::OutOfRange`] for the count, the brace height, a place behind it, a force below 0
     /// or, at brace height, above it, and for a peak or a stroke that no bow has;
     /// [`Error::Repeated`] for two readings within 0.1 mm of draw.
+    #[inline]
     pub fn new(readings: &[DrawReading], brace_height_m: f64) -> Result<Self> {
         let brace_m = Quantity::BraceHeight.check(brace_height_m)?;
         let (least, most) = (LEAST_DRAW_READINGS as f64, MAX_DRAW_READINGS as f64);
@@ -98,6 +102,7 @@ impl MeasuredCurve {
     /// # Errors
     /// [`Error::OutOfRange`] for a place behind brace height or beyond the last reading, where
     /// nothing was measured, and for a peak or a stroke that no bow has.
+    #[inline]
     pub fn up_to(&self, draw_m: f64) -> Result<Self> {
         Quantity::DrawPlace.check_within(draw_m, self.at_rest().draw_m, self.full_draw().draw_m)?;
         let end = DrawReading { draw_m, force_n: self.force_n(draw_m) };
@@ -109,6 +114,7 @@ impl MeasuredCurve {
         Self { nodes }.checked()
     }
 
+    #[inline]
     fn checked(self) -> Result<Self> {
         for pair in self.readings().windows(2) {
             if let [before, after] = pair
@@ -124,6 +130,7 @@ impl MeasuredCurve {
 
     /// The readings in order of draw, behind the string at rest.
     #[must_use]
+    #[inline]
     pub fn readings(&self) -> &[DrawReading] {
         self.nodes.as_slice()
     }
@@ -131,6 +138,7 @@ impl MeasuredCurve {
     /// Force (N) at `draw_m`, string to pivot: straight between readings, 0 behind brace height
     /// and beyond full draw that at full draw.
     #[must_use]
+    #[inline]
     pub fn force_n(&self, draw_m: f64) -> f64 {
         let nodes = self.readings();
         let ahead = nodes.partition_point(|node| node.draw_m <= draw_m);
@@ -152,12 +160,14 @@ impl MeasuredCurve {
 
     /// Way of the string from brace height to the last reading, m.
     #[must_use]
+    #[inline]
     pub fn stroke_m(&self) -> f64 {
         self.full_draw().draw_m - self.at_rest().draw_m
     }
 
     /// The greatest force read and where; the first of equals.
     #[must_use]
+    #[inline]
     pub fn peak(&self) -> DrawReading {
         let higher = |a: DrawReading, b: &DrawReading| if b.force_n > a.force_n { *b } else { a };
         self.readings().iter().fold(self.at_rest(), higher)
@@ -165,6 +175,7 @@ impl MeasuredCurve {
 
     /// The last reading; its force is what the archer holds.
     #[must_use]
+    #[inline]
     pub fn full_draw(&self) -> DrawReading {
         self.readings().last().copied().unwrap_or(self.at_rest())
     }
@@ -206,12 +217,14 @@ impl MeasuredCurve {
 
     /// Stored energy, J, by the trapezoid rule.
     #[must_use]
+    #[inline]
     pub fn stored_energy_j(&self) -> f64 {
         pairs(self.readings()).map(|(a, b)| 0.5 * (b.draw_m - a.draw_m) * (a.force_n + b.force_n)).sum()
     }
 
     /// Stored energy over peak force times stroke.
     #[must_use]
+    #[inline]
     pub fn energy_fraction(&self) -> f64 {
         self.stored_energy_j() / (self.peak().force_n * self.stroke_m())
     }
@@ -270,6 +283,7 @@ impl MeasuredCurve {
         energy
     }
 
+    #[inline]
     fn at_rest(&self) -> DrawReading {
         self.readings().first().copied().unwrap_or(DrawReading { draw_m: 0.0, force_n: 0.0 })
     }
@@ -282,6 +296,7 @@ impl MeasuredCurve {
 }
 
 /// Whether a checked reading is of the string drawn, not at rest.
+#[inline]
 fn is_drawn(reading: DrawReading, brace_m: f64) -> Result<bool> {
     let DrawReading { draw_m, force_n } = reading;
     let (_, furthest) = Quantity::DrawPlace.range();
@@ -293,6 +308,7 @@ fn is_drawn(reading: DrawReading, brace_m: f64) -> Result<bool> {
 }
 
 /// Each node with the next.
+#[inline]
 fn pairs(nodes: &[DrawReading]) -> impl Iterator<Item = (DrawReading, DrawReading)> {
     nodes.iter().copied().zip(nodes.iter().copied().skip(1))
 }

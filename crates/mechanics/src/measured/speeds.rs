@@ -6,6 +6,9 @@
 //! and Newton's step in `K` alone then needs the part of its slope that no change of `s` mimics
 //! (Kaufman's form of variable projection). It begins at the straight line `m = E (2 / v^2) - K`.
 //!
+//! What every evaluation asks is marked `inline`: it is then built with the crate that asks, for size where that
+//! one is, and not for speed like the rest of the mechanics.
+//!
 //! # References
 //! Klopsteg, Am. J. Phys. 11 (1943); Kaufman, BIT 15 (1975); Seber & Wild, *Nonlinear Regression*,
 //! chapter 2, for the standard errors; Cook & Weisberg, *Residuals and Influence in Regression*,
@@ -56,6 +59,11 @@ pub struct SpeedFit {
     pub virtual_mass_is_measured: bool,
     /// Standard deviation of the speeds about the fit, m/s; none when no reading is left over.
     pub standard_deviation_m_per_s: Option<f64>,
+}
+
+/// How far off a fit may be, and which of its readings may be wrong.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpeedErrors {
     /// Standard error of the energy, J; none when neither spread nor resolution tells it.
     pub energy_error_j: Option<f64>,
     /// Standard error of the virtual mass, kg; none likewise, and where it was assumed.
@@ -81,58 +89,80 @@ impl SpeedFit {
     /// A reading's speed less that of the fit, m/s.
     #[must_use]
     pub fn residual_m_per_s(&self, reading: &SpeedReading) -> f64 {
-        Model { scale: sqrt(2.0 * self.delivered_energy_j), virtual_mass: self.virtual_mass_kg }.residual(reading)
+        self.model().residual(reading)
+    }
+
+    /// How far off the fit may be, from the readings it was made of.
+    ///
+    /// The chronograph shows steps of `resolution_m_per_s` (0 when not known): it keeps the errors
+    /// from falling below what such steps leave open, and a reading within one step from being
+    /// suspected.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the resolution.
+    pub fn errors(&self, readings: &[SpeedReading], resolution_m_per_s: f64) -> Result<SpeedErrors> {
+        let resolution = Quantity::Resolution.check(resolution_m_per_s)?;
+        let (model, measured) = (self.model(), self.virtual_mass_is_measured);
+        let spread = Spread::of(readings, model, measured);
+        let known = self.standard_deviation_m_per_s.unwrap_or(0.0).max(standard_uncertainty(resolution));
+        let deviation = (known > 0.0).then_some(known);
+        let (scale_error, mass_error) = spread.slopes.standard_errors(measured);
+        Ok(SpeedErrors {
+            energy_error_j: deviation.map(|deviation| deviation * scale_error * model.scale),
+            virtual_mass_error_kg: deviation.filter(|_| measured).map(|deviation| deviation * mass_error),
+            suspect: spread.suspect(readings, resolution),
+        })
+    }
+
+    fn model(&self) -> Model {
+        Model { scale: sqrt(2.0 * self.delivered_energy_j), virtual_mass: self.virtual_mass_kg }
     }
 }
 
 /// Energy and virtual mass from one reading or more.
 ///
 /// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the
-/// lightest or more; else `assumed_virtual_mass_kg` stands and only the energy is fitted. The
-/// chronograph shows steps of `resolution_m_per_s` (0 when not known): it keeps the errors from
-/// falling below what such steps leave open, and a reading within one step from being suspected.
+/// lightest or more; else `assumed_virtual_mass_kg` stands and only the energy is fitted.
 ///
 /// ```
 /// use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
 /// let reading = |arrow_mass_kg, speed_m_per_s| SpeedReading { arrow_mass_kg, speed_m_per_s };
 /// let readings = [reading(0.022, 80.8), reading(0.022, 81.0), reading(0.030, 71.6), reading(0.030, 71.4)];
-/// let fit = fit_speeds(&readings, 0.007, 0.1)?;
+/// let fit = fit_speeds(&readings, 0.007)?;
 /// assert!(fit.virtual_mass_is_measured);
 /// assert!((0.005..0.008).contains(&fit.virtual_mass_kg));
+/// assert_eq!(fit.errors(&readings, 0.1)?.suspect, None);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for the count (1 to 1000), a mass, a speed or the resolution; for
+/// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for
 /// readings that no energy or no virtual mass explains, as when heavier arrows were faster or
 /// carried less energy. [`Error::NoConvergence`] for readings too wild to fit.
-pub fn fit_speeds(
-    readings: &[SpeedReading],
-    assumed_virtual_mass_kg: f64,
-    resolution_m_per_s: f64,
-) -> Result<SpeedFit> {
+#[inline]
+pub fn fit_speeds(readings: &[SpeedReading], assumed_virtual_mass_kg: f64) -> Result<SpeedFit> {
     let (lightest, heaviest) = check(readings)?;
-    let resolution = Quantity::Resolution.check(resolution_m_per_s)?;
     let assumed = Quantity::VirtualMass.check(assumed_virtual_mass_kg)?;
     let measured = heaviest >= LEAST_MASS_RATIO * lightest;
     let virtual_mass_kg = if measured { fitted_virtual_mass(readings, lightest)? } else { assumed };
     let model = Model::at(readings, virtual_mass_kg);
-    let spread = Spread::of(readings, model, measured);
-    let known = sqrt(spread.variance().unwrap_or(0.0)).max(standard_uncertainty(resolution));
-    let deviation = (known > 0.0).then_some(known);
-    let (scale_error, mass_error) = spread.slopes.standard_errors(measured);
+    let left_over = left_over(readings, measured);
     Ok(SpeedFit {
         delivered_energy_j: Quantity::Energy.check(model.energy())?,
         virtual_mass_kg,
         virtual_mass_is_measured: measured,
-        standard_deviation_m_per_s: spread.variance().map(sqrt),
-        energy_error_j: deviation.map(|deviation| deviation * scale_error * model.scale),
-        virtual_mass_error_kg: deviation.filter(|_| measured).map(|deviation| deviation * mass_error),
-        suspect: spread.suspect(readings, resolution),
+        standard_deviation_m_per_s: (left_over > 0).then(|| sqrt(model.sum_of_squares(readings) / left_over as f64)),
     })
 }
 
+/// Readings beyond those the fit needs.
+#[inline]
+fn left_over(readings: &[SpeedReading], mass_is_fitted: bool) -> usize {
+    readings.len().saturating_sub(1 + usize::from(mass_is_fitted))
+}
+
 /// The masses of the lightest and the heaviest arrow, when all readings can be.
+#[inline]
 fn check(readings: &[SpeedReading]) -> Result<(f64, f64)> {
     Quantity::Readings.check(readings.len() as f64)?;
     let (mut lightest, mut heaviest) = (f64::INFINITY, 0.0_f64);
@@ -155,6 +185,7 @@ struct Model {
 
 impl Model {
     /// The best energy for a virtual mass.
+    #[inline]
     fn at(readings: &[SpeedReading], virtual_mass: f64) -> Self {
         let (mut along, mut squares) = (0.0, 0.0);
         for reading in readings {
@@ -165,25 +196,30 @@ impl Model {
         Self { scale: along / squares, virtual_mass }
     }
 
+    #[inline]
     fn energy(&self) -> f64 {
         0.5 * self.scale * self.scale
     }
 
     /// What a reading's speed gains with the scale and with the virtual mass.
+    #[inline]
     fn slopes(&self, reading: &SpeedReading) -> (f64, f64) {
         let per_scale = 1.0 / sqrt(reading.arrow_mass_kg + self.virtual_mass);
         (per_scale, -0.5 * self.scale * per_scale * per_scale * per_scale)
     }
 
+    #[inline]
     fn residual(&self, reading: &SpeedReading) -> f64 {
         reading.speed_m_per_s - self.scale / sqrt(reading.arrow_mass_kg + self.virtual_mass)
     }
 
+    #[inline]
     fn sum_of_squares(&self, readings: &[SpeedReading]) -> f64 {
         readings.iter().map(|reading| self.residual(reading)).map(|residual| residual * residual).sum()
     }
 
     /// Gauss and Newton's step in the virtual mass.
+    #[inline]
     fn step(&self, readings: &[SpeedReading]) -> f64 {
         let Slopes { scale, cross, .. } = Slopes::of(readings, *self);
         let (mut along, mut squares) = (0.0, 0.0);
@@ -197,6 +233,7 @@ impl Model {
     }
 
     /// A model nearer to the readings; none when no step worth taking leads to one.
+    #[inline]
     fn improved(&self, readings: &[SpeedReading], lightest: f64) -> Option<Self> {
         // Near its least the sum is too flat to tell models apart; the step still can.
         let sum = self.sum_of_squares(readings) * (1.0 + SUM_ROUNDING);
@@ -215,6 +252,7 @@ impl Model {
 }
 
 /// The virtual mass of the least sum of squares.
+#[inline]
 fn fitted_virtual_mass(readings: &[SpeedReading], lightest: f64) -> Result<f64> {
     let mut model = Model::at(readings, straight_line(readings)?.max(-0.5 * lightest));
     for _ in 0..MAX_ROUNDS {
@@ -226,6 +264,7 @@ fn fitted_virtual_mass(readings: &[SpeedReading], lightest: f64) -> Result<f64> 
     Err(Error::NoConvergence { iterations: MAX_ROUNDS })
 }
 
+#[inline]
 fn checked_virtual_mass(virtual_mass: f64) -> Result<f64> {
     let rounding = -ROUNDING_KG < virtual_mass && virtual_mass < 0.0;
     Quantity::VirtualMass.check(if rounding { 0.0 } else { virtual_mass })
@@ -233,6 +272,7 @@ fn checked_virtual_mass(virtual_mass: f64) -> Result<f64> {
 
 /// The virtual mass of the straight line through `(2 / v^2, m)`, refused when its slope, the
 /// energy, is none.
+#[inline]
 fn straight_line(readings: &[SpeedReading]) -> Result<f64> {
     let count = readings.len() as f64;
     let per_energy = |reading: &SpeedReading| 2.0 / (reading.speed_m_per_s * reading.speed_m_per_s);
@@ -253,6 +293,7 @@ struct Slopes {
 }
 
 impl Slopes {
+    #[inline]
     fn of(readings: &[SpeedReading], model: Model) -> Self {
         let mut sums = Self { scale: 0.0, cross: 0.0, mass: 0.0 };
         for reading in readings {
@@ -306,12 +347,8 @@ impl Spread {
             slopes: Slopes::of(readings, model),
             mass_is_fitted,
             sum_of_squares: model.sum_of_squares(readings),
-            left_over: readings.len().saturating_sub(1 + usize::from(mass_is_fitted)),
+            left_over: left_over(readings, mass_is_fitted),
         }
-    }
-
-    fn variance(&self) -> Option<f64> {
-        (self.left_over > 0).then(|| self.sum_of_squares / self.left_over as f64)
     }
 
     /// The reading furthest out, when Grubbs's test names it.

@@ -46,6 +46,12 @@ pub(crate) fn held() -> Option<clothyard_workbench::Build> {
     }
 }
 
+/// Every kept set-up that can be read, by its id.
+pub(crate) fn kept() -> Vec<(String, clothyard_workbench::Build)> {
+    let list = store::kept(&store::kept_text()).map(|(list, _)| list).unwrap_or_default();
+    list.into_iter().map(|kept| (kept.id, kept.build)).collect()
+}
+
 /// Starts the view; called once.
 pub(super) fn start() {
     let (Some(view), Some(window)) = (dom::by_id("beside"), dom::window()) else { return };

@@ -9,6 +9,7 @@ use crate::inputs::Field;
 use crate::numbers::Verdict;
 use crate::outcome::{OUTCOMES, Outcome};
 use crate::quantity::{Quantity, Units};
+use crate::rows::{LISTS, Row};
 use crate::stock::StockShaft;
 use crate::wording;
 
@@ -84,6 +85,12 @@ pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
         let (a, b) = (shafts_words(mine, theirs), shafts_words(theirs, mine));
         rows.push(InputRow { label: "Shafts to choose from", a, b });
     }
+    for of in &LISTS {
+        let [a, b] = [a, b].map(|side| side.build.lists.rows(of.list));
+        if a != b {
+            rows.push(InputRow { label: of.label, a: rows_words(a), b: rows_words(b) });
+        }
+    }
     rows
 }
 
@@ -111,6 +118,14 @@ fn parts_words(parts: &[OwnPart], units: &Units) -> String {
     };
     let list: Vec<_> = parts.iter().map(say).collect();
     if list.is_empty() { "none".to_owned() } else { list.join("; ") }
+}
+
+fn rows_words(rows: &[Row]) -> String {
+    match rows.len() {
+        0 => "none".to_owned(),
+        1 => "one row".to_owned(),
+        count => format!("{count} rows"),
+    }
 }
 
 /// How many shafts a list has, and which of them the other has not.

@@ -41,7 +41,7 @@ pub struct Range {
 /// How a field is known now.
 #[must_use]
 pub fn known(held: &Held<'_>, field: Field) -> Known {
-    if !held.settled.is_mine(field) {
+    if !held.settled.is_mine(field) && !held.settled.is_read(field) {
         Known::Guessed
     } else if field == Field::PeakDrawWeight && held.settled.answer(Field::DrawWeightFrom) == 1 {
         Known::Label

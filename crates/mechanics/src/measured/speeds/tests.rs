@@ -7,6 +7,10 @@ fn reading(arrow_mass_kg: f64, speed_m_per_s: f64) -> SpeedReading {
     SpeedReading { arrow_mass_kg, speed_m_per_s }
 }
 
+fn errors(readings: &[SpeedReading], resolution: f64) -> SpeedErrors {
+    fit_speeds(readings, 0.007).unwrap().errors(readings, resolution).unwrap()
+}
+
 fn exact(energy: f64, k: f64, masses: &[f64]) -> Vec<SpeedReading> {
     masses.iter().map(|m| reading(*m, launch_speed(energy, *m, k).unwrap())).collect()
 }
@@ -15,11 +19,11 @@ fn exact(energy: f64, k: f64, masses: &[f64]) -> Vec<SpeedReading> {
 fn exact_readings_give_energy_and_virtual_mass_back() {
     for (energy, k) in [(95.0, 0.007), (40.0, 0.0), (70.0, 0.02)] {
         for masses in [&[0.02, 0.03][..], &[0.018, 0.022, 0.027, 0.035], &[0.02, 0.02, 0.021, 0.03]] {
-            let fit = fit_speeds(&exact(energy, k, masses), 0.01, 0.0).unwrap();
+            let fit = fit_speeds(&exact(energy, k, masses), 0.01).unwrap();
             assert!(fit.virtual_mass_is_measured);
             assert!((fit.delivered_energy_j / energy - 1.0).abs() < 1e-11, "{fit:?}");
             assert!((fit.virtual_mass_kg - k).abs() < 1e-12, "{fit:?}");
-            assert_eq!(fit.suspect, None);
+            assert_eq!(errors(&exact(energy, k, masses), 0.0).suspect, None);
         }
     }
 }
@@ -27,11 +31,11 @@ fn exact_readings_give_energy_and_virtual_mass_back() {
 #[test]
 fn two_readings_agree_with_the_formula_for_two() {
     let readings = [reading(0.021, 82.3), reading(0.033, 69.9)];
-    let fit = fit_speeds(&readings, 0.0, 0.0).unwrap();
+    let fit = fit_speeds(&readings, 0.0).unwrap();
     let (energy, k) = energy_and_virtual_mass_from_two(82.3, 0.021, 69.9, 0.033).unwrap();
     assert!((fit.delivered_energy_j / energy - 1.0).abs() < 1e-12);
     assert!((fit.virtual_mass_kg - k).abs() < 1e-14);
-    assert_eq!((fit.standard_deviation_m_per_s, fit.energy_error_j), (None, None));
+    assert_eq!((fit.standard_deviation_m_per_s, errors(&readings, 0.0).energy_error_j), (None, None));
 }
 
 #[test]
@@ -42,7 +46,7 @@ fn two_readings_are_as_sure_as_their_chronograph() {
     let by_first = (k(v1 + h, v2) - k(v1 - h, v2)) / (2.0 * h);
     let by_second = (k(v1, v2 + h) - k(v1, v2 - h)) / (2.0 * h);
     let expected = step / sqrt(12.0) * sqrt(by_first * by_first + by_second * by_second);
-    let fit = fit_speeds(&[reading(0.021, v1), reading(0.033, v2)], 0.0, step).unwrap();
+    let fit = errors(&[reading(0.021, v1), reading(0.033, v2)], step);
     assert!((fit.virtual_mass_error_kg.unwrap() / expected - 1.0).abs() < 1e-7, "{fit:?}");
 }
 
@@ -50,22 +54,25 @@ fn two_readings_are_as_sure_as_their_chronograph() {
 fn one_mass_leaves_the_virtual_mass_assumed_and_shows_the_spread() {
     // The fit of one mass is the mean speed, with the standard deviation and error of a mean.
     let speeds = [80.1, 80.4, 79.9, 80.0];
-    let fit = fit_speeds(&speeds.map(|v| reading(0.022, v)), 0.007, 0.0).unwrap();
+    let readings = speeds.map(|v| reading(0.022, v));
+    let fit = fit_speeds(&readings, 0.007).unwrap();
+    let off = fit.errors(&readings, 0.0).unwrap();
     let mean = 80.1;
     let deviation = sqrt(speeds.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / 3.0);
-    assert!(!fit.virtual_mass_is_measured && fit.virtual_mass_error_kg.is_none());
+    assert!(!fit.virtual_mass_is_measured && off.virtual_mass_error_kg.is_none());
     assert!((fit.delivered_energy_j - 0.5 * 0.029 * mean * mean).abs() < 1e-11);
     assert!((fit.standard_deviation_m_per_s.unwrap() - deviation).abs() < 1e-12);
     // dE/dv = (m + K) v, and the mean of 4 has half the deviation.
-    assert!((fit.energy_error_j.unwrap() - 0.029 * mean * 0.5 * deviation).abs() < 1e-11);
+    assert!((off.energy_error_j.unwrap() - 0.029 * mean * 0.5 * deviation).abs() < 1e-11);
     assert!((fit.residual_m_per_s(&reading(0.022, 80.4)) - 0.3).abs() < 1e-12);
-    let alone = fit_speeds(&[reading(0.022, 80.0)], 0.007, 0.0).unwrap();
-    assert_eq!((alone.standard_deviation_m_per_s, alone.energy_error_j), (None, None));
+    let alone = [reading(0.022, 80.0)];
+    assert_eq!(fit_speeds(&alone, 0.007).unwrap().standard_deviation_m_per_s, None);
+    assert_eq!(errors(&alone, 0.0).energy_error_j, None);
 }
 
 #[test]
 fn masses_too_alike_leave_the_virtual_mass_assumed() {
-    let fit = |heavier| fit_speeds(&exact(90.0, 0.005, &[0.02, heavier]), 0.007, 0.0).unwrap();
+    let fit = |heavier| fit_speeds(&exact(90.0, 0.005, &[0.02, heavier]), 0.007).unwrap();
     assert!(!fit(0.0209).virtual_mass_is_measured);
     assert!(fit(0.0211).virtual_mass_is_measured);
 }
@@ -73,7 +80,7 @@ fn masses_too_alike_leave_the_virtual_mass_assumed() {
 #[test]
 fn the_fit_is_the_least_sum_of_squares_in_speed() {
     let readings = [reading(0.02, 81.0), reading(0.024, 76.1), reading(0.03, 69.0), reading(0.036, 64.1)];
-    let fit = fit_speeds(&readings, 0.0, 0.0).unwrap();
+    let fit = fit_speeds(&readings, 0.0).unwrap();
     let sum = |energy: f64, k: f64| -> f64 {
         readings
             .iter()
@@ -95,15 +102,15 @@ fn a_slip_of_the_pen_is_named_and_still_counts() {
     for (reading, noise) in readings.iter_mut().zip([0.1, -0.1, 0.05, 0.1, -0.1, 0.0]) {
         reading.speed_m_per_s += noise;
     }
-    assert_eq!(fit_speeds(&readings, 0.006, 0.1).unwrap().suspect, None);
+    assert_eq!(errors(&readings, 0.1).suspect, None);
     readings[2].speed_m_per_s -= 5.0;
-    let fit = fit_speeds(&readings, 0.006, 0.1).unwrap();
-    let suspect = fit.suspect.unwrap();
+    let fit = fit_speeds(&readings, 0.006).unwrap();
+    let suspect = fit.errors(&readings, 0.1).unwrap().suspect.unwrap();
     assert_eq!(suspect.index, 2);
     assert!(suspect.studentized < -10.0 && suspect.chance < 0.01, "{suspect:?}");
     assert!((suspect.residual_m_per_s - fit.residual_m_per_s(&readings[2])).abs() < 1e-12);
     let without: Vec<_> = [&readings[..2], &readings[3..]].concat();
-    let cleaner = fit_speeds(&without, 0.006, 0.1).unwrap();
+    let cleaner = fit_speeds(&without, 0.006).unwrap();
     assert!((cleaner.delivered_energy_j - fit.delivered_energy_j).abs() > 0.1, "it counted");
 }
 
@@ -111,8 +118,8 @@ fn a_slip_of_the_pen_is_named_and_still_counts() {
 fn one_step_of_the_chronograph_is_no_outlier() {
     let speeds = [80.0, 80.0, 80.0, 80.0, 80.0, 80.0, 80.3];
     let readings = speeds.map(|v| reading(0.022, v));
-    assert_eq!(fit_speeds(&readings, 0.007, 0.3).unwrap().suspect, None);
-    assert_eq!(fit_speeds(&readings, 0.007, 0.0).unwrap().suspect.map(|suspect| suspect.index), Some(6));
+    assert_eq!(errors(&readings, 0.3).suspect, None);
+    assert_eq!(errors(&readings, 0.0).suspect.map(|suspect| suspect.index), Some(6));
 }
 
 #[test]
@@ -150,7 +157,7 @@ fn is_named(count: usize, wanted: f64) -> bool {
     let found = crate::root(|out| Ok(grubbs(out)), 0.15, 20.0, 1e-9).unwrap();
     let crate::Solution::At(out) = found else { panic!("{found:?}") };
     let readings: Vec<_> = speeds(out).into_iter().map(|v| reading(0.022, v)).collect();
-    fit_speeds(&readings, 0.007, 0.0).unwrap().suspect.is_some_and(|suspect| suspect.index == 0)
+    errors(&readings, 0.0).suspect.is_some_and(|suspect| suspect.index == 0)
 }
 
 #[test]
@@ -158,12 +165,12 @@ fn a_reading_the_fit_must_follow_is_not_judged() {
     // Alone at its mass, the last has leverage 1.
     let readings =
         [reading(0.02, 80.0), reading(0.02, 80.2), reading(0.02, 79.9), reading(0.02, 80.1), reading(0.03, 70.0)];
-    assert_eq!(fit_speeds(&readings, 0.007, 0.0).unwrap().suspect, None);
+    assert_eq!(errors(&readings, 0.0).suspect, None);
 }
 
 #[test]
 fn readings_that_contradict_every_bow_are_refused() {
-    let quantity = |readings: &[SpeedReading]| match fit_speeds(readings, 0.007, 0.1).unwrap_err() {
+    let quantity = |readings: &[SpeedReading]| match fit_speeds(readings, 0.007).unwrap_err() {
         Error::OutOfRange { quantity, .. } => quantity,
         other => panic!("{other}"),
     };

@@ -1,0 +1,272 @@
+// The bench: readings typed in, results that move and say "measured", and what was odd about them said.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { audit, open, press, read, singleFile, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+
+const here = stage();
+
+// All invented.
+const FORCE = "6.5\t0\n9\t24\n12\t46\n14\t56\n16\t60\n22\t58\n25\t36\n26.25\t14\n27\t12\n";
+const SHOTS = "350 285\n350 284\n480 250\n480 251\n";
+
+async function fresh(view, { url = here.server.url, prepare, context } = {}) {
+  const page = await open(context ?? (await here.chromium.browser.createBrowserContext()), url, prepare);
+  await waitForAnswers(page);
+  if (view) await page.click(`#${view} > summary`);
+  return page;
+}
+
+/** Puts a text into an area at once, as pasting does, and leaves it. */
+async function paste(page, id, text) {
+  await page.$eval(
+    `#${id}`,
+    (area, words) => {
+      area.focus();
+      area.value = words;
+      area.dispatchEvent(new Event("input", { bubbles: true }));
+      area.dispatchEvent(new Event("change", { bubbles: true }));
+      area.blur();
+    },
+    text,
+  );
+}
+
+const result = (page, key) => page.$eval(`[data-result="${key}"] output`, (output) => output.textContent);
+const cautions = (page) => page.$eval("#caution-list", (list) => list.textContent);
+const saved = (page) =>
+  page.evaluate(() => {
+    window.dispatchEvent(new Event("clothyard-save"));
+    return JSON.parse(localStorage.getItem("clothyard.setup")).build;
+  });
+
+const FILLED = {
+  "bench-force": async (page) => {
+    await paste(page, "bench-force-text", FORCE);
+    await waitFor(page, "bench-force-words", /^Stores/);
+  },
+  "bench-speeds": async (page) => {
+    await paste(page, "bench-speeds-text", SHOTS);
+    await waitFor(page, "bench-speeds-words", /both measured\.$/);
+  },
+  "bench-arrow": async (page) => {
+    await page.click("#bench-rig > summary");
+    await type(page, "finishedWeightGr", "440");
+    await type(page, "finishedBalanceIn", "18");
+    await type(page, "rigReadingIn", "0.4");
+    await waitFor(page, "bench-rig-words", /^A static spine of/);
+  },
+  "bench-proven": async (page) => {
+    await page.click("#bench-proven-use");
+    await waitFor(page, "bench-proven-words", /^In use: your own/);
+  },
+  "bench-fit": async (page) => {
+    await type(page, "nockThroatIn", "0.12");
+    await type(page, "servedStringIn", "0.11");
+    await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("Loose"));
+  },
+  "bench-steps": async () => {},
+};
+
+for (const [view, fill] of Object.entries(FILLED)) {
+  for (const width of [1280, 320]) {
+    test(`axe-core finds nothing with ${view} filled in at ${width} px`, async () => {
+      const prepare = async (page) => {
+        await page.setViewport({ width, height: 800 });
+        await page.click(`#${view} > summary`);
+        await fill(page);
+        const wide = await page.evaluate(() =>
+          [...document.querySelectorAll("body *")]
+            .filter((each) => !each.closest(".scroll, svg, .unseen, .skip") && each.checkVisibility())
+            .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
+            .map((each) => `${each.tagName} ${each.id} ${each.className}`),
+        );
+        assert.deepEqual(wide, []);
+        assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+      };
+      assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, prepare), []);
+    });
+  }
+}
+
+test("a draw-force curve typed in replaces the usual one, and says so everywhere", async () => {
+  const page = await fresh("bench-force");
+  await page.select("#start", "blank");
+  await waitFor(page, "peakDrawWeightLb", /^50$/);
+  await waitFor(page, "bench-force-words", /^Nothing is read yet/);
+  const usual = await result(page, "storedEnergyFtLb");
+  assert.match(await read(page, "speed-from"), /stored energy is usual for the kind of bow/);
+  await page.focus("#bench-force-text");
+  for (const line of FORCE.trim().split("\n")) {
+    await page.keyboard.type(line.replace("\t", "; "));
+    await press(page, "Enter");
+  }
+  await waitFor(page, "bench-force-words", /^Stores 74\.1\sft·lb, measured; the usual curve .* would store 80\.3\sft·lb/);
+  assert.equal(await page.evaluate(() => document.activeElement.id), "bench-force-text", "typing moves no focus");
+  assert.equal(await read(page, "peakDrawWeightLb"), "60");
+  assert.equal(await read(page, "peakDrawWeightLb-whose"), "measured");
+  assert.equal(await read(page, "drawLengthIn"), "28.75");
+  assert.notEqual(await result(page, "storedEnergyFtLb"), usual);
+  assert.match(await result(page, "storedEnergyFtLb"), /^74\.1\sft·lb measured$/);
+  assert.match(await read(page, "speed-from"), /measured draw force.* The stored energy is measured\.$/);
+  assert.equal(await read(page, "bench-drives"), "Measured and in use now: the draw-force curve.");
+  assert.match(await page.$eval("#bench-force-facts", (list) => list.textContent), /Let-off 80\.0.*steps of rule and scale.*smooth curve/s);
+  // Solid as read, dashed the usual.
+  const dashes = await page.$$eval("#force-marks polyline", (lines) => lines.map((line) => getComputedStyle(line).strokeDasharray));
+  assert.deepEqual(dashes.map((dash) => dash === "none"), [true, false]);
+  await page.$eval("#force-chart", (chart) => chart.focus());
+  await press(page, "Home", "ArrowRight");
+  await waitFor(page, "force-at", /^At 9\sin: 24\.0\slb\.$/);
+  await page.click("#undo");
+  await waitFor(page, "bench-force-words", /^Nothing is read yet|three readings|^Stores/);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("a field given counts against the readings, is remarked on, and handed back with one button", async () => {
+  const page = await fresh("bench-force");
+  await paste(page, "bench-force-text", FORCE);
+  await waitFor(page, "bench-force-words", /counts as/);
+  assert.match(await cautions(page), /readings peak at 60\.0\slb, the field says 62\.0\slb: the field counts/);
+  await page.click("#bench-force-hand");
+  await waitFor(page, "peakDrawWeightLb", /^60$/);
+  assert.doesNotMatch(await cautions(page), /readings peak/);
+  assert.equal(await page.$eval("#bench-force-hand", (button) => button.hidden), true);
+});
+
+test("what cannot be read names its row, changes nothing and is not lost", async () => {
+  const context = await here.chromium.browser.createBrowserContext();
+  const page = await fresh("bench-force", { context });
+  await paste(page, "bench-force-text", FORCE);
+  await waitFor(page, "bench-force-words", /^Stores/);
+  const before = await result(page, "storedEnergyFtLb");
+  await paste(page, "bench-force-text", FORCE.replace("22\t58", "22\tx58"));
+  await waitFor(page, "bench-force-said", /^Row 6: Force: write a number, 0 to 150\slb\..*before stand\.$/);
+  assert.equal(await result(page, "storedEnergyFtLb"), before);
+  await paste(page, "bench-force-text", "10 20 30");
+  await waitFor(page, "bench-force-said", /^Row 1: 2 numbers are wanted/);
+  await page.reload();
+  await waitForAnswers(page);
+  await page.click("#bench-force > summary");
+  await waitFor(page, "bench-force-text", /^10 20 30$/);
+  await waitFor(page, "bench-force-said", /^Row 1/);
+  await paste(page, "bench-force-text", "");
+  await waitFor(page, "bench-force-words", /^Nothing is read yet/);
+  assert.equal((await saved(page)).lists, undefined);
+});
+
+test("decimal commas and other units are read, and follow a change of units", async () => {
+  const page = await fresh("bench-force");
+  await page.select("#all-units", "metric");
+  await paste(page, "bench-force-text", "16,51 0\n30,48;20,9\n45,7 24,1\n68,58\t5,4");
+  await waitFor(page, "bench-force-words", /^Stores [\d.]+\sJ, measured/);
+  const { lists } = await saved(page);
+  assert.ok(Math.abs(lists.drawForce[1][0] - 12) < 1e-9 && Math.abs(lists.drawForce[0][0] - 6.5) < 1e-9);
+  await page.select("#all-units", "archery");
+  await waitFor(page, "bench-force-text", /^6\.5\t0\n12\t46\.08/);
+});
+
+test("shots tell speed, energy and virtual mass; an odd one is named and counts", async () => {
+  const page = await fresh("bench-speeds");
+  const before = await read(page, "launch-speed");
+  await paste(page, "bench-speeds-text", "350 284.5\n");
+  await waitFor(page, "bench-speeds-words", /measured, if its virtual mass is 110\sgr, which is assumed/);
+  assert.match(await result(page, "launchSpeedFps"), /measured$/);
+  assert.notEqual(await read(page, "launch-speed"), before);
+  assert.match(await read(page, "speed-from"), /^The speed is measured: from your chronograph/);
+  await paste(page, "bench-speeds-text", SHOTS);
+  await waitFor(page, "bench-speeds-words", /both measured\.$/);
+  assert.match(await result(page, "movingMassGr"), /measured$/);
+  assert.match(await page.$eval("#bench-speeds-facts", (list) => list.textContent), /scatter about the fit.*The match follows the virtual mass/s);
+  assert.equal(await page.$$eval("#bench-shots tbody tr", (rows) => rows.length), 4);
+  // The shot in the fields counts as one more.
+  await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
+  await type(page, "chronographSpeedFps", "267");
+  await type(page, "chronographArrowGr", "410");
+  await page.waitForFunction(() => document.querySelectorAll("#bench-shots tbody tr").length === 5);
+  assert.match(await page.$eval("#bench-shots tbody tr:last-child", (row) => row.textContent), /^in the fields410\sgr267\sfps/);
+  await paste(page, "bench-speeds-text", `${SHOTS}400 255\n`);
+  await page.waitForFunction(() => /Shot 5, 400\sgr at 255\sfps/.test(document.getElementById("bench-speeds-facts").textContent));
+  assert.match(await page.$eval("#bench-shots", (table) => table.textContent), /5, look at it/);
+  await paste(page, "bench-speeds-text", "350 250\n480 260\n");
+  await waitFor(page, "bench-speeds-words", /no bow does that/);
+  assert.match(await cautions(page), /contradict each other and are not used/);
+});
+
+test("the part that is off is named, and a rig's spine is taken over", async () => {
+  const page = await fresh("bench-arrow");
+  await page.click("#bench-rig > summary");
+  await type(page, "insertGr", "32");
+  const weight = Number.parseFloat(await result(page, "totalWeightGr"));
+  await type(page, "finishedWeightGr", String(weight));
+  await waitFor(page, "bench-arrow-words", /Balance it as well/);
+  const balance = Number.parseFloat(await result(page, "balancePointIn"));
+  await type(page, "finishedBalanceIn", String(balance));
+  await waitFor(page, "bench-arrow-words", /nothing need be wrong/);
+  await type(page, "insertGr", "20");
+  await page.waitForFunction(() => /^Insert: weighs 3[123].*, not 20\sgr/.test(document.querySelector("#bench-arrow-parts li")?.textContent ?? ""));
+  await type(page, "rigReadingIn", ".33");
+  await type(page, "rigSpanIn", "26");
+  await type(page, "rigWeightLb", "2");
+  await waitFor(page, "bench-rig-words", /^A static spine of 399\.\d, measured; known within/);
+  await page.click("#bench-rig-use");
+  await waitFor(page, "staticSpineThousandths", /^399\.\d$/);
+  assert.equal(await read(page, "staticSpineThousandths-whose"), "yours");
+});
+
+test("a proven arrow, of this set-up or a kept one, becomes the target and can be taken back", async () => {
+  const page = await fresh("bench-proven");
+  await waitFor(page, "bench-proven-words", /^In use: the usual target .* column load of 1\.0088\.$/);
+  assert.equal(await read(page, "target-words"), "The target is the usual one for this way of loosing.");
+  await type(page, "staticSpineThousandths", "300");
+  await waitFor(page, "match-words", /stiff/);
+  await page.click("#keeping > summary");
+  await type(page, "keep-name", "Tunes well");
+  await page.click("#keep-it");
+  await waitFor(page, "kept", /Tunes well/);
+  await page.click("#bench-proven-use");
+  await waitFor(page, "match-words", /^well matched$/);
+  assert.equal(await read(page, "target-words"), "The target is your own proven arrow, measured.");
+  assert.match(await result(page, "targetLoad"), /measured$/);
+  const load = (await saved(page)).inputs.provenColumnLoad;
+  await page.click("#bench-proven-drop");
+  await waitFor(page, "match-words", /stiff/);
+  await type(page, "staticSpineThousandths", "400");
+  await page.waitForFunction(() => [...document.querySelectorAll("#bench-proven-of option")].some((each) => each.textContent === "Tunes well"));
+  const id = await page.$$eval("#bench-proven-of option", (all) => all.find((each) => each.textContent === "Tunes well").value);
+  await page.select("#bench-proven-of", id);
+  await page.click("#bench-proven-use");
+  await waitFor(page, "bench-proven-words", /^In use: your own proven arrow/);
+  assert.equal((await saved(page)).inputs.provenColumnLoad, load);
+  assert.equal(await read(page, "bench-proven-of"), id, "the choice stays");
+});
+
+test("nock, bores, blades and vanes are judged, and what is amiss says so in words", async () => {
+  const page = await fresh("bench-fit");
+  const fits = () => page.$eval("#bench-fits", (list) => list.textContent);
+  await type(page, "servedStringIn", "0.112");
+  for (const [throat, words] of [["0.107", "Check: Pinches"], ["0.113", "Clicks on"], ["0.12", "Check: Loose"]]) {
+    await type(page, "nockThroatIn", throat);
+    await page.waitForFunction((wanted) => document.getElementById("bench-fits").textContent.includes(wanted), {}, words);
+  }
+  await type(page, "insertOuterIn", "0.21");
+  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("never force it"));
+  await page.select("#pointKind", "fixedBlade");
+  await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
+  await type(page, "bladeLengthIn", "3.5");
+  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("where your hand is"));
+  assert.match(await cautions(page), /Do not shoot: at full draw the blades would begin/);
+  assert.match(await fits(), /Vanes and rest, undrawn/);
+});
+
+test("readings are kept, travel in a link and a file of one's own, and the single file reads them too", async () => {
+  const page = await fresh("bench-speeds", { url: singleFile });
+  await paste(page, "bench-speeds-text", SHOTS);
+  await waitFor(page, "bench-speeds-words", /both measured\.$/);
+  await page.click("#keeping > summary");
+  await waitFor(page, "share-link", /speeds=350,285&speeds=350,284&speeds=480,250/);
+  await page.reload();
+  await waitForAnswers(page);
+  await page.click("#bench-speeds > summary");
+  await waitFor(page, "bench-speeds-text", /^350\t285\n350\t284\n480\t250\n480\t251$/);
+  assert.deepEqual(page.complaints, []);
+});
