@@ -129,7 +129,7 @@ impl<'a> Held<'a> {
             setup.as_ref().map_err(|&error| error).and_then(|setup| numbers::put_arrow(&mut tried, &settled, setup));
         Evaluation {
             verdict: Verdict::of(&numbers),
-            cautions: cautions::all(&settled, &self.build.own_parts, &numbers, done.as_ref().err()),
+            cautions: cautions::all(self.build, &settled, setup.as_ref().ok(), &numbers, done.as_ref().err()),
             settled,
             setup: setup.ok(),
             numbers,
