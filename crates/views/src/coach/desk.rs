@@ -4,10 +4,11 @@ use super::{projector, sending, step, store};
 use crate::kept::{fresh_id, is_newer};
 use crate::{ask, page, save, share};
 use clothyard_dom as dom;
+use clothyard_workbench::Units;
 use clothyard_workbench::lesson::shelf::MOST_LESSONS;
 use clothyard_workbench::lesson::{Lesson, MOST_HEADING_CHARS, MOST_STEPS, SavedLesson, Step, ready};
 use clothyard_workbench::travel::shelf::summary;
-use core::cell::RefCell;
+use core::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 
@@ -16,6 +17,7 @@ const OWN: &str = "own ";
 
 thread_local! {
     static REMOVED: RefCell<Option<(String, SavedLesson)>> = const { RefCell::new(None) };
+    static UNITS: Cell<Option<Units>> = const { Cell::new(None) };
     /// What the list of lessons was made from; while it is the same, it is left alone.
     static LISTED: RefCell<Option<String>> = const { RefCell::new(None) };
 }
@@ -30,11 +32,19 @@ pub(super) fn start() {
     dom::listen(&view, "toggle", |_| show());
     dom::listen(&window, "storage", |_| show());
     dom::listen(&window, "hashchange", |_| sending::open_link());
-    page::on_change(|_| show());
+    page::on_change(|_| show_in_units());
     step::fill_lists();
     show_list();
     sending::open_link();
     show();
+}
+
+/// Of the page only its units are shown here: a slider that is dragged there asks nothing of the desk.
+fn show_in_units() {
+    let units = page::units();
+    if UNITS.replace(Some(units)) != Some(units) {
+        show();
+    }
 }
 
 /// Says what has been done, or could not be.

@@ -149,7 +149,7 @@ fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> D
 
 /// Room left of the path, and right of it for the distance, in drawing units.
 const LEFT: f64 = 8.0;
-const RIGHT: f64 = 106.0;
+const RIGHT: f64 = 114.0;
 /// Room above and below it.
 const ABOVE: f64 = 24.0;
 const BELOW: f64 = 26.0;
