@@ -98,16 +98,7 @@ pub fn facts(force: &DrawForce, settled: &Settled, units: &Units) -> Vec<String>
             inches(curve.valley_width_m())
         ));
     }
-    let energy = |joules: f64| measured(Quantity::Energy, Quantity::Energy.from_si(joules), units);
-    list.push(format!(
-        "The steps of rule and scale leave its energy open by {} (one standard uncertainty), and by {} at the very most.",
-        energy(off.from_steps_j),
-        energy(off.from_steps_at_most_j)
-    ));
-    list.push(format!(
-        "A smooth curve through the same readings would store about {}: readings closer together would tell.",
-        change(Quantity::Energy, Quantity::Energy.from_si(off.from_spacing_j), units)
-    ));
+    list.extend(energy_facts(off, units));
     if curve.setback_n() > 2.0 * settled.si(Field::BowScaleStep) {
         list.push(format!(
             "On its way up to the peak the force falls back by {}: look for a slipped digit.",
@@ -115,6 +106,21 @@ pub fn facts(force: &DrawForce, settled: &Settled, units: &Units) -> Vec<String>
         ));
     }
     list
+}
+
+/// How far the stored energy may be off.
+fn energy_facts(off: &EnergyUncertainty, units: &Units) -> [String; 2] {
+    let energy = |joules: f64| measured(Quantity::Energy, Quantity::Energy.from_si(joules), units);
+    let steps = format!(
+        "The steps of rule and scale leave its energy open by {} (one standard uncertainty), and by {} at the very most.",
+        energy(off.from_steps_j),
+        energy(off.from_steps_at_most_j)
+    );
+    let spacing = format!(
+        "A smooth curve through the same readings would store about {}: readings closer together would tell.",
+        change(Quantity::Energy, Quantity::Energy.from_si(off.from_spacing_j), units)
+    );
+    [steps, spacing]
 }
 
 /// Why the readings make no curve, and what would mend them.

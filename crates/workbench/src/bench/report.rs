@@ -6,6 +6,7 @@ use crate::build::Build;
 use crate::evaluation::Evaluation;
 use crate::inputs::Field;
 use crate::quantity::{Quantity, Units};
+use crate::settle::Settled;
 use clothyard_mechanics::units::METRE_PER_INCH;
 use serde::Serialize;
 
@@ -149,27 +150,44 @@ impl BenchReport {
                 "assumed"
             },
             target_from: if proven { "provenArrow" } else { "launch" },
-            draw_force: draw_force::of(build, settled).map(|force| DrawForceReport {
-                error: force.as_ref().err().map(|error| draw_force::refusal(error, build, settled, units)),
-                curve: force.as_ref().ok().map(draw_force_numbers),
-            }),
-            speeds: speeds::of(settled).map(|speeds| SpeedsReport {
-                error: speeds.as_ref().err().map(speeds::refusal),
-                fit: speeds.as_ref().ok().map(speeds_numbers),
-            }),
-            rig: arrow::spine(settled).map(|spine| RigReport {
-                static_spine_thousandths: spine.ok().map(|spine| 1000.0 * spine.astm_sag_m / METRE_PER_INCH),
-                uncertainty_thousandths: spine.ok().map(|spine| 1000.0 * spine.uncertainty_m / METRE_PER_INCH),
-            }),
-            finished: arrow::finished(build, all).map(|finished| FinishedReport {
-                weight_off_gr: finished.weight_off_gr,
-                balance_off_in: finished.balance_off_in,
-                misfit: finished.misfit,
-                explanations: arrow::explanation_words(&finished, units),
-            }),
+            draw_force: draw_force_report(build, settled),
+            speeds: speeds_report(settled),
+            rig: rig_report(settled),
+            finished: finished_report(build, all),
             fits: fit::all(settled, units).into_iter().map(fit_report).collect(),
         }
     }
+}
+
+fn draw_force_report(build: &Build, settled: &Settled) -> Option<DrawForceReport> {
+    draw_force::of(build, settled).map(|force| DrawForceReport {
+        error: force.as_ref().err().map(|error| draw_force::refusal(error, build, settled, &Units::ARCHERY)),
+        curve: force.as_ref().ok().map(draw_force_numbers),
+    })
+}
+
+fn speeds_report(settled: &Settled) -> Option<SpeedsReport> {
+    speeds::of(settled).map(|speeds| SpeedsReport {
+        error: speeds.as_ref().err().map(speeds::refusal),
+        fit: speeds.as_ref().ok().map(speeds_numbers),
+    })
+}
+
+fn rig_report(settled: &Settled) -> Option<RigReport> {
+    let thousandths = |metres: f64| 1000.0 * metres / METRE_PER_INCH;
+    arrow::spine(settled).map(|spine| RigReport {
+        static_spine_thousandths: spine.ok().map(|spine| thousandths(spine.astm_sag_m)),
+        uncertainty_thousandths: spine.ok().map(|spine| thousandths(spine.uncertainty_m)),
+    })
+}
+
+fn finished_report(build: &Build, all: &Evaluation) -> Option<FinishedReport> {
+    arrow::finished(build, all).map(|finished| FinishedReport {
+        weight_off_gr: finished.weight_off_gr,
+        balance_off_in: finished.balance_off_in,
+        misfit: finished.misfit,
+        explanations: arrow::explanation_words(&finished, &Units::ARCHERY),
+    })
 }
 
 fn draw_force_numbers(force: &draw_force::DrawForce) -> DrawForceNumbers {

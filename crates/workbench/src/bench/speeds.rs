@@ -68,18 +68,21 @@ pub fn facts(speeds: &Speeds, all: &Evaluation, units: &Units) -> Vec<String> {
         ));
     }
     list.extend(moved_match(speeds, all, units));
-    list.extend(speeds.errors.suspect.and_then(|suspect| {
-        let shot = speeds.shots.all().get(suspect.index)?;
-        Some(format!(
-            "Shot {}, {} at {}, strays from the fit by {}: among so many good shots, chance takes one as far in about {} % of all cases. It still counts: shoot it again, or take it out yourself.",
-            suspect.index + 1,
-            grains(shot.arrow_mass_kg),
-            speed(shot.speed_m_per_s),
-            change(Quantity::Speed, Quantity::Speed.from_si(suspect.residual_m_per_s), units),
-            fixed((100.0 * suspect.chance).max(1.0), 0)
-        ))
-    }));
+    list.extend(suspect_words(speeds, units));
     list
+}
+
+/// The shot that may be wrong, if one may.
+fn suspect_words(speeds: &Speeds, units: &Units) -> Option<String> {
+    let suspect = speeds.errors.suspect?;
+    let shot = speeds.shots.all().get(suspect.index)?;
+    let [arrow, read, ..] = row(speeds, shot, units);
+    Some(format!(
+        "Shot {}, {arrow} at {read}, strays from the fit by {}: among so many good shots, chance takes one as far in about {} % of all cases. It still counts: shoot it again, or take it out yourself.",
+        suspect.index + 1,
+        change(Quantity::Speed, Quantity::Speed.from_si(suspect.residual_m_per_s), units),
+        fixed((100.0 * suspect.chance).max(1.0), 0)
+    ))
 }
 
 /// A measured virtual mass moves the match, for the push on the nock hangs on it as well.
