@@ -6,7 +6,6 @@
 pub mod arrow;
 pub mod draw_force;
 pub mod fit;
-pub mod pasted;
 pub mod proven;
 pub mod report;
 pub mod speeds;

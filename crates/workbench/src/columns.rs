@@ -229,6 +229,30 @@ mod tests {
     }
 
     #[test]
+    fn pairs_part_in_every_usual_way() {
+        for text in [
+            "10.5\t40.25\n28\t60",
+            "10.5 40.25\n28 60",
+            "10.5;40.25\r\n28;60\r\n",
+            "10,5 40,25\n28 60",
+            "10,5; 40,25\n28; 60",
+            "10.5,40.25\n28,60",
+            "10.5, 40.25\n28, 60",
+            "place\tforce\n10.5\t40.25\t\n\n28\t60",
+            "10 1/2 40 1/4\n28 60",
+            "10.5 in 40.25 lb\n28 in 60 lb",
+        ] {
+            let rows = read(text, List::DrawForce.of(), &Units::ARCHERY).unwrap();
+            assert_eq!(rows, [[Some(10.5), Some(40.25)], [Some(28.0), Some(60.0)]], "{text:?}");
+        }
+        let one = |text: &str| read(text, List::DrawForce.of(), &Units::ARCHERY).unwrap_err().message();
+        for three in ["10 20 30", "10,5,20"] {
+            assert_eq!(one(three), "Row 1: 3 numbers; a row has at most 2.", "{three}");
+        }
+        assert!(one("11").starts_with("Row 1, force: a number is missing"));
+    }
+
+    #[test]
     fn lines_end_as_they_like_and_empty_ones_do_not_count() {
         for text in ["300\n310\n", "300\r\n310", "300\r310", "\n300\n\n  \n310\n\n"] {
             assert_eq!(batch(text), [[300.0], [310.0]], "{text:?}");

@@ -5,7 +5,8 @@ use crate::ask;
 use crate::chart::{self, Axis, Chart, Series};
 use crate::page::{self, Reading};
 use clothyard_dom::{self as dom, store};
-use clothyard_workbench::bench::{draw_force, pasted, speeds};
+use clothyard_workbench::bench::{draw_force, speeds};
+use clothyard_workbench::columns;
 use clothyard_workbench::rows::List;
 use clothyard_workbench::{Field, Quantity, Units};
 use std::cell::Cell;
@@ -74,7 +75,7 @@ fn on_input(event: Event) {
 /// Puts the readings of a text on the set-up; one that cannot be read changes nothing and is kept.
 fn take(list: List, view: &str) {
     let (Some(area), Some(now)) = (area(view), page::read()) else { return };
-    let read = pasted::read(list.of(), &area.value(), &now.units);
+    let read = columns::read(&area.value(), list.of(), &now.units);
     dom::set(&area, "aria-invalid", if read.is_err() { "true" } else { "false" });
     let said = format!("{view}-said");
     match read {
@@ -89,7 +90,7 @@ fn take(list: List, view: &str) {
         }
         Err(error) => {
             let _ = store::put(&kept_as(view), &area.value());
-            let words = pasted::message(list.of(), &error, &now.units);
+            let words = error.message();
             dom::write_id(&said, &format!("{words} The readings from before stand."));
         }
     }
@@ -115,17 +116,17 @@ fn write_text(list: List, view: &str, now: &Reading) {
     let focused = dom::document().and_then(|document| document.active_element()).map(|element| element.id());
     let rows = now.build.lists.rows(list);
     let units = UNITS.get().unwrap_or(now.units);
-    let same = match pasted::read(list.of(), &area.value(), &units) {
+    let same = match columns::read(&area.value(), list.of(), &units) {
         Ok(_) if units != now.units => false,
-        Ok(read) => pasted::write(list.of(), &read, &now.units) == pasted::write(list.of(), rows, &now.units),
+        Ok(read) => columns::write(&read, list.of(), &now.units) == columns::write(rows, list.of(), &now.units),
         Err(error) => {
             dom::set(&area, "aria-invalid", "true");
-            dom::write_id(&format!("{view}-said"), &pasted::message(list.of(), &error, &now.units));
+            dom::write_id(&format!("{view}-said"), &error.message());
             true
         }
     };
     if !same && focused != Some(area.id()) {
-        area.set_value(&pasted::write(list.of(), rows, &now.units));
+        area.set_value(&columns::write(rows, list.of(), &now.units));
     }
 }
 
