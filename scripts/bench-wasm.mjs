@@ -19,7 +19,8 @@ async function load(name) {
   return part;
 }
 
-const { combine_piece, evaluate } = await load("clothyard_views");
+const { combine_piece } = await load("clothyard_views");
+const { evaluate } = await load("clothyard_package");
 rmSync(folder, { recursive: true });
 
 /** Microseconds of one call: the least of some rounds. */

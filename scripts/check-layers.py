@@ -17,10 +17,11 @@ LAYERS = {
     "dom": None,
     "page": None,
     "views": None,
+    "package": None,
     "bindgen": {"wasm-bindgen-cli"},
 }
 ALONE = {"bindgen"}  # uses none of the others
-NOT_USED = {"commands", "page", "views", "bindgen"}  # used by none of the others
+NOT_USED = {"commands", "page", "views", "package", "bindgen"}  # used by none of the others
 
 
 def faults(name, dependencies):

@@ -162,7 +162,7 @@ test("decimal commas and other units are read, and follow a change of units", as
   const { lists } = await saved(page);
   assert.ok(Math.abs(lists.drawForce[1][0] - 12) < 1e-9 && Math.abs(lists.drawForce[0][0] - 6.5) < 1e-9);
   await page.select("#all-units", "archery");
-  await waitFor(page, "bench-force-text", /^6\.5\t0\n12\t46\.08/);
+  await waitFor(page, "bench-force-text", /^6\.5; 0\n12; 46\.08/);
 });
 
 test("shots tell speed, energy and virtual mass; an odd one is named and counts", async () => {
@@ -267,6 +267,6 @@ test("readings are kept, travel in a link and a file of one's own, and the singl
   await page.reload();
   await waitForAnswers(page);
   await page.click("#bench-speeds > summary");
-  await waitFor(page, "bench-speeds-text", /^350\t285\n350\t284\n480\t250\n480\t251$/);
+  await waitFor(page, "bench-speeds-text", /^350; 285\n350; 284\n480; 250\n480; 251$/);
   assert.deepEqual(page.complaints, []);
 });

@@ -62,7 +62,7 @@ test("the ready lesson is shown by keys alone", async () => {
   const page = await desk(await somebody());
   await page.focus("#lesson-choice");
   await press(page, "Tab", "Enter");
-  await waitFor(page, "projector-place", /^Step 1 of 6$/);
+  await waitFor(page, "projector-place", /^Step 1 of 7$/);
   assert.equal(await page.evaluate(() => document.activeElement.id), "projector-heading");
   assert.match(await read(page, "projector-caption"), /^The arrow to scale.*it balances at/);
 
@@ -81,7 +81,7 @@ test("the ready lesson is shown by keys alone", async () => {
     await press(page, key);
     places.push(await read(page, "projector-place"));
   }
-  assert.deepEqual(places.map((words) => Number(words.split(" ")[1])), [2, 3, 4, 3, 2, 6, 6, 1]);
+  assert.deepEqual(places.map((words) => Number(words.split(" ")[1])), [2, 3, 4, 3, 2, 7, 7, 1]);
 
   await press(page, "End");
   assert.match(await read(page, "projector-caption"), /acts weak\. It would match with/);
@@ -107,7 +107,7 @@ test("every picture says what it shows, and the path falls as its words say", as
 test("type, numbers and lines can be read from afar", async () => {
   const page = await desk(await somebody(), { prepare: (fresh) => fresh.setViewport({ width: 1024, height: 768 }) });
   await page.click("#lesson-show");
-  for (let step = 0; step < 6; step += 1) {
+  for (let step = 0; step < 7; step += 1) {
     const sizes = await page.evaluate(() => {
       const size = (element) => Number.parseFloat(getComputedStyle(element).fontSize);
       const all = (selector) => [...document.querySelectorAll(`#projector ${selector}`)].filter((each) => each.checkVisibility());
@@ -188,7 +188,7 @@ test("what is told aloud comes at most once a second", async () => {
     const status = document.getElementById("projector-status");
     new MutationObserver(() => window.said.push([performance.now(), status.textContent])).observe(status, { childList: true, characterData: true, subtree: true });
   });
-  for (let step = 0; step < 25; step += 1) {
+  for (let step = 0; step < 30; step += 1) {
     await press(page, step % 5 === 4 ? "PageDown" : "ArrowUp");
     await settle(90);
   }
@@ -196,7 +196,7 @@ test("what is told aloud comes at most once a second", async () => {
   const said = await page.evaluate(() => window.said);
   assert.ok(said.length >= 3);
   said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));
-  assert.match(said.at(-1)[1], /^Step 6 of 6: Mend the match\..*Draw weight this arrow suits best \S+ lb.*Suits/s);
+  assert.match(said.at(-1)[1], /^Step 7 of 7: Mend the match\..*Draw weight this arrow suits best \S+ lb.*Suits/s);
 });
 
 test("the screen is kept awake during a lesson and let go after it", async () => {
@@ -274,12 +274,12 @@ test("steps are moved, taken out and changed; a lesson is deleted and brought ba
   const page = await desk(await somebody());
   await page.click("#lesson-copy");
   const headings = () => page.$$eval("#lesson-steps b", (all) => all.map((each) => each.textContent));
-  assert.equal((await headings()).length, 6);
+  assert.equal((await headings()).length, 7);
   await page.click("[data-act=down][data-place='0']");
   assert.deepEqual((await headings()).slice(0, 2), ["FOC grows with it", "The balance walks forward"]);
   assert.equal(await page.evaluate(() => document.activeElement.getAttribute("data-place")), "1", "the focus goes along");
   await page.click("[data-act=out][data-place='1']");
-  assert.equal((await headings()).length, 5);
+  assert.equal((await headings()).length, 6);
 
   await page.click("[data-act=change][data-place='0']");
   await type(page, "step-to", "9000");
@@ -299,7 +299,7 @@ test("steps are moved, taken out and changed; a lesson is deleted and brought ba
   assert.deepEqual((await lessons(page)).lessons, []);
   await page.click("#lesson-bring-back");
   await waitFor(page, "lesson-said", /^It is back\.$/);
-  assert.equal((await headings()).length, 5);
+  assert.equal((await headings()).length, 6);
 });
 
 test("a lesson goes out as a file and comes in the same; what is damaged or newer changes nothing", async () => {

@@ -13,10 +13,15 @@ const LISTEN = `window.complaints = [];
 
 /** What each view shows once it is opened on the first set-up. */
 const SHOWS = {
+  distances: ["distances-words", /\d/],
+  side: ["side-words", /\d/],
+  marks: ["marks-words", /\d/],
+  reach: ["reach-words", /\d/],
+  plan: ["plan-words", /\d/],
   slow: ["slow-now", /ms after the loose/],
-  solve: ["solve-said", /Say what|Choose|^ ?$/],
   sweep: ["sweep-words", /\d/],
-  keeping: ["keeping", /Keep/],
+  "bench-force": ["bench-force-words", /Nothing is read yet/],
+  sheet: ["sheet", /Cut to \d/],
 };
 
 let server;

@@ -22,8 +22,6 @@ mod flight;
 mod make;
 mod seen;
 
-use clothyard_dom::plain;
-use clothyard_workbench::report;
 pub use decide::combine_piece;
 pub use page::Page;
 use wasm_bindgen::prelude::*;
@@ -38,14 +36,4 @@ pub fn start_views(page: Page) {
     bench::start();
     make::start();
     coach::start();
-}
-
-/// The report of a saved build, both as plain objects: what `scripts/evaluate` prints.
-///
-/// # Errors
-/// `{code, field, value, minimum, maximum, message}`.
-#[wasm_bindgen]
-pub fn evaluate(build: &JsValue) -> Result<JsValue, JsValue> {
-    let report = plain::saved_build(build).and_then(|saved| report::evaluate(&saved));
-    report.map(|report| plain::write(&report)).map_err(|error| plain::write(&error))
 }

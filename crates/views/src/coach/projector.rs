@@ -8,7 +8,7 @@ mod face;
 // What it asks of the machine.
 mod room;
 
-use crate::page;
+use crate::{ask, page};
 use canvas::Canvas;
 use clothyard_dom as dom;
 use clothyard_workbench::Units;
@@ -116,6 +116,7 @@ pub(super) fn show(lesson: Lesson, quiz: bool) {
         SHOW.set(None);
         return;
     }
+    ask::focus("#projector-heading");
     room::stay_awake();
     with(|show| show.turn_to(0));
 }

@@ -4,7 +4,7 @@
 use crate::decide::held;
 use crate::{ask, page};
 use clothyard_dom::{self as dom, shapes};
-use clothyard_workbench::flex::picture::{self, LANE_PX, STYLES, Scale};
+use clothyard_workbench::flex::picture::{self, Extent, LANE_PX, STYLES, Scale};
 use clothyard_workbench::flex::{Film, Frame};
 use clothyard_workbench::{Evaluation, Quantity, Units, wording};
 use std::cell::RefCell;
@@ -103,7 +103,7 @@ fn said_of(name: &str, sentence: &str) -> String {
 fn draw(films: Vec<(&'static str, Film)>, units: Units) {
     let (Some(svg), Some(marks)) = (dom::by_id("slow-film"), dom::by_id("slow-marks")) else { return };
     let width = svg.get_bounding_client_rect().width().max(280.0);
-    let scale = Scale::of(&films.iter().map(|(_, film)| film).collect::<Vec<_>>(), width);
+    let scale = Extent::of(films.iter().map(|(_, film)| film)).scale(width);
     let high = LANE_PX * films.len() as f64;
     dom::set(&svg, "viewBox", &format!("0 0 {} {}", wording::fixed(width, 0), wording::fixed(high, 0)));
     dom::set(&svg, "height", &wording::fixed(high, 0));

@@ -75,14 +75,29 @@ impl Film {
     /// # Errors
     /// [`FlightError`].
     pub fn of(all: &Evaluation, frames: usize) -> Answer<Self> {
+        Self::at(all, |flex| {
+            let [swing_hz, ..] = flex.free_frequencies_hz;
+            let end = flex.time_on_string_s + SWINGS_SHOWN / swing_hz;
+            let last = frames.saturating_sub(1).max(1) as f64;
+            (0..frames).map(|frame| end * frame as f64 / last).collect()
+        })
+    }
+
+    /// The one frame of a shot in which the shaft is bent most while the string drives it.
+    ///
+    /// # Errors
+    /// [`FlightError`].
+    pub fn most_bent(all: &Evaluation) -> Answer<Self> {
+        Self::at(all, |flex| vec![flex.greatest_bend_at_s])
+    }
+
+    /// Films a shot at the times that what it does asks for.
+    fn at(all: &Evaluation, times: impl FnOnce(&Flex) -> Vec<f64>) -> Answer<Self> {
         let setup = all.setup.as_ref().ok_or(FlightError::NoLaunch)?;
         let shot = shot(all, setup)?;
         let flex = shot.flex()?;
-        let [swing_hz, ..] = flex.free_frequencies_hz;
-        let end = flex.time_on_string_s + SWINGS_SHOWN / swing_hz;
-        let last = frames.saturating_sub(1).max(1) as f64;
-        let times: Vec<_> = (0..frames).map(|frame| end * frame as f64 / last).collect();
-        let mut list = Vec::with_capacity(frames);
+        let times = times(&flex);
+        let mut list = Vec::with_capacity(times.len());
         let accuracy = if shot.loose == Loose::Straight {
             Accuracy::default()
         } else {

@@ -31,17 +31,31 @@ pub struct Scale {
     load: f64,
 }
 
-impl Scale {
-    /// The scale at which all films have room in a drawing of this width.
+/// The longest arrow, the greatest bend and the greatest compression of some films: what a scale must hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Extent {
+    length_m: f64,
+    bend_m: f64,
+    load_n: f64,
+}
+
+impl Extent {
+    /// The extent of some films.
     #[must_use]
-    pub fn of(films: &[&Film], width: f64) -> Self {
-        let most = |of: &dyn Fn(&Film) -> f64| films.iter().map(|film| of(film)).fold(1e-9, f64::max);
-        let along = (width - 2.0 * MARGIN_PX) / (1.06 * most(&|film| film.length_m));
-        Self {
-            along,
-            exaggerated: round(BEND_PX / (along * most(&Film::greatest_bend_m))),
-            load: LOAD_PX / most(&Film::greatest_compression_n),
-        }
+    pub fn of<'a>(films: impl Iterator<Item = &'a Film>) -> Self {
+        let nothing = Self { length_m: 1e-9, bend_m: 1e-9, load_n: 1e-9 };
+        films.fold(nothing, |most, film| Self {
+            length_m: most.length_m.max(film.length_m),
+            bend_m: most.bend_m.max(film.greatest_bend_m()),
+            load_n: most.load_n.max(film.greatest_compression_n()),
+        })
+    }
+
+    /// The scale at which all of them have room in a drawing of this width.
+    #[must_use]
+    pub fn scale(&self, width: f64) -> Scale {
+        let along = (width - 2.0 * MARGIN_PX) / (1.06 * self.length_m);
+        Scale { along, exaggerated: round(BEND_PX / (along * self.bend_m)), load: LOAD_PX / self.load_n }
     }
 }
 
@@ -146,7 +160,7 @@ mod tests {
     #[test]
     fn every_shape_stays_in_its_lane() {
         let films = films();
-        let scale = Scale::of(&films.iter().collect::<Vec<_>>(), 360.0);
+        let scale = Extent::of(films.iter()).scale(360.0);
         for film in &films {
             for frame in &film.frames {
                 for shape in draw(film, frame, &scale, LANE_PX / 2.0) {
@@ -169,8 +183,8 @@ mod tests {
             assert!((round(number) - expected).abs() < 1e-12);
         }
         let films = films();
-        let both = Scale::of(&[&films[0], &films[2]], 800.0);
-        assert!(both.exaggerated < Scale::of(&[&films[0]], 800.0).exaggerated, "fingers bend it more");
+        let both = Extent::of([&films[0], &films[2]].into_iter()).scale(800.0);
+        assert!(both.exaggerated < Extent::of(films[..1].iter()).scale(800.0).exaggerated, "fingers bend it more");
     }
 
     #[test]

@@ -7,6 +7,8 @@ use super::Shown;
 use super::shown::Far;
 use super::stage::{Scene, Stage};
 use crate::drawing::{self, Mark, Room, Shape};
+use crate::flex;
+use crate::flex::picture::{Extent, LANE_PX, STYLES};
 use crate::flight::side::Place;
 use crate::inputs::Field;
 use crate::quantity::{Quantity, Units};
@@ -22,6 +24,8 @@ pub enum Picture {
     Match,
     /// The path from the side.
     Path,
+    /// The shaft where the string bends it most.
+    Flex,
 }
 
 /// A picture, ready to be put on the page.
@@ -41,6 +45,7 @@ pub struct Bounds {
     reach_in: f64,
     pounds: (f64, f64),
     heights_m: (f64, f64),
+    bent: Extent,
 }
 
 impl Bounds {
@@ -54,6 +59,7 @@ impl Bounds {
             pounds: hull(tapes, (f64::INFINITY, f64::NEG_INFINITY)),
             // The line of sight is always there.
             heights_m: hull(heights, (0.0, 0.0)),
+            bent: Extent::of(scenes.iter().filter_map(|scene| scene.bent.as_ref())),
         }
     }
 }
@@ -80,7 +86,7 @@ fn zoom((width, height): (f64, f64), (across, high): (f64, f64)) -> f64 {
 
 impl Picture {
     /// All of them.
-    pub const ALL: [Self; 3] = [Self::Arrow, Self::Match, Self::Path];
+    pub const ALL: [Self; 4] = [Self::Arrow, Self::Match, Self::Path, Self::Flex];
 
     /// Its key.
     #[must_use]
@@ -89,6 +95,7 @@ impl Picture {
             Self::Arrow => "arrow",
             Self::Match => "match",
             Self::Path => "path",
+            Self::Flex => "flex",
         }
     }
 
@@ -99,6 +106,7 @@ impl Picture {
             Self::Arrow => "the arrow on its fulcrum",
             Self::Match => "the match on its tape",
             Self::Path => "the path from the side",
+            Self::Flex => "the bend on the bow",
         }
     }
 
@@ -115,6 +123,7 @@ impl Picture {
             Self::Arrow => arrow(stage.bounds(), scene, room, units),
             Self::Match => on_tape(stage.bounds(), scene, room, units),
             Self::Path => from_the_side(stage, scene, room, units),
+            Self::Flex => bent(stage.bounds(), scene, room, units),
         }
     }
 }
@@ -144,6 +153,31 @@ fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> D
         size: (width, tape::HEIGHT),
         marks: shapes.into_iter().map(|(style, shape)| mark(style, shape)).collect(),
         words: format!("{} {mending}", wording::match_sentence(&all.numbers, pulls, units)).trim_end().to_owned(),
+    }
+}
+
+/// The shaft from above where the string bends it most.
+fn bent(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
+    let zoom = zoom(room, (UNITS_ACROSS, LANE_PX));
+    let size = (room.0 / zoom, LANE_PX);
+    let shown = scene.bent.as_ref().and_then(|film| Some((film, film.frames.first()?)));
+    let Some((film, frame)) = shown else {
+        let words = "No bend: this shot cannot be worked out.".to_owned();
+        return Drawing { size, marks: Vec::new(), words };
+    };
+    let scale = bounds.bent.scale(size.0);
+    let shapes = flex::picture::draw(film, frame, &scale, LANE_PX / 2.0);
+    let marks =
+        STYLES.into_iter().zip(shapes).filter(|(style, _)| *style != "rest").map(|(style, shape)| mark(style, shape));
+    Drawing {
+        size,
+        marks: marks.collect(),
+        words: format!(
+            "From above, the bend drawn {} times as large: {} {}",
+            wording::fixed(scale.exaggerated, 0),
+            wording::lower_first(&frame.sentence(units)),
+            film.sentence(units)
+        ),
     }
 }
 
@@ -245,6 +279,18 @@ mod tests {
     fn step(picture: Picture) -> Step {
         let steps = ready::all().swap_remove(0).lesson.steps;
         steps.into_iter().find(|step| step.picture == picture).unwrap()
+    }
+
+    #[test]
+    fn a_heavier_point_bends_the_shaft_more_on_one_scale() {
+        let stage = Stage::new(&step(Picture::Flex));
+        let high = |scene: &Scene| {
+            let drawing = Picture::Flex.draw(&stage, scene, ROOM, &UNITS);
+            let (top, bottom) =
+                polygon(&drawing, "arrow").iter().fold((f64::MAX, f64::MIN), |(a, b), &(_, y)| (a.min(y), b.max(y)));
+            bottom - top
+        };
+        assert!(high(stage.last()) > 1.05 * high(stage.first()));
     }
 
     fn polygon(drawing: &Drawing, style: &str) -> Vec<(f64, f64)> {

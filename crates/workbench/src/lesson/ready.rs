@@ -36,7 +36,7 @@ struct Row {
     results: &'static [Shown],
 }
 
-const ROWS: [Row; 5] = [
+const ROWS: [Row; 6] = [
     Row {
         heading: "The balance walks forward",
         words: "Rest the arrow on a finger where it balances. Make the point heavier and the finger must follow it.",
@@ -50,8 +50,14 @@ const ROWS: [Row; 5] = [
         results: &[Shown::FOC, Shown::Of(Outcome::TotalWeight)],
     },
     Row {
+        heading: "The shaft bends more",
+        words: "The string pushes from behind, the weight in front pushes back, and the shaft between them gives way.",
+        picture: Picture::Flex,
+        results: &[Shown::Of(Outcome::ColumnLoad)],
+    },
+    Row {
         heading: "The shaft acts weaker",
-        words: "The string pushes the same shaft against more weight in front, so it bends more and suits a lighter bow.",
+        words: "What bends more under the same string suits a lighter bow.",
         picture: Picture::Match,
         results: &[Shown::Of(Outcome::IdealDrawWeight)],
     },
@@ -139,20 +145,20 @@ mod tests {
     fn every_word_holds_of_the_numbers() {
         let stages = stages();
         let answers = stages.iter().map(|stage| Question::of(stage, &Units::ARCHERY).unwrap().answer);
-        assert_eq!(answers.collect::<Vec<_>>(), [Way::Up, Way::Up, Way::Down, Way::Down, Way::Up, Way::Up]);
+        assert_eq!(answers.collect::<Vec<_>>(), [Way::Up, Way::Up, Way::Up, Way::Down, Way::Down, Way::Up, Way::Up]);
         let ends =
             |stage: &Stage, outcome| [stage.first(), stage.last()].map(|s| s.number(Shown::Of(outcome)).unwrap());
 
-        let [before, after] = ends(&stages[3], Outcome::Momentum);
+        let [before, after] = ends(&stages[4], Outcome::Momentum);
         assert_eq!(Way::between(before, after), Way::Up);
         let [before, after] = ends(&stages[1], Outcome::ArrowLength);
         assert_eq!(before, after, "the middle stays");
         assert_eq!(
-            [stages[2].first(), stages[2].last()].map(|scene| scene.all.verdict),
+            [stages[3].first(), stages[3].last()].map(|scene| scene.all.verdict),
             [Some(Verdict::WellMatched), Some(Verdict::ActsWeak)]
         );
         assert_eq!(
-            [stages[5].first(), stages[5].last()].map(|scene| scene.all.verdict),
+            [stages[6].first(), stages[6].last()].map(|scene| scene.all.verdict),
             [Some(Verdict::ActsWeak), Some(Verdict::WellMatched)]
         );
         for stage in &stages {
@@ -164,7 +170,7 @@ mod tests {
 
     #[test]
     fn the_sight_is_set_anew_and_the_far_target_is_the_one_looked_at() {
-        let stage = &stages()[4];
+        let stage = &stages()[5];
         assert!((stage.far_m() - 40.0 * 0.9144).abs() < 1e-9);
         let crossing = |scene: &super::super::stage::Scene| {
             let after = scene.path.iter().skip_while(|&&(out, _)| out < 20.0 * 0.9144 - 0.5);

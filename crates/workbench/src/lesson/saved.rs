@@ -275,7 +275,7 @@ mod tests {
             (refused(|saved| saved.steps = vec![saved.steps[0].clone(); 25]), "steps: at most 24."),
             (refused(|saved| saved.steps[1].heading.clone_from(&long)), "Step 2, heading: at most 80 characters."),
             (refused(|saved| saved.steps[0].words.clone_from(&long)), "Step 1, words: at most 280 characters."),
-            (refused(|saved| saved.steps[0].picture = "oil".into()), "is not one of arrow, match, path."),
+            (refused(|saved| saved.steps[0].picture = "oil".into()), "is not one of arrow, match, path, flex."),
             (refused(|saved| saved.steps[0].results.clear()), "results: one to 3, each once."),
             (refused(|saved| saved.steps[0].results = vec!["wonder".into()]), "no result has the key “wonder”"),
             (refused(|saved| saved.steps[0].results = vec!["columnLoad".into(); 2]), "each once"),

@@ -9,6 +9,7 @@ use crate::build::Build;
 use crate::cautions::Weight;
 use crate::choose::held::Held;
 use crate::evaluation::Evaluation;
+use crate::flex::Film;
 use crate::flight::shot::{self, Shot};
 use crate::flight::side::{self, Place};
 use crate::outcome::Outcome;
@@ -41,6 +42,8 @@ pub struct Scene {
     pub all: Evaluation,
     /// The path from the side, where it is shown.
     pub path: Vec<Place>,
+    /// The shaft where the string bends it most, where that is shown.
+    pub bent: Option<Film>,
     /// The arrow at the farthest distance, where that is asked for, and its mass in kilograms.
     far: Option<(Moment, f64)>,
 }
@@ -217,7 +220,8 @@ fn scene(step: &Step, settled: &Settled, (far_m, wanted): (f64, &[Outcome]), sto
     let shot = if wants_far { Shot::of(&all).ok() } else { None };
     let far = shot.as_ref().and_then(|shot| Some((shown::far(shot, far_m).ok()?, shot.mass_kg)));
     let path = shot.filter(|_| flies).and_then(|shot| side::path(&shot, far_m, PATH_PLACES).ok()).unwrap_or_default();
-    Scene { value, all, path, far }
+    let bent = (step.picture == Picture::Flex).then(|| Film::most_bent(&all).ok()).flatten();
+    Scene { value, all, path, bent, far }
 }
 
 impl Scene {

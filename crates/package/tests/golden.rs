@@ -9,7 +9,7 @@
 )]
 #![allow(missing_docs, reason = "tests")]
 
-use clothyard_views::evaluate;
+use clothyard_package::evaluate;
 use js_sys::{JSON, Object, Reflect};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
