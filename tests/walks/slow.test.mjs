@@ -151,3 +151,20 @@ test("on the verge between two stock spines the page says which one the flex tak
   assert.match(decided, /let-off tells, and hardly anywhere else/);
   await page.close();
 });
+
+test("the same moment is the same picture, and another moment another", async () => {
+  const pictureAt = async (frame) => {
+    const page = await openFilm();
+    await page.$eval("#slow-time", (slider, value) => {
+      slider.value = value;
+      slider.dispatchEvent(new Event("input", { bubbles: true }));
+    }, String(frame));
+    const film = await page.$("#slow-film");
+    const picture = Buffer.from(await film.screenshot());
+    await page.close();
+    return picture;
+  };
+  const [one, again, later] = [await pictureAt(80), await pictureAt(80), await pictureAt(140)];
+  assert.ok(one.equals(again), "pixel for pixel");
+  assert.ok(!one.equals(later));
+});

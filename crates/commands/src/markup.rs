@@ -302,6 +302,13 @@ mod tests {
     }
 
     #[test]
+    fn the_page_says_what_it_opens_with_before_any_script_runs() {
+        // Else all below it would move down once the script is there.
+        let opens_with = &demo::all()[0].build.name;
+        assert!(PAGE.contains(&format!("<span id=\"example-name\">{opens_with}</span>")));
+    }
+
+    #[test]
     fn no_id_stands_twice() {
         let mut ids: Vec<_> = PAGE.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
         let all = ids.len();
