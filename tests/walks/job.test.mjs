@@ -324,3 +324,17 @@ test("a set-up that cannot be read is kept aside and said", async () => {
   assert.equal(await read(page, "unread-text"), '{"build":{"schemaVersion":9}}');
   assert.match(await page.evaluate(() => localStorage.getItem("clothyard.setup.unread")), /"schemaVersion":9/);
 });
+
+test("from the top to a section further down, by keyboard", async () => {
+  const page = await open(here.chromium.browser, here.server.url);
+  await waitForAnswers(page);
+  await page.focus("#further > summary");
+  await press(page, "Enter", "Tab", "Tab", "Enter");
+  assert.equal(await page.evaluate(() => document.activeElement.id), "seen");
+  const heading = await page.$eval("#seen-heading", (element) => element.getBoundingClientRect().top);
+  const covered = await page.$eval("#drawing", (element) => element.getBoundingClientRect().bottom);
+  assert.ok(heading >= covered && heading < 900, `${heading} ${covered}`);
+  await press(page, "Tab", "Enter");
+  assert.equal(await page.$eval("#seen > details", (view) => view.open), true, "the first view is the next thing to reach");
+  await page.close();
+});
