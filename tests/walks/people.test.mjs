@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, stage, type, waitForAnswers } from "./support.mjs";
+import { audit, open, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -72,10 +72,13 @@ test("the job by keyboard alone", async () => {
 test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
   const page = await fresh((page) => page.setViewport({ width: 320, height: 640 }));
   await openAll(page);
+  // The views fill what is opened: the last of them to be there is the lesson's code.
+  await page.waitForSelector("#lesson-code path", { visible: true });
+  await waitFor(page, "slow-now", /ms after the loose/);
   const wide = () =>
     page.evaluate(() =>
       [...document.querySelectorAll("body *")]
-        .filter((each) => !each.closest(".scroll, svg, .unseen, .skip"))
+        .filter((each) => !each.closest(".scroll, svg *, .unseen, .skip"))
         .filter((each) => each.checkVisibility() && each.getBoundingClientRect().right > innerWidth + 1)
         .map((each) => `${each.tagName} ${each.id} ${each.className}`),
     );
