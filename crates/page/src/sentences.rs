@@ -24,7 +24,9 @@ pub(crate) fn show(app: &App) {
     dom::write_id("assumed", &wording::assumed_sentence(&app.evaluation.settled, &app.units));
     dom::write_id("order", &order(app));
     dom::write_id("stock-words", &stock_words(app));
-    if app.evaluation.verge.is_some() {
+    let on_the_verge = app.evaluation.verge.is_some();
+    dom::hide("verge-words", !on_the_verge);
+    if on_the_verge {
         dom::later(VIEWS_AFTER_MS, || dom::announce("clothyard-verge"));
     }
     dom::write_id("target-words", wording::target_sentence(&app.evaluation.settled));

@@ -12,6 +12,10 @@ pub(crate) fn start() {
 }
 
 fn show() {
+    // The page shows the place for it only on the verge; elsewhere nothing need be worked out.
+    if dom::by_id("verge-words").is_none_or(|words| words.has_attribute("hidden")) {
+        return;
+    }
     let Some(reading) = page::read() else { return };
     let decided = broken(&reading.build, reading.all()).ok().flatten();
     dom::write_id("verge-words", &decided.map_or_else(String::new, |broken| broken.sentence()));

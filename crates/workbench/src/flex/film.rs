@@ -4,6 +4,7 @@ use crate::evaluation::Evaluation;
 use crate::flight::shot::{Answer, FlightError};
 use crate::inputs::Field;
 use crate::quantity::{Quantity, Units};
+use crate::settle::Settled;
 use crate::setup::Setup;
 use crate::wording::{fixed, measured};
 use clothyard_mechanics::flex::{Accuracy, Flex, Loose, Phase, Shot};
@@ -57,8 +58,7 @@ pub struct Film {
 ///
 /// # Errors
 /// [`FlightError`].
-pub fn shot<'a>(all: &Evaluation, setup: &'a Setup) -> Answer<Shot<'a>> {
-    let settled = &all.settled;
+pub fn shot<'a>(settled: &Settled, setup: &'a Setup) -> Answer<Shot<'a>> {
     let mut shot = Shot::new(setup.arrow()?, setup.bow, setup.rest_m);
     shot.delivered_energy_j = setup.delivered_energy_j;
     shot.rest_share = settled.si(Field::RestHolds);
@@ -94,7 +94,7 @@ impl Film {
     /// Films a shot at the times that what it does asks for.
     fn at(all: &Evaluation, times: impl FnOnce(&Flex) -> Vec<f64>) -> Answer<Self> {
         let setup = all.setup.as_ref().ok_or(FlightError::NoLaunch)?;
-        let shot = shot(all, setup)?;
+        let shot = shot(&all.settled, setup)?;
         let flex = shot.flex()?;
         let times = times(&flex);
         let mut list = Vec::with_capacity(times.len());

@@ -35,7 +35,7 @@ impl FlexReport {
     /// [`FlightError`].
     pub fn of(build: &Build, all: &Evaluation) -> Answer<Self> {
         let setup = all.setup.as_ref().ok_or(FlightError::NoLaunch)?;
-        let flex = shot(all, setup)?.flex()?;
+        let flex = shot(&all.settled, setup)?.flex()?;
         let inches = |metres: f64| Quantity::Length.from_si(metres);
         Ok(Self {
             time_on_string_ms: 1e3 * flex.time_on_string_s,

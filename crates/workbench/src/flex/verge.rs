@@ -2,10 +2,12 @@
 
 use super::film::shot;
 use crate::build::Build;
+use crate::choose::held::Held;
 use crate::evaluation::Evaluation;
 use crate::flight::shot::{Answer, FlightError};
-use crate::inputs::{Field, Value};
+use crate::inputs::Field;
 use crate::outcome::Outcome;
+use crate::setup::Setup;
 use crate::wording::fixed;
 use clothyard_mechanics::flex::verge as compare;
 
@@ -28,18 +30,17 @@ pub fn broken(build: &Build, all: &Evaluation) -> Answer<Option<Broken>> {
     let (Some((first, second)), Some(ideal)) = (all.verge, all.numbers.get(Outcome::IdealSpine)) else {
         return Ok(None);
     };
+    // A stock spine is one of the list: the list's own shaft goes with it, save what is the user's.
     let of_spine = |spine: f64| {
-        let mut other = build.clone();
-        // A stock spine is one of the list: the list's own shaft goes with it, save what is the user's.
-        let set = other.set(Field::StaticSpine, Some(Value::Number(spine)));
-        set.map(|()| Evaluation::of(&other)).map_err(|_| FlightError::NoLaunch)
+        let other = build.clone().with(Field::StaticSpine, spine).map_err(|_| FlightError::NoLaunch)?;
+        let settled = Held::new(&other).settled;
+        let setup = Setup::new(&settled, &build.own_parts)?;
+        Ok::<_, FlightError>((settled, setup))
     };
-    let evaluations = [of_spine(ideal)?, of_spine(first)?, of_spine(second)?];
-    let [Some(dead_on), Some(one), Some(two)] = evaluations.each_ref().map(|all| all.setup.as_ref()) else {
-        return Err(FlightError::NoLaunch);
-    };
-    let [a, b, c] = &evaluations;
-    let verge = compare(&shot(a, dead_on)?, &shot(b, one)?, &shot(c, two)?)?;
+    let [ideal, one, two] = [of_spine(ideal)?, of_spine(first)?, of_spine(second)?];
+    let shots = [&ideal, &one, &two].map(|(settled, setup)| shot(settled, setup));
+    let [ideal, one, two] = shots;
+    let verge = compare(&ideal?, &one?, &two?)?;
     let (better, other) = if verge.first_is_nearer { (first, second) } else { (second, first) };
     let (nearer, farther) =
         if verge.first_is_nearer { (verge.first, verge.second) } else { (verge.second, verge.first) };
