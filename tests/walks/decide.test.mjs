@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, singleFile, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, press, read, singleFile, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -22,14 +22,7 @@ for (const [view, sign] of Object.entries(VIEWS)) {
         await page.setViewport({ width, height: 800 });
         await page.click(`#${view} > summary`);
         await waitFor(page, sign, /\S/);
-        const wide = await page.evaluate(() =>
-          [...document.querySelectorAll("body *")]
-            .filter((each) => !each.closest(".scroll, svg, .unseen, .skip") && each.checkVisibility())
-            .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
-            .map((each) => `${each.tagName} ${each.id} ${each.className}`),
-        );
-        assert.deepEqual(wide, []);
-        assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+        assert.deepEqual(await tooWide(page), []);
       };
       assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, prepare), []);
     });

@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, press, read, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -75,18 +75,10 @@ test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
   // The views fill what is opened: the last of them to be there is the lesson's code.
   await page.waitForSelector("#lesson-code path", { visible: true });
   await waitFor(page, "slow-now", /ms after the loose/);
-  const wide = () =>
-    page.evaluate(() =>
-      [...document.querySelectorAll("body *")]
-        .filter((each) => !each.closest(".scroll, svg *, .unseen, .skip"))
-        .filter((each) => each.checkVisibility() && each.getBoundingClientRect().right > innerWidth + 1)
-        .map((each) => `${each.tagName} ${each.id} ${each.className}`),
-    );
-  assert.deepEqual(await wide(), []);
-  assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+  assert.deepEqual(await tooWide(page), []);
   // 1280 px at 400 % is 320 px wide and a fourth as high.
   await page.setViewport({ width: 320, height: 225, deviceScaleFactor: 4 });
-  assert.deepEqual(await wide(), []);
+  assert.deepEqual(await tooWide(page), []);
 });
 
 test("with every caution out, nothing that has the focus lies under what stays in sight", async () => {

@@ -217,6 +217,17 @@ export async function press(page, ...keys) {
   }
 }
 
+/** What reaches beyond the page's right edge: only boxes that scroll of themselves, and the insides of drawings, may. */
+export function tooWide(page) {
+  return page.evaluate(() => {
+    const beyond = [...document.querySelectorAll("body *")]
+      .filter((each) => !each.closest(".scroll, svg *, .unseen, .skip") && each.checkVisibility())
+      .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
+      .map((each) => `${each.tagName} ${each.id} ${each.className}`);
+    return document.documentElement.scrollWidth > innerWidth ? [...beyond, "the page scrolls sideways"] : beyond;
+  });
+}
+
 /**
  * What axe-core finds wrong, one line each, with the page's own policy lifted to let axe in. `prepare` brings the
  * page into the state to look at; `rules` changes which of axe's rules are asked.
