@@ -1,6 +1,7 @@
 // Three browsers with the same few hands: Chromium and Firefox by puppeteer, WebKitGTK by plain WebDriver.
 
 import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { createServer } from "node:net";
 import puppeteer from "puppeteer-core";
 import { temporaryFolder } from "./support.mjs";
@@ -23,6 +24,13 @@ async function until(look, what, timeout = 30_000) {
     if (Date.now() > end) throw new Error(`waited in vain for ${what}`);
     await new Promise((again) => setTimeout(again, 100));
   }
+}
+
+/** Ends a program that we started, and waits until it is gone. */
+async function end(program) {
+  if (program.exitCode !== null || program.signalCode !== null) return;
+  program.kill();
+  await once(program, "exit");
 }
 
 /** What every engine can do, from what each must bring: `goTo`, `run` (a script's text with arguments) and `keys`. */
@@ -94,13 +102,19 @@ class ByWebDriver extends Engine {
     engine.driver = spawn(command, [`--port=${port}`], { stdio: "ignore", env: { ...process.env, ...environment } });
     engine.url = `http://127.0.0.1:${port}/session`;
     const ask = () => engine.call("", { capabilities: { alwaysMatch: capabilities } });
-    const { sessionId } = await until(ask, `${name} to start`);
-    engine.url += `/${sessionId}`;
-    return engine;
+    try {
+      const { sessionId } = await until(ask, `${name} to start`);
+      engine.url += `/${sessionId}`;
+      return engine;
+    } catch (error) {
+      await end(engine.driver);
+      throw error;
+    }
   }
 
   async call(path, body, method = "POST") {
-    const answer = await fetch(this.url + path, { method, body: body && JSON.stringify(body) });
+    const signal = AbortSignal.timeout(60_000);
+    const answer = await fetch(this.url + path, { method, body: body && JSON.stringify(body), signal });
     const { value } = await answer.json();
     if (value?.error) throw new Error(`${value.error}: ${value.message}`);
     return value;
@@ -125,15 +139,20 @@ class ByWebDriver extends Engine {
 
   async stop() {
     await this.call("", undefined, "DELETE").catch(() => {});
-    this.driver.kill();
+    await end(this.driver);
   }
 }
 
-/** A screen for a browser that wants one. */
+/**
+ * A screen for a browser that wants one. It picks a free number itself and tells it once it can be drawn on: with a
+ * number of our own the next screen could meet the last one still on its way out.
+ */
 async function screen() {
-  const number = 90 + (process.pid % 900);
-  const server = spawn("Xvfb", [`:${number}`, "-screen", "0", "1280x1000x24", "-nolisten", "tcp"], { stdio: "ignore" });
-  return { display: `:${number}`, stop: () => server.kill() };
+  const server = spawn("Xvfb", ["-displayfd", "3", "-screen", "0", "1280x1000x24", "-nolisten", "tcp"], {
+    stdio: ["ignore", "ignore", "ignore", "pipe"],
+  });
+  const [number] = await once(server.stdio[3], "data", { signal: AbortSignal.timeout(30_000) });
+  return { display: `:${String(number).trim()}`, stop: () => end(server) };
 }
 
 /** How to start each engine; each gives an `Engine`. */
@@ -157,11 +176,14 @@ export const ENGINES = {
     const environment = { DISPLAY: display, WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: "1", GDK_BACKEND: "x11" };
     const engine = await ByWebDriver.start("WebKitGTK", "WebKitWebDriver", environment, {
       "webkitgtk:browserOptions": { binary: process.env.MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser", args: ["--automation"] },
+    }).catch(async (error) => {
+      await stop();
+      throw error;
     });
-    const end = engine.stop.bind(engine);
+    const leave = engine.stop.bind(engine);
     engine.stop = async () => {
-      await end();
-      stop();
+      await leave();
+      await stop();
     };
     return engine;
   },

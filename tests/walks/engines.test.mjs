@@ -30,12 +30,18 @@ before(async () => {
 });
 after(() => server.stop());
 
-async function visit(name, url) {
+/** Opens the page in an engine, does what is asked there, and closes the engine whatever came of it. */
+async function visit(name, url, act) {
   const engine = await ENGINES[name]();
-  await engine.goTo(url);
-  await engine.waitFor("total-weight", /\d/, 60_000);
-  await engine.run(LISTEN);
-  return engine;
+  try {
+    await engine.goTo(url);
+    await engine.waitFor("total-weight", /\d/, 60_000);
+    await engine.run(LISTEN);
+    await act(engine);
+    assert.deepEqual(await engine.run("return window.complaints;"), [], name);
+  } finally {
+    await engine.stop();
+  }
 }
 
 /** The job as a new user does it: three numbers, another unit, one step back. */
@@ -77,50 +83,32 @@ async function everyView(engine) {
   }
 }
 
-async function noComplaints(engine) {
-  assert.deepEqual(await engine.run("return window.complaints;"), [], engine.name);
+async function jobAndViews(engine) {
+  await job(engine);
+  await everyView(engine);
 }
 
 for (const name of Object.keys(ENGINES)) {
-  test(`${name}: the job and every view, served`, async () => {
-    const engine = await visit(name, server.url);
-    try {
-      await job(engine);
-      await everyView(engine);
-      await noComplaints(engine);
-    } finally {
-      await engine.stop();
-    }
-  });
+  test(`${name}: the job and every view, served`, () => visit(name, server.url, jobAndViews));
 
   test(`${name}: one visit is enough; with the server stopped the page comes back whole`, async () => {
-    const engine = await visit(name, server.url);
-    try {
+    await visit(name, server.url, async (engine) => {
       await engine.waitFor("offline-state", /^Ready to work offline$/, 60_000);
       await engine.type("pointGr", "137");
       const weight = await engine.waitFor("total-weight", /\d/);
       await engine.waitFor("save-state", /Kept in this browser/);
       await server.stop();
-      await engine.goTo(server.url);
-      await engine.waitFor("pointGr", /^137$/, 30_000);
-      assert.equal(await engine.waitFor("total-weight", /\d/), weight);
-      await engine.run(LISTEN);
-      await everyView(engine);
-      await noComplaints(engine);
-    } finally {
-      await engine.stop();
-      await server.start();
-    }
+      try {
+        await engine.goTo(server.url);
+        await engine.waitFor("pointGr", /^137$/, 30_000);
+        assert.equal(await engine.waitFor("total-weight", /\d/), weight);
+        await engine.run(LISTEN);
+        await everyView(engine);
+      } finally {
+        await server.start();
+      }
+    });
   });
 
-  test(`${name}: the single file does the same from the disk`, async () => {
-    const engine = await visit(name, singleFile);
-    try {
-      await job(engine);
-      await everyView(engine);
-      await noComplaints(engine);
-    } finally {
-      await engine.stop();
-    }
-  });
+  test(`${name}: the single file does the same from the disk`, () => visit(name, singleFile, jobAndViews));
 }
