@@ -1,5 +1,6 @@
 // Three browsers with the same few hands: Chromium and Firefox by puppeteer, WebKitGTK by plain WebDriver.
 
+import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { createServer } from "node:net";
@@ -33,7 +34,10 @@ async function end(program) {
   await once(program, "exit");
 }
 
-/** What every engine can do, from what each must bring: `goTo`, `run` (a script's text with arguments) and `keys`. */
+/**
+ * What every engine can do, from what each must bring: going to an address, `run` (a script's text with
+ * arguments), `keys`, and tabs.
+ */
 class Engine {
   constructor(name) {
     this.name = name;
@@ -77,6 +81,10 @@ class ByPuppeteer extends Engine {
     await this.page.goto(url);
   }
 
+  async reload() {
+    await this.page.reload();
+  }
+
   run(script, ...values) {
     // The page's policy forbids making functions of texts; the browser's own door does not ask it.
     return this.page.evaluate(`(function () { ${script} }).apply(null, ${JSON.stringify(values)})`);
@@ -88,6 +96,16 @@ class ByPuppeteer extends Engine {
 
   async resize(width, height) {
     await this.page.setViewport({ width, height });
+  }
+
+  async openTab() {
+    this.tabs ??= [this.page];
+    this.tabs.push((this.page = await this.browser.newPage()));
+  }
+
+  async turnTo(tab) {
+    this.page = this.tabs[tab];
+    await this.page.bringToFront();
   }
 
   async stop() {
@@ -124,6 +142,10 @@ class ByWebDriver extends Engine {
     return this.call("/url", { url });
   }
 
+  reload() {
+    return this.call("/refresh", {});
+  }
+
   run(script, ...args) {
     return this.call("/execute/sync", { script, args });
   }
@@ -135,6 +157,17 @@ class ByWebDriver extends Engine {
 
   resize(width, height) {
     return this.call("/window/rect", { width, height });
+  }
+
+  async openTab() {
+    this.tabs ??= [await this.call("/window", undefined, "GET")];
+    const { handle } = await this.call("/window/new", { type: "tab" });
+    this.tabs.push(handle);
+    await this.turnTo(this.tabs.length - 1);
+  }
+
+  turnTo(tab) {
+    return this.call("/window", { handle: this.tabs[tab] });
   }
 
   async stop() {
@@ -188,3 +221,25 @@ export const ENGINES = {
     return engine;
   },
 };
+
+/** Collects what goes wrong from here on. */
+export const LISTEN = `window.complaints = [];
+  for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
+    window.addEventListener(kind, (event) => complaints.push(kind + ": " + (event.message ?? event.reason ?? event.violatedDirective)));`;
+
+/**
+ * Opens the page in an engine, does there what is asked once it has answers, and closes the engine whatever came of it.
+ * Nothing may have gone wrong meanwhile.
+ */
+export async function visit(name, url, act) {
+  const engine = await ENGINES[name]();
+  try {
+    await engine.goTo(url);
+    await engine.waitFor("total-weight", /\d/, 60_000);
+    await engine.run(LISTEN);
+    await act(engine);
+    assert.deepEqual(await engine.run("return window.complaints;"), [], name);
+  } finally {
+    await engine.stop();
+  }
+}

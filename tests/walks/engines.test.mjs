@@ -3,13 +3,8 @@
 
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { ENGINES } from "./engines.mjs";
+import { ENGINES, LISTEN, visit } from "./engines.mjs";
 import { serve, singleFile } from "./support.mjs";
-
-/** Collects what goes wrong from here on. */
-const LISTEN = `window.complaints = [];
-  for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
-    window.addEventListener(kind, (event) => complaints.push(kind + ": " + (event.message ?? event.reason ?? event.violatedDirective)));`;
 
 /** What each view shows once it is opened on the first set-up. */
 const SHOWS = {
@@ -29,20 +24,6 @@ before(async () => {
   server = await serve();
 });
 after(() => server.stop());
-
-/** Opens the page in an engine, does what is asked there, and closes the engine whatever came of it. */
-async function visit(name, url, act) {
-  const engine = await ENGINES[name]();
-  try {
-    await engine.goTo(url);
-    await engine.waitFor("total-weight", /\d/, 60_000);
-    await engine.run(LISTEN);
-    await act(engine);
-    assert.deepEqual(await engine.run("return window.complaints;"), [], name);
-  } finally {
-    await engine.stop();
-  }
-}
 
 /** The job as a new user does it: three numbers, another unit, one step back. */
 async function job(engine) {

@@ -2,12 +2,11 @@
 // "Offline" here means that the server is stopped.
 
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
-import { appendFileSync, cpSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { launch, leave, open, project, read, singleFile, site, stage } from "./support.mjs";
-import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+import { launch, leave, open, otherBuild, read, retired, sabotaged, singleFile, site, stage } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
 
@@ -31,16 +30,6 @@ async function restart() {
   here.chromium = await launch({ profile });
 }
 
-/** The same site as another build: one comment more in its style sheet. */
-function otherBuild() {
-  const sources = join(temporaryFolder(), "www");
-  cpSync(join(project, "www"), sources, { recursive: true });
-  appendFileSync(join(sources, "style.css"), "/* another build */\n");
-  const dist = temporaryFolder();
-  execFileSync("python3", [join(project, "scripts/assemble.py"), sources, site, dist]);
-  return join(dist, "site");
-}
-
 test("after one visit, a cold start with the server stopped has everything", async () => {
   await firstVisit();
   await here.server.stop();
@@ -62,9 +51,7 @@ test("after one visit, a cold start with the server stopped has everything", asy
 });
 
 test("a file that differs from its build is not kept", async () => {
-  here.server.folder = temporaryFolder();
-  cpSync(site, here.server.folder, { recursive: true });
-  appendFileSync(join(here.server.folder, "icon.svg"), "<!-- from another build -->");
+  here.server.folder = sabotaged({ "icon.svg": "<!-- from another build -->" });
   const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   await waitFor(page, "offline-state", /^This page is not kept for use offline/);
@@ -77,11 +64,10 @@ test("a server that names the wasm's type wrongly still gives a working page", a
 });
 
 test("a page that cannot start says so and leaves the form readable", async () => {
-  here.server.folder = temporaryFolder();
-  cpSync(site, here.server.folder, { recursive: true });
   const refusal = "() => Promise.reject(new Error('no wasm here'))";
-  const sabotage = `\nWebAssembly.instantiateStreaming = WebAssembly.instantiate = ${refusal};\n`;
-  appendFileSync(join(here.server.folder, "clothyard.js"), sabotage);
+  here.server.folder = sabotaged({
+    "clothyard.js": `\nWebAssembly.instantiateStreaming = WebAssembly.instantiate = ${refusal};\n`,
+  });
   const page = await open(here.chromium.browser, here.server.url);
   await waitFor(page, "start-failed", /could not start.*no wasm here/);
   assert.ok(await shown(page, "start-failed"));
@@ -129,10 +115,7 @@ test("an update works offline as the first build did", async () => {
 
 test("retire.js in place of sw.js lets go of everything", async () => {
   const page = await firstVisit();
-  here.server.folder = temporaryFolder();
-  cpSync(site, here.server.folder, { recursive: true });
-  cpSync(join(project, "www/retire.js"), join(here.server.folder, "sw.js"));
-
+  here.server.folder = retired();
   await page.reload();
   await page.waitForFunction(async () => (await caches.keys()).length === 0, { polling: 100 });
   await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration()), { polling: 100 });

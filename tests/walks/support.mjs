@@ -1,7 +1,8 @@
 // What the walks share: a browser, a server that can be stopped, and hands, eyes and ears for the page.
 
 import assert from "node:assert/strict";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { appendFileSync, cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
@@ -51,11 +52,11 @@ function close(server) {
 
 /**
  * Serves a folder on localhost. `stop` and `start` act on the same port, so that to the browser it is one server that
- * went away and came back; `folder` can be changed meanwhile; `requests` lists the paths asked for; `mediaTypes` can
- * be changed to try a server that is set up badly.
+ * went away and came back; `folder` can be changed meanwhile; `requests` lists the paths asked for; `mediaTypes`
+ * and `headers` can be changed to try a server that is set up otherwise.
  */
 export async function serve(folder = site) {
-  const served = { folder, requests: [], mediaTypes: { ...MEDIA_TYPES } };
+  const served = { folder, requests: [], mediaTypes: { ...MEDIA_TYPES }, headers: {} };
   const answer = (request, response) => {
     const { pathname } = new URL(request.url, "http://localhost");
     served.requests.push(pathname);
@@ -64,7 +65,7 @@ export async function serve(folder = site) {
       const content = readFileSync(join(served.folder, name));
       const type = served.mediaTypes[extname(name)] ?? "application/octet-stream";
       // Plain hosts of static pages let browsers keep files for a while, which must not mix two builds.
-      response.writeHead(200, { "content-type": type, "cache-control": "max-age=600" });
+      response.writeHead(200, { "content-type": type, "cache-control": "max-age=600", ...served.headers });
       response.end(content);
     } catch {
       response.writeHead(404).end();
@@ -80,6 +81,34 @@ export async function serve(folder = site) {
   served.stop = () => close(server);
   await served.start();
   return served;
+}
+
+/** A copy of the site with some of its files changed: `null` for a file that is missing, else the text added to it. */
+export function sabotaged(changes) {
+  const folder = temporaryFolder();
+  cpSync(site, folder, { recursive: true });
+  for (const [name, more] of Object.entries(changes)) {
+    if (more === null) rmSync(join(folder, name));
+    else appendFileSync(join(folder, name), more);
+  }
+  return folder;
+}
+
+/** The same site as another build: one comment more in its style sheet. */
+export function otherBuild() {
+  const sources = join(temporaryFolder(), "www");
+  cpSync(join(project, "www"), sources, { recursive: true });
+  appendFileSync(join(sources, "style.css"), "/* another build */\n");
+  const dist = temporaryFolder();
+  execFileSync("python3", [join(project, "scripts/assemble.py"), sources, site, dist]);
+  return join(dist, "site");
+}
+
+/** The site withdrawn: retire.js in the place of its worker. */
+export function retired() {
+  const folder = sabotaged({});
+  cpSync(join(project, "www/retire.js"), join(folder, "sw.js"));
+  return folder;
 }
 
 /**
