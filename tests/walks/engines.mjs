@@ -227,9 +227,12 @@ export const LISTEN = `window.complaints = [];
   for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
     window.addEventListener(kind, (event) => complaints.push(kind + ": " + (event.message ?? event.reason ?? event.violatedDirective)));`;
 
+const ASKED_ELSEWHERE = `return performance.getEntriesByType("resource").map(({ name }) => name)
+  .filter((name) => !name.startsWith(new URL("./", location).href) && !name.startsWith("data:") && !name.startsWith("blob:"));`;
+
 /**
  * Opens the page in an engine, does there what is asked once it has answers, and closes the engine whatever came of it.
- * Nothing may have gone wrong meanwhile.
+ * Nothing may have gone wrong meanwhile, and the page may have asked nobody but its own server for anything.
  */
 export async function visit(name, url, act) {
   const engine = await ENGINES[name]();
@@ -239,6 +242,7 @@ export async function visit(name, url, act) {
     await engine.run(LISTEN);
     await act(engine);
     assert.deepEqual(await engine.run("return window.complaints;"), [], name);
+    assert.deepEqual(await engine.run(ASKED_ELSEWHERE), [], name);
   } finally {
     await engine.stop();
   }
