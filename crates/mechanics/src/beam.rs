@@ -8,7 +8,8 @@
 //! K_ij  = integral of EI N_i'' N_j'' dx      KG_ij = integral of P N_i' N_j' dx
 //! ```
 //!
-//! with a deflection and a slope at each node. Between nodes the shape functions `N` are those
+//! with the deflection `v` (m), bending stiffness `EI` (N m^2) and compression `P` (N for a factor of
+//! 1), and a deflection and a slope at each node. Between nodes the shape functions `N` are those
 //! of the unloaded beam, of which EI v'' is a straight line: where the stiffness is uniform,
 //! the cubic Hermite functions. They follow every step of the stiffness, so that no node need
 //! stand there, and no short element spoils the arithmetic.
@@ -22,6 +23,9 @@
 //! EI v'' = t / F - (x - c) e / G         bending energy = (t^2 / F + e^2 / G) / 2
 //! ```
 //!
+//! The answer is never below the true one, and its error falls with the fourth power of the number of
+//! elements. Left out are shear (the beam is slender) and what the beam does once it has buckled.
+//!
 //! # References
 //! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (stress
 //! stiffness of a beam); Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2; the
@@ -31,10 +35,10 @@ use crate::band::{MAX_UNKNOWNS, Row};
 use crate::error::{Error, Quantity, Result};
 use crate::pencil::least_root;
 
-/// The most nodes of a [`Beam`]; each has two unknowns, deflection and slope.
+/// The most nodes of a [`Beam`], 132; each has two unknowns, deflection and slope.
 pub const MAX_NODES: usize = MAX_UNKNOWNS / 2;
 
-/// How a node is held.
+/// How a node is held. Example: see [`Beam`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Support {
     /// Free to deflect and to turn.
@@ -45,7 +49,7 @@ pub enum Support {
     Clamped,
 }
 
-/// A place along the beam where two elements meet, or one ends.
+/// A place along the beam where two elements meet, or one ends. Example: see [`Beam`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Node {
     /// Place along the beam, m.
@@ -55,6 +59,8 @@ pub struct Node {
 }
 
 /// A stretch of constant stiffness under a compression that changes linearly along it.
+///
+/// Loads are pushes, 0 or above. Example: see [`Beam`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Section {
     /// Rear end, m.
@@ -87,6 +93,7 @@ impl Section {
 
 /// A beam on its nodes, made of its sections.
 ///
+/// # Examples
 /// ```
 /// use clothyard_mechanics::beam::{Beam, Node, Section, Support};
 /// // Euler's column, 1 m long, of unit stiffness: it buckles at pi^2 newtons.
@@ -135,6 +142,23 @@ impl<'a> Beam<'a> {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a pull or a negative arm.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::beam::{Beam, Node, Section, Support};
+    /// // A flagpole of unit stiffness with its load on an arm e ahead of its end buckles where
+    /// // k e tan k = 1, with k^2 the load: e = 1 / tan 1 makes it 1.
+    /// let nodes: [Node; 9] = core::array::from_fn(|i| Node {
+    ///     place_m: i as f64 / 8.0,
+    ///     support: if i == 0 { Support::Clamped } else { Support::Free },
+    /// });
+    /// let uniform =
+    ///     Section { from_m: 0.0, to_m: 1.0, stiffness_nm2: 1.0, load_from_n: 1.0, load_to_n: 1.0 };
+    /// let mut pole = Beam::new(&nodes, &[uniform])?;
+    /// pole.add_rigid_tip(1.0, 1.0 / f64::tan(1.0))?;
+    /// assert!((pole.critical_load_factor()? - 1.0).abs() < 1e-5);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn add_rigid_tip(&mut self, load_n: f64, offset_m: f64) -> Result<()> {
         Quantity::AxialLoad.check(load_n)?;
         Quantity::Position.check_within(offset_m, 0.0, FARTHEST_M)?;

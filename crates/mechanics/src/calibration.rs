@@ -1,9 +1,16 @@
 //! A bow's energy from measured speeds: better than any default.
 //!
-//! Each reading of a speed `v` at an arrow mass `m` says `E = (m + K) v^2 / 2`. One reading
-//! gives the energy when the virtual mass `K` is known; two at different masses give both. A
-//! published rated speed is one reading under stated conditions, and scales with peak force
-//! times stroke.
+//! Each reading of a speed `v` (m/s) at an arrow mass `m` (kg) says, with the virtual mass `K` (kg),
+//!
+//! ```text
+//! E = (m + K) v^2 / 2                                          one reading, K known; J
+//! K = (m2 v2^2 - m1 v1^2) / (v1^2 - v2^2)                      two readings at different masses
+//! E = E_rated (F S) / (F_rated S_rated)                        a rated speed, on the user's own bow
+//! ```
+//!
+//! A published rated speed is one reading under stated conditions; it scales with peak force `F` (N)
+//! times stroke `S` (m), which takes for granted that the curve keeps its shape. More than two readings
+//! are fitted together: [`crate::measured::speeds`].
 //!
 //! # References
 //! Klopsteg, Am. J. Phys. 11 (1943); ASTM F1544-11; AMO Standards; ATA/BOW-105-2008.
@@ -13,14 +20,24 @@ use crate::math::sqrt;
 use crate::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
 
 /// Draw length less true draw (string to pivot), m: 1.75 in by the AMO/ATA convention.
+///
+/// Example: see [`Rating::delivered_energy_j`].
 pub const PIVOT_TO_DRAW_LENGTH_M: f64 = 1.75 * METRE_PER_INCH;
 
 /// Energy (J) given to arrow and virtual mass, from one chronograph reading.
 ///
-/// The inverse of [`crate::launch_speed`].
+/// The inverse of [`crate::launch_speed`]. Speed 0.1 to 1000 m/s.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the speed (m/s), a mass (kg) or the energy that follows.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::delivered_energy_from_speed;
+/// // 20 g of arrow and 5 g of virtual mass at 80 m/s.
+/// assert!((delivered_energy_from_speed(80.0, 0.020, 0.005)? - 80.0).abs() < 1e-12);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_kg: f64) -> Result<f64> {
     let v = Quantity::Speed.check(speed)?;
     let m = Quantity::ArrowMass.check(arrow_mass_kg)?;
@@ -37,6 +54,15 @@ pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_
 /// [`crate::Error::OutOfRange`] for a speed or mass; for the heavier arrow's speed, unless it
 /// is less than the lighter one's yet carries no less energy; for a virtual mass or energy
 /// beyond any bow.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::energy_and_virtual_mass_from_two;
+/// // 20 g at 80 m/s and 35 g at sqrt(4000) = 63.2 m/s: both are 80 J with 5 g of virtual mass.
+/// let (energy_j, virtual_kg) = energy_and_virtual_mass_from_two(80.0, 0.020, f64::sqrt(4_000.0), 0.035)?;
+/// assert!((energy_j - 80.0).abs() < 1e-10 && (virtual_kg - 0.005).abs() < 1e-13);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 pub fn energy_and_virtual_mass_from_two(speed1: f64, mass1_kg: f64, speed2: f64, mass2_kg: f64) -> Result<(f64, f64)> {
     let first = (Quantity::ArrowMass.check(mass1_kg)?, Quantity::Speed.check(speed1)?);
     let second = (Quantity::ArrowMass.check(mass2_kg)?, Quantity::Speed.check(speed2)?);
@@ -51,6 +77,17 @@ pub fn energy_and_virtual_mass_from_two(speed1: f64, mass1_kg: f64, speed2: f64,
 }
 
 /// The conditions under which a bow's speed is rated.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::Rating;
+/// use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, NEWTON_PER_POUND_FORCE};
+/// // Grains of arrow to a pound of peak force: 5 by ASTM, 540 / 60 = 9 by the older rule.
+/// let grains_per_pound =
+///     |r: Rating| r.arrow_mass_kg / KILOGRAM_PER_GRAIN / (r.peak_force_n / NEWTON_PER_POUND_FORCE);
+/// assert!((grains_per_pound(Rating::ASTM_F1544) - 5.0).abs() < 1e-14);
+/// assert!((grains_per_pound(Rating::AMO) - 9.0).abs() < 1e-14);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rating {
     /// Mass of the arrow shot, kg.
@@ -82,17 +119,21 @@ impl Rating {
     /// peak force times stroke. The rating's stroke is its draw length less
     /// [`PIVOT_TO_DRAW_LENGTH_M`] and the brace height (m).
     ///
-    /// ```
-    /// use clothyard_mechanics::{Rating, launch_speed};
-    /// let rating = Rating::ASTM_F1544;
-    /// let energy_j = rating.delivered_energy_j(97.0, 0.007, 267.0, 0.51, 0.165)?;
-    /// assert!(launch_speed(energy_j, rating.arrow_mass_kg, 0.007)? < 97.0);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
-    ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for any input, a brace height that leaves the rating no
     /// stroke, or an energy beyond any bow.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::{PIVOT_TO_DRAW_LENGTH_M, Rating, launch_speed};
+    /// let (rating, brace_m) = (Rating::ASTM_F1544, 0.165);
+    /// let stroke_m = rating.draw_length_m - PIVOT_TO_DRAW_LENGTH_M - brace_m;
+    /// let energy_j = |share: f64| rating.delivered_energy_j(97.0, 0.007, rating.peak_force_n, share * stroke_m, brace_m);
+    /// // Under its own conditions the rated speed comes back; a stroke of 90 % has 90 % of the energy.
+    /// assert!((launch_speed(energy_j(1.0)?, rating.arrow_mass_kg, 0.007)? - 97.0).abs() < 1e-12);
+    /// assert!((energy_j(0.9)? / energy_j(1.0)? - 0.9).abs() < 1e-15);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn delivered_energy_j(
         &self,
         rated_speed: f64,

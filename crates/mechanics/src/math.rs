@@ -29,7 +29,6 @@ pub(crate) fn ln(x: f64) -> f64 {
 }
 
 /// `x` to the power `y`; the caller shows that `x` is not negative.
-/// `x` to the power `y`.
 pub(crate) fn pow(x: f64, y: f64) -> f64 {
     libm::pow(x, y)
 }

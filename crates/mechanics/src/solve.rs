@@ -1,8 +1,18 @@
 //! A bracketing root finder: the one engine behind every inverse question.
 //!
-//! The ITP method interpolates like the secant rule, truncates toward the middle and projects
-//! near it, so that it never takes more than one call beyond plain bisection and usually far
-//! fewer.
+//! "Which spine, point, length, draw weight would suit?" is, for a function `f` that has been asked
+//! forward all along, the `x` at which
+//!
+//! ```text
+//! f(x) = wanted,    low <= x <= high
+//! ```
+//!
+//! Units are those of the question. The ITP method interpolates like the secant rule, truncates toward
+//! the middle and projects near it, so that it never takes more than one call beyond plain bisection and
+//! usually far fewer.
+//!
+//! It takes for granted that `f` crosses zero once between the limits, without a jump; where it crosses
+//! more often one crossing is found, and nothing says which.
 //!
 //! # References
 //! Oliveira & Takahashi, "An Enhancement of the Bisection Method Average Performance
@@ -10,7 +20,7 @@
 
 use crate::error::{Quantity, Result};
 
-/// The outcome of a search.
+/// The outcome of a search. Example: see [`root`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Solution {
     /// The function is zero here, to the tolerance asked for.
@@ -26,18 +36,23 @@ pub enum Solution {
 
 /// Where `f`, of opposite signs at `low` and `high`, is zero, to within `tolerance` in `x`.
 ///
+/// # Errors
+/// What `f` returns; [`crate::Error::OutOfRange`] for limits out of order, a tolerance that is
+/// not positive, or a value of `f` that is not finite.
+///
+/// # Examples
 /// ```
-/// use clothyard_mechanics::{Solution, root};
+/// use clothyard_mechanics::{Solution, launch_speed, root};
 /// let found = root(|x| Ok(x * x - 2.0), 0.0, 2.0, 1e-9)?;
-/// assert!(matches!(found, Solution::At(x) if (x - 1.414_213_562).abs() < 1.4e-9));
+/// assert!(matches!(found, Solution::At(x) if (x - core::f64::consts::SQRT_2).abs() <= 1e-9));
+/// // Which arrow leaves at 80 m/s with 80 J and 5 g of virtual mass? The one of 20 g.
+/// let arrow = root(|mass_kg| Ok(launch_speed(80.0, mass_kg, 0.005)? - 80.0), 0.01, 0.04, 1e-9)?;
+/// assert!(matches!(arrow, Solution::At(mass_kg) if (mass_kg - 0.020).abs() <= 1e-9));
+/// // No sign changes: the nearer end, and by how much it misses.
 /// let missed = root(|x| Ok(x * x + 1.0), 1.0, 2.0, 1e-9)?;
 /// assert_eq!(missed, Solution::OutOfReach { nearest: 1.0, value: 2.0 });
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
-///
-/// # Errors
-/// What `f` returns; [`crate::Error::OutOfRange`] for limits out of order, a tolerance that is
-/// not positive, or a value of `f` that is not finite.
 pub fn root(mut f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> Result<Solution> {
     let (_, most) = Quantity::SearchLimit.range();
     Quantity::SearchLimit.check(low)?;

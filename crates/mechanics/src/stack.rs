@@ -1,16 +1,42 @@
 //! The arrow as a stack of parts: mass, balance, and what each part adds to the shaft.
 //!
-//! `x` runs from the nock throat (0) toward the point. The shaft's mass is uniform from its
-//! rear end to `length_m`; its stiffness is taken over all of `[0, length_m]`, as the nock
-//! carries it the short way to the string. A part ahead of `length_m` is rigid with the
-//! shaft's front end.
+//! `x` (m) runs from the nock throat (0) toward the point. With masses `m_i` (kg) centred at `x_i`, the
+//! shaft among them,
+//!
+//! ```text
+//! m = sum m_i        A = sum(m_i x_i) / m        FOC = A / L - 1/2
+//! It = sum m_i ((x_i - A)^2 + l_i^2 / 12)        across the arrow, about A, kg m^2
+//! ```
+//!
+//! `A` is the balance point, `L` the length from the nock throat to the front end of the shaft, `l_i`
+//! the extent of a part.
+//!
+//! The shaft's mass is uniform from its rear end to `length_m`; its stiffness is taken over all of
+//! `[0, length_m]`, as the nock carries it the short way to the string. A part ahead of `length_m` is
+//! rigid with the shaft's front end.
+//!
+//! # References
+//! AMO Standards FP-3 (2000): FOC in percent; the length of an arrow without its point.
 
 use crate::error::{Error, Quantity, Result};
 
-/// The most parts an [`Arrow`] may have beside its shaft.
+/// The most parts an [`Arrow`] may have beside its shaft: 32. More are refused with [`Error::TooManyParts`].
 pub const MAX_PARTS: usize = 32;
 
 /// One thing fixed to the shaft.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{Arrow, Part};
+/// // A sleeve of 1 g over the last 2 cm doubles the shaft's stiffness there.
+/// let sleeve = Part {
+///     mass_kg: 0.001, centre_m: 0.69, from_m: 0.68, to_m: 0.70, added_stiffness_nm2: 6.0,
+/// };
+/// let parts = [Part::lump(0.006, 0.70), sleeve];
+/// let arrow = Arrow::new(0.70, 0.0, 0.020, 6.0, &parts)?;
+/// assert_eq!([0.50, 0.69].map(|x_m| arrow.stiffness_at_nm2(x_m)), [6.0, 12.0]);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Part {
     /// Mass, kg.
@@ -26,7 +52,9 @@ pub struct Part {
 }
 
 impl Part {
-    /// A mass (kg) at one place (m from the nock throat) that stiffens nothing.
+    /// A mass (0 to 1 kg) at one place (-1 to 3 m from the nock throat) that stiffens nothing.
+    ///
+    /// Example: see [`Part`].
     #[must_use]
     pub const fn lump(mass_kg: f64, centre_m: f64) -> Self {
         Self { mass_kg, centre_m, from_m: centre_m, to_m: centre_m, added_stiffness_nm2: 0.0 }
@@ -52,6 +80,21 @@ impl Part {
 ///
 /// The fields may be read and set freely; [`Arrow::new`] and every calculation that can fail
 /// check them.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{Arrow, Part};
+/// // A shaft of 14 g, its middle at 0.35 m, and a point of 6 g at 0.70 m.
+/// let point = [Part::lump(0.006, 0.70)];
+/// let arrow = Arrow::new(0.70, 0.0, 0.020, 6.0, &point)?;
+/// assert!((arrow.mass_kg() - 0.020).abs() < 1e-15);
+/// assert!((arrow.balance_m() - (14.0 * 0.35 + 6.0 * 0.70) / 20.0).abs() < 1e-15); // 0.455 m
+/// assert!((arrow.front_of_centre() - (0.455 / 0.70 - 0.5)).abs() < 1e-15); // 15 %
+/// assert!((arrow.mass_ahead_of_kg(0.35) - 0.013).abs() < 1e-15); // half the shaft, and the point
+/// let about_balance = 0.014 * (0.105_f64.powi(2) + 0.70_f64.powi(2) / 12.0) + 0.006 * 0.245_f64.powi(2);
+/// assert!((arrow.transverse_inertia_kg_m2() - about_balance).abs() < 1e-15);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Arrow<'a> {
     /// Nock throat to the front end of the shaft, point excluded (AMO/ATA convention), m.
@@ -69,13 +112,9 @@ pub struct Arrow<'a> {
 impl<'a> Arrow<'a> {
     /// An arrow of checked parts.
     ///
-    /// ```
-    /// use clothyard_mechanics::{Arrow, Part};
-    /// let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0065, 0.72)];
-    /// let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
-    /// assert!(arrow.front_of_centre() > 0.10);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
+    /// In order: length (0.1 to 2 m), rear end of the shaft (0 to half the length), mass per length
+    /// (0.0001 to 1 kg/m), bending stiffness (0.001 to 100 000 N m^2), and up to [`MAX_PARTS`] parts.
+    /// Example: see [`Arrow`].
     ///
     /// # Errors
     /// [`Error::TooManyParts`] beyond [`MAX_PARTS`]; [`Error::OutOfRange`] for any length, mass,

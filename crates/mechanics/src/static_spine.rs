@@ -1,8 +1,18 @@
 //! Static spine: how far a shaft sags under a weight, and the bending stiffness that says.
 //!
-//! A shaft on two supports a span `s` apart, with a weight `W` hung at the middle, sags by
-//! `d = W s^3 / (48 EI)`. Two rigs are standards; any other rig of known span and weight
-//! measures the same EI, so every reading converts to every other.
+//! A shaft on two supports a span `s` (m) apart, with a weight `W` (N) hung at the middle, sags there by
+//!
+//! ```text
+//! d = W s^3 / (48 EI)        m, with the bending stiffness EI in N m^2
+//! ```
+//!
+//! Two rigs are standards; any other rig of known span and weight measures the same EI, so every
+//! reading converts to every other. The trade's spine number is the sag on the rig of ASTM F2031 in
+//! thousandths of an inch ("400" is 0.400 in), so a stiffer shaft has a smaller number.
+//!
+//! It takes for granted a uniform straight shaft on supports that let it turn and slide, with slopes
+//! small: a sag of 0.500 in is a fifty-sixth of 28 in. Shear and the shaft's own weight are left out;
+//! the second falls out where the dial is set to zero before the weight is hung.
 //!
 //! # References
 //! ASTM F2031 (28 in, 880 g); AMO Standards (26 in, 2 lb); the sag is that of a simply
@@ -12,6 +22,18 @@ use crate::error::{Quantity, Result};
 use crate::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY};
 
 /// Two supports and a weight at the middle.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{SpineRig, units::METRE_PER_INCH};
+/// // A shaft of spine .500 on a home rig of 24 in and 9 N: the sag goes by W s^3.
+/// let home = SpineRig::new(24.0 * METRE_PER_INCH, 9.0)?;
+/// let standard = SpineRig::ASTM_F2031;
+/// let sag_m = home.deflection_m(standard.bending_stiffness_nm2(0.500 * METRE_PER_INCH)?)?;
+/// let by_hand_m = 0.500 * METRE_PER_INCH * 9.0 / standard.load_n * (24.0_f64 / 28.0).powi(3);
+/// assert!((sag_m - by_hand_m).abs() < 1e-15);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpineRig {
     /// Distance between the supports, m.
@@ -27,9 +49,18 @@ impl SpineRig {
     pub const ASTM_F2031: Self = Self { span_m: 28.0 * METRE_PER_INCH, load_n: 0.880 * STANDARD_GRAVITY };
 
     /// The older AMO method: 26 in and 2 lb.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::SpineRig;
+    /// // The same shaft sags less on it: (2 / 1.94) (26 / 28)^3 times as far as under 1.94 lb on 28 in.
+    /// let ratio = SpineRig::AMO.deflection_m(6.0)? / SpineRig::ASTM_F2031.deflection_m(6.0)?;
+    /// assert!((ratio / 0.825_418_5 - 1.0).abs() < 4e-5); // 880 g are not quite 1.94 lb
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub const AMO: Self = Self { span_m: 26.0 * METRE_PER_INCH, load_n: 2.0 * NEWTON_PER_POUND_FORCE };
 
-    /// A rig of any span (m) and weight (N).
+    /// A rig of any span (0.1 to 2 m) and weight (0.1 to 1000 N).
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the span or the load.
@@ -39,23 +70,25 @@ impl SpineRig {
         Ok(Self { span_m, load_n })
     }
 
-    /// Bending stiffness EI (N m^2) of a shaft that sags by `deflection_m` on this rig.
-    ///
-    /// ```
-    /// use clothyard_mechanics::{SpineRig, units::METRE_PER_INCH};
-    /// let stiffness_nm2 = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.400 * METRE_PER_INCH)?;
-    /// assert!((stiffness_nm2 - 6.3657).abs() < 5e-5);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
+    /// Bending stiffness EI (N m^2) of a shaft that sags by `deflection_m` (0.1 to 500 mm) on this rig.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the deflection, the rig, or a stiffness beyond any shaft.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::{SpineRig, units::METRE_PER_INCH};
+    /// let stiffness_nm2 = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.400 * METRE_PER_INCH)?;
+    /// // W s^3 / (48 d): 0.880 x 9.80665 x 0.7112^3 / (48 x 0.01016)
+    /// assert!((stiffness_nm2 - 6.3657).abs() < 5e-5);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn bending_stiffness_nm2(&self, deflection_m: f64) -> Result<f64> {
         Quantity::Deflection.check(deflection_m)?;
         Quantity::BendingStiffness.check(self.stiffness_times_deflection()? / deflection_m)
     }
 
-    /// Sag (m) on this rig of a shaft of bending stiffness `stiffness_nm2`.
+    /// Sag (m) on this rig of a shaft of bending stiffness `stiffness_nm2` (0.001 to 100 000 N m^2).
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the stiffness, the rig, or a sag no rig could show.
@@ -80,16 +113,38 @@ const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METRE_PER_INCH;
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the stiffness.
 ///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{amo_rating_n, stiffness_from_amo_rating_nm2};
+/// use clothyard_mechanics::{SpineRig, units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE}};
+/// // A shaft for 50 lb sags by 26 / 50 = 0.52 in.
+/// let stiffness_nm2 = SpineRig::AMO.bending_stiffness_nm2(0.52 * METRE_PER_INCH)?;
+/// assert!((amo_rating_n(stiffness_nm2)? / NEWTON_PER_POUND_FORCE - 50.0).abs() < 1e-12);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+///
 /// # References
 /// AMO Standards, static spine of wood arrows.
 pub fn amo_rating_n(stiffness_nm2: f64) -> Result<f64> {
     Ok(AMO_RATING_NM / SpineRig::AMO.deflection_m(stiffness_nm2)?)
 }
 
-/// Bending stiffness EI (N m^2) of a shaft of AMO spine rating `rating_n` (N).
+/// Bending stiffness EI (N m^2) of a shaft of AMO spine rating `rating_n` (1 to 2000 N).
+///
+/// The inverse of [`amo_rating_n`].
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the rating.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{SpineRig, stiffness_from_amo_rating_nm2};
+/// use clothyard_mechanics::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+/// let stiffness_nm2 = stiffness_from_amo_rating_nm2(50.0 * NEWTON_PER_POUND_FORCE)?;
+/// let sag_m = SpineRig::AMO.deflection_m(stiffness_nm2)?;
+/// assert!((sag_m / METRE_PER_INCH - 26.0 / 50.0).abs() < 1e-14);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 pub fn stiffness_from_amo_rating_nm2(rating_n: f64) -> Result<f64> {
     Quantity::PeakForce.check(rating_n)?;
     SpineRig::AMO.bending_stiffness_nm2(AMO_RATING_NM / rating_n)
