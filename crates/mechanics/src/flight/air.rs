@@ -1,10 +1,19 @@
 //! The air: density and viscosity from what an archer can read or look up.
 //!
-//! Density is that of moist air, CIPM-2007:
-//! `rho = 3.483740e-3 p / (Z T) (1 - 0.3780 x)`, with `x` the mole fraction of water vapour and
+//! Density (kg/m^3) is that of moist air, CIPM-2007, and viscosity (Pa s) that of dry air by
+//! Sutherland's law:
+//!
+//! ```text
+//! rho = 3.483740e-3 p / (Z T) (1 - 0.3780 x)
+//! mu  = 1.458e-6 T^(3/2) / (T + 110.4)
+//! ```
+//!
+//! with `p` the pressure (Pa), `T` the temperature (K), `x` the mole fraction of water vapour and
 //! `Z` the compressibility, for 400 parts of carbon dioxide in a million. Where no barometer was
 //! read, pressure follows from altitude in the lowest layer of ISO 2533, and so does temperature
-//! where no thermometer was; viscosity from temperature by Sutherland's law.
+//! where no thermometer was.
+//!
+//! CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa; ISO 2533's lowest layer ends at 11 km.
 //!
 //! # References
 //! A. Picard, R. S. Davis, M. Gläser, K. Fujii, *Revised formula for the density of moist air
@@ -15,6 +24,8 @@ use crate::math::{exp, pow, sqrt};
 use crate::units::STANDARD_GRAVITY;
 
 /// Kelvin at 0 degrees Celsius, exact.
+///
+/// Example: see [`Air`].
 pub const KELVIN_AT_ZERO_CELSIUS: f64 = 273.15;
 
 /// Specific gas constant of dry air in ISO 2533, J/(kg K).
@@ -29,6 +40,18 @@ const LAPSE_K_PER_M: f64 = 0.0065;
 const EARTH_RADIUS_M: f64 = 6_356_766.0;
 
 /// What of the air decides the drag.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::air::{Air, KELVIN_AT_ZERO_CELSIUS};
+/// let at = |celsius: f64, humidity| Air::at_altitude(KELVIN_AT_ZERO_CELSIUS + celsius, humidity, 500.0);
+/// // Warm air is thinner than cold, damp air thinner than dry.
+/// assert!(at(30.0, 0.0)?.density_kg_per_m3 < at(0.0, 0.0)?.density_kg_per_m3);
+/// assert!(at(30.0, 1.0)?.density_kg_per_m3 < at(30.0, 0.0)?.density_kg_per_m3);
+/// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
+/// assert!((air.kinematic_viscosity_m2_per_s() - 1.5e-5).abs() < 1e-19);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Air {
     /// Mass per volume, kg/m^3.
@@ -38,22 +61,23 @@ pub struct Air {
 }
 
 impl Air {
-    /// Moist air at a temperature (K), relative humidity (0 to 1) and pressure (Pa).
+    /// Moist air at a temperature (220 to 335 K), relative humidity (0 to 1) and pressure (30 to 120 kPa, given in Pa).
     ///
     /// The pressure is that at the place itself, not the one reduced to sea level that weather
     /// reports give. CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa, where it is good to
     /// 22 parts in a million; beyond, it bends smoothly and no arrow shows the difference.
     /// Viscosity is that of dry air: vapour lowers it by less than 1 % below 35 °C (memory).
     ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for temperature, humidity or pressure.
+    ///
+    /// # Examples
     /// ```
     /// use clothyard_mechanics::flight::air::Air;
     /// let air = Air::moist(293.15, 0.5, 101_325.0)?;
-    /// assert!((air.density_kg_per_m3 - 1.199314).abs() < 5e-7);
+    /// assert!((air.density_kg_per_m3 - 1.199314).abs() < 5e-7); // as CIPM-2007 gives it
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    ///
-    /// # Errors
-    /// [`crate::Error::OutOfRange`] for temperature, humidity or pressure.
     pub fn moist(temperature_k: f64, relative_humidity: f64, pressure_pa: f64) -> Result<Self> {
         let t = Quantity::AirTemperature.check(temperature_k)?;
         let h = Quantity::Humidity.check(relative_humidity)?;
@@ -64,12 +88,20 @@ impl Air {
         Ok(Self { density_kg_per_m3, viscosity_pa_s: viscosity_pa_s(t) })
     }
 
-    /// Moist air at an altitude (geometric, m), with the standard pressure there.
+    /// Moist air at an altitude (geometric, -1000 to 9000 m), with the standard pressure there.
     ///
     /// Weather moves the pressure by some 2 % either way (memory), so a barometer is better.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for temperature, humidity or altitude.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::flight::air::Air;
+    /// // At sea level the standard pressure is 101 325 Pa.
+    /// assert_eq!(Air::at_altitude(293.15, 0.5, 0.0)?, Air::moist(293.15, 0.5, 101_325.0)?);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn at_altitude(temperature_k: f64, relative_humidity: f64, altitude_m: f64) -> Result<Self> {
         Self::moist(temperature_k, relative_humidity, standard_pressure_pa(altitude_m)?)
     }
@@ -80,6 +112,16 @@ impl Air {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the altitude.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::flight::air::Air;
+    /// let [sea, hill] = [Air::standard(0.0)?, Air::standard(1_000.0)?];
+    /// assert!((hill.density_kg_per_m3 - 1.11166).abs() < 5e-6); // ISO 2533
+    /// // Sutherland's law by hand: 1.458e-6 x 288.15^1.5 / 398.55
+    /// assert!((sea.viscosity_pa_s - 1.7894e-5).abs() < 5e-10);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     ///
     /// # References
     /// ISO 2533:1975.
@@ -107,6 +149,14 @@ impl Air {
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the altitude.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::air::standard_temperature_k;
+/// // 6.5 K to the geopotential kilometre, which is 0.16 m short of the geometric one.
+/// assert!((standard_temperature_k(1_000.0)? - (288.15 - 6.5 * 0.999_843)).abs() < 1e-5);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 pub fn standard_temperature_k(altitude_m: f64) -> Result<f64> {
     Ok(SEA_LEVEL_TEMPERATURE_K - LAPSE_K_PER_M * geopotential_m(altitude_m)?)
 }
@@ -115,6 +165,16 @@ pub fn standard_temperature_k(altitude_m: f64) -> Result<f64> {
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the altitude.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::air::{Air, standard_pressure_pa, standard_temperature_k};
+/// assert_eq!(standard_pressure_pa(0.0)?, 101_325.0);
+/// // p = rho R T, with the density of ISO 2533 at 1000 m.
+/// let (p, t) = (standard_pressure_pa(1_000.0)?, standard_temperature_k(1_000.0)?);
+/// assert!((p / (287.052_87 * t) - 1.111_66).abs() < 5e-6);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 pub fn standard_pressure_pa(altitude_m: f64) -> Result<f64> {
     let cooling = standard_temperature_k(altitude_m)? / SEA_LEVEL_TEMPERATURE_K;
     Ok(SEA_LEVEL_PRESSURE_PA * pow(cooling, STANDARD_GRAVITY / (GAS_CONSTANT * LAPSE_K_PER_M)))

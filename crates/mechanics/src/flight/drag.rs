@@ -1,7 +1,21 @@
 //! Drag of an arrow flying straight, at any speed: built up from its shape, or measured.
 //!
-//! Drag is `C A rho v^2/2` with `A = pi d^2/4`. With `C` the same at every speed, level flight in
-//! still air loses speed as `v = v0 exp(-k x)`, `k = rho A C / (2 m)`.
+//! ```text
+//! D = C A rho v^2 / 2,    A = pi d^2 / 4        N
+//! v = v0 exp(-k x),       k = rho A C / (2 m)   level, in still air, while C stays the same
+//! ```
+//!
+//! `C` is the drag coefficient on the cross-section `A` (m^2) of a shaft of diameter `d` (m), `rho` the
+//! density of the air (kg/m^3), `v` the speed through it (m/s), `m` the arrow's mass (kg), `x` the way
+//! (m).
+//!
+//! Built up, `C` comes within 15 % of the measured values of [`super::shape`], if it is known whether
+//! the boundary layer is laminar or turbulent; that alone doubles it. A speed measured downrange
+//! settles it. Measured at one speed, the law keeps its run with speed and is scaled by one factor.
+//!
+//! # References
+//! The exponential law follows from the definition; values measured on arrows are named in
+//! [`super::shape`].
 
 use super::air::Air;
 use super::shape::DragShape;
@@ -9,7 +23,7 @@ use crate::error::{Quantity, Result};
 use crate::math::{exp, ln};
 use core::f64::consts::FRAC_PI_4;
 
-/// Speeds of one arrow at two places of a flat shot.
+/// Speeds of one arrow at two places of a flat shot. Example: see [`Drag::measured`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Downrange {
     /// Speed at the nearer place, m/s.
@@ -23,6 +37,24 @@ pub struct Downrange {
 }
 
 /// The drag of one arrow at any speed: a law, and how far measurement moved it.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::air::Air;
+/// use clothyard_mechanics::flight::drag::Drag;
+/// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
+/// let drag = Drag::constant(2.0, 0.006)?;
+/// assert_eq!((drag.coefficient(60.0, &air), drag.factor()), (2.0, 1.0));
+/// // C A rho v^2 / 2 with A = pi 0.006^2 / 4: 0.122 N at 60 m/s.
+/// let area_m2 = core::f64::consts::PI * 0.006 * 0.006 / 4.0;
+/// assert!((drag.force_n(60.0, &air) - 2.0 * area_m2 * 1.2 * 3_600.0 / 2.0).abs() < 1e-15);
+/// // k = rho A C / (2 m), and v0 exp(-k x) is left.
+/// let per_metre = 1.2 * area_m2 * 2.0 / (2.0 * 0.020);
+/// assert!((drag.per_metre(0.020, &air)?(60.0) - per_metre).abs() < 1e-17);
+/// let left = drag.speed_after_m_per_s(60.0, 70.0, 0.020, &air)?;
+/// assert!((left - 60.0 * f64::exp(-70.0 * per_metre)).abs() < 1e-12);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drag {
     law: Law,
@@ -39,33 +71,33 @@ enum Law {
 impl Drag {
     /// Drag built up from the arrow's shape.
     ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for any size of the shape.
+    ///
+    /// # Examples
     /// ```
     /// use clothyard_mechanics::flight::air::Air;
     /// use clothyard_mechanics::flight::drag::Drag;
     /// use clothyard_mechanics::flight::shape::{DragShape, Plates};
     /// let bare = DragShape {
-    ///     diameter_m: 0.0056,
-    ///     length_m: 0.72,
-    ///     turbulent_share: 0.0,
-    ///     vanes: Plates::NONE,
-    ///     point_half_angle_rad: 0.0,
-    ///     blades: Plates::NONE,
+    ///     diameter_m: 0.0056, length_m: 0.72, turbulent_share: 0.0, vanes: Plates::NONE,
+    ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
     /// };
     /// let air = Air::standard(0.0)?;
-    /// let laminar = Drag::built_up(&bare)?.coefficient(60.0, &air);
-    /// let turbulent = Drag::built_up(&DragShape { turbulent_share: 1.0, ..bare })?.coefficient(60.0, &air);
-    /// assert!((3.5..4.5).contains(&(turbulent / laminar)));
+    /// let at = |turbulent_share| Drag::built_up(&DragShape { turbulent_share, ..bare });
+    /// // The sum of its parts; a turbulent layer more than doubles it.
+    /// assert_eq!(at(0.0)?.coefficient(60.0, &air), bare.parts(60.0, &air)?.total());
+    /// assert!(at(1.0)?.coefficient(60.0, &air) > 2.0 * at(0.0)?.coefficient(60.0, &air));
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    ///
-    /// # Errors
-    /// [`crate::Error::OutOfRange`] for any size of the shape.
     pub fn built_up(shape: &DragShape) -> Result<Self> {
         shape.check()?;
         Ok(Self { law: Law::BuiltUp(*shape), area_m2: shape.area_m2(), factor: 1.0 })
     }
 
-    /// The same coefficient at every speed, on the cross-section of a shaft of `diameter_m`.
+    /// The same coefficient (0.01 to 1000) at every speed, on the cross-section of a shaft of `diameter_m` (1 to 100 mm).
+    ///
+    /// Example: see [`Drag`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for either.
@@ -83,6 +115,19 @@ impl Drag {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a reading, a speed downrange that is not below the one at
     /// launch, or a factor beyond belief.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::flight::air::Air;
+    /// use clothyard_mechanics::flight::drag::{Downrange, Drag};
+    /// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
+    /// let assumed = Drag::constant(2.0, 0.006)?;
+    /// // Slowed twice as much as that over 50 m: v0 exp(-2 k x).
+    /// let downrange_m_per_s = 60.0 * f64::exp(-2.0 * assumed.per_metre(0.020, &air)?(60.0) * 50.0);
+    /// let reading = Downrange { launch_m_per_s: 60.0, downrange_m_per_s, distance_m: 50.0, mass_kg: 0.020 };
+    /// assert!((assumed.measured(&reading, &air)?.factor() - 2.0).abs() < 1e-12);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn measured(&self, reading: &Downrange, air: &Air) -> Result<Self> {
         let v0 = Quantity::Speed.check(reading.launch_m_per_s)?;
         let v1 = Quantity::Speed.check_within(reading.downrange_m_per_s, 0.1, v0 * (1.0 - 1e-9))?;

@@ -1,6 +1,6 @@
 //! A set of thin fins on a round body: how hard they pull when the body yaws, and where.
 //!
-//! A fin of span `s`, root chord `a`, tip chord `b` and mid-chord line of length `l` pulls with
+//! A fin of span `s`, root chord `a`, tip chord `b` and mid-chord line of length `l` (all m) pulls with
 //!
 //! ```text
 //! N / (q alpha) = 2 pi s^2 / (1 + sqrt(1 + (2 l / (a + b))^2))        one fin square to the yaw
@@ -8,10 +8,10 @@
 //! X             = m (a + 2 b) / (3 (a + b)) + (a + b - a b / (a + b)) / 6
 //! ```
 //!
-//! `q` being the dynamic pressure, `alpha` the yaw in radians, `m` the sweep of the leading edge and
-//! `X` the way from the front of the root back to the centre of pressure. The pull is given as an
-//! area, `N / (q alpha)`: the areas of parts of different width add, and divided by a reference
-//! area they are the coefficient `C_N_alpha`.
+//! `N` being the normal force (N), `q` the dynamic pressure (Pa), `alpha` the yaw in radians, `m` the
+//! sweep of the leading edge and `X` the way from the front of the root back to the centre of pressure
+//! (m). The pull is given as an area, `N / (q alpha)`, m^2: the areas of parts of different width add,
+//! and divided by a reference area they are the coefficient `C_N_alpha`.
 //!
 //! The theory is linear and incompressible: small yaw, thin flat fins. A fin low for its length pulls
 //! by its span alone (the limit is `pi s^2`), so that more length adds little pull and takes its
@@ -30,6 +30,49 @@ use crate::error::{Quantity, Result};
 use crate::math::sqrt;
 
 /// Equal trapezoidal fins spread evenly around a body.
+///
+/// # Examples
+/// The fin, and the set of three, that `RocketPy` 1.13.0 was asked about:
+/// ```
+/// use clothyard_mechanics::flight::fins::FinSet;
+/// let fins = FinSet {
+///     count: 3,
+///     root_chord_m: 0.0508,
+///     tip_chord_m: 0.0254,
+///     span_m: 0.0127,
+///     sweep_m: 0.0254,
+///     body_radius_m: 0.0031,
+///     front_m: 0.08,
+/// }
+/// .checked()?;
+/// assert!((fins.one_area_m2() - (0.0508 + 0.0254) / 2.0 * 0.0127).abs() < 1e-15);
+/// let reference_m2 = core::f64::consts::PI * 0.0031 * 0.0031;
+/// assert!((fins.one_pull_m2() / reference_m2 - 15.942_272_352_7).abs() < 5e-10);
+/// assert!((fins.interference() - 1.196_202_531_6).abs() < 1e-10);
+/// assert!((fins.pull_m2() / reference_m2 - 28.605_279_8).abs() < 5e-8);
+/// assert!((fins.centre_behind_front_m() - 0.021_166_666_7).abs() < 5e-11);
+/// assert!((fins.centre_m() - (0.08 - 0.021_166_666_7)).abs() < 5e-11);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+/// In roll, of rectangular fins of span `s` on a radius `r`, with the spin's formulas ([`super::spin`]):
+/// ```
+/// use clothyard_mechanics::flight::fins::FinSet;
+/// let (s, r, a) = (0.012, 0.003, 0.05);
+/// let fins = FinSet {
+///     count: 3, root_chord_m: a, tip_chord_m: a, span_m: s, sweep_m: 0.0, body_radius_m: r, front_m: 0.08,
+/// };
+/// // The mean of y^2 from r to r + s, and the mean of y.
+/// assert!((fins.mean_square_radius_m2() - (r * r + r * s + s * s / 3.0)).abs() < 1e-18);
+/// let three = 3.0 * fins.one_pull_m2();
+/// let drive_m3 = fins.drive_interference() * three * (r + s / 2.0);
+/// let damping_m4 = fins.damping_interference() * three * fins.mean_square_radius_m2();
+/// assert!((fins.roll_drive_m3() / drive_m3 - 1.0).abs() < 1e-14);
+/// assert!((fins.roll_damping_m4() / damping_m4 - 1.0).abs() < 1e-14);
+/// // Next to no fin: the body doubles the damping and leaves the drive.
+/// let low = FinSet { span_m: 1e-9, ..fins };
+/// assert!((low.drive_interference() - 1.0).abs() < 2e-4);
+/// assert!((low.damping_interference() - 2.0).abs() < 2e-4);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FinSet {
     /// How many, 2 to 6.
@@ -52,24 +95,10 @@ pub struct FinSet {
 }
 
 impl FinSet {
-    /// The same set when every number is in range.
+    /// The same set when every number is in range: 2 to 6 fins, root chord 0.1 mm to 2 m, span to 0.2 m, body radius 0.1 to
+    /// 50 mm, place -1 to 3 m.
     ///
-    /// ```
-    /// use clothyard_mechanics::flight::fins::FinSet;
-    /// let fins = FinSet {
-    ///     count: 3,
-    ///     root_chord_m: 0.0508,
-    ///     tip_chord_m: 0.0254,
-    ///     span_m: 0.0127,
-    ///     sweep_m: 0.0254,
-    ///     body_radius_m: 0.0031,
-    ///     front_m: 0.08,
-    /// }
-    /// .checked()?;
-    /// let reference_m2 = core::f64::consts::PI * 0.0031 * 0.0031;
-    /// assert!((fins.pull_m2() / reference_m2 - 28.605).abs() < 1e-3);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
+    /// Example: see [`FinSet`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] naming the first number that is not.

@@ -1,7 +1,7 @@
 //! The path of an arrow: a point mass in air that moves, by steps as long as the accuracy allows.
 //!
-//! Along the line of sight runs x, at right angles to it and up y, to the right z. Where the line of sight rises
-//! by the slope s above level ground, gravity points along `(-sin s, -cos s, 0)`. Drag acts
+//! Along the line of sight runs x, at right angles to it and up y, to the right z (m). Where the line of sight rises
+//! by the slope s (rad) above level ground, gravity points along `(-sin s, -cos s, 0)`. Drag acts
 //! against the velocity through the air, and there is no lift:
 //!
 //! ```text
@@ -9,7 +9,10 @@
 //! ```
 //!
 //! `k`, in 1/m, is the share of its airspeed that the arrow loses in a metre. It is a function of airspeed, given by
-//! the caller.
+//! the caller: [`super::drag::Drag::per_metre`], or any other.
+//!
+//! It takes for granted an arrow that meets the air head on, the same air and wind all along, flat ground and gravity
+//! the same everywhere: good for the hundreds of metres of an arrow's flight. Left out are lift, yaw and spin.
 //!
 //! # References
 //! McCoy, Modern Exterior Ballistics, 2nd ed., 2012: the point mass.
@@ -25,6 +28,14 @@ use crate::units::STANDARD_GRAVITY;
 pub const LONGEST_FLIGHT_S: f64 = 120.0;
 
 /// What pulls and blows on an arrow.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::path::Conditions;
+/// let uphill = Conditions { slope_rad: 0.2, ..Conditions::default() };
+/// assert_eq!(uphill.gravity_m_per_s2, 9.80665);
+/// assert_eq!(uphill.wind_m_per_s, [0.0; 3]);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Conditions {
     /// Acceleration of gravity, m/s^2, 0 to 30.
@@ -46,6 +57,7 @@ impl Conditions {
     /// The same in a level wind (m/s) from a direction as on a clock laid before the archer, rad: 0 from the target,
     /// a quarter turn from the right.
     ///
+    /// # Examples
     /// ```
     /// use clothyard_mechanics::flight::path::Conditions;
     /// let from_the_right = Conditions::default().with_wind_from(5.0, core::f64::consts::FRAC_PI_2);
@@ -64,7 +76,7 @@ impl Conditions {
     }
 }
 
-/// How large the error of one step may be, in each component of place (m) and velocity (m/s).
+/// How large the error of one step may be, in each component of place (m) and velocity (m/s). Example: see [`Flight`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Accuracy {
     /// As a share of the component, 1e-13 to 1e-2.
@@ -81,6 +93,19 @@ impl Default for Accuracy {
 }
 
 /// An arrow at a moment of its flight.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::path::Moment;
+/// // 50 m/s at a rise of 3 in 4, no wind yet: 40 m/s along and 30 m/s up.
+/// let launch = Moment::launch([0.0, 1.5, 0.0], 50.0, f64::atan(3.0 / 4.0), 0.0)?;
+/// let [along, up, right] = launch.velocity_m_per_s;
+/// assert!((along - 40.0).abs() < 1e-13 && (up - 30.0).abs() < 1e-13 && right == 0.0);
+/// assert!((launch.speed_m_per_s() - 50.0).abs() < 1e-13);
+/// assert!((launch.kinetic_energy_j(0.020) - 25.0).abs() < 1e-13);
+/// assert!((launch.momentum_kg_m_per_s(0.020) - 1.0).abs() < 1e-15);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moment {
     /// Time since launch, s.
@@ -96,8 +121,10 @@ pub struct Moment {
 }
 
 impl Moment {
-    /// The launch at a place (m along, up, right), with a speed (m/s), at an angle (rad) above the
-    /// line of sight and an angle (rad) to the right of it.
+    /// The launch at a place (m along, up, right; each within 1000 m), with a speed (0.1 to 1000 m/s), at an angle (-3 to 3
+    /// rad) above the line of sight and an angle (-1.6 to 1.6 rad) to the right of it.
+    ///
+    /// Example: see [`Moment`].
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for any of them.
@@ -142,19 +169,41 @@ impl Moment {
 
 /// How an arrow flies, wherever it starts from.
 ///
+/// # Examples
+/// Without air, the parabola of the textbooks:
 /// ```
 /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
-/// let conditions = Conditions { wind_m_per_s: [0.0, 0.0, 3.0], ..Conditions::default() };
-/// let flight = Flight::new(&|_airspeed| 0.0015, conditions, Accuracy::default())?;
-/// let launch = Moment::launch([0.0, -0.1, 0.0], 60.0, 0.05, 0.0)?;
-/// let mut speeds = [0.0; 3];
-/// let mut slots = speeds.iter_mut();
-/// flight.at_distances(&launch, [20.0, 40.0, 60.0], |moment| {
-///     if let Some(slot) = slots.next() {
-///         *slot = moment.speed_m_per_s();
-///     }
+/// let (v, g) = (60.0_f64, 9.80665);
+/// let vacuum = Flight::new(&|_airspeed| 0.0, Conditions::default(), Accuracy::default())?;
+/// let launch = Moment::launch([0.0; 3], v, 0.10, 0.0)?;
+/// let (along, up) = (v * f64::cos(0.10), v * f64::sin(0.10));
+///
+/// let apex = vacuum.apex(&launch)?;
+/// assert!((apex.height_m - up * up / (2.0 * g)).abs() < 1e-9);
+/// let down = vacuum.descent(&apex, 0.0)?;
+/// assert!((down.distance_m - along * 2.0 * up / g).abs() < 1e-9);
+/// let there = vacuum.at_distance(&launch, 40.0)?;
+/// assert!((there.height_m - (40.0 * f64::tan(0.10) - g * (40.0 / along).powi(2) / 2.0)).abs() < 1e-9);
+/// vacuum.at_times(&launch, [0.5, 1.0], |moment| {
+///     assert!((moment.distance_m - along * moment.time_s).abs() < 1e-9);
 /// })?;
-/// assert!(speeds.is_sorted_by(|early, late| early > late));
+/// // When is it a metre up for the first time?
+/// let a_metre_up = vacuum.crossing(&launch, apex.time_s, |moment| moment.height_m - 1.0)?;
+/// let t = (up - f64::sqrt(up * up - 2.0 * g * 1.0)) / g;
+/// assert!(a_metre_up.is_some_and(|moment| (moment.time_s - t).abs() < 1e-9));
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+/// With drag and no gravity, `v0 exp(-k x)`:
+/// ```
+/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+/// let accuracy = Accuracy { relative: 1e-10, absolute: 1e-10 };
+/// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), accuracy)?;
+/// let weightless = flight.under(Conditions { gravity_m_per_s2: 0.0, ..*flight.conditions() })?;
+/// let launch = Moment::launch([0.0; 3], 60.0, 0.0, 0.0)?;
+/// weightless.at_distances(&launch, [20.0, 40.0, 60.0], |moment| {
+///     let left = 60.0 * f64::exp(-0.0015 * moment.distance_m);
+///     assert!((moment.speed_m_per_s() - left).abs() < 1e-8);
+/// })?;
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy)]

@@ -1,4 +1,17 @@
 //! How far an arrow can fly at all, for the ground that has to be kept clear.
+//!
+//! The launch angle (rad) is sought at which the arrow comes down farthest (m), by golden section over
+//! the paths of [`super::path`]. Without air it would be 45 degrees on the level, and
+//!
+//! ```text
+//! X = v^2 / g        m
+//! ```
+//!
+//! Drag brings both down. The answer holds for a whole arrow with the drag stated; one that has lost
+//! its point or flies off line is another matter.
+//!
+//! # References
+//! The vacuum range is that of the parabola; golden section: Kiefer, Proc. Amer. Math. Soc. 4 (1953).
 
 use core::f64::consts::FRAC_PI_2;
 
@@ -9,7 +22,7 @@ use crate::peak::peak;
 /// Launch angle to which the farthest shot is found, rad; its distance is then known far better.
 const ELEVATION_TOLERANCE_RAD: f64 = 1e-5;
 
-/// The farthest shot.
+/// The farthest shot: what [`Flight::farthest`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Farthest {
     /// Launch angle above the line of sight, rad, to within about 1e-5.
@@ -24,6 +37,11 @@ impl Flight<'_> {
     /// This is how far the arrow can go by gravity, drag and this wind alone. It does not say how much ground to
     /// keep clear: that is for local rules, and an arrow may glance off and go on.
     ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for speed or height; [`crate::Error::NotReached`] where the arrow does not come down within
+    /// [`super::path::LONGEST_FLIGHT_S`], as for want of gravity; else as [`Self::at_distances`].
+    ///
+    /// # Examples
     /// ```
     /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
     /// let vacuum = Flight::new(&|_| 0.0, Conditions::default(), Accuracy::default())?;
@@ -31,10 +49,6 @@ impl Flight<'_> {
     /// assert!((farthest.landing.distance_m - 60.0 * 60.0 / 9.80665).abs() < 1e-6);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    ///
-    /// # Errors
-    /// [`crate::Error::OutOfRange`] for speed or height; [`crate::Error::NotReached`] where the arrow does not come down within
-    /// [`super::path::LONGEST_FLIGHT_S`], as for want of gravity; else as [`Self::at_distances`].
     pub fn farthest(&self, speed_m_per_s: f64, launch_height_m: f64) -> Result<Farthest> {
         let height_m = Quantity::LaunchHeight.check(launch_height_m)?;
         self.farthest_of(|elevation| Moment::launch([0.0, height_m, 0.0], speed_m_per_s, elevation, 0.0))

@@ -1,24 +1,35 @@
 //! The shape of an arrow as the air sees it, and the drag coefficient built up from its parts.
 //!
-//! The coefficient `C` is drag over `rho v^2/2` and the shaft's cross-section `pi d^2/4`. Summed are
-//! - the friction of the shaft (`friction`), of which an arrow mostly consists;
-//! - vanes and blades: friction on both sides, and the pressure on edges that are not sharp;
-//! - the point: `0.8 sin^2` of its half angle;
-//! - the base: `0.029 / sqrt(Cf)`, with `Cf` the friction of the shaft on the base's area. A thick
-//!   slow layer fills the wake, so it is less than behind a short body.
+//! The coefficient `C` is drag over `rho v^2/2` and the shaft's cross-section `pi d^2/4`:
 //!
-//! Nothing here is fitted to an arrow. Against the measured coefficients in `tests/published.json`,
-//! of arrows whose sizes had to be assumed, it comes within 15 %. Not in it: the drag of an arrow
-//! still swinging, the slowed air that vanes stand in, roughness, and parts thicker than the shaft.
+//! ```text
+//! C     = C_shaft + C_vanes + C_point + C_base
+//! shaft   Cf (4 L / d)                  Cf the mean friction of a thin cylinder, laminar or turbulent
+//! vanes   friction on both sides, and 0.85 cos^2(sweep) + 0.12 on edges that are square
+//! point   0.8 sin^2(half angle)         and its blades, as vanes
+//! base    0.029 / sqrt(C_shaft)         a thick slow layer fills the wake: less than behind a short body
+//! ```
+//!
+//! `L` is the whole length (m), `d` the shaft's diameter (m). An arrow consists mostly of the first term.
+//! A cylinder's layer grows as thick as the shaft, so that it rubs more than a flat plate's would; a
+//! layer stays laminar where its Reynolds number is too small for turbulence.
+//!
+//! Nothing here is fitted to an arrow. Against the measured coefficients in `tests/published.json`
+//! (Ortiz et al., Proceedings 49:56, 2020; KAKENHI 18K03943), of arrows whose sizes had to be assumed,
+//! it comes within 15 %. Not in it: the drag of an arrow still swinging, the slowed air that vanes
+//! stand in, roughness, and parts thicker than the shaft.
 //!
 //! **Laminar or turbulent** doubles the drag, and no formula tells which: points, vibration
 //! and the angle to the wind decide. So the share is the caller's, and a speed measured downrange
 //! ([`super::drag::Drag::measured`]) is worth more than all of the above.
 //!
 //! # References
-//! S. F. Hoerner, *Fluid-Dynamic Drag* (1965), ch. 3 (base drag; memory); S. Niskanen, technical
-//! documentation of OpenRocket, sections "Fin pressure drag", "Nose cone pressure drag" and "Skin
-//! friction drag coefficient", after Barrowman's thesis and Hoerner p. 3-11, 3-12 (points, edges).
+//! Laminar cylinder: Seban & Bond, J. Aero. Sci. 18 (1951) 671, as corrected by Kelly, J. Aero. Sci. 21
+//! (1954) 634; turbulent: F. M. White, J. Basic Eng. 94 (1972) 200 (both memory); flat plates:
+//! Schlichting, *Boundary-Layer Theory*, ch. XXI. S. F. Hoerner, *Fluid-Dynamic Drag* (1965), ch. 3 (base
+//! drag; memory); S. Niskanen, technical documentation of OpenRocket, sections "Fin pressure drag",
+//! "Nose cone pressure drag" and "Skin friction drag coefficient", after Barrowman's thesis and Hoerner
+//! p. 3-11, 3-12 (points, edges).
 
 use super::air::Air;
 use super::friction::{laminar_cylinder, laminar_plate, turbulent_cylinder, turbulent_plate};
@@ -33,7 +44,7 @@ const SQUARE_LEADING_EDGE: f64 = 0.85;
 /// Suction behind a square trailing edge, over the dynamic pressure (Fleeman, after Niskanen).
 const SQUARE_TRAILING_EDGE: f64 = 0.12;
 
-/// The front edge of a vane or blade.
+/// The front edge of a vane or blade. Example: see [`DragShape`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Edge {
     /// Cut square, as moulded or folded parts are.
@@ -43,6 +54,19 @@ pub enum Edge {
 }
 
 /// Vanes or blades: equal thin plates around the shaft, along the wind.
+///
+/// Counts 0 to 12, sizes 0 to 0.3 m.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::shape::{Edge, Plates};
+/// // Fixed blades are ground triangles, folded ones square strips.
+/// let fixed = Plates::blades(3, 0.030, 0.012, 0.0007);
+/// assert_eq!((fixed.tip_chord_m, fixed.sweep_m, fixed.leading_edge), (0.0, 0.030, Edge::Sharp));
+/// let folded = Plates::folded_blades(2, 0.030, 0.0015, 0.0007);
+/// assert_eq!((folded.tip_chord_m, folded.sweep_m, folded.leading_edge), (0.030, 0.0, Edge::Square));
+/// assert_eq!(Plates::NONE.count, 0);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Plates {
     /// How many.
@@ -129,6 +153,25 @@ impl Plates {
 }
 
 /// What of an arrow's shape decides its drag.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::air::Air;
+/// use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
+/// let vanes = Plates {
+///     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,
+///     thickness_m: 0.0005, leading_edge: Edge::Square,
+/// };
+/// let blunt = DragShape {
+///     diameter_m: 0.006, length_m: 0.74, turbulent_share: 0.0, vanes,
+///     point_half_angle_rad: core::f64::consts::FRAC_PI_2, blades: Plates::NONE,
+/// };
+/// let parts = blunt.parts(60.0, &Air::standard(0.0)?)?;
+/// assert!((parts.point - 0.8).abs() < 1e-15); // 0.8 sin^2 of a right angle
+/// assert!((parts.base - 0.029 / parts.shaft.sqrt()).abs() < 1e-15);
+/// assert!((parts.total() - parts.shaft - parts.vanes - parts.point - parts.base).abs() < 1e-14);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DragShape {
     /// Outer diameter of the shaft, m.
@@ -146,7 +189,7 @@ pub struct DragShape {
     pub blades: Plates,
 }
 
-/// The coefficient's parts, each on the shaft's cross-section.
+/// The coefficient's parts, each on the shaft's cross-section: what [`DragShape::parts`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DragParts {
     /// Friction of the shaft.
@@ -160,7 +203,7 @@ pub struct DragParts {
 }
 
 impl DragParts {
-    /// The whole coefficient.
+    /// The whole coefficient. Example: see [`DragShape`].
     #[must_use]
     pub fn total(&self) -> f64 {
         self.shaft + self.vanes + self.point + self.base
@@ -168,10 +211,26 @@ impl DragParts {
 }
 
 impl DragShape {
-    /// The parts of the coefficient at a speed through the air, m/s.
+    /// The parts of the coefficient at a speed through the air, 0.1 to 1000 m/s.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the shape, the speed or the air.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::flight::air::Air;
+    /// use clothyard_mechanics::flight::shape::{DragShape, Plates};
+    /// let bare = DragShape {
+    ///     diameter_m: 0.0056, length_m: 0.72, turbulent_share: 0.0, vanes: Plates::NONE,
+    ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
+    /// };
+    /// let (air, speed) = (Air::standard(0.0)?, 60.0);
+    /// // Blasius's flat plate rubs with 1.328 / sqrt(R); round a shaft this thin it is 10 to 16 % more.
+    /// let reynolds = speed * bare.length_m / air.kinematic_viscosity_m2_per_s();
+    /// let as_a_plate = 1.328 / reynolds.sqrt() * 4.0 * bare.length_m / bare.diameter_m;
+    /// assert!((1.10..1.16).contains(&(bare.parts(speed, &air)?.shaft / as_a_plate)));
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn parts(&self, speed_m_per_s: f64, air: &Air) -> Result<DragParts> {
         self.check()?;
         let per_m = Quantity::Speed.check(speed_m_per_s)? / air.checked()?.kinematic_viscosity_m2_per_s();

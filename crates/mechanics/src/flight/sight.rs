@@ -1,10 +1,25 @@
 //! What a sight shows: its marks, how far a wrong distance may be off, what the wind does, what the path clears.
+//!
+//! All of it is read off the path of [`super::path`], aimed as in [`super::aim`]. With `R` the sight radius (m), `e` the
+//! elevation (rad), `X` the distance (m) and `t` the time to it (s):
+//!
+//! ```text
+//! mark      R (tan e - tan e_reference)                 m down a bar at right angles to the arrow
+//! window    where the height is within the zone's radius of the line of sight
+//! drift     the path in the wind less the path without; near W (t - X / v0), the lag rule
+//! ```
+//!
+//! The methods are those of [`Archer`], and its example calls each of them. Heights are at right angles to the line of
+//! sight, on slopes too.
+//!
+//! # References
+//! The lag rule: McCoy, *Modern Exterior Ballistics*, ch. 7.
 
 use super::aim::{Aim, Archer};
 use super::path::{Conditions, Moment};
 use crate::error::{Error, Quantity, Result};
 
-/// The distances between which an arrow aimed for another distance stays in a zone.
+/// The distances between which an arrow aimed for another distance stays in a zone: what [`Archer::misjudged`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {
     /// The least distance at which it is in the zone, m.
@@ -13,7 +28,7 @@ pub struct Window {
     pub far_m: f64,
 }
 
-/// What a crosswind does to an arrow aimed without it.
+/// What a crosswind does to an arrow aimed without it: what [`Archer::drift`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drift {
     /// How far it is carried to the right, m.
@@ -49,6 +64,19 @@ impl Archer<'_> {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the length; else as [`Self::pin_on`].
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::flight::aim::{Archer, Sight};
+    /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+    /// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), Accuracy::default())?;
+    /// let eye = Sight { peep_height_m: 0.12, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
+    /// let archer = Archer::new(flight, eye, 55.0)?;
+    /// // Over a point 0.74 m ahead the arrow is raised by atan(0.12 / 0.74): the aim for that distance.
+    /// let point_on_m = archer.point_on(0.74)?.distance_m;
+    /// assert!((archer.aim(point_on_m)?.elevation_rad - f64::atan(0.12 / 0.74)).abs() < 1e-9);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn point_on(&self, arrow_length_m: f64) -> Result<Moment> {
         self.sighted_over(Quantity::ArrowLength.check(arrow_length_m)?, 0.0)
     }

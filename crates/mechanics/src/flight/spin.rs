@@ -5,12 +5,14 @@
 //! of vanes and blades cancel:
 //!
 //! ```text
-//! drive    F = kf n S1 (y_ma + r) offset     integral of c y dy is fin area times (y_ma + r)
-//! damping  B = kd n S1 integral of c y^2 dy / fin area
+//! drive    F = kf n S1 (y_ma + r) offset                   m^3; integral of c y dy is fin area times (y_ma + r)
+//! damping  B = kd n S1 integral of c y^2 dy / fin area     m^4
 //! t = t_end (1 - exp(-x / X)),   t_end = sum F / sum B,   X = 2 Ix / (rho sum B)
 //! ```
 //!
-//! `S1` is the pull of one fin alone. Drive and damping take the same slope for each strip, so it
+//! `S1` is the pull of one fin alone (m^2), `n` their number, `c` the chord and `r` the shaft's radius
+//! (m), `x` the way flown (m), `X` the way in which the spin settles, `Ix` the inertia about the axis
+//! (kg m^2), `rho` the air's density (kg/m^3). Drive and damping take the same slope for each strip, so it
 //! cancels where only vanes act; `kf`, `kd` are what the body adds. None of it depends on speed: the
 //! arrow winds its way through the air like a screw. That it slows down is left out (under
 //! one part in a hundred of the settling). `t` may also be read as `p d / (2 V)`, which is `t d / 2`.
@@ -34,7 +36,19 @@ use crate::math::{asin, exp_m1, ln_1p};
 use super::fins::FinSet;
 use super::stability::FlyingArrow;
 
-/// The spin that an arrow takes up on its way from rest.
+/// The spin that an arrow takes up on its way from rest: what [`FlyingArrow::spin`] gives.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::spin::Spin;
+/// let spin = Spin { settled_rad_per_m: 3.0, settling_m: 6.0 };
+/// // After one settling way all but 1/e of the turning is there, and 1/e of the angle it would have had.
+/// let one_in_e = f64::exp(-1.0);
+/// assert!((spin.turning_rad_per_m(6.0) - 3.0 * (1.0 - one_in_e)).abs() < 1e-15);
+/// assert!((spin.turned_rad(6.0) - 3.0 * 6.0 * one_in_e).abs() < 1e-14);
+/// // At 60 m/s a turning of 3 rad/m is 180 rad/s, near 1700 turns a minute.
+/// assert!((60.0 * spin.turning_rad_per_m(200.0) - 180.0).abs() < 1e-9);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spin {
     /// Turning that it settles to, rad for each metre flown; its sign is that of the offset.
@@ -122,6 +136,39 @@ impl FlyingArrow {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the air, the inertia, and anything of the arrow.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::flight::stability::{DEFAULT_YAW_RAD, FlyingArrow, Shape};
+    /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
+    /// # let vanes = Vanes {
+    /// #     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Shield,
+    /// #     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
+    /// # };
+    /// # let shape = Shape {
+    /// #     diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(vanes), blades: None,
+    /// # };
+    /// # let arrow = FlyingArrow {
+    /// #     length_m: 0.71, mass_kg: 0.022, balance_m: 0.46, transverse_inertia_kg_m2: 0.00145,
+    /// #     shape, yaw_rad: DEFAULT_YAW_RAD,
+    /// # };
+    /// // An arrow of 22 g on a shaft of 6 mm, with three vanes of 50 by 12 mm at an offset of 0.03 rad.
+    /// let fins = vanes.fins(0.003)?;
+    /// let inertia_kg_m2 = arrow.axial_inertia_kg_m2(0.013, 0.005)?;
+    /// // Shaft and all the rest by radius, the vanes by where their area lies.
+    /// let by_hand = 0.013 * (0.006_f64.powi(2) + 0.005_f64.powi(2)) / 8.0
+    ///     + (0.022 - 0.013 - 0.0012) * 0.006_f64.powi(2) / 8.0
+    ///     + 0.0012 * fins.mean_square_radius_m2();
+    /// assert!((inertia_kg_m2 / by_hand - 1.0).abs() < 1e-14);
+    /// // Drive over damping; and the way is 2 Ix / (rho B).
+    /// let spin = arrow.spin(1.2, inertia_kg_m2)?.unwrap();
+    /// let settled = 0.03 * fins.roll_drive_m3() / fins.roll_damping_m4();
+    /// assert!((spin.settled_rad_per_m / settled - 1.0).abs() < 1e-14);
+    /// assert!((spin.settling_m * 1.2 * fins.roll_damping_m4() / (2.0 * inertia_kg_m2) - 1.0).abs() < 1e-14);
+    /// // As a gyroscope it does next to nothing.
+    /// assert!(arrow.gyroscopic_share(1.2, inertia_kg_m2, settled)? < 1e-5);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn spin(&self, air_density_kg_per_m3: f64, axial_inertia_kg_m2: f64) -> Result<Option<Spin>> {
         let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
         let inertia = Quantity::AxialInertia.check(axial_inertia_kg_m2)?;

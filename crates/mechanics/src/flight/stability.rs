@@ -1,18 +1,20 @@
 //! Does the arrow fly point first: centre of pressure and static margin of the whole arrow.
 //!
-//! Each part pulls sideways when the arrow yaws: vanes, blades, shaft and point. The pulls act
-//! together at the centre of pressure, `sum(S x) / sum(S)`, and the arrow rights itself when that
-//! lies behind its balance point. The way between them is the static margin.
+//! ```text
+//! X = sum(S x) / sum(S),   margin = xb - X    S a part's pull (m^2), x its place, xb the balance point (m)
+//! ```
 //!
-//! **The shaft** pulls by its side-on area `A`, `N / q = K A sin^2(alpha)`: nothing at no yaw, and
-//! at 2 degrees about a fifth of what three vanes of 50 by 12 mm pull. Plain Barrowman leaves it
-//! out. As it goes by the square, its pull for each radian is taken at a stated yaw, `K A
-//! sin^2(alpha) / alpha`. Two degrees by default: about what an arrow that flies well shows
-//! (common practice, no source). An oscillation of amplitude `a` does the same work against the
-//! shaft as one against the straight line at `8 a / (3 pi)`, 0.85 of the amplitude.
+//! Vanes, blades, shaft and point each pull sideways when the arrow yaws, together at the centre of
+//! pressure `X`; the arrow rights itself when that lies behind its balance point.
 //!
-//! **The point** pulls `2` times the shaft's cross-section, whatever its shape (slender body),
-//! at the centre of a cone.
+//! **The shaft** pulls by its side-on area `A`, `N / q = K A sin^2(alpha)`: nothing at no yaw, and at 2
+//! degrees about a fifth of what three vanes of 50 by 12 mm pull. Plain Barrowman leaves it out. As it
+//! goes by the square, its pull for each radian is taken at a stated yaw, `K A sin^2(alpha) / alpha`;
+//! two degrees by default, about what an arrow that flies well shows (common practice, no source). A
+//! swing of amplitude `a` does the same work against it as against the line at `8 a / (3 pi)`, 0.85 of `a`.
+//!
+//! **The point** pulls twice the shaft's cross-section, whatever its shape (slender body), at the centre
+//! of a cone. Yaw up to 0.35 rad is taken; the fins' theory is for a few degrees.
 //!
 //! # References
 //! Barrowman & Barrowman (1966); shaft: Galejs, "Wind instability: what Barrowman left out", with
@@ -39,7 +41,7 @@ pub const BODY_LIFT_FACTOR: f64 = 1.1;
 /// Sizes tried between the smallest and the largest vane, so that no crossing is overlooked.
 const GROWTH_STEPS: u32 = 32;
 
-/// What of an arrow meets the air.
+/// What of an arrow meets the air. Example: see [`FlyingArrow`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shape {
     /// Outer diameter of the shaft, m.
@@ -55,6 +57,28 @@ pub struct Shape {
 }
 
 /// An arrow in the air: its shape, and where its mass lies.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
+/// use clothyard_mechanics::flight::vanes::{Growth, Outline, Vanes};
+/// use clothyard_mechanics::{Arrow, Part, Solution};
+/// let (outline, rear_m, offset_rad) = (Outline::Shield, 0.03, 0.03);
+/// let vanes = Vanes { count: 3, length_m: 0.05, height_m: 0.012, outline, rear_m, offset_rad, mass_kg: 0.0012 };
+/// let parts = [Part::lump(0.0012, vanes.centre_of_mass_m()), Part::lump(0.0065, 0.72)];
+/// let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
+/// let shape = Shape { diameter_m: 0.006, tip_m: 0.74, nose_length_m: 0.015, vanes: Some(vanes), blades: None };
+/// let flying = FlyingArrow::new(&arrow, shape)?;
+/// // Bare and at no yaw the point alone pulls: twice its cross-section, 2/3 of 15 mm behind the tip.
+/// let bare = FlyingArrow { yaw_rad: 0.0, ..flying.with_vanes(None)? }.stability()?;
+/// assert!((bare.normal_force_slope - 2.0).abs() < 1e-14);
+/// assert!((bare.centre_of_pressure_m - 0.730).abs() < 1e-14 && bare.margin_m < 0.0);
+/// // Vanes of the size that a margin of 25 cm asks for have it.
+/// let growth = flying.vane_growth_for_margin(Growth::Both, 0.25, 0.3, 3.0)?;
+/// let margin = |f| flying.with_vanes(Some(vanes.grown(f, Growth::Both)))?.stability().map(|s| s.margin_m);
+/// assert!(matches!(growth, Solution::At(f) if margin(f).is_ok_and(|m| (m - 0.25).abs() < 1e-8)));
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FlyingArrow {
     /// Nock throat to the front end of the shaft, m: what the margin is compared with.
@@ -71,7 +95,7 @@ pub struct FlyingArrow {
     pub yaw_rad: f64,
 }
 
-/// Where the air holds the arrow, and how firmly.
+/// Where the air holds the arrow, and how firmly: what [`FlyingArrow::stability`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stability {
     /// Normal force per radian of yaw and dynamic pressure, m^2.
@@ -100,30 +124,7 @@ pub(super) struct Pull {
 }
 
 impl FlyingArrow {
-    /// The arrow of this stack in this shape, at the default yaw.
-    ///
-    /// ```
-    /// use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
-    /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
-    /// use clothyard_mechanics::{Arrow, Part};
-    ///
-    /// let vanes = Vanes {
-    ///     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Shield,
-    ///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
-    /// };
-    /// let margin = |point_kg: f64| {
-    ///     let parts = [Part::lump(0.0012, 0.053), Part::lump(point_kg, 0.72)];
-    ///     let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
-    ///     let shape = Shape {
-    ///         diameter_m: 0.006, tip_m: 0.74, nose_length_m: 0.015,
-    ///         vanes: Some(vanes), blades: None,
-    ///     };
-    ///     Ok(FlyingArrow::new(&arrow, shape)?.stability()?.margin_of_length)
-    /// };
-    /// let (light, heavy) = (margin(0.0065)?, margin(0.0081)?);
-    /// assert!(0.10 < light && light < heavy);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
+    /// The arrow of this stack in this shape, at the default yaw. Example: see [`FlyingArrow`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for anything in the stack or the shape.

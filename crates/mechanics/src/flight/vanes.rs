@@ -3,14 +3,21 @@
 //! A vane is known by its length, its height and its outline. It pulls as the trapezoid of the same
 //! base, height and area, whose centre of area stands at the same place along the shaft. With `f`
 //! the outline's share of length times height, `g` its centre from the rear as a share of the
-//! length, and `a` the length,
+//! length, and `a` the length (m),
 //!
 //! ```text
 //! tip chord  b = (2 f - 1) a
 //! sweep      m = (3 (a + b) (1 - g) a - (a^2 + a b + b^2)) / (a + 2 b)
 //! ```
 //!
-//! A broadhead's blade is the triangle from the tip to its full width.
+//! A broadhead's blade is the triangle from the tip to its full width. [`super::fins`] says how hard
+//! either pulls.
+//!
+//! It takes for granted flat, thin, stiff vanes: a soft vane that lays itself down pulls less. Helical
+//! vanes count by their mean angle.
+//!
+//! # References
+//! The equal trapezoid is this project's own device; the outlines are common practice, no source.
 
 use crate::error::{Quantity, Result};
 use crate::math::within;
@@ -21,6 +28,21 @@ use super::fins::FinSet;
 ///
 /// Typical shapes, made of straight lines and parabolas: common practice, no source. `u` is the
 /// share of the base from the rear end.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::vanes::Outline;
+/// // Two arches of a parabola: two thirds of the box, highest at 0.3.
+/// assert_eq!(Outline::Parabola.height_at(0.3), 1.0);
+/// assert_eq!(Outline::Parabola.area_share(), 2.0 / 3.0);
+/// // Each centre lies where the outline balances: a sum of a thousand strips says so too.
+/// for outline in Outline::ALL {
+///     let strips = || (0..1_000).map(|i| (f64::from(i) + 0.5) / 1_000.0);
+///     let area: f64 = strips().map(|u| outline.height_at(u)).sum();
+///     let moment: f64 = strips().map(|u| u * outline.height_at(u)).sum();
+///     assert!((moment / area - outline.centre_share()).abs() < 1e-5);
+/// }
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Outline {
     /// Rounded at both ends, highest at `u` = 0.3.
@@ -76,6 +98,25 @@ impl Outline {
 }
 
 /// A set of equal vanes.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::vanes::{Growth, Outline, Vanes};
+/// let vanes = Vanes {
+///     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Parabola,
+///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
+/// };
+/// // Two thirds of 50 x 12 mm, three times over: 12 cm^2, centred at 0.45 of the length.
+/// assert!((vanes.area_m2() - 0.0012).abs() < 1e-15);
+/// assert!((vanes.centre_of_mass_m() - (0.03 + 0.45 * 0.05)).abs() < 1e-15);
+/// // The fins have that area too.
+/// assert!((3.0 * vanes.fins(0.003)?.one_area_m2() - vanes.area_m2()).abs() < 1e-15);
+/// // Twice the size both ways: four times the area and the mass, the rear end where it was.
+/// let grown = vanes.grown(2.0, Growth::Both);
+/// assert!((grown.area_m2() / vanes.area_m2() - 4.0).abs() < 1e-14);
+/// assert_eq!((grown.mass_kg, grown.rear_m), (0.0048, 0.03));
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Vanes {
     /// How many, 2 to 6.
@@ -94,7 +135,7 @@ pub struct Vanes {
     pub mass_kg: f64,
 }
 
-/// Which way a vane grows, its rear end staying where it is.
+/// Which way a vane grows, its rear end staying where it is. Example: see [`Vanes`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Growth {
     /// Longer at the same height.
@@ -106,7 +147,7 @@ pub enum Growth {
 }
 
 impl Vanes {
-    /// The fins they are, on a body of this radius (m).
+    /// The fins they are, on a body of this radius (0.1 to 50 mm, given in m). Example: see [`Vanes`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a count, a length, a place, an angle or a mass.
@@ -162,6 +203,19 @@ impl Vanes {
 pub const FOLDED_BLADE_SPAN_M: f64 = 0.0015;
 
 /// The blades of a broadhead.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::vanes::{Blades, FOLDED_BLADE_SPAN_M};
+/// let blades = Blades { count: 3, length_m: 0.03, width_m: 0.028, front_m: 0.75, mass_kg: 0.003 };
+/// // On a shaft of 6 mm each stands out by half of 28 - 6 mm.
+/// let fins = blades.fins(0.003)?;
+/// assert!((fins.span_m - 0.011).abs() < 1e-15);
+/// assert!((fins.one_area_m2() - 0.03 * 0.011 / 2.0).abs() < 1e-15);
+/// let folded = blades.folded(0.006).fins(0.003)?;
+/// assert!((folded.span_m - FOLDED_BLADE_SPAN_M).abs() < 1e-15);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Blades {
     /// How many, 2 to 6.
@@ -183,7 +237,7 @@ impl Blades {
         Self { width_m: body_diameter_m + 2.0 * FOLDED_BLADE_SPAN_M, ..self }
     }
 
-    /// The fins they are, on a body of this radius (m).
+    /// The fins they are, on a body of this radius (0.1 to 50 mm, given in m). Example: see [`Blades`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a count, a length, a place or a mass.

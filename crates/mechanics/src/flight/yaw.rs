@@ -36,7 +36,7 @@ use crate::math::sqrt;
 
 use super::stability::FlyingArrow;
 
-/// What becomes of a small yaw.
+/// What becomes of a small yaw: what [`FlyingArrow::yaw`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Yaw {
     /// It swings to and fro and dies out.
@@ -61,11 +61,16 @@ pub enum Yaw {
 }
 
 impl FlyingArrow {
-    /// What becomes of a small yaw in air of this density (kg/m^3), with this drag over dynamic pressure (m^2).
+    /// What becomes of a small yaw in air of this density (0.01 to 10 kg/m^3), with this drag over dynamic pressure (0 to
+    /// 0.1 m^2).
     ///
     /// The shaft's pull is that at the arrow's own yaw. Drag lets the swing die out a few percent
     /// later; a drag area of 0 leaves that out.
     ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for the air, the drag, and anything of the arrow.
+    ///
+    /// # Examples
     /// ```
     /// use clothyard_mechanics::flight::stability::{DEFAULT_YAW_RAD, FlyingArrow, Shape};
     /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
@@ -82,13 +87,14 @@ impl FlyingArrow {
     ///     length_m: 0.71, mass_kg: 0.022, balance_m: 0.46, transverse_inertia_kg_m2: 0.00145,
     ///     shape, yaw_rad: DEFAULT_YAW_RAD,
     /// };
-    /// let yaw = arrow.yaw(1.2, 5.7e-5)?;
-    /// assert!(matches!(yaw, Yaw::Swings { wavelength_m, .. } if (15.0..20.0).contains(&wavelength_m)));
+    /// // A weathercock's wavelength is 2 pi sqrt(2 I / (rho S margin)), 17 m; damping makes it a little longer.
+    /// let held = arrow.stability()?;
+    /// let undamped_m = core::f64::consts::TAU
+    ///     * f64::sqrt(2.0 * 0.00145 / (1.2 * held.pull_m2 * held.margin_m));
+    /// let yaw = arrow.yaw(1.2, 0.0)?;
+    /// assert!(matches!(yaw, Yaw::Swings { wavelength_m, .. } if (1.0..1.03).contains(&(wavelength_m / undamped_m))));
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    ///
-    /// # Errors
-    /// [`crate::Error::OutOfRange`] for the air, the drag, and anything of the arrow.
     pub fn yaw(&self, air_density_kg_per_m3: f64, drag_area_m2: f64) -> Result<Yaw> {
         let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
         let drag = Quantity::DragArea.check(drag_area_m2)?;

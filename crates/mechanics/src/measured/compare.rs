@@ -1,8 +1,8 @@
 //! An arrow on the scale and on the edge against the arrow computed: which part explains both.
 //!
-//! The measured mass is to be the sum of the parts', and about the measured balance point their
-//! moments are to vanish. One part may be off: its mass by `d` at its centre `x`, or its place by
-//! `s`. Each changes both conditions in a known way,
+//! The measured mass `M'` (kg) is to be the sum `M` of the parts', and about the measured balance point
+//! `A'` (m) their moments are to vanish. One part may be off: its mass `m` by `d` at its centre `x`, or its
+//! place by `s`. Each changes both conditions in a known way,
 //!
 //! ```text
 //! mass:    M' - M - d = 0              uncertain by u(M')
@@ -11,6 +11,9 @@
 //!
 //! and the change that makes the sum of squares, each in its uncertainty, least is found in
 //! closed form. What is left of the two, as one number of standard uncertainties, ranks the parts.
+//!
+//! Two numbers tell one fault, no more: that a part is named does not prove that it is the one, and two
+//! parts off together may look like a third.
 //!
 //! # References
 //! Bevington & Robinson, *Data Reduction and Error Analysis for the Physical Sciences*, chapter 6.
@@ -23,7 +26,7 @@ use crate::stack::{Arrow, MAX_PARTS, Part};
 /// Mass or place of the shaft or of any part: the mass of the shaft, and both of every part.
 const MOST_EXPLANATIONS: usize = 1 + 2 * MAX_PARTS;
 
-/// A finished arrow as measured.
+/// A finished arrow as measured. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Weighed {
     /// Mass, kg.
@@ -36,7 +39,7 @@ pub struct Weighed {
     pub balance_uncertainty_m: f64,
 }
 
-/// What may be off.
+/// What may be off. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Piece {
     /// The shaft.
@@ -45,7 +48,7 @@ pub enum Piece {
     Part(usize),
 }
 
-/// By how much it may be off.
+/// By how much it may be off. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Change {
     /// Heavier (or, below 0, lighter) than assumed by this, kg.
@@ -54,7 +57,7 @@ pub enum Change {
     Place(f64),
 }
 
-/// One change that may explain the measurement.
+/// One change that may explain the measurement. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanation {
     /// What may be off.
@@ -70,7 +73,7 @@ pub struct Explanation {
     pub balance_left_m: f64,
 }
 
-/// All single changes, best first.
+/// All single changes, best first: what [`explanations`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanations {
     ranked: List<Explanation, MOST_EXPLANATIONS>,
@@ -92,6 +95,11 @@ impl Explanations {
 /// No part gets lighter than nothing. A place changed leaves the mass as it is, so it explains
 /// a measurement only where the mass agrees.
 ///
+/// # Errors
+/// What [`Arrow::new`] refuses; [`crate::Error::OutOfRange`] for a measurement, or an uncertainty
+/// that is not above 0.
+///
+/// # Examples
 /// ```
 /// use clothyard_mechanics::measured::compare::{Change, Piece, Weighed, explanations};
 /// use clothyard_mechanics::{Arrow, Part};
@@ -106,10 +114,6 @@ impl Explanations {
 /// assert!(matches!(best.change, Change::Mass(by) if (by - 0.0005).abs() < 1e-9));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
-///
-/// # Errors
-/// What [`Arrow::new`] refuses; [`crate::Error::OutOfRange`] for a measurement, or an uncertainty
-/// that is not above 0.
 pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations> {
     arrow.check()?;
     let gap = Gap::between(arrow, weighed)?;

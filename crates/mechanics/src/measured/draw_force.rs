@@ -1,16 +1,14 @@
 //! A bow's draw-force curve from a scale and a rule.
 //!
-//! Between readings `(x, F)` the force is taken to run straight, for drawing it, for the shot in
-//! time and for the stored energy alike, so that the three agree:
+//! Between readings `(x, F)`, draw (m) and force (N), the force is taken to run straight, for drawing
+//! it, for the shot in time and for the stored energy `W` (J) alike, so that the three agree:
 //!
 //! ```text
 //! W = sum of (x[i+1] - x[i]) (F[i] + F[i+1]) / 2
 //! ```
 //!
-//! The string is at rest at brace height, where the force is 0; that point need not be read.
-//!
-//! What every evaluation asks is marked `inline`: it is then built with the crate that asks, for size where that
-//! one is, and not for speed like the rest of the mechanics.
+//! The string is at rest at brace height, where the force is 0; that point need not be read. What lies
+//! between two readings is not known: [`EnergyUncertainty`] estimates it.
 //!
 //! # References
 //! Tuijn & Kooi, Eur. J. Phys. 13 (1992), who use this rule on their readings; its error, Atkinson,
@@ -21,7 +19,7 @@ use crate::error::{Error, Quantity, Result};
 use crate::list::List;
 use crate::math::sqrt;
 
-/// The most readings of one curve.
+/// The most readings of one curve: 64. More are refused.
 pub const MAX_DRAW_READINGS: usize = 64;
 
 /// The fewest readings that show a shape.
@@ -34,7 +32,7 @@ const SAME_PLACE_M: f64 = 1e-4;
 /// choice is this project's own.
 const VALLEY_DEPTH_SHARE: f64 = 0.1;
 
-/// One reading of the scale.
+/// One reading of the scale. Example: see [`MeasuredCurve`].
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct DrawReading {
     /// String to pivot (true draw), m.
@@ -44,13 +42,37 @@ pub struct DrawReading {
 }
 
 /// A draw-force curve through readings, from brace height to the last of them.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{DrawReading, MeasuredCurve};
+/// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
+/// // In any order; brace height at 0.20 m.
+/// let readings = [reading(0.50, 200.0), reading(0.30, 100.0), reading(0.40, 200.0), reading(0.60, 50.0)];
+/// let curve = MeasuredCurve::new(&readings, 0.20)?;
+/// assert_eq!((curve.readings().len(), curve.readings()[0].draw_m), (5, 0.20)); // the string at rest is first
+/// assert_eq!((curve.peak().draw_m, curve.peak().force_n, curve.full_draw().force_n), (0.40, 200.0, 50.0));
+/// assert!((curve.stroke_m() - 0.40).abs() < 1e-15);
+/// assert!((curve.force_n(0.35) - 150.0).abs() < 1e-12); // half-way from 100 to 200 N
+/// assert!((curve.force_fraction(0.875) - 125.0 / 200.0).abs() < 1e-12); // at 0.55 m
+/// // Trapezoids of 10 cm: 5 + 15 + 20 + 12.5 = 52.5 J, of 200 N times 0.4 m.
+/// assert!((curve.stored_energy_j() - 52.5).abs() < 1e-12);
+/// assert!((curve.energy_fraction() - 52.5 / 80.0).abs() < 1e-14);
+/// // Three quarters let off; the valley reaches from 50 N to a tenth of those 150 N above.
+/// assert_eq!((curve.valley_force_n(), curve.let_off()), (50.0, 0.75));
+/// assert!((curve.valley_width_m() - 0.10 * 15.0 / 150.0).abs() < 1e-12);
+/// assert_eq!(curve.setback_n(), 0.0); // no slip on the way up
+/// // For an archer who draws to 0.50 m: 5 + 15 + 20 J.
+/// assert!((curve.up_to(0.50)?.stored_energy_j() - 40.0).abs() < 1e-12);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MeasuredCurve {
     /// In order of draw, no two at one place; the first is the string at rest.
     nodes: List<DrawReading, { MAX_DRAW_READINGS + 1 }>,
 }
 
-/// How far the stored energy may be off.
+/// How far the stored energy may be off: what [`MeasuredCurve::energy_uncertainty`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct EnergyUncertainty {
     /// Standard uncertainty from the steps of scale and rule, J.
@@ -64,23 +86,26 @@ pub struct EnergyUncertainty {
 }
 
 impl MeasuredCurve {
-    /// The curve through 3 to 64 readings in any order, for a brace height (m, string to pivot).
-    ///
-    /// ```
-    /// use clothyard_mechanics::{Bow, DrawCurve, DrawReading, MeasuredCurve};
-    /// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
-    /// let readings = [reading(0.35, 82.0), reading(0.5, 128.0), reading(0.66, 165.0)];
-    /// let curve = MeasuredCurve::new(&readings, 0.21)?;
-    /// let peak_n = curve.peak().force_n;
-    /// let bow = Bow::new(peak_n, curve.stroke_m(), DrawCurve::Measured(curve), 0.006, 0.1)?;
-    /// assert!((bow.stored_energy_j() - curve.stored_energy_j()).abs() < 1e-12);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
+    /// The curve through 3 to 64 readings in any order, for a brace height (0 to 0.5 m, string to pivot).
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the count, the brace height, a place behind it, a force below 0
     /// or, at brace height, above it, and for a peak or a stroke that no bow has;
     /// [`Error::Repeated`] for two readings within 0.1 mm of draw.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::{Bow, DrawCurve, DrawReading, Error, MeasuredCurve};
+    /// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
+    /// let readings = [reading(0.35, 82.0), reading(0.50, 128.0), reading(0.66, 165.0)];
+    /// let curve = MeasuredCurve::new(&readings, 0.21)?;
+    /// let bow = Bow::new(curve.peak().force_n, curve.stroke_m(), DrawCurve::Measured(curve), 0.006, 0.1)?;
+    /// assert!((bow.stored_energy_j() - curve.stored_energy_j()).abs() < 1e-12);
+    /// // Which of two at one place is right, nobody here can say.
+    /// let twice = [reading(0.35, 82.0), reading(0.50, 128.0), reading(0.50, 165.0)];
+    /// assert!(matches!(MeasuredCurve::new(&twice, 0.21), Err(Error::Repeated { value: 0.50, .. })));
+    /// # Ok::<(), Error>(())
+    /// ```
     #[inline]
     pub fn new(readings: &[DrawReading], brace_height_m: f64) -> Result<Self> {
         let brace_m = Quantity::BraceHeight.check(brace_height_m)?;
@@ -234,6 +259,19 @@ impl MeasuredCurve {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a negative step.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::{DrawReading, MeasuredCurve};
+    /// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
+    /// let readings = [reading(0.30, 100.0), reading(0.40, 200.0), reading(0.50, 200.0), reading(0.60, 50.0)];
+    /// let off = MeasuredCurve::new(&readings, 0.20)?.energy_uncertainty(0.0, 2.0)?;
+    /// // A newton counts over 10 cm, the last over 5: at half a step of 2 N each, 0.35 J at most.
+    /// assert!((off.from_steps_at_most_j - 0.35).abs() < 1e-14);
+    /// let squares = 3.0 * 0.10_f64.powi(2) + 0.05_f64.powi(2);
+    /// assert!((off.from_steps_j - 2.0 / f64::sqrt(12.0) * squares.sqrt()).abs() < 1e-14); // 0.10 J
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn energy_uncertainty(&self, rule_m: f64, scale_n: f64) -> Result<EnergyUncertainty> {
         let half_rule = 0.5 * Quantity::Resolution.check(rule_m)?;
         let half_scale = 0.5 * Quantity::Resolution.check(scale_n)?;

@@ -1,12 +1,15 @@
 //! A home spine rig: the standard static spine that its reading says, and how surely.
 //!
-//! A shaft that sags by `d` under a weight `W` on a span `s` has `EI = W s^3 / (48 d)`, so on the
-//! standard rig it sags by `d (W0 / W) (s0 / s)^3`. Its relative uncertainty follows from those
-//! of what was measured, the span's counting three times:
+//! A shaft that sags by `d` (m) under a weight `W` (N) on a span `s` (m) has `EI = W s^3 / (48 d)`, so on
+//! the standard rig it sags by
 //!
 //! ```text
+//! d0 = d (W0 / W) (s0 / s)^3                          m
 //! u^2 = u(d)^2 + u(W)^2 + (3 u(s))^2, each relative
 //! ```
+//!
+//! with the span's uncertainty counting three times. It takes for granted what [`crate::static_spine`]
+//! does, and supports that give nothing.
 //!
 //! # References
 //! ASTM F2031; JCGM 100:2008 (GUM), 5.1.2 and 5.1.6.
@@ -16,7 +19,7 @@ use crate::error::{Quantity, Result};
 use crate::math::sqrt;
 use crate::static_spine::SpineRig;
 
-/// The least step that each instrument shows.
+/// The least step that each instrument shows. Example: see [`SpineRig::measured_spine`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RigSteps {
     /// Of the rule that measured the span, m.
@@ -27,7 +30,7 @@ pub struct RigSteps {
     pub dial_m: f64,
 }
 
-/// A spine measured on a rig of one's own.
+/// A spine measured on a rig of one's own: what [`SpineRig::measured_spine`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MeasuredSpine {
     /// Bending stiffness EI, N m^2.
@@ -42,7 +45,7 @@ pub struct MeasuredSpine {
     pub weakest: RigInstrument,
 }
 
-/// What a rig is measured with.
+/// What a rig is measured with. Example: see [`SpineRig::measured_spine`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum RigInstrument {
     /// The rule along the span.
@@ -57,20 +60,25 @@ impl SpineRig {
     /// The standard static spine of a shaft that sags by `deflection_m` on this rig, whose
     /// instruments show steps of `steps`.
     ///
-    /// ```
-    /// use clothyard_mechanics::SpineRig;
-    /// use clothyard_mechanics::measured::rig::{RigInstrument, RigSteps};
-    /// let rig = SpineRig::new(0.660, 9.0)?;
-    /// let steps = RigSteps { span_m: 0.001, load_n: 0.01, dial_m: 0.000_01 };
-    /// let spine = rig.measured_spine(0.009, &steps)?;
-    /// assert!((spine.astm_sag_m - 0.010_798).abs() < 1e-6);
-    /// assert_eq!(spine.weakest, RigInstrument::Rule);
-    /// # Ok::<(), clothyard_mechanics::Error>(())
-    /// ```
-    ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the rig, the deflection or the sag that follows, and for a
     /// step that is negative or over half of what is read.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::SpineRig;
+    /// use clothyard_mechanics::measured::rig::{RigInstrument, RigSteps};
+    /// let (rig, standard) = (SpineRig::new(0.660, 9.0)?, SpineRig::ASTM_F2031);
+    /// let steps = RigSteps { span_m: 0.001, load_n: 0.01, dial_m: 0.000_01 };
+    /// let spine = rig.measured_spine(0.009, &steps)?;
+    /// let by_hand_m = 0.009 * (standard.load_n / 9.0) * (standard.span_m / 0.660).powi(3);
+    /// assert!((spine.astm_sag_m / by_hand_m - 1.0).abs() < 1e-14); // spine .425
+    /// // Shares: rule 3 x 1/660, scale 1/900, dial sqrt 2 x 1/900. The rule is the weakest.
+    /// assert_eq!(spine.weakest, RigInstrument::Rule);
+    /// let shares = (3.0_f64 / 660.0).powi(2) + (1.0_f64 / 900.0).powi(2) + 2.0 * (1.0_f64 / 900.0).powi(2);
+    /// assert!((spine.uncertainty_m / by_hand_m - (shares / 12.0).sqrt()).abs() < 1e-14);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn measured_spine(&self, deflection_m: f64, steps: &RigSteps) -> Result<MeasuredSpine> {
         let stiffness_nm2 = self.bending_stiffness_nm2(deflection_m)?;
         let astm_sag_m = Self::ASTM_F2031.deflection_m(stiffness_nm2)?;

@@ -1,25 +1,27 @@
 //! A bow's energy and virtual mass from any number of chronograph readings.
 //!
-//! Each reading of a speed `v` at an arrow mass `m` says `v = sqrt(2 E / (m + K))`. Masses are
-//! weighed far better than speeds are read, so the sum of squared residuals *in speed* is made
-//! least. `E` enters as the factor `s = sqrt(2 E)` and is solved for exactly at every `K`; Gauss
-//! and Newton's step in `K` alone then needs the part of its slope that no change of `s` mimics
-//! (Kaufman's form of variable projection). It begins at the straight line `m = E (2 / v^2) - K`.
+//! With the energy `E` (J) given to arrow and virtual mass `K` (kg), each reading of a speed `v` (m/s) at an arrow
+//! mass `m` (kg) says `v = sqrt(2 E / (m + K))`. Masses are weighed far better than speeds are read, so
 //!
-//! What every evaluation asks is marked `inline`: it is then built with the crate that asks, for size where that
-//! one is, and not for speed like the rest of the mechanics.
+//! ```text
+//! sum of (v - sqrt(2 E / (m + K)))^2        is made least
+//! ```
+//!
+//! `E` enters as the factor `s = sqrt(2 E)` and is solved for exactly at every `K`; Gauss and Newton's step in `K` alone
+//! then needs the part of its slope that no change of `s` mimics (Kaufman's form of variable projection). It begins at
+//! the straight line `m = E (2 / v^2) - K`.
 //!
 //! # References
-//! Klopsteg, Am. J. Phys. 11 (1943); Kaufman, BIT 15 (1975); Seber & Wild, *Nonlinear Regression*,
-//! chapter 2, for the standard errors; Cook & Weisberg, *Residuals and Influence in Regression*,
-//! chapter 2, for the outlier; Grubbs, Technometrics 11 (1969).
+//! Klopsteg, Am. J. Phys. 11 (1943); Kaufman, BIT 15 (1975); Seber & Wild, *Nonlinear Regression*, chapter 2, for the
+//! standard errors; Cook & Weisberg, *Residuals and Influence in Regression*, chapter 2, for the outlier; Grubbs,
+//! Technometrics 11 (1969).
 
 use super::standard_uncertainty;
 use super::student::tails;
 use crate::error::{Error, Quantity, Result};
 use crate::math::sqrt;
 
-/// The heaviest arrow over the lightest from which readings tell the virtual mass.
+/// The heaviest arrow over the lightest from which readings tell the virtual mass. Example: see [`fit_speeds`].
 ///
 /// There a tenth of a metre per second still leaves a third of it open; nearer, readings say less
 /// than the default. The choice is this project's own.
@@ -39,7 +41,7 @@ const SUM_ROUNDING: f64 = 1e-12;
 
 const MAX_ROUNDS: u32 = 100;
 
-/// One shot over the chronograph.
+/// One shot over the chronograph. Example: see [`fit_speeds`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpeedReading {
     /// Mass of the arrow, kg.
@@ -48,7 +50,7 @@ pub struct SpeedReading {
     pub speed_m_per_s: f64,
 }
 
-/// The bow that explains the readings best.
+/// The bow that explains the readings best: what [`fit_speeds`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpeedFit {
     /// Energy given to arrow and virtual mass, J.
@@ -61,7 +63,7 @@ pub struct SpeedFit {
     pub standard_deviation_m_per_s: Option<f64>,
 }
 
-/// How far off a fit may be, and which of its readings may be wrong.
+/// How far off a fit may be, and which of its readings may be wrong: what [`SpeedFit::errors`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpeedErrors {
     /// Standard error of the energy, J; none when neither spread nor resolution tells it.
@@ -72,7 +74,7 @@ pub struct SpeedErrors {
     pub suspect: Option<Suspect>,
 }
 
-/// A reading that may be wrong.
+/// A reading that may be wrong. Example: see [`SpeedFit::errors`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Suspect {
     /// Which, counted from 0.
@@ -86,7 +88,7 @@ pub struct Suspect {
 }
 
 impl SpeedFit {
-    /// A reading's speed less that of the fit, m/s.
+    /// A reading's speed less that of the fit, m/s. Example: see [`fit_speeds`].
     #[must_use]
     pub fn residual_m_per_s(&self, reading: &SpeedReading) -> f64 {
         self.model().residual(reading)
@@ -94,12 +96,25 @@ impl SpeedFit {
 
     /// How far off the fit may be, from the readings it was made of.
     ///
-    /// The chronograph shows steps of `resolution_m_per_s` (0 when not known): it keeps the errors
-    /// from falling below what such steps leave open, and a reading within one step from being
-    /// suspected.
+    /// The chronograph shows steps of `resolution_m_per_s` (0 when not known): it keeps the errors from falling below
+    /// what such steps leave open, and a reading within one step from being suspected.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the resolution.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
+    /// let shot = |speed_m_per_s| SpeedReading { arrow_mass_kg: 0.020, speed_m_per_s };
+    /// let readings = [79.9, 80.1, 80.0, 89.9, 80.1].map(shot);
+    /// let fit = fit_speeds(&readings, 0.005)?;
+    /// let off = fit.errors(&readings, 0.1)?;
+    /// assert!(off.suspect.is_some_and(|suspect| suspect.index == 3)); // a slipped digit; it counts all the same
+    /// // The mean of five speeds is off by their deviation over sqrt 5, and the energy goes as v^2.
+    /// let share = 2.0 * fit.standard_deviation_m_per_s.unwrap_or(0.0) / (82.0 * f64::sqrt(5.0));
+    /// assert!(off.energy_error_j.is_some_and(|error| (error / fit.delivered_energy_j - share).abs() < 1e-12));
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
     pub fn errors(&self, readings: &[SpeedReading], resolution_m_per_s: f64) -> Result<SpeedErrors> {
         let resolution = Quantity::Resolution.check(resolution_m_per_s)?;
         let (model, measured) = (self.model(), self.virtual_mass_is_measured);
@@ -124,21 +139,23 @@ impl SpeedFit {
 /// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the
 /// lightest or more; else `assumed_virtual_mass_kg` stands and only the energy is fitted.
 ///
-/// ```
-/// use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
-/// let reading = |arrow_mass_kg, speed_m_per_s| SpeedReading { arrow_mass_kg, speed_m_per_s };
-/// let readings = [reading(0.022, 80.8), reading(0.022, 81.0), reading(0.030, 71.6), reading(0.030, 71.4)];
-/// let fit = fit_speeds(&readings, 0.007)?;
-/// assert!(fit.virtual_mass_is_measured);
-/// assert!((0.005..0.008).contains(&fit.virtual_mass_kg));
-/// assert_eq!(fit.errors(&readings, 0.1)?.suspect, None);
-/// # Ok::<(), clothyard_mechanics::Error>(())
-/// ```
-///
 /// # Errors
 /// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for
 /// readings that no energy or no virtual mass explains, as when heavier arrows were faster or
 /// carried less energy. [`Error::NoConvergence`] for readings too wild to fit.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::measured::speeds::{LEAST_MASS_RATIO, SpeedReading, fit_speeds};
+/// // 80 J and 5 g of virtual mass throw 20 g at 80, 27 g at 70.7 and 35 g at 63.2 m/s.
+/// let exact = |m: f64| SpeedReading { arrow_mass_kg: m, speed_m_per_s: f64::sqrt(2.0 * 80.0 / (m + 0.005)) };
+/// let readings = [exact(0.020), exact(0.027), exact(0.035)];
+/// let fit = fit_speeds(&readings, 0.0)?;
+/// assert!(fit.virtual_mass_is_measured && 0.035 / 0.020 > LEAST_MASS_RATIO);
+/// assert!((fit.delivered_energy_j - 80.0).abs() < 1e-9 && (fit.virtual_mass_kg - 0.005).abs() < 1e-12);
+/// assert!(fit.residual_m_per_s(&readings[1]).abs() < 1e-9);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 #[inline]
 pub fn fit_speeds(readings: &[SpeedReading], assumed_virtual_mass_kg: f64) -> Result<SpeedFit> {
     let (lightest, heaviest) = check(readings)?;

@@ -1,7 +1,7 @@
 //! The stiff side of a shaft, from sags read at equal angles all the way round.
 //!
 //! A section's bending stiffness is the same from opposite sides: it goes round twice a turn. A
-//! bow in the shaft, or a dial off its zero, goes round once. So the sag at an angle `t` is
+//! bow in the shaft, or a dial off its zero, goes round once. So the sag (m) at an angle `t` (rad) is
 //!
 //! ```text
 //! mean + A cos(t - a) + B cos 2 (t - b)
@@ -12,6 +12,8 @@
 //! the two planes read, which may be less than the greatest, and which of the two is stiffer.
 //! From five readings on, size and direction are both found. Readings of one plane each may be
 //! given twice, as if from opposite sides.
+//!
+//! It takes for granted sags small enough to add, and a shaft alike along its length.
 //!
 //! # References
 //! Timoshenko, *Strength of Materials*, on unsymmetrical bending; the sums are those of any
@@ -32,7 +34,7 @@ const MOST_READINGS: f64 = 64.0;
 /// A difference of so many standard uncertainties is taken to be there.
 const TOLD_APART: f64 = 2.0;
 
-/// How a shaft's sag changes as it is turned.
+/// How a shaft's sag changes as it is turned: what [`stiff_side`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StiffSide {
     /// Mean sag, m: the shaft's spine.
@@ -52,6 +54,10 @@ pub struct StiffSide {
 
 /// What sags (m), read at equal angles round the shaft on a dial with steps of `dial_m`, tell.
 ///
+/// # Errors
+/// [`crate::Error::OutOfRange`] for fewer than 4 or more than 64 readings, a sag or the steps.
+///
+/// # Examples
 /// ```
 /// use clothyard_mechanics::measured::stiff_side::stiff_side;
 /// // At 0, 90, 180 and 270 degrees: stiffer when turned by a quarter.
@@ -60,9 +66,6 @@ pub struct StiffSide {
 /// assert!((side.stiff_plane_rad.unwrap().to_degrees() - 90.0).abs() < 1e-9);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
-///
-/// # Errors
-/// [`crate::Error::OutOfRange`] for fewer than 4 or more than 64 readings, a sag or the steps.
 pub fn stiff_side(sags_m: &[f64], dial_m: f64) -> Result<StiffSide> {
     let count = Quantity::Readings.check_within(sags_m.len() as f64, LEAST_READINGS, MOST_READINGS)?;
     let step = Quantity::Resolution.check(dial_m)?;
