@@ -5,7 +5,7 @@ use super::run::State;
 use super::vector::Vector;
 use crate::stack::Arrow;
 
-/// What holds the arrow.
+/// What holds the arrow. Example: see [`super::Shot::flex_with`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Phase {
     /// String and rest.
@@ -16,7 +16,7 @@ pub enum Phase {
     Free,
 }
 
-/// The shot at one time.
+/// The shot at one time, as [`super::Shot::flex_with`] shows it; its example calls the methods.
 #[derive(Clone, Copy)]
 pub struct Moment<'m> {
     /// Time since the loose, s.

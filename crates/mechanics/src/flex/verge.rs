@@ -16,7 +16,7 @@
 use super::{Loose, Shot};
 use crate::error::Result;
 
-/// The magnifications of a reference and of two shots, and which is nearer.
+/// The magnifications of a reference and of two shots, and which is nearer: what [`verge()`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Verge {
     /// Of the shaft that meets the target, at the reference let-off.
@@ -35,6 +35,22 @@ pub struct Verge {
 ///
 /// # Errors
 /// As [`Shot::flex`], for any of the three.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flex::{Shot, verge};
+/// use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
+/// let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0078, 0.72)];
+/// let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
+/// let bow = Bow::new(267.0, 0.508, curve, 0.0071, 0.0)?;
+/// let of_stiffness = |nm2| Ok(Shot::new(Arrow::new(0.7112, 0.014, 0.016, nm2, &parts)?, bow, 0.68));
+/// let (ideal, weaker, stiffer) = (of_stiffness(6.4)?, of_stiffness(6.3)?, of_stiffness(7.4)?);
+/// let found = verge(&ideal, &weaker, &stiffer)?;
+/// // The weaker bends more, the stiffer less, and the one is far nearer.
+/// assert!(found.first > found.reference && found.reference > found.second);
+/// assert!(found.first_is_nearer);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
 pub fn verge(ideal: &Shot<'_>, first: &Shot<'_>, second: &Shot<'_>) -> Result<Verge> {
     let magnification = |shot: &Shot<'_>| {
         let straight = Shot { loose: Loose::Straight, ..*shot };

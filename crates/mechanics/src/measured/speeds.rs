@@ -6,7 +6,6 @@
 //! ```text
 //! sum of (v - sqrt(2 E / (m + K)))^2        is made least
 //! ```
-//!
 //! `E` enters as the factor `s = sqrt(2 E)` and is solved for exactly at every `K`; Gauss and Newton's step in `K` alone
 //! then needs the part of its slope that no change of `s` mimics (Kaufman's form of variable projection). It begins at
 //! the straight line `m = E (2 / v^2) - K`.
@@ -23,8 +22,8 @@ use crate::math::sqrt;
 
 /// The heaviest arrow over the lightest from which readings tell the virtual mass. Example: see [`fit_speeds`].
 ///
-/// There a tenth of a metre per second still leaves a third of it open; nearer, readings say less
-/// than the default. The choice is this project's own.
+/// There a tenth of a metre per second still leaves a third of it open; nearer, readings say less than the default.
+/// The choice is this project's own.
 pub const LEAST_MASS_RATIO: f64 = 1.05;
 
 /// The chance below which a reading is named: Grubbs's test at 5 %.
@@ -136,24 +135,22 @@ impl SpeedFit {
 
 /// Energy and virtual mass from one reading or more.
 ///
-/// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the
-/// lightest or more; else `assumed_virtual_mass_kg` stands and only the energy is fitted.
+/// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the lightest or more; else
+/// `assumed_virtual_mass_kg` stands and only the energy is fitted.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for
-/// readings that no energy or no virtual mass explains, as when heavier arrows were faster or
-/// carried less energy. [`Error::NoConvergence`] for readings too wild to fit.
+/// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for readings that no energy or no virtual mass
+/// explains, as when heavier arrows were faster or carried less energy. [`Error::NoConvergence`] for readings too wild.
 ///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::measured::speeds::{LEAST_MASS_RATIO, SpeedReading, fit_speeds};
 /// // 80 J and 5 g of virtual mass throw 20 g at 80, 27 g at 70.7 and 35 g at 63.2 m/s.
 /// let exact = |m: f64| SpeedReading { arrow_mass_kg: m, speed_m_per_s: f64::sqrt(2.0 * 80.0 / (m + 0.005)) };
-/// let readings = [exact(0.020), exact(0.027), exact(0.035)];
-/// let fit = fit_speeds(&readings, 0.0)?;
+/// let fit = fit_speeds(&[exact(0.020), exact(0.027), exact(0.035)], 0.0)?;
 /// assert!(fit.virtual_mass_is_measured && 0.035 / 0.020 > LEAST_MASS_RATIO);
 /// assert!((fit.delivered_energy_j - 80.0).abs() < 1e-9 && (fit.virtual_mass_kg - 0.005).abs() < 1e-12);
-/// assert!(fit.residual_m_per_s(&readings[1]).abs() < 1e-9);
+/// assert!(fit.residual_m_per_s(&exact(0.027)).abs() < 1e-9);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[inline]
