@@ -240,7 +240,7 @@ impl Bow {
         self.stored_energy_j() * (1.0 - self.loss)
     }
 
-    /// Peak acceleration of an arrow, m/s^2: `F (1 - loss) / (m + K)`.
+    /// Peak acceleration of an arrow (0.01 g to 40 kg), m/s^2: `F (1 - loss) / (m + K)`. Example: see [`Bow`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the bow or the arrow's mass.

@@ -47,7 +47,7 @@ pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_
 
 /// Delivered energy (J) and virtual mass (kg), from two readings at different arrow masses.
 ///
-/// Speeds in m/s, masses in kg, in either order. Alike masses make the answer uncertain: the
+/// Speeds 0.1 to 1000 m/s, masses 0.01 g to 40 kg (given in kg), in either order. Alike masses make the answer uncertain: the
 /// heavier arrow should weigh a quarter more at least.
 ///
 /// # Errors
@@ -117,7 +117,7 @@ impl Rating {
     ///
     /// The rated speed (m/s) gives the energy under the rating's conditions; that is scaled by
     /// peak force times stroke. The rating's stroke is its draw length less
-    /// [`PIVOT_TO_DRAW_LENGTH_M`] and the brace height (m).
+    /// [`PIVOT_TO_DRAW_LENGTH_M`] and the brace height (0 to 0.5 m).
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for any input, a brace height that leaves the rating no

@@ -46,6 +46,7 @@ const LEAST_OVERHANG_M: f64 = 1e-3;
 
 /// Acceleration (m/s^2) at which the arrow buckles between the string and a rest at `rest_m`.
 ///
+/// The rest lies 10 mm or more ahead of the nock throat and behind the front end.
 /// [`critical_acceleration_with`] at [`DEFAULT_ELEMENTS`].
 ///
 /// # Errors

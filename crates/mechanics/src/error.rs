@@ -103,8 +103,8 @@ impl core::error::Error for Error {}
 /// A physical quantity that a calculation checks, with its unit and the range it may take.
 ///
 /// The ranges are wide: they keep arithmetic finite and catch a slipped unit, and leave what is
-/// sensible for an arrow or a bow to the caller. NaN lies in none of them. Where a function's text
-/// names an argument without its range, the range is the one here.
+/// sensible for an arrow or a bow to the caller. NaN lies in none of them. Where a text names an
+/// argument or a field without its range, the range is the one here.
 ///
 /// # Examples
 /// ```

@@ -1,4 +1,6 @@
 //! A list in a fixed store, for a crate that does not allocate.
+//!
+//! What does not fit is left out, so whoever fills one checks the count first and refuses.
 
 /// Up to `N` items in the order they came.
 #[derive(Clone, Copy, Debug, PartialEq)]

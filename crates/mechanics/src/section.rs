@@ -72,6 +72,8 @@ impl Material {
 
 /// Bending stiffness EI (N m^2) of a round tube; an inner diameter of 0 makes it a rod.
 ///
+/// Modulus 1e8 to 1e12 Pa, diameters 0 to 0.1 m.
+///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the modulus, a diameter, or an inner diameter above the outer.
 ///
@@ -117,7 +119,8 @@ pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, 
     Quantity::Diameter.check(sqrt(inner * inner + ring))
 }
 
-/// Inner diameter (m) of a plug of known mass, its wall grown inward from the outside.
+/// Inner diameter (m) of a plug of known mass (0 to 1 kg) and length (0.1 mm to 2 m), its wall grown inward from the
+/// outside.
 ///
 /// 0 when the mass would fill the plug or more: it is then solid, and what is over lies elsewhere.
 ///

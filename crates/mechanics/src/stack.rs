@@ -21,6 +21,14 @@
 use crate::error::{Error, Quantity, Result};
 
 /// The most parts an [`Arrow`] may have beside its shaft: 32. More are refused with [`Error::TooManyParts`].
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::{Arrow, Error, MAX_PARTS, Part};
+/// let parts = [Part::lump(0.0001, 0.3); MAX_PARTS + 1];
+/// let refused = Arrow::new(0.70, 0.0, 0.020, 6.0, &parts).unwrap_err();
+/// assert_eq!(refused, Error::TooManyParts { given: 33, most: 32 });
+/// ```
 pub const MAX_PARTS: usize = 32;
 
 /// One thing fixed to the shaft.
@@ -182,7 +190,7 @@ impl<'a> Arrow<'a> {
         self.balance_m() / self.length_m - 0.5
     }
 
-    /// Bending stiffness EI at `x_m` from the nock throat, N m^2.
+    /// Bending stiffness EI at `x_m` from the nock throat, N m^2. Example: see [`Part`].
     #[must_use]
     pub fn stiffness_at_nm2(&self, x_m: f64) -> f64 {
         let stiffening = self.parts.iter().filter(|part| part.stiffens(x_m));

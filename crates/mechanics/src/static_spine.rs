@@ -106,7 +106,7 @@ impl SpineRig {
 /// The AMO rating's constant, 26 lb in: the rating in pounds is 26 over the sag in inches.
 const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METRE_PER_INCH;
 
-/// AMO spine rating as a draw weight (N) of a shaft of bending stiffness `stiffness_nm2`.
+/// AMO spine rating as a draw weight (N) of a shaft of bending stiffness `stiffness_nm2` (N m^2).
 ///
 /// Wood shafts are sold by it: 26 divided by the AMO sag in inches, in pounds.
 ///

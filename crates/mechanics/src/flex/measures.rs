@@ -1,4 +1,7 @@
 //! What is measured at every step of a shot.
+//!
+//! The bend is the greatest departure (m) from the line between nock and rest, over four stations to an
+//! element and over time. Between three neighbours it is taken to be a parabola, in both.
 
 use super::model::{Model, Spot};
 use super::moment::Phase;

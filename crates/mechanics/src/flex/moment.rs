@@ -1,4 +1,7 @@
 //! A moment of a shot, for a slow-motion picture.
+//!
+//! Between two steps of the shot everything runs in a straight line: good enough to look at, and watching
+//! changes no result.
 
 use super::model::Model;
 use super::run::State;
@@ -39,13 +42,16 @@ pub struct Moment<'m> {
 }
 
 impl Moment<'_> {
-    /// Sideways deflection at `x_m` from the nock throat, m.
+    /// Sideways deflection at `x_m` from the nock throat, m. Example: see [`super::Shot::flex_with`].
+    ///
+    /// Beyond the ends of the shaft the arrow runs on straight.
     #[must_use]
     pub fn deflection_m(&self, x_m: f64) -> f64 {
         self.model.deflection_at(x_m).of(self.shape)
     }
 
-    /// Sideways deflections (m) at stations evenly spaced from nock throat to front end.
+    /// Sideways deflections (m) at stations evenly spaced from nock throat to front end. Example: see
+    /// [`super::Shot::flex_with`].
     pub fn deflections_m(&self, stations: &mut [f64]) {
         let last = stations.len().saturating_sub(1).max(1) as f64;
         for (index, station) in stations.iter_mut().enumerate() {
@@ -53,7 +59,8 @@ impl Moment<'_> {
         }
     }
 
-    /// Compression of the shaft at `x_m` from the nock throat, N.
+    /// Compression of the shaft at `x_m` from the nock throat, N: the acceleration times the mass ahead. Example: see
+    /// [`super::Shot::flex_with`].
     #[must_use]
     pub fn compression_n(&self, x_m: f64) -> f64 {
         self.acceleration * self.arrow.mass_ahead_of_kg(x_m)

@@ -1,4 +1,15 @@
 //! A shot from loose to flight, step by step, and what is measured on the way.
+//!
+//! ```text
+//! string and rest    until the rest drops away, after its share of the stroke
+//! string alone       until the string is at brace
+//! free               until the rest's place is behind the nock, and all that was to be shown is
+//! ```
+//!
+//! The last step before a change of phase is cut so as to end there. At exit the shape is laid over the
+//! first mode of flight, of unit modal mass: with `q` (m kg^(1/2)) its amount and `w` (rad/s) its frequency,
+//! the phase is `atan2(-q' / w, q)`, and the nock's swing its share of the mode times the root of
+//! `q^2 + (q' / w)^2`.
 
 use super::measures::Measures;
 use super::model::{Model, Spot};

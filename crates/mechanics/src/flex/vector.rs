@@ -1,4 +1,4 @@
-//! A value for each unknown, in a fixed store.
+//! A value for each unknown of the arrow's shape, in a fixed store: deflections (m) and slopes (rad) by turns.
 
 use crate::math::sqrt;
 use core::ops::{Deref, DerefMut};

@@ -106,7 +106,7 @@ impl Air {
         Self::moist(temperature_k, relative_humidity, standard_pressure_pa(altitude_m)?)
     }
 
-    /// The standard atmosphere at an altitude (geometric, m), when nothing else is known.
+    /// The standard atmosphere at an altitude (geometric, -1000 to 9000 m), when nothing else is known.
     ///
     /// Dry, and an ideal gas: 4 parts in 10 000 thinner than [`Self::moist`] gives for the same.
     ///
@@ -131,7 +131,7 @@ impl Air {
         Ok(Self { density_kg_per_m3, viscosity_pa_s: viscosity_pa_s(t) })
     }
 
-    /// Viscosity over density, m^2/s.
+    /// Viscosity over density, m^2/s. Example: see [`Air`].
     #[must_use]
     pub fn kinematic_viscosity_m2_per_s(&self) -> f64 {
         self.viscosity_pa_s / self.density_kg_per_m3
@@ -145,7 +145,7 @@ impl Air {
     }
 }
 
-/// Temperature (K) of the standard atmosphere at a geometric altitude (m).
+/// Temperature (K) of the standard atmosphere at a geometric altitude (-1000 to 9000 m).
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the altitude.
@@ -161,7 +161,7 @@ pub fn standard_temperature_k(altitude_m: f64) -> Result<f64> {
     Ok(SEA_LEVEL_TEMPERATURE_K - LAPSE_K_PER_M * geopotential_m(altitude_m)?)
 }
 
-/// Pressure (Pa) of the standard atmosphere at a geometric altitude (m).
+/// Pressure (Pa) of the standard atmosphere at a geometric altitude (-1000 to 9000 m).
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the altitude.

@@ -110,7 +110,8 @@ impl Drag {
     /// This drag, scaled to slow the arrow as much as was measured.
     ///
     /// In level flight `dv/dx = -rho A C v / (2 m)`, so the factor is
-    /// `2 m / (rho A X)` times the integral of `dv / (v C)` between the two speeds.
+    /// `2 m / (rho A X)` times the integral of `dv / (v C)` between the two speeds, over a way `X`
+    /// of 0.1 to 1000 m.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a reading, a speed downrange that is not below the one at
@@ -165,7 +166,7 @@ impl Drag {
         self.factor * law
     }
 
-    /// Drag (N) at a speed through the air, m/s.
+    /// Drag (N) at a speed through the air, m/s. Example: see [`Drag`].
     #[must_use]
     pub fn force_n(&self, speed_m_per_s: f64, air: &Air) -> f64 {
         let dynamic_pressure_pa = 0.5 * air.density_kg_per_m3 * speed_m_per_s * speed_m_per_s;
@@ -173,7 +174,7 @@ impl Drag {
     }
 
     /// Deceleration over the square of airspeed (1/m) as a function of airspeed (m/s): what
-    /// [`super::path::Flight`] asks for.
+    /// [`super::path::Flight`] asks for. Example: see [`Drag`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for mass or air.
@@ -182,7 +183,7 @@ impl Drag {
         Ok(move |airspeed| slowing_per_m * self.coefficient(airspeed, air))
     }
 
-    /// Speed (m/s) left after a way in still air, gravity aside.
+    /// Speed (m/s) left after a way (0 to 1000 m) in still air, gravity aside. Example: see [`Drag`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for speed, way, mass or air.

@@ -24,7 +24,7 @@ use crate::error::{Error, Quantity, Result};
 use crate::math::{cos, sin, sqrt};
 use crate::units::STANDARD_GRAVITY;
 
-/// How long a flight is followed, s.
+/// How long a flight is followed, s: two minutes, longer than any arrow flies.
 pub const LONGEST_FLIGHT_S: f64 = 120.0;
 
 /// What pulls and blows on an arrow.
@@ -40,9 +40,10 @@ pub const LONGEST_FLIGHT_S: f64 = 120.0;
 pub struct Conditions {
     /// Acceleration of gravity, m/s^2, 0 to 30.
     pub gravity_m_per_s2: f64,
-    /// Rise of the line of sight above level ground, rad: uphill is above 0.
+    /// Rise of the line of sight above level ground, rad: uphill is above 0; -1.2 to 1.2.
     pub slope_rad: f64,
     /// Wind, m/s: level away from the archer, upright, level to the right. A crosswind from the left is above 0.
+    /// Each within 100.
     pub wind_m_per_s: [f64; 3],
 }
 
@@ -220,6 +221,8 @@ pub struct Flight<'a> {
 impl<'a> Flight<'a> {
     /// The flight of an arrow whose drag (deceleration over the square of airspeed, 1/m) is a function of airspeed (m/s).
     ///
+    /// The drag is asked at any airspeed, and must lie between 0 and 1.
+    ///
     /// # Errors
     /// [`Error::OutOfRange`] for the conditions or the accuracy.
     pub fn new(drag: &'a dyn Fn(f64) -> f64, conditions: Conditions, accuracy: Accuracy) -> Result<Self> {
@@ -265,7 +268,7 @@ impl<'a> Flight<'a> {
         self.at_each(launch, Quantity::Distance, distances_m, |moment| moment.distance_m, each)
     }
 
-    /// The moments at each of the times (s since launch), in rising order.
+    /// The moments at each of the times (0 to 120 s since launch), in rising order. Example: see [`Flight`].
     ///
     /// # Errors
     /// As [`Self::at_distances`].
@@ -278,7 +281,7 @@ impl<'a> Flight<'a> {
         self.at_each(launch, Quantity::FlightTime, times_s, |moment| moment.time_s, each)
     }
 
-    /// The moment at which the arrow has come to a distance (m).
+    /// The moment at which the arrow has come to a distance (m). Example: see [`Flight`].
     ///
     /// # Errors
     /// As [`Self::at_distances`].

@@ -32,7 +32,7 @@ pub struct Farthest {
 }
 
 impl Flight<'_> {
-    /// The farthest shot over ground that runs along the line of sight, a launch height (m) below the launch.
+    /// The farthest shot over ground that runs along the line of sight, a launch height (0 to 1000 m) below the launch.
     ///
     /// This is how far the arrow can go by gravity, drag and this wind alone. It does not say how much ground to
     /// keep clear: that is for local rules, and an arrow may glance off and go on.

@@ -1,7 +1,11 @@
 //! One step of the Dormand-Prince pair: fifth order, with an error estimate and the path between.
 //!
-//! The seventh slope of a step is the first of the next, so a step costs six. Between its ends the
-//! step is known to fourth order for no further slope.
+//! ```text
+//! y1 = y0 + h sum of b_i k_i,    k_i = f(y0 + h sum over j < i of a_ij k_j)
+//! ```
+//!
+//! The state is place (m) and velocity (m/s), `h` in s. The seventh slope of a step is the first of the
+//! next, so a step costs six. Between its ends the step is known to fourth order for no further slope.
 //!
 //! # References
 //! Dormand & Prince, "A family of embedded Runge-Kutta formulae", J. Comp. Appl. Math. 6 (1980);

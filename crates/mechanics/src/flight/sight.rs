@@ -125,7 +125,7 @@ impl Archer<'_> {
         crossing.map(|moment| moment.distance_m).ok_or(never)
     }
 
-    /// What a further crosswind (m/s, to the right) does at a distance (m) to an arrow aimed without it.
+    /// What a further crosswind (m/s, to the right; within 100) does at a distance (m) to an arrow aimed without it.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the wind; else as [`Self::aim`].

@@ -1,4 +1,17 @@
 //! A flight step by step, each as long as the accuracy allows.
+//!
+//! With `e` the error of a step of `h` seconds over what is allowed, in the root mean square of its six
+//! components, a step of `e` above 1 is tried anew and the next one lasts
+//!
+//! ```text
+//! 0.9 h e^(-1/5)        between a fifth and six times h
+//! ```
+//!
+//! An event within a step (a distance reached, a height passed) is a root along the polynomial between
+//! the step's ends, which costs no further call of the drag.
+//!
+//! # References
+//! Hairer, Norsett & Wanner, Solving Ordinary Differential Equations I, section II.4.
 
 use super::path::{Accuracy, Flight, LONGEST_FLIGHT_S, Moment, length};
 use super::runge_kutta::{State, Step};

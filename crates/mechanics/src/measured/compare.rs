@@ -57,7 +57,7 @@ pub enum Change {
     Place(f64),
 }
 
-/// One change that may explain the measurement. Example: see [`explanations`].
+/// One change that may explain the measurement: what [`explanations`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanation {
     /// What may be off.
@@ -83,7 +83,7 @@ pub struct Explanations {
 }
 
 impl Explanations {
-    /// The changes, the least misfit first; of equal misfits the least change first.
+    /// The changes, the least misfit first; of equal misfits the least change first. Example: see [`explanations`].
     #[must_use]
     pub fn ranked(&self) -> &[Explanation] {
         self.ranked.as_slice()

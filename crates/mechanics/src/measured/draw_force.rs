@@ -122,7 +122,7 @@ impl MeasuredCurve {
         Self { nodes }.checked()
     }
 
-    /// The same curve for an archer who draws only to `draw_m`.
+    /// The same curve for an archer who draws only to `draw_m`, between brace height and the last reading.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a place behind brace height or beyond the last reading, where
@@ -255,7 +255,7 @@ impl MeasuredCurve {
     }
 
     /// How far the stored energy may be off, when the rule shows steps of `rule_m` and the scale
-    /// steps of `scale_n`. The rule measures brace height too.
+    /// steps of `scale_n`, 0 for none. The rule measures brace height too.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a negative step.

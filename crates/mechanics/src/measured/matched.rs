@@ -53,14 +53,15 @@ pub struct MatchedSet {
 }
 
 impl MatchedSet {
-    /// Which shafts, counted from 0 in the order given, lowest first.
+    /// Which shafts, counted from 0 in the order given, lowest first. Example: see [`best_matched_set`].
     #[must_use]
     pub fn members(&self) -> &[u8] {
         self.members.as_slice()
     }
 }
 
-/// The set of `wanted` shafts that costs least; of equals, the one found first from the lightest.
+/// The set of `wanted` shafts (1 to as many as there are, 144 at most) that costs least; of equals, the one found first
+/// from the lightest.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for no shaft or more than [`MAX_SHAFTS`], a set of none or of more

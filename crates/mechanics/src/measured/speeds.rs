@@ -73,7 +73,7 @@ pub struct SpeedErrors {
     pub suspect: Option<Suspect>,
 }
 
-/// A reading that may be wrong. Example: see [`SpeedFit::errors`].
+/// A reading that may be wrong: what [`SpeedFit::errors`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Suspect {
     /// Which, counted from 0.
@@ -136,7 +136,7 @@ impl SpeedFit {
 /// Energy and virtual mass from one reading or more.
 ///
 /// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the lightest or more; else
-/// `assumed_virtual_mass_kg` stands and only the energy is fitted.
+/// `assumed_virtual_mass_kg` (0 to 0.5) stands and only the energy is fitted.
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for readings that no energy or no virtual mass

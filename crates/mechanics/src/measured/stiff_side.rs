@@ -52,7 +52,7 @@ pub struct StiffSide {
     pub side_rad: f64,
 }
 
-/// What sags (m), read at equal angles round the shaft on a dial with steps of `dial_m`, tell.
+/// What 4 to 64 sags (m), read at equal angles round the shaft on a dial with steps of `dial_m`, tell.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for fewer than 4 or more than 64 readings, a sag or the steps.
