@@ -12,8 +12,8 @@
 //!
 //! The string and the rest hold the arrow sideways and let it turn; what lies ahead of the
 //! rest hangs over, and parts ahead of the shaft's end turn with it as one piece. The critical
-//! acceleration is a property of arrow and rest alone. Above its target ([`crate::target`]) a
-//! **column load** acts weak, below it stiff.
+//! acceleration is a property of arrow and rest alone. Where the **column load** is above its target
+//! ([`crate::target`]) an arrow acts weak, below it stiff.
 //!
 //! It takes for granted that the peak push acts for good, with the rest where it is at full draw. In
 //! truth the peak is soon over, so that an arrow loaded a little over 1 bends and does not fold: see the

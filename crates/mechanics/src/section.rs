@@ -110,7 +110,7 @@ pub fn tube_stiffness_nm2(young_modulus_pa: f64, outer_diameter_m: f64, inner_di
 /// let outer_m = sleeve_outer_diameter_m(Material::Aluminium, mass_kg, length_m, bore_m)?;
 /// // Weighed anew from the wall: rho l pi (D^2 - d^2) / 4.
 /// let ring_m2 = core::f64::consts::PI * (outer_m * outer_m - bore_m * bore_m) / 4.0;
-/// assert!((2_700.0 * length_m * ring_m2 - mass_kg).abs() < 1e-15);
+/// assert!((2_700.0 * length_m * ring_m2 - mass_kg).abs() < 1e-17);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, inner_diameter_m: f64) -> Result<f64> {
@@ -133,7 +133,7 @@ pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, 
 /// let (length_m, outer_m) = (0.020, 0.006);
 /// let inner_m = plug_inner_diameter_m(Material::Brass, 0.002, length_m, outer_m)?;
 /// let ring_m2 = core::f64::consts::PI * (outer_m * outer_m - inner_m * inner_m) / 4.0;
-/// assert!((8_500.0 * length_m * ring_m2 - 0.002).abs() < 1e-15);
+/// assert!((8_500.0 * length_m * ring_m2 - 0.002).abs() < 1e-17);
 /// // 8500 x 0.020 x pi x 0.006^2 / 4 = 4.8 g fill it.
 /// assert_eq!(plug_inner_diameter_m(Material::Brass, 0.005, length_m, outer_m)?, 0.0);
 /// # Ok::<(), clothyard_mechanics::Error>(())

@@ -44,7 +44,7 @@
 /// use clothyard_mechanics::Launch;
 /// // At 60 lb an arrow carries a load of 0.975: it would match a bow of 64 lb.
 /// let draw_weight_lb = 60.0 * Launch::ReleaseAid.target_load() / 0.975;
-/// assert!((draw_weight_lb - 64.0).abs() < 1e-12);
+/// assert!((draw_weight_lb - 64.0).abs() < 1e-13);
 /// // The farther the arrow must bend round the riser, the greater the load it should carry.
 /// let [straight, round] = [Launch::FingersCentreCut, Launch::FingersShelf].map(Launch::target_load);
 /// assert!(Launch::ReleaseAid.target_load() < straight && straight < round);

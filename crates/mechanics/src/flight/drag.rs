@@ -126,7 +126,7 @@ impl Drag {
     /// // Slowed twice as much as that over 50 m: v0 exp(-2 k x).
     /// let downrange_m_per_s = 60.0 * f64::exp(-2.0 * assumed.per_metre(0.020, &air)?(60.0) * 50.0);
     /// let reading = Downrange { launch_m_per_s: 60.0, downrange_m_per_s, distance_m: 50.0, mass_kg: 0.020 };
-    /// assert!((assumed.measured(&reading, &air)?.factor() - 2.0).abs() < 1e-12);
+    /// assert!((assumed.measured(&reading, &air)?.factor() - 2.0).abs() < 1e-14);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn measured(&self, reading: &Downrange, air: &Air) -> Result<Self> {

@@ -24,7 +24,7 @@ use crate::error::{Error, Quantity, Result};
 use crate::math::{cos, sin, sqrt};
 use crate::units::STANDARD_GRAVITY;
 
-/// How long a flight is followed, s: two minutes, longer than any arrow flies.
+/// How long a flight is followed, s: two minutes, far more than an arrow needs.
 pub const LONGEST_FLIGHT_S: f64 = 120.0;
 
 /// What pulls and blows on an arrow.
@@ -180,18 +180,18 @@ impl Moment {
 /// let (along, up) = (v * f64::cos(0.10), v * f64::sin(0.10));
 ///
 /// let apex = vacuum.apex(&launch)?;
-/// assert!((apex.height_m - up * up / (2.0 * g)).abs() < 1e-9);
+/// assert!((apex.height_m - up * up / (2.0 * g)).abs() < 1e-12);
 /// let down = vacuum.descent(&apex, 0.0)?;
-/// assert!((down.distance_m - along * 2.0 * up / g).abs() < 1e-9);
+/// assert!((down.distance_m - along * 2.0 * up / g).abs() < 1e-12);
 /// let there = vacuum.at_distance(&launch, 40.0)?;
-/// assert!((there.height_m - (40.0 * f64::tan(0.10) - g * (40.0 / along).powi(2) / 2.0)).abs() < 1e-9);
+/// assert!((there.height_m - (40.0 * f64::tan(0.10) - g * (40.0 / along).powi(2) / 2.0)).abs() < 1e-12);
 /// vacuum.at_times(&launch, [0.5, 1.0], |moment| {
-///     assert!((moment.distance_m - along * moment.time_s).abs() < 1e-9);
+///     assert!((moment.distance_m - along * moment.time_s).abs() < 1e-12);
 /// })?;
 /// // When is it a metre up for the first time?
 /// let a_metre_up = vacuum.crossing(&launch, apex.time_s, |moment| moment.height_m - 1.0)?;
 /// let t = (up - f64::sqrt(up * up - 2.0 * g * 1.0)) / g;
-/// assert!(a_metre_up.is_some_and(|moment| (moment.time_s - t).abs() < 1e-9));
+/// assert!(a_metre_up.is_some_and(|moment| (moment.time_s - t).abs() < 1e-12));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 /// With drag and no gravity, `v0 exp(-k x)`:

@@ -46,7 +46,7 @@ impl Flight<'_> {
     /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
     /// let vacuum = Flight::new(&|_| 0.0, Conditions::default(), Accuracy::default())?;
     /// let farthest = vacuum.farthest(60.0, 0.0)?;
-    /// assert!((farthest.landing.distance_m - 60.0 * 60.0 / 9.80665).abs() < 1e-6);
+    /// assert!((farthest.landing.distance_m - 60.0 * 60.0 / 9.80665).abs() < 1e-8);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn farthest(&self, speed_m_per_s: f64, launch_height_m: f64) -> Result<Farthest> {

@@ -169,7 +169,7 @@ impl Plates {
 /// let parts = blunt.parts(60.0, &Air::standard(0.0)?)?;
 /// assert!((parts.point - 0.8).abs() < 1e-15); // 0.8 sin^2 of a right angle
 /// assert!((parts.base - 0.029 / parts.shaft.sqrt()).abs() < 1e-15);
-/// assert!((parts.total() - parts.shaft - parts.vanes - parts.point - parts.base).abs() < 1e-14);
+/// assert!((parts.total() - parts.shaft - parts.vanes - parts.point - parts.base).abs() < 1e-15);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]

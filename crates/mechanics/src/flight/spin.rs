@@ -47,7 +47,7 @@ use super::stability::FlyingArrow;
 /// assert!((spin.turning_rad_per_m(6.0) - 3.0 * (1.0 - one_in_e)).abs() < 1e-15);
 /// assert!((spin.turned_rad(6.0) - 3.0 * 6.0 * one_in_e).abs() < 1e-14);
 /// // At 60 m/s a turning of 3 rad/m is 180 rad/s, near 1700 turns a minute.
-/// assert!((60.0 * spin.turning_rad_per_m(200.0) - 180.0).abs() < 1e-9);
+/// assert!((60.0 * spin.turning_rad_per_m(200.0) - 180.0).abs() < 1e-11);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spin {

@@ -76,7 +76,7 @@ pub struct Shape {
 /// // Vanes of the size that a margin of 25 cm asks for have it.
 /// let growth = flying.vane_growth_for_margin(Growth::Both, 0.25, 0.3, 3.0)?;
 /// let margin = |f| flying.with_vanes(Some(vanes.grown(f, Growth::Both)))?.stability().map(|s| s.margin_m);
-/// assert!(matches!(growth, Solution::At(f) if margin(f).is_ok_and(|m| (m - 0.25).abs() < 1e-8)));
+/// assert!(matches!(growth, Solution::At(f) if margin(f).is_ok_and(|m| (m - 0.25).abs() < 1e-11)));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -40,7 +40,7 @@ use super::fins::FinSet;
 ///     let strips = || (0..1_000).map(|i| (f64::from(i) + 0.5) / 1_000.0);
 ///     let area: f64 = strips().map(|u| outline.height_at(u)).sum();
 ///     let moment: f64 = strips().map(|u| u * outline.height_at(u)).sum();
-///     assert!((moment / area - outline.centre_share()).abs() < 1e-5);
+///     assert!((moment / area - outline.centre_share()).abs() < 1e-6);
 /// }
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -107,10 +107,10 @@ impl Outline {
 ///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
 /// };
 /// // Two thirds of 50 x 12 mm, three times over: 12 cm^2, centred at 0.45 of the length.
-/// assert!((vanes.area_m2() - 0.0012).abs() < 1e-15);
-/// assert!((vanes.centre_of_mass_m() - (0.03 + 0.45 * 0.05)).abs() < 1e-15);
+/// assert!((vanes.area_m2() - 0.0012).abs() < 1e-17);
+/// assert!((vanes.centre_of_mass_m() - (0.03 + 0.45 * 0.05)).abs() < 1e-16);
 /// // The fins have that area too.
-/// assert!((3.0 * vanes.fins(0.003)?.one_area_m2() - vanes.area_m2()).abs() < 1e-15);
+/// assert!((3.0 * vanes.fins(0.003)?.one_area_m2() - vanes.area_m2()).abs() < 1e-17);
 /// // Twice the size both ways: four times the area and the mass, the rear end where it was.
 /// let grown = vanes.grown(2.0, Growth::Both);
 /// assert!((grown.area_m2() / vanes.area_m2() - 4.0).abs() < 1e-14);
@@ -210,10 +210,10 @@ pub const FOLDED_BLADE_SPAN_M: f64 = 0.0015;
 /// let blades = Blades { count: 3, length_m: 0.03, width_m: 0.028, front_m: 0.75, mass_kg: 0.003 };
 /// // On a shaft of 6 mm each stands out by half of 28 - 6 mm.
 /// let fins = blades.fins(0.003)?;
-/// assert!((fins.span_m - 0.011).abs() < 1e-15);
-/// assert!((fins.one_area_m2() - 0.03 * 0.011 / 2.0).abs() < 1e-15);
+/// assert!((fins.span_m - 0.011).abs() < 1e-17);
+/// assert!((fins.one_area_m2() - 0.03 * 0.011 / 2.0).abs() < 1e-18);
 /// let folded = blades.folded(0.006).fins(0.003)?;
-/// assert!((folded.span_m - FOLDED_BLADE_SPAN_M).abs() < 1e-15);
+/// assert!((folded.span_m - FOLDED_BLADE_SPAN_M).abs() < 1e-17);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]

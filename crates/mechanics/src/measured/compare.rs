@@ -111,7 +111,7 @@ impl Explanations {
 /// let weighed = Weighed { mass_kg, balance_m, mass_uncertainty_kg: 1e-5, balance_uncertainty_m: 5e-4 };
 /// let best = explanations(&arrow, &weighed)?.ranked()[0];
 /// assert_eq!(best.piece, Piece::Part(1));
-/// assert!(matches!(best.change, Change::Mass(by) if (by - 0.0005).abs() < 1e-9));
+/// assert!(matches!(best.change, Change::Mass(by) if (by - 0.0005).abs() < 1e-15));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations> {

@@ -75,7 +75,7 @@ impl MatchedSet {
 /// let set = best_matched_set(&shafts, 2, SpreadCost { per_kg: 1e4, per_m: 1e4 })?;
 /// // The first with each other costs 3, 1 + 1 and 13.
 /// assert_eq!(set.members(), [0, 2]);
-/// assert!((set.cost - 2.0).abs() < 1e-12);
+/// assert!((set.cost - 2.0).abs() < 1e-13);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn best_matched_set(shafts: &[Shaft], wanted: usize, cost: SpreadCost) -> Result<MatchedSet> {

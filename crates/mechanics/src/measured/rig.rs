@@ -76,7 +76,7 @@ impl SpineRig {
     /// // Shares: rule 3 x 1/660, scale 1/900, dial sqrt 2 x 1/900. The rule is the weakest.
     /// assert_eq!(spine.weakest, RigInstrument::Rule);
     /// let shares = (3.0_f64 / 660.0).powi(2) + (1.0_f64 / 900.0).powi(2) + 2.0 * (1.0_f64 / 900.0).powi(2);
-    /// assert!((spine.uncertainty_m / by_hand_m - (shares / 12.0).sqrt()).abs() < 1e-14);
+    /// assert!((spine.uncertainty_m / by_hand_m - (shares / 12.0).sqrt()).abs() < 1e-16);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn measured_spine(&self, deflection_m: f64, steps: &RigSteps) -> Result<MeasuredSpine> {

@@ -111,7 +111,7 @@ impl SpeedFit {
     /// assert!(off.suspect.is_some_and(|suspect| suspect.index == 3)); // a slipped digit; it counts all the same
     /// // The mean of five speeds is off by their deviation over sqrt 5, and the energy goes as v^2.
     /// let share = 2.0 * fit.standard_deviation_m_per_s.unwrap_or(0.0) / (82.0 * f64::sqrt(5.0));
-    /// assert!(off.energy_error_j.is_some_and(|error| (error / fit.delivered_energy_j - share).abs() < 1e-12));
+    /// assert!(off.energy_error_j.is_some_and(|error| (error / fit.delivered_energy_j - share).abs() < 1e-15));
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn errors(&self, readings: &[SpeedReading], resolution_m_per_s: f64) -> Result<SpeedErrors> {
@@ -149,8 +149,8 @@ impl SpeedFit {
 /// let exact = |m: f64| SpeedReading { arrow_mass_kg: m, speed_m_per_s: f64::sqrt(2.0 * 80.0 / (m + 0.005)) };
 /// let fit = fit_speeds(&[exact(0.020), exact(0.027), exact(0.035)], 0.0)?;
 /// assert!(fit.virtual_mass_is_measured && 0.035 / 0.020 > LEAST_MASS_RATIO);
-/// assert!((fit.delivered_energy_j - 80.0).abs() < 1e-9 && (fit.virtual_mass_kg - 0.005).abs() < 1e-12);
-/// assert!(fit.residual_m_per_s(&exact(0.027)).abs() < 1e-9);
+/// assert!((fit.delivered_energy_j - 80.0).abs() < 1e-12 && (fit.virtual_mass_kg - 0.005).abs() < 1e-15);
+/// assert!(fit.residual_m_per_s(&exact(0.027)).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[inline]

@@ -62,8 +62,8 @@ pub struct StiffSide {
 /// use clothyard_mechanics::measured::stiff_side::stiff_side;
 /// // At 0, 90, 180 and 270 degrees: stiffer when turned by a quarter.
 /// let side = stiff_side(&[0.012_70, 0.012_50, 0.012_72, 0.012_52], 0.000_01)?;
-/// assert!((side.plane_difference_m - 0.000_20).abs() < 1e-12);
-/// assert!((side.stiff_plane_rad.unwrap().to_degrees() - 90.0).abs() < 1e-9);
+/// assert!((side.plane_difference_m - 0.000_20).abs() < 1e-16);
+/// assert!((side.stiff_plane_rad.unwrap().to_degrees() - 90.0).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn stiff_side(sags_m: &[f64], dial_m: f64) -> Result<StiffSide> {
