@@ -4,7 +4,7 @@
 //! of the bow, this crate says whether shaft and bow suit each other, how heavy and how balanced the
 //! arrow is, how fast it leaves, how it bends on the way out, how it flies, and how all of this
 //! changes once something is measured. It answers backwards too: which spine, which point, which
-//! length would suit. It gives numbers and nothing else; no text, no files, no drawing.
+//! length would suit. It gives numbers and nothing else: no screens, no files, no drawing.
 //!
 //! # Reading order
 //!
