@@ -1,5 +1,4 @@
-// Prints how long the wasm takes for a full report, and how many combinations it works out, in Node, a figure a
-// line.
+// Prints how long the page's own wasm takes for a full report, and for many combinations, in Node, a figure a line.
 //
 //     node scripts/bench-wasm.mjs GLUE     the folder with the glue and wasm
 
@@ -43,10 +42,10 @@ const build = {
   name: "bench",
   inputs: { peakDrawWeightLb: 62, drawLengthIn: 29, pointGr: 125, letOffPercent: 85, purpose: "threeD" },
 };
-console.log(`wasm full report as plain objects, us ${microseconds(() => evaluate(build)).toFixed(1)}`);
+console.log(`full report as plain objects, us: the page's wasm ${microseconds(() => evaluate(build)).toFixed(0)}`);
 
 // Fifty points along the second axis, twenty draw weights along the first.
 const values = (count, from, step) => Array.from({ length: count }, (_, place) => from + step * place);
 const axes = Float64Array.from([0, 20, ...values(20, 50, 1), 1, 50, ...values(50, 80, 2)]);
 const piece = microseconds(() => combine_piece(build, axes, 0, 1000));
-console.log(`wasm combinations, per second ${(1e9 / piece).toFixed(0)}`);
+console.log(`10,000 combinations, us: the page's wasm ${(10 * piece).toFixed(0)}`);

@@ -16,9 +16,9 @@ def solve(given):
     return {"massKg": mass, "balanceM": moment / mass, "criticalAcceleration": critical(given, length, start, rest)}
 
 
-def critical(given, length, start, rest):
+def critical(given, length, start, rest, elements=300):
     breaks = {0.0, start, rest, length} | {x for part in given["parts"] for x in part[1:4] if 0 < x < length}
-    nodes = refined(sorted(breaks), 300)
+    nodes = refined(sorted(breaks), elements)
     size = 2 * len(nodes)
     stiffness, geometric = np.zeros((size, size)), np.zeros((size, size))
     for place, (left, right) in enumerate(zip(nodes, nodes[1:])):

@@ -137,7 +137,8 @@ def rates(arrow, given, peak, held, on_string, pushing):
     return of
 
 
-def solve(given):
+def shoot(given, until=0.05, rtol=1e-9):
+    """The arrow, when it leaves the string and in which state, and its state at any time from the loose."""
     arrow, stroke = Arrow(given), given["strokeM"]
     share = given["deliveredEnergyJ"] / (given["peakForceN"] * stroke * stored(given["curve"]))
     peak = share * given["peakForceN"] / (arrow.mass + given["virtualMassKg"])
@@ -146,12 +147,16 @@ def solve(given):
     for end in sorted({travel, drop, stroke}):
         reached = lambda _, state, end=end: state[-2] - end
         reached.terminal, reached.direction = True, 1
-        run = integrate(rates(arrow, given, peak, end <= drop, True, end <= travel), time, 1.0, state, reached)
+        run = integrate(rates(arrow, given, peak, end <= drop, True, end <= travel), time, 1.0, state, rtol, reached)
         pieces.append((run.t[-1], run.sol))
         time, state = run.t[-1], run.y[:, -1]
-    flight = integrate(rates(arrow, given, peak, False, False, False), time, 0.05, state)
-    pieces.append((0.05, flight.sol))
-    at = lambda t: next(sol(t) for end, sol in pieces if t <= end)
+    flight = integrate(rates(arrow, given, peak, False, False, False), time, until, state, rtol)
+    pieces.append((until, flight.sol))
+    return arrow, time, state, lambda t: next(sol(t) for end, sol in pieces if t <= end)
+
+
+def solve(given):
+    arrow, time, state, at = shoot(given)
     return {
         "timeOnStringS": time,
         "exitSpeedMPerS": state[-1],
@@ -162,8 +167,8 @@ def solve(given):
     }
 
 
-def integrate(equations, start, end, state, events=None):
-    return solve_ivp(equations, (start, end), state, "DOP853", rtol=1e-9, atol=1e-13, events=events, dense_output=True)
+def integrate(equations, start, end, state, rtol, events=None):
+    return solve_ivp(equations, (start, end), state, "DOP853", rtol=rtol, atol=1e-13, events=events, dense_output=True)
 
 
 def bend(arrow, at, end):

@@ -1,10 +1,12 @@
-//! Prints how long the work of the page takes natively, a figure a line.
+//! Prints how long the work of the page takes, natively or as wasm: on each line a name, a tab, and microseconds.
+//!
+//! `tests/reference/bench.py` sets the two beside each other, and beside the same work in SciPy.
 
 use clothyard_mechanics::flex::{self, Shot};
 use clothyard_mechanics::flight::aim::{Archer, Sight};
 use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
-use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
-use clothyard_workbench::{Build, Evaluation, Field, Report, Settled, Setup, demo, report};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, critical_acceleration};
+use clothyard_workbench::{Build, Evaluation, Field, Report, Settled, demo, report};
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -27,26 +29,26 @@ fn keep<T>(value: T) {
     let _ = black_box(value);
 }
 
+fn say(name: &str, microseconds: f64) {
+    println!("{name}\t{microseconds:.3}");
+}
+
 fn main() {
     let Some(start) = demo::all().into_iter().next() else { return };
     let build = start.build;
     let saved = build.to_saved();
     let settled = Evaluation::of(&build).settled;
-    if let Ok(setup) = Setup::new(&settled, &[]) {
-        let time = microseconds(|| keep(black_box(&setup).critical_acceleration()));
-        println!("native column load, us {time:.2}");
+    say("full report", microseconds(|| keep(report::evaluate(black_box(&saved)))));
+    say("full report as JSON text", microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&build))))));
+    say("answers alone", microseconds(|| keep(Evaluation::of(black_box(&build)))));
+    say("10,000 combinations", 1e4 * combination(&build, &settled));
+    if let Some([column, shot]) = arrow_on_bow() {
+        say("column load", column);
+        say("one shot in time", shot);
     }
-    if let Some(time) = one_shot() {
-        println!("flex, one shot, us {time:.0}");
-    }
-    println!("native evaluation, us {:.1}", microseconds(|| keep(Evaluation::of(black_box(&build)))));
-    println!("native full report, us {:.1}", microseconds(|| keep(report::evaluate(black_box(&saved)))));
-    let json = microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&build)))));
-    println!("native full report as JSON text, us {json:.1}");
-    println!("native combinations, per second {:.0}", combinations(&build, &settled));
     if let Some([trajectory, aim]) = flight() {
-        println!("native trajectory 100 m, us {trajectory:.2}");
-        println!("native aim at 100 m, us {aim:.1}");
+        say("trajectory of 100 m", trajectory);
+        say("aim at 100 m", aim);
     }
 }
 
@@ -61,8 +63,8 @@ fn flight() -> Option<[f64; 2]> {
     Some([trajectory, microseconds(|| keep(archer.aim(black_box(100.0))))])
 }
 
-/// A 60 lb compound and an arrow of 350 gr, to three swings after the string is gone.
-fn one_shot() -> Option<f64> {
+/// A 60 lb compound and an arrow of 350 gr: its column load, and its shot until three swings after the string is gone.
+fn arrow_on_bow() -> Option<[f64; 2]> {
     let parts = [Part::lump(0.0022, 0.05), Part::lump(0.0078, 0.72)];
     let arrow = Arrow::new(0.7112, 0.014, 0.018, 6.37, &parts).ok()?;
     let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
@@ -70,22 +72,23 @@ fn one_shot() -> Option<f64> {
     let found = shot.flex().ok()?;
     let [swing_hz, ..] = found.free_frequencies_hz;
     let until = [found.time_on_string_s + 3.0 / swing_hz];
-    Some(microseconds(|| keep(black_box(&shot).flex_with(flex::Accuracy::default(), &until, |_| {}))))
+    let column = microseconds(|| keep(critical_acceleration(black_box(&arrow), 0.68)));
+    let shot = microseconds(|| keep(black_box(&shot).flex_with(flex::Accuracy::default(), &until, |_| {})));
+    Some([column, shot])
 }
 
-/// Set-ups with their own draw weight, point and spine, each answered without the backward questions.
-fn combinations(build: &Build, settled: &Settled) -> f64 {
+/// One set-up with its own draw weight, point and spine, answered without the backward questions.
+fn combination(build: &Build, settled: &Settled) -> f64 {
     let spine = settled.number(Field::StaticSpine);
-    let combination = |step: u32| {
+    let answer = |step: u32| {
         let step = f64::from(step % 50);
         let build = build.clone().with(Field::PointMass, 80.0 + 2.0 * step).ok()?;
         let build = build.with(Field::PeakDrawWeight, 55.0 + 0.2 * step).ok()?;
         Evaluation::numbers_alone(&build.with(Field::StaticSpine, spine + step).ok()?).ok()
     };
     let mut step = 0;
-    let time = microseconds(|| {
+    microseconds(|| {
         step += 1;
-        keep(combination(step));
-    });
-    1e6 / time
+        keep(answer(step));
+    })
 }
