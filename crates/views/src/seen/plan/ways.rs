@@ -61,11 +61,18 @@ pub(super) fn offer_back(open: bool) {
             None if open => {
                 let link = dom::add(&fields, "p", "to-plan", "")
                     .and_then(|way| dom::add(&way, "a", "", "See it on the drawing"));
-                link.iter().for_each(|link| dom::set(link, "href", "#plan"));
+                if let Some(link) = link {
+                    dom::set(&link, "href", "#plan");
+                    dom::set(&link, "aria-label", &format!("See it on the drawing: {}", legend(&fields)));
+                }
             }
             _ => {}
         }
     }
+}
+
+fn legend(fields: &Element) -> String {
+    fields.query_selector("legend").ok().flatten().and_then(|legend| legend.text_content()).unwrap_or_default()
 }
 
 /// From a group of fields to its first label on the drawing.
