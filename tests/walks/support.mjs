@@ -9,6 +9,7 @@ import { tmpdir } from "node:os";
 import { extname, join, normalize } from "node:path";
 import { after, afterEach, before, beforeEach } from "node:test";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { gzipSync } from "node:zlib";
 import puppeteer from "puppeteer-core";
 
 const require = createRequire(import.meta.url);
@@ -62,7 +63,8 @@ export async function serve(folder = site) {
     served.requests.push(pathname);
     const name = normalize(pathname.endsWith("/") ? `${pathname}index.html` : pathname);
     try {
-      const content = readFileSync(join(served.folder, name));
+      const file = readFileSync(join(served.folder, name));
+      const content = served.headers["content-encoding"] === "gzip" ? gzipSync(file) : file;
       const type = served.mediaTypes[extname(name)] ?? "application/octet-stream";
       // Plain hosts of static pages let browsers keep files for a while, which must not mix two builds.
       response.writeHead(200, { "content-type": type, "cache-control": "max-age=600", ...served.headers });
