@@ -66,3 +66,6 @@ pub mod spin;
 pub mod stability;
 pub mod vanes;
 pub mod yaw;
+
+#[cfg(test)]
+mod example;

@@ -225,8 +225,9 @@ impl FlyingArrow {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::flight::stability::{DEFAULT_YAW_RAD, Shape};
-    use crate::flight::vanes::{Blades, Outline, Vanes};
+    use crate::flight::example::{ARROW, VANES};
+    use crate::flight::stability::Shape;
+    use crate::flight::vanes::{Blades, Vanes};
 
     const RECTANGLE: FinSet = FinSet {
         count: 4,
@@ -237,24 +238,7 @@ mod tests {
         body_radius_m: 0.003,
         front_m: 0.08,
     };
-    const VANES: Vanes = Vanes {
-        count: 3,
-        length_m: 0.05,
-        height_m: 0.012,
-        outline: Outline::Shield,
-        rear_m: 0.03,
-        offset_rad: 0.035,
-        mass_kg: 0.0012,
-    };
     const BLADES: Blades = Blades { count: 3, length_m: 0.03, width_m: 0.03, front_m: 0.745, mass_kg: 0.003 };
-    const ARROW: FlyingArrow = FlyingArrow {
-        length_m: 0.71,
-        mass_kg: 0.022,
-        balance_m: 0.46,
-        transverse_inertia_kg_m2: 0.001_45,
-        shape: Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None },
-        yaw_rad: DEFAULT_YAW_RAD,
-    };
 
     fn spin(arrow: &FlyingArrow) -> Spin {
         arrow.spin(1.2, 2.2e-7).unwrap().unwrap()

@@ -282,20 +282,8 @@ impl FlyingArrow {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::flight::vanes::Outline;
+    use crate::flight::example::{SHAPE, VANES};
     use crate::stack::Part;
-
-    const VANES: Vanes = Vanes {
-        count: 3,
-        length_m: 0.05,
-        height_m: 0.012,
-        outline: Outline::Shield,
-        rear_m: 0.03,
-        offset_rad: 0.03,
-        mass_kg: 0.0012,
-    };
-    const SHAPE: Shape =
-        Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None };
 
     fn arrow(vanes: Option<Vanes>, blades: Option<Blades>) -> FlyingArrow {
         let rod = |v: Vanes| Part {

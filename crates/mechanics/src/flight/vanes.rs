@@ -260,16 +260,7 @@ impl Blades {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    const VANES: Vanes = Vanes {
-        count: 3,
-        length_m: 0.05,
-        height_m: 0.012,
-        outline: Outline::Shield,
-        rear_m: 0.03,
-        offset_rad: 0.03,
-        mass_kg: 0.0012,
-    };
+    use crate::flight::example::VANES;
 
     /// Simpson's rule, exact on each parabola once the joints fall on the grid of 1/20.
     fn integral(f: impl Fn(f64) -> f64) -> f64 {

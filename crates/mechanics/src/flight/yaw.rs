@@ -134,26 +134,8 @@ fn motion(damping: f64, stiffness: f64) -> Yaw {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::flight::stability::{DEFAULT_YAW_RAD, Shape};
-    use crate::flight::vanes::{Outline, Vanes};
-
-    const VANES: Vanes = Vanes {
-        count: 3,
-        length_m: 0.05,
-        height_m: 0.012,
-        outline: Outline::Parabola,
-        rear_m: 0.03,
-        offset_rad: 0.0,
-        mass_kg: 0.0012,
-    };
-    const ARROW: FlyingArrow = FlyingArrow {
-        length_m: 0.71,
-        mass_kg: 0.022,
-        balance_m: 0.46,
-        transverse_inertia_kg_m2: 0.001_45,
-        shape: Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None },
-        yaw_rad: DEFAULT_YAW_RAD,
-    };
+    use crate::flight::example::ARROW;
+    use crate::flight::stability::Shape;
 
     #[test]
     fn in_thin_air_the_wavelength_is_that_of_a_weathercock() {
