@@ -3,18 +3,13 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, pause, press, read, rows, shown, stage, stored, tooWide } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
 
-const seen = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
-
-/** The rows of a table as lists of what their cells say. */
-const rows = (page, id) =>
-  page.$$eval(`#${id} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.textContent)));
-
 /** The view shows changes 50 ms after the last. */
-const settled = () => new Promise((resolve) => setTimeout(resolve, 250));
+const settled = () => pause(250);
 
 /** Every result as the page itself shows it, by its label. */
 const results = (page) =>
@@ -57,7 +52,7 @@ test("with nothing held and nothing kept the view says what to do", async () => 
   const page = await view();
   assert.match(await read(page, "beside-nothing"), /press “Hold this set-up”/);
   assert.match(await read(page, "beside-none-kept"), /keep some under “Keep and share”/);
-  for (const id of ["beside-pair", "beside-swap", "beside-let-go", "beside-choose"]) assert.equal(await seen(page, id), false, id);
+  for (const id of ["beside-pair", "beside-swap", "beside-let-go", "beside-choose"]) assert.equal(await shown(page, id), false, id);
   assert.deepEqual(page.complaints, []);
 });
 
@@ -67,7 +62,7 @@ test("only what differs is shown, and by as much as the page's own numbers diffe
   const point = await read(page, "pointGr");
   await page.click("#beside-hold");
   await settled();
-  for (const id of ["beside-inputs-same", "beside-results-same"]) assert.equal(await seen(page, id), true, id);
+  for (const id of ["beside-inputs-same", "beside-results-same"]) assert.equal(await shown(page, id), true, id);
 
   await type(page, "pointGr", "150");
   await page.keyboard.press("Tab");
@@ -78,12 +73,12 @@ test("only what differs is shown, and by as much as the page's own numbers diffe
   for (const row of spine) assert.match(row.join(), /left to the page/, "only what follows the point may differ besides");
 
   const after = await results(page);
-  const shown = await rows(page, "beside-results");
+  const table = await rows(page, "beside-results");
   const differing = Object.keys(before).filter((label) => before[label] !== after[label]);
   assert.ok(differing.length > 5 && differing.length < Object.keys(before).length);
-  const labels = shown.map(([label]) => label).filter((label) => label !== "Match");
+  const labels = table.map(([label]) => label).filter((label) => label !== "Match");
   assert.deepEqual(labels.filter((label) => /\d/.test(before[label] + after[label])).sort(), differing.sort());
-  for (const [label, a, b, by] of shown.filter(([label]) => label !== "Match")) {
+  for (const [label, a, b, by] of table.filter(([label]) => label !== "Match")) {
     if (/none/.test(before[label] + after[label])) continue;
     assert.equal(a, before[label], label);
     assert.equal(b, after[label], label);
@@ -151,13 +146,13 @@ test("swap, undo, let go", async () => {
   await page.click("#undo");
   await waitFor(page, "pointGr", /^150$/);
   await settled();
-  assert.equal(await seen(page, "beside-inputs-same"), true, "the page is again what is held");
+  assert.equal(await shown(page, "beside-inputs-same"), true, "the page is again what is held");
   await page.click("#redo");
   await waitFor(page, "pointGr", new RegExp(`^${point}$`));
   await page.click("#beside-let-go");
   await waitFor(page, "beside-said", /^Let go/);
   await settled();
-  assert.equal(await seen(page, "beside-pair"), false);
+  assert.equal(await shown(page, "beside-pair"), false);
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.held")), null);
   assert.equal(await page.evaluate(() => document.activeElement.id), "beside-hold");
 });
@@ -230,7 +225,7 @@ test("a kept set-up's column says what the page says of it", async () => {
   const page = await view();
   await holdAndChange(page);
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":150'));
-  const build = await page.evaluate(() => JSON.parse(localStorage.getItem("clothyard.setup")).build);
+  const { build } = await stored(page, "clothyard.setup");
   await keep(page, [{ id: "one", keptOn: "2026-05-01", build: { ...build, name: "One" } }]);
   await page.evaluate(() => window.dispatchEvent(new Event("clothyard-kept")));
   await waitFor(page, "beside-kept", /One/);
@@ -247,7 +242,7 @@ test("on paper the view shows what is held, and no switches", async () => {
   const text = await page.$eval("#beside", (element) => element.innerText);
   for (const part of [/Fields that differ/, /Point weight/, /B − A/, /\+\d+\sgr/, /Main results/, /Sallow 100/]) assert.match(text, part);
   for (const part of [/Hold this/, /Show all/, /Which to lay/]) assert.doesNotMatch(text, part);
-  assert.equal(await seen(page, "beside-arrows"), true);
+  assert.equal(await shown(page, "beside-arrows"), true);
 });
 
 const held = async (page) => {
@@ -281,12 +276,6 @@ test("nothing but tables scrolls sideways at 320 px", async () => {
   const page = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setViewport({ width: 320, height: 640 }));
   await waitForAnswers(page);
   await held(page);
-  const wide = await page.evaluate(() =>
-    [...document.querySelectorAll("#beside *")]
-      .filter((each) => !each.closest(".scroll, svg"))
-      .filter((each) => each.checkVisibility() && each.getBoundingClientRect().right > innerWidth + 1)
-      .map((each) => `${each.tagName} ${each.id}`),
-  );
-  assert.deepEqual(wide, []);
+  assert.deepEqual(await tooWide(page), []);
   assert.ok(await page.$eval("#decide", (section) => section.scrollWidth <= section.clientWidth));
 });

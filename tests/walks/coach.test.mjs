@@ -5,18 +5,16 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { audit, open, press, read, saved, singleFile, stage } from "./support.mjs";
+import { audit, downloads, open, pause, press, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
 const somebody = () => here.chromium.browser.createBrowserContext();
 const still = [{ name: "prefers-reduced-motion", value: "reduce" }];
-const shown = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
 const words = (page, id) => page.$eval(`#${id}`, (element) => element.textContent);
-const lessons = (page) => page.evaluate(() => JSON.parse(localStorage.getItem("clothyard.lessons")));
+const lessons = (page) => stored(page, "clothyard.lessons");
 const fragment = (page) => page.$eval("#lesson-link", (field) => new URL(field.value).hash);
-const settle = (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds));
 const big = (page, place = 0) =>
   page.$$eval("#projector-facts .number", (all, at) => Number(all[at].textContent), place);
 const moved = (page) => page.$eval("#projector-facts .change", (element) => element.textContent);
@@ -155,13 +153,13 @@ test("playing goes there and back, and a key stops it", async () => {
   const seen = new Set();
   for (let look = 0; look < 10; look += 1) {
     seen.add(await read(page, "projector-value"));
-    await settle(60);
+    await pause(60);
   }
   assert.ok(seen.size > 4, [...seen].join());
   await press(page, "ArrowUp");
   assert.equal(await words(page, "projector-play"), "Play");
   const at = await read(page, "projector-value");
-  await settle(300);
+  await pause(300);
   assert.equal(await read(page, "projector-value"), at);
 });
 
@@ -176,7 +174,7 @@ test("where motion is unwelcome nothing moves by itself", async () => {
   await press(page, "p");
   const at = await read(page, "projector-value");
   assert.match(at, /^128\sgr$/);
-  await settle(400);
+  await pause(400);
   assert.equal(await read(page, "projector-value"), at);
 });
 
@@ -190,9 +188,9 @@ test("what is told aloud comes at most once a second", async () => {
   });
   for (let step = 0; step < 30; step += 1) {
     await press(page, step % 5 === 4 ? "PageDown" : "ArrowUp");
-    await settle(90);
+    await pause(90);
   }
-  await settle(1200);
+  await pause(1200);
   const said = await page.evaluate(() => window.said);
   assert.ok(said.length >= 3);
   said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));
@@ -214,7 +212,7 @@ test("the screen is kept awake during a lesson and let go after it", async () =>
   await page.click("#lesson-show");
   await page.waitForFunction(() => window.locks.length === 1);
   assert.deepEqual(await page.evaluate(() => window.locks.map(({ kind, released }) => [kind, released])), [["screen", false]]);
-  await settle(100);
+  await pause(100);
   await press(page, "Escape");
   await page.waitForFunction(() => window.locks.every((lock) => lock.released));
 });
@@ -304,9 +302,7 @@ test("steps are moved, taken out and changed; a lesson is deleted and brought ba
 
 test("a lesson goes out as a file and comes in the same; what is damaged or newer changes nothing", async () => {
   const page = await desk(await somebody());
-  const folder = temporaryFolder();
-  const session = await page.createCDPSession();
-  await session.send("Page.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
+  const folder = await downloads(page);
   await prepareTwo(page);
   await page.click("#lesson-save");
   const file = await saved(folder, ".json");

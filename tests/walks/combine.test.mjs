@@ -2,11 +2,10 @@
 // be one, else in pieces on the page.
 
 import assert from "node:assert/strict";
-import { mkdtempSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { audit, open, press, read, saved, singleFile, stage } from "./support.mjs";
-import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, downloads, open, pause, press, read, saved, singleFile, stage } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
 
@@ -60,7 +59,7 @@ const cells = (page) =>
 /** Waits until nothing is said any more. */
 const silent = (page, id) => page.waitForFunction((name) => document.getElementById(name).textContent === "", {}, id);
 
-const settled = () => new Promise((resolve) => setTimeout(resolve, 400));
+const settled = () => pause(400);
 
 test("two axes are shown, and a cell says what the page says of it once it is on the form", async () => {
   const page = await view();
@@ -362,10 +361,8 @@ test("what cannot be read is named, and the last good table stays", async () => 
 });
 
 test("the table is saved as comma-separated values", async () => {
-  const folder = mkdtempSync(join(temporaryFolder(), "saved-"));
   const page = await view();
-  const session = await page.createCDPSession();
-  await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
+  const folder = await downloads(page);
   await values(page, "point", "50 to 250 by 1", 1005);
   await click(page, "#combine-save");
   const lines = readFileSync(await saved(folder, ".csv"), "utf8").trimEnd().split("\r\n");

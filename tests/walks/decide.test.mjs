@@ -2,7 +2,8 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, singleFile, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, press, read, rows, singleFile, stage, tooWide } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -65,20 +66,19 @@ test("a result is locked, an input moved, the answer put on the arrow and taken 
 
 test("one step of every input is ranked, and a step can be changed", async () => {
   const page = await fresh("effects");
-  const rows = () => page.$$eval("#effects-table tbody tr", (all) => all.map((row) => [...row.cells].map((cell) => cell.innerText.trim())));
   await page.waitForFunction(() => document.querySelectorAll("#effects-table tbody tr").length > 8);
   const size = (row, column) => Math.abs(Number.parseFloat(row[column].replace("−", "-")));
-  const ranked = await rows();
+  const ranked = await rows(page, "effects-table");
   assert.ok(ranked.every((row, place) => place === 0 || size(row, 2) <= size(ranked[place - 1], 2) + 0.051));
   await page.select("#effects-by", "launchSpeedFps");
-  assert.notDeepEqual(await rows(), ranked);
+  assert.notDeepEqual(await rows(page, "effects-table"), ranked);
   const point = (list) => list.find((row) => row[0] === "Point weight");
-  const small = size(point(await rows()), 4);
+  const small = size(point(await rows(page, "effects-table")), 4);
   await page.$eval('[data-step-of="pointGr"]', (input) => {
     input.value = "50";
     input.dispatchEvent(new Event("change", { bubbles: true }));
   });
-  assert.equal(size(point(await rows()), 4), 50);
+  assert.equal(size(point(await rows(page, "effects-table")), 4), 50);
   assert.notEqual(small, 50);
   await page.$eval('[data-step-of="pointGr"]', (input) => {
     input.value = "-1";

@@ -3,7 +3,8 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { inflateSync } from "node:zlib";
-import { audit, open, press, read, singleFile, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, pause, press, read, rows, saves, shown, singleFile, stage, tooWide } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -17,10 +18,6 @@ async function fresh(views, url = here.server.url, prepare = async () => {}) {
   await openViews(page, views);
   return page;
 }
-
-/** The rows of a table: each cell's text. */
-const rows = (page, id) =>
-  page.$$eval(`#${id} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.textContent.trim())));
 
 /** The row whose heading is this, once the table has it and a cell of it matches. */
 async function row(page, id, heading, column = 1, pattern = /\S/) {
@@ -36,17 +33,7 @@ const numbers = (cells) => Object.fromEntries(DISTANCES.map((name, place) => [na
 
 /** The table as the file has it, with more decimals than the page shows. */
 async function file(page) {
-  const text = await page.evaluate(
-    () =>
-      new Promise((resolve) => {
-        const create = URL.createObjectURL;
-        URL.createObjectURL = (blob) => {
-          blob.text().then(resolve);
-          return create(blob);
-        };
-        document.getElementById("distances-csv").click();
-      }),
-  );
+  const text = await saves(page, "distances-csv");
   return text.trim().split("\r\n").map((line) => line.match(/("[^"]*"|[^,]*)(,|$)/g).map((cell) => cell.replace(/,$/, "")));
 }
 
@@ -75,13 +62,7 @@ for (const width of [1280, 320]) {
       await page.evaluate(() => document.querySelectorAll("#flight details").forEach((one) => (one.open = true)));
       await waitFor(page, "reach-words", /\S/);
       await waitFor(page, "spin-words", /\S/);
-      const wide = await page.evaluate(() =>
-        [...document.querySelectorAll("#flight *")]
-          .filter((each) => !each.closest(".scroll, svg, .unseen") && each.checkVisibility())
-          .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
-          .map((each) => `${each.tagName} ${each.id} ${each.className}`),
-      );
-      assert.deepEqual(wide, []);
+      assert.deepEqual(await tooWide(page), []);
     };
     assert.deepEqual(await audit(await here.chromium.browser.createBrowserContext(), here.server.url, prepare), []);
   });
@@ -126,7 +107,7 @@ test("a list of one's own by keyboard: rows, units, and it is kept", async () =>
   await waitFor(page, "distances-list", /^18\.29; 36\.58; 54\.86; 68\.58$/);
   await page.select("#all-units", "archery");
   await row(page, "distances-table", "75");
-  await new Promise((resolve) => setTimeout(resolve, 1300));
+  await pause(1300);
   await page.reload();
   await waitForAnswers(page);
   await openViews(page, ["distances"]);
@@ -143,7 +124,7 @@ test("a list that cannot be read stays with its message, and the last good rows 
   assert.equal(await page.$eval("#distances-list", (field) => field.getAttribute("aria-invalid")), "true");
   await type(page, "pointGr", "150");
   await leave(page);
-  await new Promise((resolve) => setTimeout(resolve, 300));
+  await pause(300);
   assert.equal(await read(page, "distances-list"), "20; far");
   assert.equal((await rows(page, "distances-table")).length, 6);
   await type(page, "distances-list", "20; 25");
@@ -217,7 +198,7 @@ test("a speed measured downrange overrules the drag, and one that cannot be is r
   await type(page, "downrangeSpeedFps", "400");
   await leave(page);
   await waitFor(page, "distances-said", /^The speed measured downrange does not fit the launch speed/);
-  assert.equal(await page.$eval("#distances-body", (body) => body.checkVisibility()), false);
+  assert.equal(await shown(page, "distances-body"), false);
 });
 
 test("a set-up held as A stands in the table, in the charts and in the file", async () => {
@@ -374,7 +355,7 @@ test("point-on is said, and one distance alone gives no tape", async () => {
   await type(page, "distances-list", "30");
   await leave(page);
   await page.waitForFunction(() => document.getElementById("marks-none").checkVisibility());
-  assert.equal(await page.$eval("#marks-paper", (paper) => paper.checkVisibility()), false);
+  assert.equal(await shown(page, "marks-paper"), false);
 });
 
 test("judging distance: takeaway, table and a smaller zone", async () => {
@@ -407,7 +388,7 @@ test("a broadhead asks for more vane, vanes are missed, and one vane alone is le
   await waitFor(page, "steady-one-vane", /^One vane alone/);
   await waitFor(page, "steady-vanes", /^Without vanes/);
   await waitFor(page, "steady-margin", /does not fly point first/);
-  assert.equal(await page.$eval("#spin", (each) => each.checkVisibility()), false);
+  assert.equal(await shown(page, "spin"), false);
   assert.ok(spin.length > 0);
 });
 
@@ -446,7 +427,7 @@ test("an example's limits go on the page, are compared, and a source too long is
   await type(page, "rules-source", "Club round 2026");
   await leave(page);
   await emptied(page, "rules-source-said");
-  await new Promise((resolve) => setTimeout(resolve, 1300));
+  await pause(1300);
   await page.reload();
   await waitForAnswers(page);
   await openViews(page, ["rules"]);
@@ -473,7 +454,7 @@ test("without a launch speed every view says so, and comes back", async () => {
   await leave(page);
   for (const id of ["conditions", "distances", "side", "marks", "judging", "steady", "reach"]) {
     await waitFor(page, `${id}-said`, /^Bow and arrow give no launch speed yet/);
-    assert.equal(await page.$eval(`#${id}-body`, (body) => body.checkVisibility()), false, id);
+    assert.equal(await shown(page, `${id}-body`), false, id);
   }
   await page.click("#undo");
   await emptied(page, "distances-said");

@@ -6,7 +6,7 @@ import { execFileSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { open, press, project, read, singleFile, stage } from "./support.mjs";
+import { open, press, project, read, singleFile, stage, stored } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -28,7 +28,7 @@ async function newcomer(url = here.server.url) {
 }
 
 /** What is kept in the browser, as a saved build. */
-const kept = (page) => page.evaluate(() => JSON.parse(localStorage.getItem("clothyard.setup")).build);
+const kept = async (page) => (await stored(page, "clothyard.setup")).build;
 
 test("the first sight is a live example", async () => {
   const page = await open(here.chromium.browser, here.server.url);

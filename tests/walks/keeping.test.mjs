@@ -6,7 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { test } from "node:test";
-import { audit, open, press, project, read, saved, singleFile, stage } from "./support.mjs";
+import { audit, downloads, open, press, project, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -26,9 +26,7 @@ async function look(context, url = here.server.url) {
   return page;
 }
 
-const stored = (page, key = "clothyard.kept") => page.evaluate((name) => JSON.parse(localStorage.getItem(name)), key);
 const names = (page) => page.$$eval("#kept li b", (all) => all.map((each) => each.textContent));
-const shown = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
 const act = (page, list, name, words) => page.click(`#${list} [aria-label="${words}: ${name}"]`);
 
 async function keep(page, name) {
@@ -40,14 +38,6 @@ async function keep(page, name) {
 async function point(page, grains) {
   await type(page, "pointGr", grains);
   await press(page, "Tab");
-}
-
-/** A folder into which the tab saves its files. */
-async function downloads(page) {
-  const folder = temporaryFolder();
-  const session = await page.createCDPSession();
-  await session.send("Page.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
-  return folder;
 }
 
 const today = (page) =>
@@ -87,12 +77,12 @@ test("a set-up is kept, loaded, renamed, deleted and brought back", async () => 
   assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
   assert.equal(await page.evaluate(() => document.activeElement.ariaLabel), "Rename: Old bow");
 
-  const before = await stored(page);
+  const before = await stored(page, "clothyard.kept");
   await act(page, "kept", "Range bow (2)", "Delete");
   assert.deepEqual(await names(page), ["Old bow"]);
   await press(page, "Enter"); // the way back has the focus
   assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
-  assert.deepEqual(await stored(page), before);
+  assert.deepEqual(await stored(page, "clothyard.kept"), before);
 
   await page.close();
   const next = await look(context);
@@ -147,7 +137,7 @@ test("a backup written and read in elsewhere is the same", async () => {
   await page.click("#backup-all");
   const file = await saved(folder, `clothyard-backup-${await today(page)}.json`);
   const backup = JSON.parse(readFileSync(file, "utf8"));
-  const mine = await stored(page);
+  const mine = await stored(page, "clothyard.kept");
   assert.deepEqual({ ...backup, current: undefined }, { ...mine, current: undefined });
   assert.equal(backup.current.inputs.pointGr, 137);
 
@@ -155,14 +145,14 @@ test("a backup written and read in elsewhere is the same", async () => {
   const field = await other.$("#import-file");
   await field.uploadFile(file);
   await waitFor(other, "keeping-said", /^Added: Second; First; Now\. 1 added to the drawer\.$/);
-  const there = await stored(other);
+  const there = await stored(other, "clothyard.kept");
   assert.deepEqual(there.kept.slice(0, 2), mine.kept);
   assert.deepEqual(there.drawer, mine.drawer);
   assert.deepEqual(there.kept[2].build, backup.current);
 
   await paste(other, readFileSync(file, "utf8"));
   await waitFor(other, "keeping-said", /^Added: Now \(2\)\. 3 here already/);
-  assert.deepEqual((await stored(other)).kept.slice(0, 3), there.kept, "what is kept is never overwritten");
+  assert.deepEqual((await stored(other, "clothyard.kept")).kept.slice(0, 3), there.kept, "what is kept is never overwritten");
   assert.deepEqual([...page.complaints, ...other.complaints], []);
 });
 
@@ -173,7 +163,7 @@ test("one set-up alone is a saved build, and is read in under a free name", asyn
   await page.click("#backup-one");
   const file = await saved(folder, "clothyard-Bow.json");
   const build = JSON.parse(readFileSync(file, "utf8"));
-  assert.deepEqual(build, (await stored(page)).kept[0].build);
+  assert.deepEqual(build, (await stored(page, "clothyard.kept")).kept[0].build);
   const report = JSON.parse(execFileSync(join(project, "scripts/evaluate"), [file], { encoding: "utf8" }));
   assert.equal(report.matchSentence, await read(page, "match-sentence"));
   await paste(page, JSON.stringify(build));
@@ -184,7 +174,7 @@ test("one set-up alone is a saved build, and is read in under a free name", asyn
 test("a newer text is refused by name, and too large a file by size", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
-  const before = await stored(page);
+  const before = await stored(page, "clothyard.kept");
   const newer = JSON.stringify({ schemaVersion: 2, kept: [{ wonder: 1 }] });
   await paste(page, newer);
   await waitFor(page, "keeping-said", /nothing was changed\. schemaVersion 2: this version reads 1 to 1/);
@@ -196,13 +186,13 @@ test("a newer text is refused by name, and too large a file by size", async () =
   writeFileSync(file, `{"schemaVersion":1,"name":"${"x".repeat(1_000_000)}"}`);
   await (await page.$("#import-file")).uploadFile(file);
   await waitFor(page, "keeping-said", /larger than 1 MB/);
-  assert.deepEqual(await stored(page), before);
+  assert.deepEqual(await stored(page, "clothyard.kept"), before);
 });
 
 test("a damaged text is shown with what is wrong, and changes nothing", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
-  const before = await stored(page);
+  const before = await stored(page, "clothyard.kept");
   for (const [text, why] of [
     ['{"schemaVersion":1,"kept":[', /not JSON/],
     ['{"schemaVersion":1,"inputs":{"pointGr":-5}}', /pointGr.*10 to 600/],
@@ -222,7 +212,7 @@ test("a damaged text is shown with what is wrong, and changes nothing", async ()
     await page.click("#recovery-close");
     assert.ok(!(await shown(page, "recovery")));
   }
-  assert.deepEqual(await stored(page), before);
+  assert.deepEqual(await stored(page, "clothyard.kept"), before);
   assert.deepEqual(page.complaints, []);
 });
 
@@ -395,7 +385,7 @@ test("two tabs add to each other's list", async () => {
   await one.click("#keeping-put-back");
   await waitFor(one, "drawer", /Point of two/);
   assert.deepEqual((await names(one)).sort(), ["From one", "From two"]);
-  const { kept, drawer } = await stored(two);
+  const { kept, drawer } = await stored(two, "clothyard.kept");
   assert.deepEqual([kept.length, drawer.length], [2, 1]);
 });
 
@@ -458,5 +448,5 @@ test("on paper stand the set-ups kept, and no more of the view", async () => {
   const printed = await page.$$eval(".keeping > *", (all) => all.filter((each) => each.checkVisibility()).map((each) => each.id));
   assert.deepEqual(printed, ["kept-setups"]);
   assert.match(await read(page, "kept"), /Bow/);
-  assert.ok(!(await page.$eval("#kept button", (button) => button.checkVisibility())));
+  assert.ok(!(await shown(page, "kept button")));
 });

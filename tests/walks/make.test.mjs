@@ -2,7 +2,8 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, launch, leave, open, read, serve, singleFile, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, launch, leave, open, pause, read, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -23,25 +24,6 @@ async function paste(page, id, text) {
   await page.$eval(`#${id}`, (field) => (field.focus(), field.select()));
   await page.keyboard.sendCharacter(text);
 }
-
-const rows = (page, table) =>
-  page.$$eval(`#${table} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.innerText.trim())));
-
-/** What a button saves as a file. */
-const saves = (page, id) =>
-  page.evaluate(
-    (button) =>
-      new Promise((resolve) => {
-        const create = URL.createObjectURL;
-        URL.createObjectURL = (blob) => {
-          URL.createObjectURL = create;
-          blob.text().then(resolve);
-          return create(blob);
-        };
-        document.getElementById(button).click();
-      }),
-    id,
-  );
 
 // Weight in grains, four spine readings, straightness and balance point in inches. Row 9 is crooked.
 const DOZEN = [
@@ -151,7 +133,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   assert.equal(await page.$eval("#batch-text", (area) => area.getAttribute("aria-invalid")), "true");
   assert.equal(await read(page, "batch-set"), good);
   await page.evaluate(() => document.activeElement.blur());
-  await new Promise((again) => setTimeout(again, 1200));
+  await pause(1200);
   await page.reload();
   await waitForAnswers(page);
   await openView(page, "batch");
@@ -290,7 +272,7 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await page.select("#hand", "right");
   await page.waitForFunction(() => /acts weak; it strikes low/.test(document.querySelector("#tuning-list li:last-child").textContent));
 
-  await new Promise((again) => setTimeout(again, 1200));
+  await pause(1200);
   await page.reload();
   await waitForAnswers(page);
   await openView(page, "tuning");
@@ -358,14 +340,6 @@ async function filled(page) {
   await page.$$eval("#make details", (all) => all.forEach((details) => (details.open = true)));
 }
 
-const wide = (page) =>
-  page.evaluate(() =>
-    [...document.querySelectorAll("#make, #make *")]
-      .filter((each) => !each.closest(".scroll, svg, .unseen") && each.checkVisibility())
-      .filter((each) => each.getBoundingClientRect().right > innerWidth + 1)
-      .map((each) => `${each.tagName} ${each.id} ${each.className}`),
-  );
-
 for (const [state, prepare] of Object.entries({
   empty: async (page) => {
     await page.$$eval("#make > details", (all) => all.forEach((details) => (details.open = true)));
@@ -389,8 +363,7 @@ for (const [state, prepare] of Object.entries({
   test(`axe-core finds nothing in making them ${state}, and nothing is too wide`, async () => {
     const look = async (page) => {
       await prepare(page);
-      assert.deepEqual(await wide(page), []);
-      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+      assert.deepEqual(await tooWide(page), []);
       const small = await page.$$eval("#make :is(button, select, summary, .box, textarea, input)", (all) =>
         all.filter((each) => each.checkVisibility() && !each.closest(".box > *") && each.getBoundingClientRect().height < 44).map((each) => each.id || each.tagName),
       );

@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { launch, leave, open, otherBuild, read, retired, sabotaged, singleFile, site, stage } from "./support.mjs";
+import { launch, leave, open, otherBuild, read, retired, sabotaged, shown, singleFile, site, stage } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -14,7 +14,6 @@ const WEIGHED = "pointGr";
 
 const buildOf = (page) => page.$eval('meta[name="build"]', (meta) => meta.content);
 const filesKept = (page) => page.evaluate(() => caches.keys());
-const shown = (page, id) => page.$eval(`#${id}`, (element) => element.checkVisibility());
 
 async function firstVisit() {
   const page = await open(here.chromium.browser, here.server.url);

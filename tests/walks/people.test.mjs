@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, pause, press, read, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -87,7 +87,7 @@ test("with every caution out, nothing that has the focus lies under what stays i
     for (const [id, text] of [["peakDrawWeightLb", "80"], ["staticSpineThousandths", "600"], ["cutLengthIn", "27"]]) await type(page, id, text);
     await openAll(page);
     await type(page, "shaftGrPerIn", "4");
-    await new Promise((resolve) => setTimeout(resolve, 400));
+    await pause(400);
     const hidden = [];
     for (const direction of ["Tab", "Shift+Tab"]) {
       for (let tabs = 0; tabs < 60; tabs += 1) {
@@ -172,9 +172,9 @@ test("the summary is said politely, at most once a second", async () => {
   await page.focus("#pointGr-slider");
   for (let step = 0; step < 30; step += 1) {
     await press(page, "ArrowRight");
-    await new Promise((resolve) => setTimeout(resolve, 80));
+    await pause(80);
   }
-  await new Promise((resolve) => setTimeout(resolve, 1200));
+  await pause(1200);
   const said = await page.evaluate(() => window.said);
   assert.ok(said.length >= 2);
   said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));

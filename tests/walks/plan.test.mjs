@@ -3,7 +3,8 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { audit, open, press, read, saved, singleFile, stage, temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, downloads, open, press, read, rows, saved, singleFile, stage } from "./support.mjs";
+import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -23,14 +24,6 @@ const labels = (page) => page.$$eval("#plan-labels a", (all) => all.map((label) 
 
 /** Puts the focus on a label, which is no element of HTML. */
 const hand = (page, id) => page.evaluate((name) => document.getElementById(name).focus(), id);
-
-/** A folder that takes what the page saves. */
-async function downloads(page) {
-  const folder = temporaryFolder();
-  const session = await page.createCDPSession();
-  await session.send("Page.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
-  return folder;
-}
 
 /** Words that lie over others as the browser drew them, or beside the drawing. */
 const tangled = (page) =>
@@ -62,10 +55,10 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   const drawn = () => page.$$eval("#plan-drawing .dimension", (all) => all.map((text) => text.textContent).join(" "));
   assert.match(await drawn(), new RegExp(`FOC ${(await read(page, "foc")).match(/[\d.]+/)[0]}\\s%`));
   await page.click("#plan details > summary");
-  const rows = await page.$$eval("#plan-table tbody tr", (all) => all.map((row) => [...row.cells].map((cell) => cell.textContent)));
-  assert.deepEqual(rows.find(([name]) => name === "Collar").at(-1), "5");
-  for (const [name, from, to, centre] of rows) assert.ok(Math.abs((+from + +to) / 2 - centre) < 0.011, name);
-  const total = rows.reduce((sum, row) => sum + Number(row[4]), 0);
+  const parts = await rows(page, "plan-table");
+  assert.deepEqual(parts.find(([name]) => name === "Collar").at(-1), "5");
+  for (const [name, from, to, centre] of parts) assert.ok(Math.abs((+from + +to) / 2 - centre) < 0.011, name);
+  const total = parts.reduce((sum, row) => sum + Number(row[4]), 0);
   assert.ok(Math.abs(total - Number.parseFloat(await read(page, "total-weight"))) < 0.51, `${total}`);
   await page.select("#all-units", "metric");
   await waitFor(page, "plan-words", /balances at [\d.]+\scm/);

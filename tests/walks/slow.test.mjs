@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { open, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { open, pause, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -49,7 +49,7 @@ test("it plays and stops", async () => {
   await page.click("#slow-play");
   assert.equal(await onButton(page), "Play");
   const stopped = await read(page, "slow-time");
-  await new Promise((pass) => setTimeout(pass, 300));
+  await pause(300);
   assert.equal(await read(page, "slow-time"), stopped);
   await page.close();
 });
@@ -60,7 +60,7 @@ test("a weaker shaft bends more", async () => {
   await type(page, "staticSpineThousandths", "300");
   await waitFor(page, "slow-words", /bends the shaft/);
   await page.waitForFunction(() => document.querySelector("#staticSpineThousandths-whose").textContent !== "left to the page");
-  await new Promise((pass) => setTimeout(pass, 200));
+  await pause(200);
   const stiff = await magnified();
   await type(page, "staticSpineThousandths", "420");
   await page.waitForFunction((before) => Number(document.querySelector("#slow-words").textContent.match(/, ([\d.]+) times/)[1]) > before, {}, stiff);

@@ -194,6 +194,25 @@ export function read(page, id) {
   return page.$eval(`#${id}`, (element) => (element.value ?? element.textContent).trim());
 }
 
+/** Whether an element can be seen. */
+export function shown(page, id) {
+  return page.$eval(`#${id}`, (element) => element.checkVisibility());
+}
+
+/** The rows of a table: what each cell says. */
+export function rows(page, id) {
+  return page.$$eval(`#${id} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.textContent.trim())));
+}
+
+/** What the page keeps in this browser under a name. */
+export function stored(page, key) {
+  return page.evaluate((name) => JSON.parse(localStorage.getItem(name)), key);
+}
+
+export function pause(milliseconds) {
+  return new Promise((resolve) => setTimeout(resolve, milliseconds));
+}
+
 /** Waits until an element's text or value matches, and gives it. */
 export async function waitFor(page, id, pattern, timeout = 10_000) {
   const look = (name, source, flags) => {
@@ -223,6 +242,31 @@ export async function type(page, id, text) {
   await page.keyboard.type(text);
 }
 
+/** A folder that takes what a tab saves. */
+export async function downloads(page) {
+  const folder = temporaryFolder();
+  const session = await page.createCDPSession();
+  await session.send("Page.setDownloadBehavior", { behavior: "allow", downloadPath: folder });
+  return folder;
+}
+
+/** The text of the file that a button saves. */
+export function saves(page, id) {
+  return page.evaluate(
+    (button) =>
+      new Promise((resolve) => {
+        const create = URL.createObjectURL;
+        URL.createObjectURL = (blob) => {
+          URL.createObjectURL = create;
+          blob.text().then(resolve);
+          return create(blob);
+        };
+        document.getElementById(button).click();
+      }),
+    id,
+  );
+}
+
 /** The file whose name ends so, once it has been saved whole: a browser may put an empty one in its place first. */
 export async function saved(folder, ending) {
   let before = 0;
@@ -232,7 +276,7 @@ export async function saved(folder, ending) {
     const size = name ? statSync(join(folder, name)).size : 0;
     if (size > 0 && size === before && !names.some((each) => each.endsWith(".crdownload"))) return join(folder, name);
     before = size;
-    await new Promise((again) => setTimeout(again, 50));
+    await pause(50);
   }
   throw new Error(`no file ending in ${ending} was saved`);
 }
