@@ -78,7 +78,7 @@ impl Fields {
             for &number in [as_decimal, as_thousands] {
                 let shown = field.input().quantity().map_or(number, |quantity| units.show(quantity, number));
                 let text = wording::trimmed(shown, 6);
-                dom::add(&row.said, "button", "meant", &text).iter().for_each(|button| {
+                dom::add(&row.said, "button", "meant", &wording::for_people(&text)).iter().for_each(|button| {
                     dom::set(button, "type", "button");
                     dom::set(button, "data-meant", &text);
                 });
@@ -165,7 +165,7 @@ impl Row {
         if slider.value_as_number().total_cmp(&number).is_ne() {
             slider.set_value_as_number(number);
         }
-        dom::set(slider, "aria-valuetext", &format!("{text} {symbol}"));
+        dom::set(slider, "aria-valuetext", &format!("{} {symbol}", wording::for_people(text)));
     }
 }
 

@@ -174,11 +174,7 @@ fn number(
     else {
         return Err("this column is gone".to_owned());
     };
-    let allowed = format!(
-        "{} to {}",
-        wording::entered(quantity, minimum, units),
-        wording::entered_with_unit(quantity, maximum, units)
-    );
+    let allowed = wording::allowed(quantity, minimum, maximum, units);
     match entry::read(text, quantity, units.of(quantity)) {
         Ok(value) if (minimum..=maximum).contains(&value) => Ok(value),
         _ => Err(format!("{}: write a number, {allowed}.", wording::upper_first(label))),

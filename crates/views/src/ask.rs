@@ -100,14 +100,6 @@ pub(crate) fn headings(table: &str, names: &[String]) {
     }
 }
 
-/// A label and the unit it is shown in.
-pub(crate) fn with_unit(label: &str, quantity: Quantity, units: &Units) -> String {
-    match units.of(quantity).symbol {
-        "" => label.to_owned(),
-        symbol => format!("{label}, {symbol}"),
-    }
-}
-
 /// While a text is typed here, the keys for undo belong to it and not to the set-up.
 pub(crate) fn own_undo(event: Event) {
     if let Some(field) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) {

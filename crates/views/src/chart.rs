@@ -6,7 +6,9 @@
 
 use crate::ask;
 use clothyard_dom as dom;
-use clothyard_workbench::plot::{self, BOTTOM, LEFT, Plot, TOP};
+use clothyard_dom::shapes;
+use clothyard_workbench::drawing::Shape;
+use clothyard_workbench::plot::{self, BOTTOM, Plot, TOP};
 use clothyard_workbench::{Field, Outcome, Quantity, Units, wording};
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
@@ -15,7 +17,7 @@ use web_sys::{Element, Event, KeyboardEvent, PointerEvent};
 /// About so many rows of the table.
 const ROWS: usize = 20;
 /// The whole drawing's height in pixels.
-const HEIGHT: &str = "300";
+const HEIGHT: &str = "316";
 
 /// What runs along one side of a chart.
 pub(crate) struct Axis {
@@ -51,7 +53,7 @@ impl Axis {
     }
 
     fn heading(&self, units: &Units) -> String {
-        ask::with_unit(self.label, self.quantity, units)
+        wording::heading(self.label, self.quantity, units)
     }
 }
 
@@ -123,6 +125,7 @@ impl Chart {
 struct Shown {
     chart: Chart,
     plot: Plot,
+    axes: Vec<(&'static str, Shape)>,
     cursor: usize,
 }
 
@@ -149,7 +152,9 @@ pub(crate) fn show(chart: Chart) -> bool {
         dom::write_id(&format!("{id}-words"), "It has no number along this range.");
         return false;
     };
-    axes(&marks, &shown);
+    for (style, shape) in &shown.axes {
+        let _ = shapes::add(&marks, shape, style);
+    }
     for series in &shown.chart.series {
         line(&marks, &shown.plot, series);
     }
@@ -172,8 +177,10 @@ impl Shown {
     /// None where no line has a number.
     fn new(chart: Chart, before: Option<f64>) -> Option<Self> {
         let lines = chart.series.iter().map(|series| series.points.as_slice());
-        let plot = Plot::around(lines, fit(chart.id))?;
-        let mut shown = Self { plot, cursor: 0, chart };
+        let mut plot = Plot::around(lines, fit(chart.id))?;
+        let Chart { x, y, units, .. } = &chart;
+        let axes = plot::axes(&mut plot, (x.label, x.quantity), (y.label, y.quantity), units);
+        let mut shown = Self { plot, axes, cursor: 0, chart };
         shown.cursor = shown.next(shown.chart.now.or(before).unwrap_or(plot.across.0));
         Some(shown)
     }
@@ -194,41 +201,6 @@ pub(crate) fn fit(id: &str) -> f64 {
     width
 }
 
-fn rule(parent: &Element, class: &str, from: (f64, f64), to: (f64, f64)) {
-    let Some(line) = dom::add_shape(parent, "line") else { return };
-    dom::set(&line, "class", class);
-    for (name, value) in [("x1", from.0), ("y1", from.1), ("x2", to.0), ("y2", to.1)] {
-        dom::set(&line, name, &wording::fixed(value, 1));
-    }
-}
-
-fn words(parent: &Element, at: (f64, f64), anchor: &str, text: &str) {
-    let Some(element) = dom::add_shape(parent, "text") else { return };
-    dom::set(&element, "x", &wording::fixed(at.0, 1));
-    dom::set(&element, "y", &wording::fixed(at.1, 1));
-    dom::set(&element, "text-anchor", anchor);
-    dom::write(&element, text);
-}
-
-/// Even lines each way, with their numbers.
-fn axes(marks: &Element, shown: &Shown) {
-    let (Chart { x, y, units, .. }, plot) = (&shown.chart, &shown.plot);
-    // Few on a phone: their words must not touch.
-    let most = if plot.width < 500.0 { 2 } else { 4 };
-    for place in 0..=most {
-        let share = f64::from(place) / f64::from(most);
-        let value = plot.across.0 + share * (plot.across.1 - plot.across.0);
-        let at = plot.x(value);
-        let anchor = if place == most { "end" } else { "middle" };
-        rule(marks, "grid", (at, TOP), (at, BOTTOM));
-        words(marks, (at, BOTTOM + 22.0), anchor, &x.words(value, units));
-        let number = plot.up.0 + share * (plot.up.1 - plot.up.0);
-        let at = plot.y(number);
-        rule(marks, "grid", (LEFT, at), (plot.right(), at));
-        words(marks, (LEFT - 6.0, at + 5.0), "end", &y.bare(number, units));
-    }
-}
-
 /// One line, with its name at its end.
 fn line(marks: &Element, plot: &Plot, series: &Series) {
     let at = |&(x, y): &(f64, Option<f64>)| Some((plot.x(x), plot.y(y?)));
@@ -239,15 +211,21 @@ fn line(marks: &Element, plot: &Plot, series: &Series) {
     dom::set(&line, "class", if series.dashed { "b" } else { "a" });
     dom::set(&line, "points", &places.iter().map(words_of).collect::<Vec<_>>().join(" "));
     // Two lines that end at one place have their names above and below it.
-    words(marks, (x - 4.0, if series.dashed { y + 16.0 } else { y - 6.0 }), "end", series.name);
+    let at = (x - 4.0, if series.dashed { y + 16.0 } else { y - 6.0 });
+    let _ = shapes::add(marks, &Shape::Text(at, "end", series.name.to_owned()), "");
+}
+
+/// A line from top to bottom.
+fn upright(x: f64) -> Shape {
+    Shape::Line((x, TOP), (x, BOTTOM))
 }
 
 fn stands(marks: &Element, shown: &Shown) {
     let plot = &shown.plot;
     let Some(now) = shown.chart.now.filter(|now| (plot.across.0..=plot.across.1).contains(now)) else { return };
     let at = plot.x(now);
-    rule(marks, "stands", (at, TOP), (at, BOTTOM));
-    words(marks, (at + 5.0, TOP + 14.0), "start", "now");
+    let _ = shapes::add(marks, &upright(at), "stands");
+    let _ = shapes::add(marks, &Shape::Text((at + 5.0, TOP + 14.0), "start", "now".to_owned()), "");
 }
 
 fn table(chart: &Chart) {
@@ -275,8 +253,7 @@ fn show_cursor(shown: &Shown) {
     let Some(group) = dom::by_id(&format!("{id}-cursor")) else { return };
     dom::empty(&group);
     let Some((x, _)) = shown.chart.point(shown.cursor) else { return };
-    let at = shown.plot.x(x);
-    rule(&group, "cursor", (at, TOP), (at, BOTTOM));
+    let _ = shapes::add(&group, &upright(shown.plot.x(x)), "cursor");
     dom::write_id(&format!("{id}-at"), &(shown.chart.reading)(&shown.chart, shown.cursor));
 }
 

@@ -10,12 +10,13 @@ mod sweep;
 pub(crate) use beside::{held, kept};
 pub use combine::combine_piece;
 
-/// Starts every view, in the order of the page; called once.
+/// Starts every view; called once.
 pub(crate) fn start() {
+    // What it holds is shown by others.
+    beside::start();
     solve::start();
     effects::start();
     sweep::start();
     combine::start();
-    beside::start();
     keeping::start();
 }

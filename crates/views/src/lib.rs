@@ -30,9 +30,9 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen]
 pub fn start_views(page: Page) {
     page::install(page);
+    decide::start();
     flight::start();
     seen::start();
-    decide::start();
     bench::start();
     make::start();
     coach::start();

@@ -162,9 +162,8 @@ impl ColumnsError {
     }
 
     fn cell(&self, column: &Column, typed: &str, error: &EntryError) -> String {
-        let said = |value: f64| wording::entered(column.quantity, value, &self.units);
-        let most = wording::entered_with_unit(column.quantity, column.maximum, &self.units);
-        let allowed = format!("{} to {most}", said(column.minimum));
+        let said = |value: f64| wording::for_people(&wording::entered(column.quantity, value, &self.units));
+        let allowed = wording::allowed(column.quantity, column.minimum, column.maximum, &self.units);
         let why = match error {
             _ if typed.is_empty() => format!("a number is missing; {allowed} is allowed."),
             EntryError::OutOfRange { value, minimum, .. } => {

@@ -1,16 +1,21 @@
 //! A line chart's arithmetic: lines of points with gaps, and where they lie in a plot of so many pixels.
 
+mod axes;
+
+pub use axes::axes;
+
 /// A line: places in rising order, each with its number; none where there is no number.
 pub type Line = [(f64, Option<f64>)];
 
-/// The plot's left, top and bottom in pixels, and how far its right is from the drawing's edge.
+/// The plot's left, top and bottom in pixels, and how far its right is from the drawing's edge: room for the axes'
+/// words.
 pub const LEFT: f64 = 64.0;
 /// See [`LEFT`].
-pub const TOP: f64 = 15.0;
+pub const TOP: f64 = 33.0;
 /// See [`LEFT`].
-pub const BOTTOM: f64 = 260.0;
+pub const BOTTOM: f64 = 270.0;
 /// See [`LEFT`].
-pub const MARGIN: f64 = 12.0;
+pub const MARGIN: f64 = 22.0;
 
 /// The first point at a place or beyond it; the line's length where there is none.
 #[must_use]
@@ -43,14 +48,14 @@ pub struct Plot {
 }
 
 impl Plot {
-    /// Holds every point of some lines, with a little room above and below, also where nothing changes; none
-    /// where no line has a number.
+    /// Holds every point of some lines, with a little room above and below where nothing changes; none where no
+    /// line has a number.
     #[must_use]
     pub fn around<'a>(lines: impl Iterator<Item = &'a Line> + Clone, width: f64) -> Option<Self> {
         let points = || lines.clone().flatten();
         let across = span(points().map(|&(x, _)| x))?;
         let (least, most) = span(points().filter_map(|&(_, y)| y))?;
-        let room = ((most - least) * 0.08).max(most.abs() * 0.002).max(1e-6);
+        let room = ((most.abs() * 0.002).max(1e-6) - (most - least)).max(0.0);
         Some(Self { across, up: (least - room, most + room), width })
     }
 
@@ -107,8 +112,8 @@ mod tests {
     fn a_plot_holds_every_line() {
         let (a, b): (&Line, &Line) = (&LINE, &[(-2.0, None), (9.0, Some(10.0))]);
         let plot = Plot::around([a, b].into_iter(), 400.0).unwrap();
-        assert_eq!((plot.across, plot.up), ((-2.0, 9.0), (-1.88, 10.88)));
-        assert_eq!((plot.x(-2.0), plot.x(9.0), plot.y(-1.88), plot.y(10.88)), (LEFT, 388.0, BOTTOM, TOP));
+        assert_eq!((plot.across, plot.up), ((-2.0, 9.0), (-1.0, 10.0)));
+        assert_eq!((plot.x(-2.0), plot.x(9.0), plot.y(-1.0), plot.y(10.0)), (LEFT, 378.0, BOTTOM, TOP));
         assert_eq!(Plot::around([&LINE[2..3]].into_iter(), 400.0), None, "no number at all");
         let level = Plot::around([&LINE[..1]].into_iter(), 400.0).unwrap();
         assert!(level.up.0 < 1.0 && level.up.1 > 1.0, "room where nothing changes");

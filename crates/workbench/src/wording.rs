@@ -9,7 +9,8 @@ use crate::quantity::{Quantity, Unit, Units};
 use crate::settle::Settled;
 use crate::setup::{PartName, Setup, SpeedFrom};
 
-/// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0".
+/// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0". Below nought it
+/// begins with a hyphen, as programs read it: [`said`] is for people.
 ///
 /// Numbers on the page are far below 2^53 in their last decimal, so whole-number arithmetic is exact
 /// enough, and spares the page the library's code for numbers of any size. One that is larger, or not
@@ -37,8 +38,21 @@ pub fn trimmed(value: f64, most_decimals: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
-/// A number and its unit, with the space the unit wants.
-fn joined(number: String, unit: &Unit) -> String {
+/// The same number as people are shown it: with a minus sign, which is as wide as a figure, in place of the hyphen.
+#[must_use]
+pub fn for_people(number: &str) -> String {
+    number.replace('-', "−")
+}
+
+/// A number for people with a fixed count of decimals, as [`fixed`].
+#[must_use]
+pub fn said(value: f64, decimals: usize) -> String {
+    for_people(&fixed(value, decimals))
+}
+
+/// A number for people and its unit, with the space the unit wants.
+fn joined(number: &str, unit: &Unit) -> String {
+    let number = for_people(number);
     match unit.symbol {
         "" => number,
         symbol @ ("°" | "%") => format!("{number}{}{symbol}", if symbol == "%" { "\u{a0}" } else { "" }),
@@ -50,13 +64,13 @@ fn joined(number: String, unit: &Unit) -> String {
 #[must_use]
 pub fn measured(quantity: Quantity, saved: f64, units: &Units) -> String {
     let unit = units.of(quantity);
-    joined(fixed(units.show(quantity, saved), unit.decimals), unit)
+    joined(&fixed(units.show(quantity, saved), unit.decimals), unit)
 }
 
 /// The number of a result, without its unit.
 #[must_use]
 pub fn bare(quantity: Quantity, saved: f64, units: &Units) -> String {
-    fixed(units.show(quantity, saved), units.of(quantity).decimals)
+    said(units.show(quantity, saved), units.of(quantity).decimals)
 }
 
 /// An input as it stands in its field.
@@ -68,7 +82,23 @@ pub fn entered(quantity: Quantity, saved: f64, units: &Units) -> String {
 /// An input with its unit, for a sentence.
 #[must_use]
 pub fn entered_with_unit(quantity: Quantity, saved: f64, units: &Units) -> String {
-    joined(entered(quantity, saved, units), units.of(quantity))
+    joined(&entered(quantity, saved, units), units.of(quantity))
+}
+
+/// What is allowed, from the least to the most.
+#[must_use]
+pub fn allowed(quantity: Quantity, minimum: f64, maximum: f64, units: &Units) -> String {
+    let least = for_people(&entered(quantity, minimum, units));
+    format!("{least} to {}", entered_with_unit(quantity, maximum, units))
+}
+
+/// What stands over numbers: what they are, and their unit.
+#[must_use]
+pub fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
+    match units.of(quantity).symbol {
+        "" => label.to_owned(),
+        symbol => format!("{label}, {symbol}"),
+    }
 }
 
 /// A difference's words with their sign; none where it reads as nought.
@@ -76,7 +106,7 @@ pub fn entered_with_unit(quantity: Quantity, saved: f64, units: &Units) -> Strin
 pub fn signed(words: &str) -> Option<String> {
     let number = words.split('\u{a0}').next().unwrap_or_default();
     let something = number.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
-    something.then(|| if words.starts_with('-') { words.replace('-', "−") } else { format!("+{words}") })
+    something.then(|| if words.starts_with('−') { words.to_owned() } else { format!("+{words}") })
 }
 
 /// A difference with its unit, and its sign unless it reads as nought.
@@ -103,16 +133,14 @@ pub fn value(input: &Input, value: Value, units: &Units) -> String {
 pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String {
     let label = input.label;
     let allowed = match input.kind {
-        Kind::Number { quantity, minimum, maximum, .. } => {
-            format!("{} to {}", entered(quantity, minimum, units), entered_with_unit(quantity, maximum, units))
-        }
+        Kind::Number { quantity, minimum, maximum, .. } => self::allowed(quantity, minimum, maximum, units),
         Kind::Choice(list) => list.iter().map(|choice| choice.label).collect::<Vec<_>>().join(", "),
     };
     match error {
         EntryError::NotANumber => format!("{label}: write a number, {allowed}; 28.5, 28,5 and 28 1/2 are all read."),
         EntryError::Ambiguous { as_decimal, as_thousands } => {
             let shown = |value: f64| input.quantity().map_or(value, |quantity| units.show(quantity, value));
-            let (decimal, thousands) = (trimmed(shown(*as_decimal), 6), trimmed(shown(*as_thousands), 6));
+            let [decimal, thousands] = [as_decimal, as_thousands].map(|&value| for_people(&trimmed(shown(value), 6)));
             format!("{label}: is that {decimal} or {thousands}? Write {decimal} or {thousands}.")
         }
         EntryError::UnknownUnit { typed } => {
@@ -122,7 +150,8 @@ pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String
         EntryError::DivisionByZero => format!("{label}: a fraction cannot have nought below the line; {allowed}."),
         EntryError::OutOfRange { value, minimum, .. } => {
             let side = if value < minimum { "less" } else { "more" };
-            let shown = input.quantity().map_or_else(String::new, |quantity| entered(quantity, *value, units));
+            let shown =
+                input.quantity().map_or_else(String::new, |quantity| for_people(&entered(quantity, *value, units)));
             format!("{label}: {shown} is {side} than is allowed, {allowed}.")
         }
         EntryError::NotWhole => format!("{label}: a whole number, {allowed}."),
@@ -323,7 +352,7 @@ mod tests {
     #[test]
     fn numbers_as_people_write_them() {
         assert_eq!(fixed(-0.001, 1), "0.0");
-        assert_eq!(fixed(-1.26, 1), "-1.3");
+        assert_eq!((fixed(-1.26, 1), said(-1.26, 1)), ("-1.3".to_owned(), "−1.3".to_owned()));
         assert_eq!(fixed(f64::NAN, 1), "–");
         assert_eq!(fixed(12.005, 2), "12.01");
         assert_eq!(trimmed(28.50, 3), "28.5");
@@ -331,6 +360,11 @@ mod tests {
         assert_eq!(trimmed(0.204, 4), "0.204");
         assert_eq!(entered_with_unit(Quantity::Length, 28.5, &Units::metric()), "72.39\u{a0}cm");
         assert_eq!(measured(Quantity::Percent, 12.34, &Units::ARCHERY), "12.3\u{a0}%");
+        assert_eq!(measured(Quantity::Length, -0.5, &Units::ARCHERY), "−0.50\u{a0}in");
+        assert_eq!(entered(Quantity::Angle, -2.5, &Units::ARCHERY), "-2.5");
+        assert_eq!(allowed(Quantity::Angle, -10.0, 10.0, &Units::ARCHERY), "−10 to 10°");
+        assert_eq!(heading("Place", Quantity::Length, &Units::metric()), "Place, cm");
+        assert_eq!(heading("Spine", Quantity::StaticSpine, &Units::metric()), "Spine");
     }
 
     #[test]

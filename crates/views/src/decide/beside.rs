@@ -10,6 +10,7 @@ use crate::page;
 use clothyard_dom as dom;
 use clothyard_workbench::choose::compare::Side;
 use std::cell::RefCell;
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement};
 
@@ -19,7 +20,7 @@ const TOGETHER_MS: i32 = 50;
 /// What the view holds.
 #[derive(Default)]
 struct State {
-    held: Option<Side>,
+    held: Option<Rc<Side>>,
     pair: show::Pair,
     table: kept::Table,
     all_results: bool,
@@ -39,11 +40,8 @@ fn with(action: impl FnOnce(&mut State)) {
 }
 
 /// The held set-up, if there is one that can be read.
-pub(crate) fn held() -> Option<clothyard_workbench::Build> {
-    match store::held() {
-        store::Found::Held(build) => Some(*build),
-        _ => None,
-    }
+pub(crate) fn held() -> Option<Rc<Side>> {
+    STATE.with_borrow(|state| state.held.clone())
 }
 
 /// Every kept set-up that can be read, by its id.
@@ -87,7 +85,7 @@ fn on_storage(_: Event) {
 fn find_held() {
     let (held, unread) = match store::held() {
         store::Found::Nothing => (None, None),
-        store::Found::Held(build) => (Some(Side::new(*build)), None),
+        store::Found::Held(build) => (Some(Rc::new(Side::new(*build))), None),
         store::Found::Unread { text, why } => (None, Some((text, why))),
     };
     with(|state| state.held = held);
@@ -116,7 +114,7 @@ fn show_now(state: &mut State) {
         return;
     }
     let Some(now) = page::read() else { return };
-    state.pair.show(state.held.as_ref(), now.side(), state.all_results, &now.units);
+    state.pair.show(state.held.as_deref(), now.side(), state.all_results, &now.units);
     state.table.read();
     state.table.show(now.all(), &now.units);
 }
@@ -144,7 +142,7 @@ fn hold(done: &str) {
         Ok(()) => say(done),
         Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
     }
-    with(|state| state.held = Some(now.side().clone()));
+    with(|state| state.held = Some(Rc::new(now.side().clone())));
 }
 
 /// The held set-up comes onto the page, and the page's own is held.

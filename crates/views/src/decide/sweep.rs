@@ -59,8 +59,9 @@ fn show() {
     match points(build, field, outcome, &units) {
         Ok(points) => {
             dom::write_id("sweep-said", "");
-            let held =
-                beside::held().and_then(|held| self::points(&held, field, outcome, &units).ok()).unwrap_or_default();
+            let held = beside::held()
+                .and_then(|held| self::points(&held.build, field, outcome, &units).ok())
+                .unwrap_or_default();
             draw(all, field, outcome, (points, held), &units);
         }
         Err(why) => dom::write_id("sweep-said", &why),

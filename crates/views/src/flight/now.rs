@@ -2,9 +2,10 @@
 
 use crate::page::{self, Reading};
 use crate::{chart::Series, decide};
+use clothyard_workbench::Units;
+use clothyard_workbench::choose::compare::Side;
 use clothyard_workbench::flight::shot::{Answer, distances_m, unsighted};
 use clothyard_workbench::flight::{Leg, Shot, legs};
-use clothyard_workbench::{Build, Evaluation, Units};
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 
@@ -13,8 +14,7 @@ pub(super) type Legs = Vec<Answer<Leg>>;
 
 /// A set-up held, with its shot.
 pub(super) struct Held {
-    build: Build,
-    pub(super) all: Evaluation,
+    pub(super) side: Rc<Side>,
     pub(super) shot: Answer<Shot>,
 }
 
@@ -77,11 +77,10 @@ impl Now {
 
 impl Held {
     fn read() -> Option<Rc<Self>> {
-        let build = decide::held()?;
+        let side = decide::held()?;
         HELD.with_borrow_mut(|known| {
-            if known.as_ref().is_none_or(|known| known.build != build) {
-                let all = Evaluation::of(&build);
-                *known = Some(Rc::new(Self { shot: Shot::of(&all), build, all }));
+            if known.as_ref().is_none_or(|known| !Rc::ptr_eq(&known.side, &side)) {
+                *known = Some(Rc::new(Self { shot: Shot::of(&side.all), side }));
             }
             known.clone()
         })

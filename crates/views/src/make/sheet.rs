@@ -4,7 +4,7 @@ use super::{file, lines, on_focus, pressed, prices, table};
 use crate::{ask, page};
 use clothyard_dom as dom;
 use clothyard_workbench::make::sheet::{self, PartLine, Sheet, WorkStep};
-use clothyard_workbench::wording::{fixed, trimmed};
+use clothyard_workbench::wording::{fixed, heading, trimmed};
 use clothyard_workbench::{Field, Quantity, Units};
 use web_sys::Event;
 
@@ -47,8 +47,7 @@ fn show_parts(parts: &[PartLine], now: &page::Reading) {
     let arrows = now.all().settled.number(Field::ArrowsToMake);
     let cost = sheet::cost_sentence(parts, arrows, currency);
     dom::write_id("sheet-cost", &cost);
-    let mut headings =
-        vec!["Part".to_owned(), "To have".to_owned(), ask::with_unit("One weighs", Quantity::Mass, units)];
+    let mut headings = vec!["Part".to_owned(), "To have".to_owned(), heading("One weighs", Quantity::Mass, units)];
     if !cost.is_empty() {
         headings.push("Cost".to_owned());
     }
@@ -68,8 +67,7 @@ fn tenth(grains: f64, units: &Units) -> String {
 }
 
 fn show_steps(steps: &[WorkStep], units: &Units) {
-    let headings =
-        ["No.".to_owned(), "Step".to_owned(), ask::with_unit("Weighs", Quantity::Mass, units), "Yours".to_owned()];
+    let headings = ["No.".to_owned(), "Step".to_owned(), heading("Weighs", Quantity::Mass, units), "Yours".to_owned()];
     let rows = steps.iter().enumerate().map(|(place, step)| {
         let weight = step.weight_gr.map_or_else(|| "–".to_owned(), |grains| tenth(grains, units));
         vec![(place + 1).to_string(), step.words.clone(), weight, String::new()]

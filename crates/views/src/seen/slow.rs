@@ -6,7 +6,7 @@ use crate::{ask, page};
 use clothyard_dom::{self as dom, shapes};
 use clothyard_workbench::flex::picture::{self, Extent, LANE_PX, STYLES, Scale};
 use clothyard_workbench::flex::{Film, Frame};
-use clothyard_workbench::{Evaluation, Quantity, Units, wording};
+use clothyard_workbench::{Quantity, Units, wording};
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -61,7 +61,7 @@ fn show() {
         Ok(film) => film,
         Err(error) => return nothing(error.sentence()),
     };
-    let held = held().and_then(|held| Film::of(&Evaluation::of(&held), FRAMES).ok());
+    let held = held().and_then(|held| Film::of(&held.all, FRAMES).ok());
     let both = held.is_some();
     let mut films: Vec<_> = held.into_iter().map(|film| ("A, held", film)).collect();
     films.push((if both { "B, on the page" } else { "" }, own));
@@ -197,9 +197,9 @@ fn table(films: &[(&'static str, Film)], units: &Units) {
     let names = [
         "Time, ms".to_owned(),
         "Held by".to_owned(),
-        ask::with_unit("Speed", Quantity::Speed, units),
-        ask::with_unit("Push at the nock", Quantity::DrawWeight, units),
-        ask::with_unit("Bend at most", Quantity::SmallLength, units),
+        wording::heading("Speed", Quantity::Speed, units),
+        wording::heading("Push at the nock", Quantity::DrawWeight, units),
+        wording::heading("Bend at most", Quantity::SmallLength, units),
     ];
     ask::headings("slow-table", &names);
     let (Some(body), Some((_, film))) = (ask::fresh_body("slow-table"), films.last()) else { return };

@@ -11,7 +11,7 @@ use crate::inputs::{Field, Value};
 use crate::outcome::Outcome;
 use crate::quantity::{Quantity, Units};
 use crate::setup::Setup;
-use crate::wording::{entered, fixed, measured};
+use crate::wording::{entered, heading, measured, said};
 use clothyard_mechanics::flight::stability::Stability;
 use clothyard_mechanics::flight::yaw::Yaw;
 use core::f64::consts::PI;
@@ -32,13 +32,13 @@ impl Steady {
     #[must_use]
     pub fn rows(&self, units: &Units) -> Vec<Row> {
         let margin = |stability: &Stability| {
-            let share = fixed(100.0 * stability.margin_of_length, 1);
+            let share = said(100.0 * stability.margin_of_length, 1);
             format!("{}, {share}\u{a0}% of the length", length(stability.margin_m, units))
         };
         let mut rows = vec![
             ("Centre of pressure, from the nock’s throat", length(self.now.centre_of_pressure_m, units)),
             ("Static margin: how far that lies behind the balance point", margin(&self.now)),
-            ("The same in shaft diameters", fixed(self.now.margin_calibres, 1)),
+            ("The same in shaft diameters", said(self.now.margin_calibres, 1)),
         ];
         if let Some(plain) = &self.with_a_field_point {
             rows.push(("Static margin with a field point of the same weight", margin(plain)));
@@ -86,11 +86,10 @@ pub fn one_vane(all: &Evaluation) -> &'static str {
 /// The headings of the table of point weights.
 #[must_use]
 pub fn headings(units: &Units) -> [String; 4] {
-    let unit = |quantity: Quantity| units.of(quantity).symbol;
     [
-        format!("Point, {}", unit(Quantity::Mass)),
-        format!("Balances at, {}", unit(Quantity::Length)),
-        format!("Centre of pressure, {}", unit(Quantity::Length)),
+        heading("Point", Quantity::Mass, units),
+        heading("Balances at", Quantity::Length, units),
+        heading("Centre of pressure", Quantity::Length, units),
         "Margin, % of the length".to_owned(),
     ]
 }
@@ -113,7 +112,7 @@ pub fn point_weights(build: &Build, units: &Units) -> Vec<[String; 4]> {
             entered(Quantity::Mass, weight, units) + if *step == 0.0 { ", as it is" } else { "" },
             bare(arrow.balance_m),
             bare(stability.centre_of_pressure_m),
-            fixed(100.0 * stability.margin_of_length, 1),
+            said(100.0 * stability.margin_of_length, 1),
         ];
         Some(cells)
     };
@@ -191,7 +190,7 @@ mod tests {
             rows[2][1],
             crate::wording::bare(Quantity::Length, all.numbers.get(Outcome::BalancePoint).unwrap(), &Units::ARCHERY)
         );
-        assert_eq!(rows[2][3], fixed(100.0 * steady.now.margin_of_length, 1));
+        assert_eq!(rows[2][3], said(100.0 * steady.now.margin_of_length, 1));
     }
 
     #[test]

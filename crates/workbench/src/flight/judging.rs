@@ -4,7 +4,7 @@ use super::legs::Leg;
 use super::says::distance;
 use super::shot::{Answer, Shot};
 use crate::quantity::{Quantity, Units};
-use crate::wording::{entered_with_unit, fixed, trimmed};
+use crate::wording::{entered_with_unit, fixed, heading, trimmed};
 use clothyard_mechanics::flight::sight::Window;
 
 /// Points of the line against distance.
@@ -47,8 +47,7 @@ pub fn takeaway(shot: &Shot, aimed: &Leg, units: &Units) -> String {
 /// The headings of the table.
 #[must_use]
 pub fn headings(units: &Units) -> [String; 4] {
-    let symbol = units.of(Quantity::Distance).symbol;
-    ["Judged", "Off by", "Hits from", "Hits to"].map(|heading| format!("{heading}, {symbol}"))
+    ["Judged", "Off by", "Hits from", "Hits to"].map(|label| heading(label, Quantity::Distance, units))
 }
 
 /// The rows of the table, of the distances that have an answer.

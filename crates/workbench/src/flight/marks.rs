@@ -7,7 +7,7 @@ use super::says::distance;
 use super::shot::{Answer, Shot};
 use crate::drawing::Shape;
 use crate::quantity::{Quantity, Units};
-use crate::wording::{entered_with_unit, fixed, trimmed};
+use crate::wording::{entered_with_unit, fixed, heading, said, trimmed};
 use clothyard_mechanics::flight::aim::Archer;
 
 /// Length of the line that proves the print.
@@ -82,11 +82,10 @@ fn whole_units_m(distances_m: &[f64], units: &Units) -> Vec<f64> {
 /// The headings of the table of marks.
 #[must_use]
 pub fn headings(units: &Units) -> [String; 3] {
-    let small = units.of(Quantity::SmallLength).symbol;
     [
-        format!("Distance, {}", units.of(Quantity::Distance).symbol),
-        format!("Down the bar, {small}"),
-        format!("From the one before, {small}"),
+        heading("Distance", Quantity::Distance, units),
+        heading("Down the bar", Quantity::SmallLength, units),
+        heading("From the one before", Quantity::SmallLength, units),
     ]
 }
 
@@ -104,7 +103,7 @@ pub fn rows(marks: &[Mark], units: &Units) -> Vec<[String; 3]> {
 /// A way on the bar: a tenth of a millimetre is the least that can be set.
 fn small(metres: f64, units: &Units) -> String {
     let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(metres));
-    fixed(shown, units.of(Quantity::SmallLength).decimals.saturating_sub(1))
+    said(shown, units.of(Quantity::SmallLength).decimals.saturating_sub(1))
 }
 
 fn number(metres: f64, units: &Units) -> String {

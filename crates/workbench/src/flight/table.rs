@@ -7,7 +7,7 @@ use crate::csv::Csv;
 use crate::inputs::Field;
 use crate::quantity::{Quantity, Units};
 use crate::settle::Settled;
-use crate::wording::{entered_with_unit, fixed, trimmed};
+use crate::wording::{entered_with_unit, heading, said, trimmed};
 use clothyard_mechanics::units::METRE_PER_FOOT;
 
 /// What a column is told of.
@@ -62,10 +62,7 @@ impl Column {
         } else {
             String::new()
         };
-        match units.of(self.quantity).symbol {
-            "" => self.heading.to_owned(),
-            symbol => format!("{}{wind}, {symbol}", self.heading),
-        }
+        heading(&format!("{}{wind}", self.heading), self.quantity, units)
     }
 
     fn decimals(&self, units: &Units) -> usize {
@@ -77,7 +74,7 @@ impl Column {
     }
 
     fn cell(&self, place: &Place<'_>) -> String {
-        self.shown(place).map_or_else(|| "–".to_owned(), |number| fixed(number, self.decimals(place.units)))
+        self.shown(place).map_or_else(|| "–".to_owned(), |number| said(number, self.decimals(place.units)))
     }
 }
 

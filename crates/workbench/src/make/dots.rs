@@ -3,9 +3,8 @@
 use super::batch::Piece;
 use super::sort::Use;
 use crate::drawing::Shape;
-use crate::plot::{BOTTOM, LEFT, Plot, TOP};
+use crate::plot::{Plot, axes};
 use crate::quantity::{Quantity, Units};
-use crate::wording;
 
 /// Half the size of a mark in pixels.
 const HALF: f64 = 5.5;
@@ -24,8 +23,10 @@ pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&
     let shown: Vec<_> =
         pieces.iter().zip(uses).filter_map(|(piece, &use_)| Some((piece, use_, place(piece)?))).collect();
     let points: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (x, Some(y))).collect();
-    let Some(plot) = Plot::around([points.as_slice()].into_iter(), width).map(with_room) else { return Vec::new() };
-    let mut shapes = axes(&plot, by_spine, units);
+    let Some(plot) = Plot::around([points.as_slice()].into_iter(), width) else { return Vec::new() };
+    let mut plot = with_room(plot);
+    let up = if by_spine { ("Spine", Quantity::StaticSpine) } else { ("Place in the list", Quantity::Count) };
+    let mut shapes = axes(&mut plot, ("Weight", Quantity::Mass), up, units);
     let places: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (plot.x(x), plot.y(y))).collect();
     let mut taken = places.clone();
     for ((piece, use_, _), (x, y)) in shown.into_iter().zip(places) {
@@ -45,11 +46,15 @@ fn room_for(taken: &[(f64, f64)], x: f64, y: f64) -> bool {
     taken.iter().all(|&(other, at)| (other - x).abs() > 13.0 || (at - y).abs() > 11.0)
 }
 
-/// Room to the left and right, also where all weigh the same.
+/// Room for the marks each way, also where all weigh the same.
 fn with_room(plot: Plot) -> Plot {
-    let (least, most) = plot.across;
-    let room = ((most - least) * 0.06).max(0.2);
-    Plot { across: (least - room, most + room), ..plot }
+    let room = |(least, most): (f64, f64), share: f64| ((most - least) * share).max(0.2);
+    let (beside, above) = (room(plot.across, 0.06), room(plot.up, 0.08));
+    Plot {
+        across: (plot.across.0 - beside, plot.across.1 + beside),
+        up: (plot.up.0 - above, plot.up.1 + above),
+        ..plot
+    }
 }
 
 /// A full square for the set, an open triangle for a bare shaft, an open diamond for practice, a cross for what is
@@ -66,24 +71,6 @@ fn mark(use_: Use, x: f64, y: f64) -> Vec<(&'static str, Shape)> {
     }
 }
 
-fn axes(plot: &Plot, by_spine: bool, units: &Units) -> Vec<(&'static str, Shape)> {
-    let mut shapes = Vec::new();
-    let most = if plot.width < 500.0 { 2 } else { 4 };
-    for place in 0..=most {
-        let share = f64::from(place) / f64::from(most);
-        let weight = plot.across.0 + share * (plot.across.1 - plot.across.0);
-        let at = plot.x(weight);
-        let anchor = if place == most { "end" } else { "middle" };
-        shapes.push(("grid", Shape::Line((at, TOP), (at, BOTTOM))));
-        shapes.push(("", Shape::Text((at, BOTTOM + 22.0), anchor, super::words::fine(Quantity::Mass, weight, units))));
-        let up = plot.up.0 + share * (plot.up.1 - plot.up.0);
-        let at = plot.y(up);
-        shapes.push(("grid", Shape::Line((LEFT, at), (plot.right(), at))));
-        shapes.push(("", Shape::Text((LEFT - 6.0, at + 5.0), "end", wording::fixed(up, usize::from(by_spine)))));
-    }
-    shapes
-}
-
 /// What the chart shows, in words.
 #[must_use]
 pub fn in_words(pieces: &[Piece], units: &Units) -> String {
@@ -98,6 +85,7 @@ pub fn in_words(pieces: &[Piece], units: &Units) -> String {
 mod tests {
     use super::*;
     use crate::make::batch::pieces;
+    use crate::plot::{BOTTOM, LEFT};
 
     fn shapes(rows: &[[f64; 2]], uses: &[Use]) -> Vec<(&'static str, Shape)> {
         let rows: Vec<_> = rows

@@ -4,8 +4,8 @@ use super::log::{Entry, KEPT, Reads, Step, Tear, from_the_last_two};
 use crate::csv::Csv;
 use crate::inputs::{Field, Value};
 use crate::quantity::{Quantity, Units};
-use crate::rows::{Column, List};
-use crate::wording::{entered_with_unit, measured, upper_first};
+use crate::rows::List;
+use crate::wording::{entered_with_unit, heading, measured, upper_first};
 
 impl Entry {
     /// What was shot, in a sentence.
@@ -120,11 +120,7 @@ pub fn last_two_sentence(entries: &[Entry], units: &Units) -> String {
 pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
     let mut csv = Csv::default();
     let columns = List::Tuning.of().columns;
-    let heading = |column: &Column| match units.of(column.quantity).symbol {
-        "" => column.label.to_owned(),
-        symbol => format!("{}, {symbol}", column.label),
-    };
-    columns.iter().for_each(|column| csv.text(&heading(column)));
+    columns.iter().for_each(|column| csv.text(&heading(column.label, column.quantity, units)));
     csv.text("What common practice reads");
     csv.end_row();
     for entry in entries {

@@ -5,7 +5,7 @@ use super::sort::{BARE, CROOKED_IN, FAR, NEAR, Sorted, Use};
 use crate::csv::Csv;
 use crate::quantity::{Quantity, Units};
 use crate::rows::Row;
-use crate::wording::{entered, entered_with_unit, fixed, measured, trimmed};
+use crate::wording::{entered, entered_with_unit, fixed, heading, measured, trimmed};
 
 /// An invented dozen of Sallow Field: weight, four readings of spine, straightness, balance point.
 const EXAMPLE: [[f64; 7]; 12] = [
@@ -52,13 +52,6 @@ fn fine_with_unit(quantity: Quantity, saved: f64, units: &Units) -> String {
     fine(quantity, saved, units) + space + symbol
 }
 
-fn labelled(label: &str, quantity: Quantity, units: &Units) -> String {
-    match units.of(quantity).symbol {
-        "" => label.to_owned(),
-        symbol => format!("{label}, {symbol}"),
-    }
-}
-
 /// Headings of [`spread_rows`].
 pub const SPREAD_HEADINGS: [&str; 7] =
     ["Measured", "How many", "Least", "Mean", "Most", "Most less least", "Standard deviation"];
@@ -71,7 +64,7 @@ pub fn spread_rows(pieces: &[&Piece], units: &Units) -> Vec<[String; 7]> {
         let spread = Spread::of(&numbers)?;
         let said = |number: f64| fine(quantity, number, units);
         Some([
-            labelled(label, quantity, units),
+            heading(label, quantity, units),
             spread.count.to_string(),
             said(spread.least),
             said(spread.mean),
@@ -86,7 +79,7 @@ pub fn spread_rows(pieces: &[&Piece], units: &Units) -> Vec<[String; 7]> {
 /// Headings of [`piece_row`], with their units.
 #[must_use]
 pub fn piece_headings(units: &Units) -> Vec<String> {
-    let measures = MEASURES.iter().map(|&(label, quantity, _)| labelled(label, quantity, units));
+    let measures = MEASURES.iter().map(|&(label, quantity, _)| heading(label, quantity, units));
     ["No.", "Keep for"].map(str::to_owned).into_iter().chain(measures).chain(["Stiff side".to_owned()]).collect()
 }
 
@@ -227,7 +220,7 @@ pub fn to_csv(pieces: &[Piece], sorted: &Sorted, units: &Units) -> String {
     let mut csv = Csv::default();
     let spines = ["Spine 1", "Spine 2", "Spine 3", "Spine 4"].map(str::to_owned);
     let headings = ["No.", "Keep for", "In the set"].map(str::to_owned).into_iter();
-    let measures = MEASURES.iter().map(|&(label, quantity, _)| labelled(label, quantity, units));
+    let measures = MEASURES.iter().map(|&(label, quantity, _)| heading(label, quantity, units));
     for heading in headings.chain(measures).chain(spines).chain(["Stiff side, degrees".to_owned()]) {
         csv.text(&heading);
     }

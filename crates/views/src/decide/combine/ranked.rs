@@ -4,7 +4,7 @@ use super::axes::{label, many};
 use super::face::{Shown, over, signed};
 use super::limits::quantity;
 use super::work::Job;
-use crate::{ask, save as saving};
+use crate::save as saving;
 use clothyard_dom as dom;
 use clothyard_workbench::choose::combine::{Cell, Interest};
 use clothyard_workbench::choose::shortlist::{Limit, Ranked, Reason, shortlist};
@@ -119,16 +119,14 @@ pub(super) fn save(job: &Job, limits: &[Limit], units: &Units) {
     let mut csv = Csv::default();
     for (_, axis) in job.axes_in_order() {
         let quantity = axis.what.field().and_then(|field| field.input().quantity());
-        csv.text(
-            &quantity.map_or_else(
-                || label(axis.what).to_owned(),
-                |quantity| ask::with_unit(label(axis.what), quantity, units),
-            ),
-        );
+        csv.text(&quantity.map_or_else(
+            || label(axis.what).to_owned(),
+            |quantity| wording::heading(label(axis.what), quantity, units),
+        ));
     }
     for what in Interest::ALL {
         match what.outcome() {
-            Some(outcome) => csv.text(&ask::with_unit(outcome.row().label, quantity(what), units)),
+            Some(outcome) => csv.text(&wording::heading(outcome.row().label, quantity(what), units)),
             None => csv.text("Column load over its target"),
         }
     }

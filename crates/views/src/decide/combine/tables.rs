@@ -186,15 +186,15 @@ fn caption(job: &Job, shown: &Shown, layout: &Layout, part: usize) -> String {
     let [others @ .., down, across] = job.grid.axes() else { return String::new() };
     let say = |axis: &Axis, value: f64| value_words(axis.what, value, &job.build.shafts, shown.units);
     for (axis, &value) in others.iter().zip(&values) {
-        words.push(format!("{} {}", label(axis.what).to_lowercase(), say(axis, value)));
+        words.push(format!("{} {}", label(axis.what).to_ascii_lowercase(), say(axis, value)));
     }
     if layout.blocks > 1
         && let (Some(&from), Some(&to)) = (down.values.get(rows.start), down.values.get(rows.end - 1))
     {
-        words.push(format!("{} {} to {}", label(down.what).to_lowercase(), say(down, from), say(down, to)));
+        words.push(format!("{} {} to {}", label(down.what).to_ascii_lowercase(), say(down, from), say(down, to)));
     }
     if words.is_empty() {
-        words.push(format!("{} down, {} across", label(down.what), label(across.what).to_lowercase()));
+        words.push(format!("{} down, {} across", label(down.what), label(across.what).to_ascii_lowercase()));
     }
     wording::upper_first(&words.join(", "))
 }
@@ -242,7 +242,7 @@ fn head(job: &Job, shown: &Shown, table: &Element, down: &Axis, across: &Axis) {
     let Some(head) = dom::add(table, "thead", "", "") else { return };
     let Some(row) = dom::add(&head, "tr", "", "") else { return };
     if let Some(corner) =
-        heading(&row, "col", &format!("{} ↓, {} →", label(down.what), label(across.what).to_lowercase()))
+        heading(&row, "col", &format!("{} ↓, {} →", label(down.what), label(across.what).to_ascii_lowercase()))
     {
         dom::set(&corner, "class", "corner");
     }
