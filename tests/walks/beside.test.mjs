@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, pause, press, read, rows, shown, stage, stored, tooWide } from "./support.mjs";
+import { audit, number, open, pause, press, read, rows, shown, stage, stored, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -22,8 +22,6 @@ const results = (page) =>
       ]),
     ),
   );
-
-const number = (words) => Number.parseFloat(words.replace("−", "-"));
 
 async function view(url = here.server.url) {
   const page = await open(here.chromium.browser, url);

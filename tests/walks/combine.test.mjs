@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { audit, downloads, open, pause, press, read, saved, singleFile, stage } from "./support.mjs";
+import { audit, downloads, number, open, pause, press, read, saved, singleFile, stage } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -90,7 +90,7 @@ test("two axes are shown, and a cell says what the page says of it once it is on
   await waitFor(page, "pointGr", /^150$/);
   const best = Number.parseFloat(await read(page, "idealDrawWeightLb"));
   const pulls = Number.parseFloat(await read(page, "peakDrawWeightLb"));
-  const over = Number.parseFloat(shown.replace("−", "-"));
+  const over = number(shown);
   assert.ok(Math.abs(over - (best - pulls)) <= 0.1 + 1e-9, `${shown}: ${best} less ${pulls}`);
   assert.ok((await read(page, "combine-status")).startsWith(`On the form now: point weight 150\u00a0gr, cut length ${table.across[1]}`));
   await settled();

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, rows, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, number, open, press, read, rows, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -67,7 +67,7 @@ test("a result is locked, an input moved, the answer put on the arrow and taken 
 test("one step of every input is ranked, and a step can be changed", async () => {
   const page = await fresh("effects");
   await page.waitForFunction(() => document.querySelectorAll("#effects-table tbody tr").length > 8);
-  const size = (row, column) => Math.abs(Number.parseFloat(row[column].replace("−", "-")));
+  const size = (row, column) => Math.abs(number(row[column]));
   const ranked = await rows(page, "effects-table");
   assert.ok(ranked.every((row, place) => place === 0 || size(row, 2) <= size(ranked[place - 1], 2) + 0.051));
   await page.select("#effects-by", "launchSpeedFps");

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { inflateSync } from "node:zlib";
-import { audit, open, pause, press, read, rows, saves, shown, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, number, open, pause, press, read, rows, saves, shown, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -29,7 +29,7 @@ async function row(page, id, heading, column = 1, pattern = /\S/) {
 }
 
 const DISTANCES = ["distance", "height", "gap", "speed", "energy", "drift", "driftForEach", "from", "to", "time", "momentum", "highest", "highestAt"];
-const numbers = (cells) => Object.fromEntries(DISTANCES.map((name, place) => [name, Number.parseFloat(cells[place])]));
+const numbers = (cells) => Object.fromEntries(DISTANCES.map((name, place) => [name, number(cells[place])]));
 
 /** The table as the file has it, with more decimals than the page shows. */
 async function file(page) {

@@ -81,6 +81,16 @@ test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
   assert.deepEqual(await tooWide(page), []);
 });
 
+test("below nought a number begins with a minus sign, not with a hyphen", async () => {
+  const page = await fresh();
+  await openAll(page);
+  await waitFor(page, "distances-words", /\S/);
+  await waitFor(page, "side-words", /\S/);
+  const words = await page.evaluate(() => document.body.innerText);
+  assert.match(words, /(^|\s)−\d/);
+  assert.doesNotMatch(words, /(^|[\s(])-\d/);
+});
+
 test("with every caution out, nothing that has the focus lies under what stays in sight", async () => {
   for (const viewport of [{ width: 320, height: 640 }, { width: 390, height: 844 }, { width: 1280, height: 720 }]) {
     const page = await fresh((each) => each.setViewport(viewport));

@@ -204,6 +204,11 @@ export function rows(page, id) {
   return page.$$eval(`#${id} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.textContent.trim())));
 }
 
+/** The number that words begin with: the page shows one below nought with a minus sign, which is no hyphen. */
+export function number(words) {
+  return Number.parseFloat(words.replace("−", "-"));
+}
+
 /** What the page keeps in this browser under a name. */
 export function stored(page, key) {
   return page.evaluate((name) => JSON.parse(localStorage.getItem(name)), key);

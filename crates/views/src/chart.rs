@@ -49,7 +49,7 @@ impl Axis {
     /// A number alone.
     fn bare(&self, saved: f64, units: &Units) -> String {
         let say = if self.exact { wording::entered } else { wording::bare };
-        say(self.quantity, saved, units)
+        wording::for_people(&say(self.quantity, saved, units))
     }
 
     fn heading(&self, units: &Units) -> String {
@@ -57,14 +57,24 @@ impl Axis {
     }
 }
 
+/// As [`plot::Line`], in the saved units.
+pub(crate) type Points = Vec<(f64, Option<f64>)>;
+
 /// One line.
 pub(crate) struct Series {
     /// What stands at its end and over its column; empty for a line alone.
     pub(crate) name: &'static str,
     /// As side by side: A is solid, B dashed.
     pub(crate) dashed: bool,
-    /// As [`plot::Line`], in the saved units.
-    pub(crate) points: Vec<(f64, Option<f64>)>,
+    pub(crate) points: Points,
+}
+
+/// The line of the set-up on the page alone, or as B, dashed, beside that of the one held, A, solid.
+pub(crate) fn lines(points: Points, held: Option<Points>) -> Vec<Series> {
+    let held = held.filter(|points| !points.is_empty());
+    let alone = held.is_none();
+    let page = Series { name: if alone { "" } else { "B" }, dashed: !alone, points };
+    core::iter::once(page).chain(held.map(|points| Series { name: "A, held", dashed: false, points })).collect()
 }
 
 /// What the cursor's place says, given the place of its point in the first series.

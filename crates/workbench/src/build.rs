@@ -116,16 +116,11 @@ impl Build {
         if saved.schema_version > SCHEMA_VERSION || saved.schema_version == 0 {
             return Err(BuildError::Schema { found: saved.schema_version, newest: SCHEMA_VERSION });
         }
-        let mut build = Self { name: saved.name.clone(), ..Self::default() };
-        if build.name.chars().count() > MOST_NAME_CHARS {
-            return Err(BuildError::TooMany { key: "name", most: MOST_NAME_CHARS });
-        }
+        let mut build = Self { name: text(&saved.name, "name", MOST_NAME_CHARS)?, ..Self::default() };
         for (key, value) in &saved.inputs.0 {
             build.set_saved(key, value)?;
         }
-        if saved.own_parts.len() > MOST_OWN_PARTS {
-            return Err(BuildError::TooMany { key: "ownParts", most: MOST_OWN_PARTS });
-        }
+        at_most(saved.own_parts.len(), "ownParts", MOST_OWN_PARTS)?;
         for part in &saved.own_parts {
             check_own_part(part)?;
         }
@@ -134,9 +129,7 @@ impl Build {
             if shafts.is_empty() {
                 return Err(BuildError::Empty { key: "shafts" });
             }
-            if shafts.len() > MOST_SHAFTS {
-                return Err(BuildError::TooMany { key: "shafts", most: MOST_SHAFTS });
-            }
+            at_most(shafts.len(), "shafts", MOST_SHAFTS)?;
             shafts.iter().try_for_each(stock::check_shaft)?;
             build.shafts.clone_from(shafts);
         }
@@ -144,14 +137,8 @@ impl Build {
             let list = List::by_key(key).ok_or_else(|| BuildError::UnknownKey { key: key.clone() })?;
             build.lists.set(list, rows.clone()).map_err(|error| BuildError::Rows { key: list.of().key, error })?;
         }
-        if saved.rule_source.chars().count() > MOST_NAME_CHARS {
-            return Err(BuildError::TooMany { key: "ruleSource", most: MOST_NAME_CHARS });
-        }
-        build.rule_source.clone_from(&saved.rule_source);
-        if saved.currency.chars().count() > MOST_CURRENCY_CHARS {
-            return Err(BuildError::TooMany { key: "currency", most: MOST_CURRENCY_CHARS });
-        }
-        build.currency.clone_from(&saved.currency);
+        build.rule_source = text(&saved.rule_source, "ruleSource", MOST_NAME_CHARS)?;
+        build.currency = text(&saved.currency, "currency", MOST_CURRENCY_CHARS)?;
         Ok(build)
     }
 
@@ -198,6 +185,15 @@ impl Build {
     }
 }
 
+fn at_most(found: usize, key: &'static str, most: usize) -> Result<(), BuildError> {
+    if found > most { Err(BuildError::TooMany { key, most }) } else { Ok(()) }
+}
+
+fn text(saved: &str, key: &'static str, most: usize) -> Result<String, BuildError> {
+    at_most(saved.chars().count(), key, most)?;
+    Ok(saved.to_owned())
+}
+
 fn check_own_part(part: &OwnPart) -> Result<(), BuildError> {
     let numbers = [part.mass_gr, part.centre_in, part.length_in];
     for ((key, minimum, maximum), value) in OWN_PART_RANGES.into_iter().zip(numbers) {
@@ -205,10 +201,7 @@ fn check_own_part(part: &OwnPart) -> Result<(), BuildError> {
             return Err(BuildError::Value { key, error: EntryError::OutOfRange { value, minimum, maximum } });
         }
     }
-    if part.name.chars().count() > MOST_NAME_CHARS {
-        return Err(BuildError::TooMany { key: "ownParts.name", most: MOST_NAME_CHARS });
-    }
-    Ok(())
+    at_most(part.name.chars().count(), "ownParts.name", MOST_NAME_CHARS)
 }
 
 /// A value in a saved build.

@@ -169,37 +169,8 @@ fn blades_near_rest(settled: &Settled, lengths: Option<(f64, f64)>) -> Option<Ca
 
 fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) -> Vec<Caution> {
     let mut list = Vec::new();
-    let cut = settled.number(Field::CutLength);
-    if let Some(weighed) = settled.given(Field::BareShaft)
-        && settled.is_mine(Field::ShaftLinearMass)
-    {
-        let reckoned = settled.number(Field::ShaftLinearMass) * cut;
-        if (weighed - reckoned).abs() > 0.03 * weighed {
-            list.push(Caution::WeighedAgainstLinear { weighed, reckoned });
-        }
-    }
-    if let Some(span) = settled.given(Field::ArmSpan) {
-        let (from_span, draw) = (span / 2.5, settled.number(Field::DrawLength));
-        if (from_span - draw).abs() > 1.5 {
-            list.push(Caution::ArmSpanAgainstDraw { from_span, draw });
-        }
-    }
-    let length = cut + settled.number(Field::ThroatToShaft);
-    let (shaft_from, vanes_from) = (settled.number(Field::ThroatToShaft), settled.number(Field::VaneSetBack));
-    let vanes_to = vanes_from + settled.number(Field::VaneLength);
-    if settled.number(Field::VaneCount) > 0.0 && (vanes_to > length || vanes_from < shaft_from) {
-        list.push(Caution::VanesOffTheShaft { from: vanes_from, to: vanes_to, shaft_from, length });
-    }
-    let inside = settled.number(Field::InsertInside);
-    if inside > cut {
-        list.push(Caution::InsertLongerThanShaft { inside, cut });
-    }
-    let point_end = length
-        + settled.number(Field::InsertAhead)
-        + settled.number(Field::CollarLength)
-        + settled.number(Field::PointLength);
-    let off = own_parts.iter().position(|part| part.centre_in > point_end);
-    list.extend(off.map(|place| Caution::OwnPartOffTheArrow { place }));
+    said_twice(&mut list, settled);
+    off_the_arrow(&mut list, settled, own_parts);
     if settled.given(Field::ChronographSpeed).is_some() && settled.given(Field::ChronographArrow).is_none() {
         list.push(Caution::ChronographWithoutArrow);
     }
@@ -216,6 +187,45 @@ fn disagreements(settled: &Settled, own_parts: &[OwnPart], numbers: &Numbers) ->
         list.push(Caution::Broadhead);
     }
     list
+}
+
+/// Two fields that say different things of one.
+fn said_twice(list: &mut Vec<Caution>, settled: &Settled) {
+    if let Some(weighed) = settled.given(Field::BareShaft)
+        && settled.is_mine(Field::ShaftLinearMass)
+    {
+        let reckoned = settled.number(Field::ShaftLinearMass) * settled.number(Field::CutLength);
+        if (weighed - reckoned).abs() > 0.03 * weighed {
+            list.push(Caution::WeighedAgainstLinear { weighed, reckoned });
+        }
+    }
+    if let Some(span) = settled.given(Field::ArmSpan) {
+        let (from_span, draw) = (span / 2.5, settled.number(Field::DrawLength));
+        if (from_span - draw).abs() > 1.5 {
+            list.push(Caution::ArmSpanAgainstDraw { from_span, draw });
+        }
+    }
+}
+
+/// Parts that would not sit on the arrow.
+fn off_the_arrow(list: &mut Vec<Caution>, settled: &Settled, own_parts: &[OwnPart]) {
+    let cut = settled.number(Field::CutLength);
+    let length = cut + settled.number(Field::ThroatToShaft);
+    let (shaft_from, vanes_from) = (settled.number(Field::ThroatToShaft), settled.number(Field::VaneSetBack));
+    let vanes_to = vanes_from + settled.number(Field::VaneLength);
+    if settled.number(Field::VaneCount) > 0.0 && (vanes_to > length || vanes_from < shaft_from) {
+        list.push(Caution::VanesOffTheShaft { from: vanes_from, to: vanes_to, shaft_from, length });
+    }
+    let inside = settled.number(Field::InsertInside);
+    if inside > cut {
+        list.push(Caution::InsertLongerThanShaft { inside, cut });
+    }
+    let point_end = length
+        + settled.number(Field::InsertAhead)
+        + settled.number(Field::CollarLength)
+        + settled.number(Field::PointLength);
+    let off = own_parts.iter().position(|part| part.centre_in > point_end);
+    list.extend(off.map(|place| Caution::OwnPartOffTheArrow { place }));
 }
 
 /// Usual ranges of FOC: 7 to 15 % for targets, 10 to 20 % for hunting (common practice, no source).

@@ -1,7 +1,7 @@
 //! One value along a range: any result against any input, as a chart, a table and a file.
 
 use super::beside;
-use crate::chart::{self, Axis, Chart, Series};
+use crate::chart::{self, Axis, Chart};
 use crate::{ask, page, save};
 use clothyard_dom as dom;
 use clothyard_workbench::choose::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
@@ -81,12 +81,6 @@ fn points(build: &Build, field: Field, outcome: Outcome, units: &Units) -> Resul
 }
 
 fn draw(all: &Evaluation, field: Field, outcome: Outcome, (points, held): (Vec<Point>, Vec<Point>), units: &Units) {
-    // As side by side: the held set-up is A, solid, and the one on the page then B, dashed.
-    let alone = held.is_empty();
-    let mut series = vec![line(if alone { "" } else { "B" }, !alone, &points)];
-    if !alone {
-        series.push(line("A, held", false, &held));
-    }
     let mut chart = Chart {
         id: "sweep",
         title: format!("{} against {}.", outcome.row().label, field.input().label.to_ascii_lowercase()),
@@ -94,7 +88,7 @@ fn draw(all: &Evaluation, field: Field, outcome: Outcome, (points, held): (Vec<P
         x: Axis::of_field(field),
         y: Axis::of_result(outcome),
         units: *units,
-        series,
+        series: chart::lines(line(&points), Some(line(&held))),
         now: Some(all.settled.number(field)),
         reading: Box::new(Chart::at_words),
     };
@@ -102,9 +96,8 @@ fn draw(all: &Evaluation, field: Field, outcome: Outcome, (points, held): (Vec<P
     SHOWN.set(chart::show(chart).then_some(Shown { field, outcome, points }));
 }
 
-fn line(name: &'static str, dashed: bool, points: &[Point]) -> Series {
-    let at = |point: &Point| (point.value, point.numbers.first().copied().flatten());
-    Series { name, dashed, points: points.iter().map(at).collect() }
+fn line(points: &[Point]) -> chart::Points {
+    points.iter().map(|point| (point.value, point.numbers.first().copied().flatten())).collect()
 }
 
 fn on_click(event: Event) {

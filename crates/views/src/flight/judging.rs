@@ -1,6 +1,6 @@
 //! Judging distance: how far off it may be.
 
-use super::now::{self, Now};
+use super::now::Now;
 use super::shown;
 use crate::chart::{self, Axis, Chart};
 use clothyard_workbench::Quantity;
@@ -25,7 +25,7 @@ pub(super) fn show(now: &Now) {
         x: Axis { label: "Distance judged", quantity: Quantity::Distance, exact: true },
         y: Axis { label: "May be off by", quantity: Quantity::Distance, exact: true },
         units,
-        series: now::lines(
+        series: chart::lines(
             judging::line(shot, from_m, to_m).unwrap_or_default(),
             now.held_shot().and_then(|held| judging::line(held, from_m, to_m).ok()),
         ),

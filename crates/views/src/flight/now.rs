@@ -1,7 +1,7 @@
 //! The shot on the page and the one held, read once for all views that are open.
 
+use crate::decide;
 use crate::page::{self, Reading};
-use crate::{chart::Series, decide};
 use clothyard_workbench::Units;
 use clothyard_workbench::choose::compare::Side;
 use clothyard_workbench::flight::shot::{Answer, distances_m, unsighted};
@@ -85,12 +85,4 @@ impl Held {
             known.clone()
         })
     }
-}
-
-/// A chart's lines: the one on the page alone, or as B, dashed, beside the one held, A, solid.
-pub(super) fn lines(points: Vec<(f64, Option<f64>)>, held: Option<Vec<(f64, Option<f64>)>>) -> Vec<Series> {
-    let held = held.filter(|points| !points.is_empty());
-    let alone = held.is_none();
-    let page = Series { name: if alone { "" } else { "B" }, dashed: !alone, points };
-    core::iter::once(page).chain(held.map(|points| Series { name: "A, held", dashed: false, points })).collect()
 }

@@ -1,6 +1,6 @@
 //! The path from the side: a chart over the line of sight, and a picture.
 
-use super::now::{self, Now};
+use super::now::Now;
 use super::shown;
 use crate::chart::{self, Axis, Chart};
 use clothyard_dom as dom;
@@ -31,7 +31,7 @@ pub(super) fn show(now: &Now) {
         x: Axis { label: "Distance", quantity: Quantity::Distance, exact: true },
         y: Axis { label: "Height over the line of sight", quantity: Quantity::Length, exact: false },
         units,
-        series: now::lines(points, held),
+        series: chart::lines(points, held),
         now: Some(Quantity::Distance.from_si(shot.sighted_m)),
         reading: Box::new(move |_, place| said(places.get(place), &units)),
     });

@@ -1,6 +1,6 @@
 //! Steady flight: margin, swing and spin.
 
-use super::now::{self, Now};
+use super::now::Now;
 use super::shown;
 use crate::chart::{self, Axis, Chart};
 use clothyard_dom as dom;
@@ -59,7 +59,7 @@ fn spin(now: &Now, shot: &Shot, steady: &Steady) {
         x: Axis { label: "Distance", quantity: Quantity::Distance, exact: true },
         y: Axis { label: "Turns a second", quantity: Quantity::Count, exact: false },
         units: now.units,
-        series: now::lines(points, held),
+        series: chart::lines(points, held),
         now: None,
         reading: Box::new(Chart::at_words),
     };

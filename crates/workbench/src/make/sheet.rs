@@ -191,7 +191,7 @@ fn cut(build: &Build, all: &Evaluation, units: &Units) -> String {
 /// The work in the order of the hand, with the weight after each step.
 fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
     let (settled, setup) = (&all.settled, all.setup.as_ref()?);
-    let grains = |field: Field| settled.number(field);
+    let number = |field: Field| settled.number(field);
     let small = |field: Field| entered_with_unit(Quantity::SmallLength, settled.number(field), units);
     let mut weight = Quantity::Mass.from_si(setup.shaft().mass_kg);
     let mut list = Vec::new();
@@ -214,8 +214,8 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
     );
     step("Clean the ends inside with a swab and spirit; let them dry.".into(), 0.0, false);
     let fronts = [("insert", Field::InsertMass), ("collar", Field::CollarMass), ("sleeve", Field::SleeveMass)];
-    let names: Vec<_> = fronts.iter().filter(|(_, field)| grains(*field) > 0.0).map(|&(name, _)| name).collect();
-    let front = fronts.iter().map(|&(_, field)| grains(field)).sum::<f64>() + grains(Field::FrontGlue);
+    let names: Vec<_> = fronts.iter().filter(|(_, field)| number(*field) > 0.0).map(|&(name, _)| name).collect();
+    let front = fronts.iter().map(|&(_, field)| number(field)).sum::<f64>() + number(Field::FrontGlue);
     if !names.is_empty() {
         let names = names.join(" and ");
         let words = format!(
@@ -223,29 +223,29 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
         );
         step(words, front, true);
     }
-    let rear = grains(Field::BushingMass);
+    let rear = number(Field::BushingMass);
     if rear > 0.0 {
         step("Set the bushing.".into(), rear, true);
     }
-    if grains(Field::WrapMass) > 0.0 {
-        step("Roll the wrap on, straight.".into(), grains(Field::WrapMass), true);
+    if number(Field::WrapMass) > 0.0 {
+        step("Roll the wrap on, straight.".into(), number(Field::WrapMass), true);
     }
-    let vanes = grains(Field::VaneCount) * grains(Field::VaneMass);
+    let vanes = number(Field::VaneCount) * number(Field::VaneMass);
     if vanes > 0.0 {
         let words = format!(
             "Fletch {} vanes, their rear edge {} ahead of the throat, offset {}, stiff side marked and nocked alike; clean the shaft first, a thin line of glue.",
-            trimmed(grains(Field::VaneCount), 0),
+            trimmed(number(Field::VaneCount), 0),
             small(Field::VaneSetBack),
             measured(Quantity::Angle, settled.number(Field::VaneOffset), units)
         );
-        step(words, vanes + grains(Field::RearGlue), true);
+        step(words, vanes + number(Field::RearGlue), true);
     }
     step(
         "Push the nock in, its groove in line with the vanes as your rest wants it.".into(),
-        grains(Field::NockMass),
+        number(Field::NockMass),
         true,
     );
-    step("Screw or glue the point in.".into(), grains(Field::PointMass), true);
+    step("Screw or glue the point in.".into(), number(Field::PointMass), true);
     let own: f64 = setup
         .parts()
         .filter(|(name, _)| matches!(name, crate::setup::PartName::Own(_)))
