@@ -111,6 +111,18 @@ pub fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
     closure.forget();
 }
 
+/// What an event happened to.
+#[must_use]
+pub fn target<T: JsCast>(event: &Event) -> Option<T> {
+    event.target()?.dyn_into().ok()
+}
+
+/// The button that was pressed, wherever on it.
+#[must_use]
+pub fn pressed(event: &Event) -> Option<Element> {
+    target::<Element>(event)?.closest("button").ok()?
+}
+
 /// Tells whoever listens on the window that something has happened.
 pub fn announce(kind: &str) {
     if let (Some(window), Ok(event)) = (window(), Event::new(kind)) {

@@ -43,10 +43,6 @@ pub(crate) fn listen_all(app: App) {
     with(App::redraw);
 }
 
-fn target(event: &Event) -> Option<Element> {
-    event.target()?.dyn_into().ok()
-}
-
 /// The field an element belongs to.
 fn field_of(element: &Element) -> Option<Field> {
     let row = element.closest(".field").ok()??;
@@ -54,7 +50,7 @@ fn field_of(element: &Element) -> Option<Field> {
 }
 
 fn on_input(event: Event) {
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     let Some(input) = element.dyn_ref::<HtmlInputElement>() else { return };
     if element.has_attribute("data-list") {
         dom::flag(&element, "data-typing", true);
@@ -76,7 +72,7 @@ fn on_input(event: Event) {
 }
 
 fn on_change(event: Event) {
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     if let Some(select) = element.dyn_ref::<HtmlSelectElement>() {
         chosen(select);
     }
@@ -162,7 +158,7 @@ fn set_looks(looks: &str) {
 }
 
 fn on_click(event: Event) {
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     if let Some(group) = element.get_attribute("data-group").filter(|_| element.closest("svg").ok().flatten().is_some())
     {
         return go_to(&group);
@@ -245,7 +241,7 @@ fn go_to(group: &str) {
 
 fn on_key(event: Event) {
     let Some(key) = event.dyn_ref::<KeyboardEvent>() else { return };
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     if (key.ctrl_key() || key.meta_key()) && !element.has_attribute("data-typing") {
         let forth = match (key.key().to_ascii_lowercase().as_str(), key.shift_key()) {
             ("z", forth) => forth,
@@ -268,7 +264,7 @@ fn on_key(event: Event) {
 }
 
 fn on_focus(event: Event) {
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     touch(element.closest("fieldset").ok().flatten());
 }
 
@@ -291,7 +287,7 @@ fn touch(fieldset: Option<Element>) {
 
 /// A field that is left is shown tidily, or what is wrong with it is said.
 fn on_leave(event: Event) {
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     dom::flag(&element, "data-typing", false);
     let (Some(field), Some(input)) = (field_of(&element), element.dyn_ref::<HtmlInputElement>()) else { return };
     if input.type_() == "text" {
@@ -303,7 +299,7 @@ fn on_leave(event: Event) {
 }
 
 fn on_toggle(event: Event) {
-    let Some(element) = target(&event) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     with(|app| answers::toggled(app, &element, element.has_attribute("open")));
 }
 
@@ -327,7 +323,7 @@ fn on_pointer_cancel(event: Event) {
 
 /// The field of the slider an event is for, if it is for one.
 fn slider(event: &Event) -> Option<Field> {
-    let element = target(event)?;
+    let element = dom::target::<Element>(event)?;
     let is_slider = element.dyn_ref::<HtmlInputElement>()?.type_() == "range";
     field_of(&element).filter(|_| is_slider)
 }

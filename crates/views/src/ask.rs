@@ -30,7 +30,7 @@ pub(crate) fn write(id: &str, text: &str) {
     }
 }
 
-fn input(id: &str) -> Option<HtmlInputElement> {
+pub(crate) fn input(id: &str) -> Option<HtmlInputElement> {
     dom::by_id(id)?.dyn_into().ok()
 }
 
@@ -102,7 +102,7 @@ pub(crate) fn headings(table: &str, names: &[String]) {
 
 /// While a text is typed here, the keys for undo belong to it and not to the set-up.
 pub(crate) fn own_undo(event: Event) {
-    if let Some(field) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) {
+    if let Some(field) = dom::target::<Element>(&event) {
         dom::flag(&field, "data-typing", field.matches("input[type=text], textarea").unwrap_or(false));
     }
 }

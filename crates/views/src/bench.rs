@@ -8,7 +8,6 @@ mod readings;
 use crate::{ask, page};
 use clothyard_dom as dom;
 use clothyard_workbench::bench;
-use wasm_bindgen::JsCast;
 use web_sys::{Element, Event};
 
 const VIEWS: [&str; 5] = ["bench-force", "bench-speeds", "bench-arrow", "bench-proven", "bench-fit"];
@@ -37,7 +36,7 @@ fn show() {
 }
 
 fn on_click(event: Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    let target = dom::target::<Element>(&event);
     let Some(now) = page::read() else { return };
     match target.map(|target| target.id()).as_deref() {
         Some("bench-force-hand") => readings::hand_back(&now),

@@ -7,7 +7,6 @@ mod sheet;
 
 use crate::{ask, save};
 use clothyard_dom as dom;
-use wasm_bindgen::JsCast;
 use web_sys::{Element, Event};
 
 /// Starts every view, in the order of the page; called once.
@@ -17,18 +16,14 @@ pub(crate) fn start() {
     log::start();
 }
 
-fn target(event: &Event) -> Option<Element> {
-    event.target()?.dyn_into().ok()
-}
-
 /// The id of the button pressed; empty where none was.
 fn pressed(event: &Event) -> String {
-    target(event).and_then(|element| element.closest("button").ok()?).map_or_else(String::new, |button| button.id())
+    dom::pressed(event).map_or_else(String::new, |button| button.id())
 }
 
 /// While a text is typed here, the keys for undo belong to it and not to the set-up.
 fn on_focus(event: Event) {
-    if let Some(field) = target(&event) {
+    if let Some(field) = dom::target::<Element>(&event) {
         let own = field.matches("input[type=text], textarea").unwrap_or(false) && !field.has_attribute("data-quantity");
         if own {
             dom::flag(&field, "data-typing", true);

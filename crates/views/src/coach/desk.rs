@@ -204,8 +204,7 @@ fn show_steps(lesson: &Lesson, mine: bool) {
 }
 
 fn on_click(event: Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-    let Some(button) = target.and_then(|target| target.closest("button").ok().flatten()) else { return };
+    let Some(button) = dom::pressed(&event) else { return };
     if let Some(act) = button.get_attribute("data-act") {
         let place = button.get_attribute("data-place").and_then(|place| place.parse().ok()).unwrap_or(0);
         return on_step(&act, place);
@@ -227,7 +226,7 @@ fn on_click(event: Event) {
 }
 
 fn on_change(event: Event) {
-    let Some(element) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     match element.id().as_str() {
         "lesson-choice" => {
             step::edit(None);
@@ -244,7 +243,7 @@ fn on_change(event: Event) {
 }
 
 fn on_input(event: Event) {
-    let Some(element) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
+    let Some(element) = dom::target::<Element>(&event) else { return };
     match element.id().as_str() {
         "lesson-title" => {
             edit(&mut |lesson| {

@@ -260,16 +260,12 @@ fn on_frame() {
     });
 }
 
-fn target(event: &Event) -> Option<Element> {
-    event.target()?.dyn_into().ok()
-}
-
 fn on_key(event: Event) {
     let Some(key) = event.dyn_ref::<KeyboardEvent>() else { return };
     if key.ctrl_key() || key.alt_key() || key.meta_key() {
         return;
     }
-    let on_button = target(&event).is_some_and(|element| element.tag_name() == "BUTTON");
+    let on_button = dom::target::<Element>(&event).is_some_and(|element| element.tag_name() == "BUTTON");
     let last = usize::MAX;
     match key.key().as_str() {
         "ArrowRight" | "PageDown" => with(|show| show.turn_to(show.at + 1)),
@@ -293,7 +289,7 @@ fn on_key(event: Event) {
 }
 
 fn on_click(event: Event) {
-    let Some(button) = target(&event).and_then(|element| element.closest("button").ok().flatten()) else { return };
+    let Some(button) = dom::pressed(&event) else { return };
     if let Some(way) = button.get_attribute("data-way") {
         let way = Way::ALL.into_iter().find(|other| other.word() == way);
         return with(|show| way.into_iter().for_each(|way| show.answer(way)));
@@ -310,8 +306,7 @@ fn on_click(event: Event) {
 }
 
 fn on_slide(event: Event) {
-    let slider = target(&event).and_then(|element| element.dyn_into::<HtmlInputElement>().ok());
-    if let Some(slider) = slider {
+    if let Some(slider) = dom::target::<HtmlInputElement>(&event) {
         with(|show| {
             show.rest();
             show.go_to(slider.value_as_number() as u32);

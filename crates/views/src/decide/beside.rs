@@ -12,7 +12,7 @@ use clothyard_workbench::choose::compare::Side;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlInputElement};
+use web_sys::{Event, HtmlInputElement};
 
 /// Changes within this time are shown once.
 const TOGETHER_MS: i32 = 50;
@@ -120,9 +120,7 @@ fn show_now(state: &mut State) {
 }
 
 fn on_click(event: Event) {
-    let button = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-    let button = button.and_then(|target| target.closest("button").ok().flatten());
-    match button.map(|button| button.id()).as_deref() {
+    match dom::pressed(&event).map(|button| button.id()).as_deref() {
         Some("beside-hold") => hold("Held as A. Change the form, and the differences stand here."),
         Some("beside-swap") => swap(),
         Some("beside-let-go") => let_go(),
@@ -166,8 +164,7 @@ fn let_go() {
 }
 
 fn on_choice(event: Event) {
-    let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
-    let Some(input) = input else { return };
+    let Some(input) = dom::target::<HtmlInputElement>(&event) else { return };
     let on = input.checked();
     if input.id() == "beside-all" {
         with(|state| state.all_results = on);

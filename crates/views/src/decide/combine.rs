@@ -188,12 +188,8 @@ fn on_change(_: Event) {
     update_soon();
 }
 
-fn element(event: &Event) -> Option<Element> {
-    event.target()?.dyn_into().ok()
-}
-
 fn on_toggle(event: Event) {
-    let Some(details) = element(&event) else { return };
+    let Some(details) = dom::target::<Element>(&event) else { return };
     if details.id() == "combine" {
         return opened();
     }
@@ -211,7 +207,9 @@ fn number_of(element: &Element, attribute: &str) -> Option<usize> {
 
 /// What is typed is read at once, and remarked on in a while.
 fn on_input(event: Event) {
-    let Some(field) = element(&event).filter(|field| field.get_attribute("type").as_deref() == Some("text")) else {
+    let Some(field) =
+        dom::target::<Element>(&event).filter(|field| field.get_attribute("type").as_deref() == Some("text"))
+    else {
         return;
     };
     // While it stands there, undo is the field's own.
@@ -232,7 +230,7 @@ fn on_input(event: Event) {
 
 /// A field that is left, or a choice that is made.
 fn on_leave(event: Event) {
-    let Some(field) = element(&event) else { return };
+    let Some(field) = dom::target::<Element>(&event) else { return };
     with(|state| match field.id().as_str() {
         "combine-matched" => state.limits.read_matched(),
         _ => state.axes.chosen(&field),
@@ -249,8 +247,7 @@ fn remark() {
 }
 
 fn on_click(event: Event) {
-    let button = element(&event).and_then(|element| element.closest("button").ok().flatten());
-    let Some(button) = button else { return };
+    let Some(button) = dom::pressed(&event) else { return };
     if let Some(index) = number_of(&button, "data-cell") {
         return pick(index);
     }
@@ -311,7 +308,7 @@ fn pick(index: usize) {
 /// Arrow keys go from cell to cell.
 fn on_key(event: Event) {
     let Some(key) = event.dyn_ref::<KeyboardEvent>() else { return };
-    let Some(index) = element(&event).and_then(|cell| number_of(&cell, "data-cell")) else { return };
+    let Some(index) = dom::target::<Element>(&event).and_then(|cell| number_of(&cell, "data-cell")) else { return };
     let (down, across) = match key.key().as_str() {
         "ArrowDown" => (1, 0),
         "ArrowUp" => (-1, 0),

@@ -7,7 +7,6 @@ use clothyard_workbench::choose::ranges::ranges;
 use clothyard_workbench::inputs::Kind;
 use clothyard_workbench::{Build, Field, Outcome, Units, wording};
 use std::cell::RefCell;
-use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement};
 
 /// The results looked at, in the order of the columns.
@@ -129,7 +128,7 @@ fn show_ranges(build: &Build, units: &Units) {
 
 /// Another ranking, or another step.
 fn on_change(event: Event) {
-    let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+    let input = dom::target::<HtmlInputElement>(&event);
     let field = input.as_ref().and_then(|input| Field::by_key(&input.get_attribute("data-step-of")?));
     if let (Some(input), Some(field)) = (input, field) {
         let changed = step(field, &input.value());

@@ -83,7 +83,7 @@ fn show_name() {
     let name = &now.build.name;
     let shown = NAME_SHOWN.replace(Some(name.clone()));
     if shown.as_ref() != Some(name)
-        && let Some(field) = input("keep-name").filter(|field| !has_focus(field))
+        && let Some(field) = ask::input("keep-name").filter(|field| !has_focus(field))
     {
         field.set_value(name);
     }
@@ -99,12 +99,8 @@ fn say(words: &str) {
     dom::write_id("keeping-said", words);
 }
 
-fn input(id: &str) -> Option<HtmlInputElement> {
-    dom::by_id(id)?.dyn_into().ok()
-}
-
 fn typed(id: &str) -> String {
-    input(id).map_or_else(String::new, |field| field.value().trim().to_owned())
+    ask::input(id).map_or_else(String::new, |field| field.value().trim().to_owned())
 }
 
 /// The set-up on the page, under the name in the view's field.
@@ -115,8 +111,7 @@ fn named_build() -> Option<Build> {
 }
 
 fn on_click(event: Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-    let Some(button) = target.and_then(|target| target.closest("button").ok().flatten()) else { return };
+    let Some(button) = dom::pressed(&event) else { return };
     if let Some(act) = button.get_attribute("data-act") {
         let entry = button.closest("[data-id]").ok().flatten();
         return act_on(&act, &entry.and_then(|entry| entry.get_attribute("data-id")).unwrap_or_default());
@@ -137,7 +132,7 @@ fn on_click(event: Event) {
 }
 
 fn on_submit(event: Event) {
-    let Some(form) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
+    let Some(form) = dom::target::<Element>(&event) else { return };
     event.prevent_default();
     match form.id().as_str() {
         "keep-form" => keep(),
@@ -148,7 +143,7 @@ fn on_submit(event: Event) {
 }
 
 fn on_choice(event: Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+    let target = dom::target::<HtmlInputElement>(&event);
     if let Some(field) = target.filter(|field| field.id() == "import-file") {
         backup::read_file(&field);
     }
@@ -315,7 +310,7 @@ fn put_in_drawer() {
         Ok(())
     });
     if done.is_some() {
-        if let Some(field) = input("drawer-name") {
+        if let Some(field) = ask::input("drawer-name") {
             field.set_value("");
         }
         say(&format!("\u{201c}{name}\u{201d} is in the drawer."));

@@ -7,7 +7,6 @@ use clothyard_dom as dom;
 use clothyard_workbench::choose::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
 use clothyard_workbench::{Build, Evaluation, Field, Outcome, Quantity, Units, wording};
 use std::cell::RefCell;
-use wasm_bindgen::JsCast;
 use web_sys::{Element, Event};
 
 /// Points of the line.
@@ -101,8 +100,7 @@ fn line(points: &[Point]) -> chart::Points {
 }
 
 fn on_click(event: Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-    match target.map(|target| target.id()).as_deref() {
+    match dom::target::<Element>(&event).map(|target| target.id()).as_deref() {
         Some("sweep-csv") => SHOWN.with_borrow(|shown| {
             if let Some(shown) = shown {
                 let text = to_csv(shown.field, &[shown.outcome], &shown.points, &page::units());

@@ -1,6 +1,6 @@
 //! A batch of shafts: typed or pasted, sorted into the set, bare shafts, practice and what is left out.
 
-use super::{file, lines, on_focus, pressed, say, table, target};
+use super::{file, lines, on_focus, pressed, say, table};
 use crate::{ask, chart, page};
 use clothyard_dom::{self as dom, shapes, store};
 use clothyard_workbench::columns;
@@ -12,7 +12,7 @@ use clothyard_workbench::rows::{List, Row};
 use clothyard_workbench::{Field, Quantity, Units};
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
-use web_sys::{Event, HtmlTextAreaElement};
+use web_sys::{Element, Event, HtmlTextAreaElement};
 
 /// After so long without a key, what was typed is read.
 const READ_AFTER_MS: i32 = 700;
@@ -44,7 +44,7 @@ pub(super) fn start() {
 }
 
 fn is_text(event: &Event) -> bool {
-    target(event).is_some_and(|element| element.id() == "batch-text")
+    dom::target::<Element>(event).is_some_and(|element| element.id() == "batch-text")
 }
 
 fn on_input(event: Event) {

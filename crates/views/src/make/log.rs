@@ -1,6 +1,6 @@
 //! The tuning log: entries put in and taken out, what is read from them, and what a step of the match is worth.
 
-use super::{file, on_focus, pressed, say, target};
+use super::{file, on_focus, pressed, say};
 use crate::{ask, page};
 use clothyard_dom as dom;
 use clothyard_workbench::make::log::{Entry, Tear, entries, step};
@@ -32,7 +32,7 @@ pub(super) fn start() {
         put_in();
     });
     dom::listen(&view, "input", |event| {
-        if target(&event).is_some_and(|element| element.id() == "tuning-step") {
+        if dom::target::<Element>(&event).is_some_and(|element| element.id() == "tuning-step") {
             read_step();
         }
     });
@@ -194,7 +194,8 @@ fn on_click(event: Event) {
         let list = entries(now.build.lists.rows(List::Tuning));
         return file("clothyard-tuning.csv", &to_csv(&list, left_handed(&now), &now.units), "tuning-said");
     }
-    let place = target(&event).and_then(|button| button.get_attribute("data-entry")?.parse::<usize>().ok());
+    let place =
+        dom::target::<Element>(&event).and_then(|button| button.get_attribute("data-entry")?.parse::<usize>().ok());
     if let Some(place) = place {
         remove(place);
     }

@@ -1,13 +1,12 @@
 //! The prices of the parts and the sign of the currency they are in.
 
-use super::{say, target};
+use super::say;
 use crate::{ask, page};
 use clothyard_dom as dom;
 use clothyard_workbench::build::MOST_CURRENCY_CHARS;
 use clothyard_workbench::make::sheet::{PRICED, with_price};
 use clothyard_workbench::rows::{Column, List};
 use clothyard_workbench::{Quantity, wording};
-use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement};
 
 /// Shows the prices as they stand; what is wrong in a field stays there to be mended.
@@ -49,7 +48,7 @@ fn row(body: &Element, id: &str, name: &str) -> Option<Element> {
 
 /// A price or the sign was changed.
 pub(super) fn on_change(event: Event) {
-    let Some(field) = target(&event).and_then(|field| field.dyn_into::<HtmlInputElement>().ok()) else { return };
+    let Some(field) = dom::target::<HtmlInputElement>(&event) else { return };
     let id = field.id();
     if id == "sheet-currency" {
         return sign(&field.value());

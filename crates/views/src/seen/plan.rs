@@ -11,7 +11,6 @@ use clothyard_workbench::seen::looks::look;
 use clothyard_workbench::seen::plan::{Label, Paper, Plan, plan};
 use clothyard_workbench::seen::{sheet, words};
 use clothyard_workbench::wording::fixed;
-use wasm_bindgen::JsCast;
 use web_sys::{Element, Event};
 
 /// A label on the page is as high as a finger is broad.
@@ -118,7 +117,7 @@ fn link(parent: &Element, label: &Label) {
 }
 
 fn on_click(event: Event) {
-    let Some(target) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
+    let Some(target) = dom::target::<Element>(&event) else { return };
     if let Some(link) = target.closest("#plan-labels a").ok().flatten() {
         event.prevent_default();
         return ways::follow(&link);

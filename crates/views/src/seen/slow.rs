@@ -227,7 +227,7 @@ fn slider() -> Option<HtmlInputElement> {
 }
 
 fn on_scrub(event: Event) {
-    let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) else { return };
+    let Some(input) = dom::target::<HtmlInputElement>(&event) else { return };
     if input.id() == "slow-time" {
         stop();
         go_to(input.value_as_number() as usize);
@@ -250,8 +250,7 @@ fn step(on: bool) {
 }
 
 fn on_click(event: Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-    match target.map(|target| target.id()).as_deref() {
+    match dom::target::<Element>(&event).map(|target| target.id()).as_deref() {
         Some("slow-play") => play_or_stop(),
         Some("slow-back") => step(false),
         Some("slow-on") => step(true),

@@ -1,5 +1,6 @@
 //! The fields of the axes: which run, and through which values.
 
+use crate::ask;
 use clothyard_dom as dom;
 use clothyard_workbench::choose::grid::{AXES, Axis, AxisKind, GridError, MOST_CELLS};
 use clothyard_workbench::choose::held::Held;
@@ -119,10 +120,6 @@ fn like(settled: &Settled, shafts: &[StockShaft]) -> Vec<f64> {
     (0..shafts.len()).filter(chosen).map(|place| place as f64).collect()
 }
 
-fn input(id: &str) -> Option<HtmlInputElement> {
-    dom::by_id(id)?.dyn_into().ok()
-}
-
 impl Axes {
     /// Values around a set-up, in every field.
     pub(super) fn around(build: &Build, units: &Units) -> Self {
@@ -130,7 +127,7 @@ impl Axes {
         let form = |what: AxisKind| Form {
             what,
             values: Ok(what.field().map_or_else(|| like(&held.settled, &build.shafts), |field| around(field, &held))),
-            on: input(&format!("combine-use-{}", key(what))).is_some_and(|tick| tick.checked()),
+            on: ask::input(&format!("combine-use-{}", key(what))).is_some_and(|tick| tick.checked()),
         };
         let mut axes = Self { forms: AxisKind::ALL.map(form).into(), shafts: Vec::new() };
         axes.write(units);
@@ -145,7 +142,7 @@ impl Axes {
             let Some(quantity) = field.input().quantity() else { continue };
             let id = format!("combine-{}", key(form.what));
             dom::write_id(&format!("{id}-unit"), units.of(quantity).symbol);
-            if let (Some(input), Ok(values)) = (input(&id), &form.values) {
+            if let (Some(input), Ok(values)) = (ask::input(&id), &form.values) {
                 let list: Vec<_> = values.iter().map(|&value| wording::entered(quantity, value, units)).collect();
                 input.set_value(&list.join("; "));
             }
@@ -237,7 +234,7 @@ impl Axes {
             }
             let id = format!("combine-{}", key(form.what));
             dom::write_id(&format!("{id}-said"), wrong.map_or("", String::as_str));
-            if let Some(input) = input(&id) {
+            if let Some(input) = ask::input(&id) {
                 mark(&input, wrong.is_some());
             }
         }

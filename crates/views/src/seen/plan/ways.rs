@@ -77,7 +77,7 @@ fn legend(fields: &Element) -> String {
 
 /// From a group of fields to its first label on the drawing.
 pub(super) fn back(event: &Event) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    let target = dom::target::<Element>(event);
     let Some(way) = target.and_then(|target| target.closest(".to-plan a").ok()?) else { return };
     event.prevent_default();
     let group = group_around(&way).unwrap_or_default();
