@@ -57,6 +57,7 @@ const FILLED = {
     await waitFor(page, "bench-rig-words", /^A static spine of/);
   },
   "bench-proven": async (page) => {
+    await waitFor(page, "bench-proven-words", /^In use: the usual/);
     await page.click("#bench-proven-use");
     await waitFor(page, "bench-proven-words", /^In use: your own/);
   },

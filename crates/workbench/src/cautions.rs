@@ -368,8 +368,8 @@ impl Caution {
             ),
             Self::SpeedsContradict => "the chronograph readings contradict each other and are not used; the bench says why.".to_owned(),
             Self::BladesNearRest { gap, reach } => format!(
-                "at full draw the blades would begin {} ahead of the rest, less than the {} asked: too near the rest and your hand.",
-                inches(gap), inches(reach)
+                "at full draw the blades would begin {} {} the rest; {} ahead of it is asked: too near the rest and your hand.",
+                inches(gap.abs()), if gap < 0.0 { "behind" } else { "ahead of" }, inches(reach)
             ),
             Self::Broadhead => "broadheads cut: use a wrench made for them, keep them covered, and never draw one past the rest toward your hand.".to_owned(),
             Self::FocOutside { percent, low, high } => {
