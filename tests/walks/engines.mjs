@@ -17,7 +17,8 @@ async function freePort() {
   return port;
 }
 
-async function until(look, what, timeout = 30_000) {
+/** Looks again and again until there is something to see, and gives it. */
+export async function until(look, what, timeout = 30_000) {
   const end = Date.now() + timeout;
   for (;;) {
     const found = await look().catch(() => undefined);

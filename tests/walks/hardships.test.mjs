@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { after, afterEach, before, test } from "node:test";
-import { ENGINES, LISTEN, visit } from "./engines.mjs";
+import { ENGINES, LISTEN, until, visit } from "./engines.mjs";
 import { otherBuild, retired, sabotaged, serve, site } from "./support.mjs";
 
 let server;
@@ -26,14 +26,6 @@ const openView = (engine, id) => engine.run("document.getElementById(arguments[0
 async function settled(engine) {
   await engine.waitFor("total-weight", /\d/, 60_000);
   await engine.run(LISTEN);
-}
-
-async function until(look, what) {
-  for (let tries = 0; tries < 300; tries += 1) {
-    if (await look().catch(() => false)) return;
-    await new Promise((again) => setTimeout(again, 100));
-  }
-  throw new Error(`waited in vain for ${what}`);
 }
 
 /** Takes up all that the browser lets this site keep, to the last character. */
