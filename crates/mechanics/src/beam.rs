@@ -124,15 +124,24 @@ impl<'a> Beam<'a> {
     /// not lie ahead of the one before it, sections with a gap or an overlap or short of the
     /// last node, and a stiffness or load below 0.
     pub fn new(nodes: &'a [Node], sections: &[Section]) -> Result<Self> {
-        check(nodes, sections)?;
-        let zeros = [[0.0; 4]; MAX_UNKNOWNS];
-        let mut beam = Self { nodes, stiffness: zeros, geometric: zeros };
-        beam.decouple_held_unknowns();
-        for (index, ends) in nodes.windows(2).enumerate() {
-            let &[rear, front] = ends else { continue };
-            beam.add_element(index, &Element::new(rear, front, sections), sections);
-        }
+        let mut beam = Self::on(nodes);
+        beam.join(sections)?;
         Ok(beam)
+    }
+
+    /// Nodes alone; with [`Beam::join`] it is [`Beam::new`] where the matrices already stand, without copying them.
+    pub(crate) fn on(nodes: &'a [Node]) -> Self {
+        Self { nodes, stiffness: [[0.0; 4]; MAX_UNKNOWNS], geometric: [[0.0; 4]; MAX_UNKNOWNS] }
+    }
+
+    pub(crate) fn join(&mut self, sections: &[Section]) -> Result<()> {
+        check(self.nodes, sections)?;
+        self.decouple_held_unknowns();
+        for (index, ends) in self.nodes.windows(2).enumerate() {
+            let &[rear, front] = ends else { continue };
+            self.add_element(index, &Element::new(rear, front, sections), sections);
+        }
+        Ok(())
     }
 
     /// Adds a load (N for a load factor of 1) that acts on a rigid arm ahead of the last node.

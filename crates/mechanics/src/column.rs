@@ -94,7 +94,8 @@ pub fn critical_acceleration_with(arrow: &Arrow<'_>, rest_m: f64, elements: usiz
     let end_m = if overhangs { arrow.length_m } else { rest_m };
     let nodes = nodes(rest_m, end_m, arrow.length_m / elements as f64);
     let sections = sections(arrow, end_m);
-    let mut beam = Beam::new(nodes.as_slice(), sections.as_slice())?;
+    let mut beam = Beam::on(nodes.as_slice());
+    beam.join(sections.as_slice())?;
     add_overhanging_masses(&mut beam, arrow, end_m)?;
     beam.critical_load_factor()
 }

@@ -24,7 +24,19 @@ const LEAST_PIVOT: f64 = 1e-14;
 
 /// The least root of `stiffness v = a geometric v`.
 pub(crate) fn least_root(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
-    let mut pencil = Pencil::new(stiffness, geometric)?;
+    let (mut factors, mut spare) = ([[0.0; 4]; MAX_UNKNOWNS], [[0.0; 4]; MAX_UNKNOWNS]);
+    let (mut load, mut shape) = ([0.0; MAX_UNKNOWNS], [0.0; MAX_UNKNOWNS]);
+    let unknowns = stiffness.len();
+    let mut pencil = Pencil {
+        stiffness,
+        geometric,
+        factors: first(unknowns, &mut factors),
+        spare: first(unknowns, &mut spare),
+        shift: 0.0,
+        load: first(unknowns, &mut load),
+        shape: first(unknowns, &mut shape),
+    };
+    pencil.begin()?;
     let (mut upper, mut previous) = (f64::INFINITY, f64::INFINITY);
     for _ in 0..MOST_ROUNDS {
         let quotient = pencil.improve()?;
@@ -42,47 +54,44 @@ pub(crate) fn least_root(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
     Err(Error::NoConvergence { iterations: MOST_ROUNDS })
 }
 
+fn first<T>(count: usize, room: &mut [T]) -> &mut [T] {
+    room.get_mut(..count).unwrap_or_default()
+}
+
 /// The problem `K v = a KG v` with the shape reached so far and a shift proved too low.
+///
+/// It borrows its room, so that neither it nor the two factors are ever copied.
 struct Pencil<'a> {
     stiffness: &'a [Row],
     geometric: &'a [Row],
-    factors: [Row; MAX_UNKNOWNS],
-    spare: [Row; MAX_UNKNOWNS],
+    factors: &'a mut [Row],
+    spare: &'a mut [Row],
     shift: f64,
     /// `KG v`, scaled so that `v KG v` is 1.
-    load: [f64; MAX_UNKNOWNS],
+    load: &'a mut [f64],
+    shape: &'a mut [f64],
 }
 
-impl<'a> Pencil<'a> {
-    fn new(stiffness: &'a [Row], geometric: &'a [Row]) -> Result<Self> {
-        let mut pencil = Self {
-            stiffness,
-            geometric,
-            factors: [[0.0; 4]; MAX_UNKNOWNS],
-            spare: [[0.0; 4]; MAX_UNKNOWNS],
-            shift: 0.0,
-            load: [0.0; MAX_UNKNOWNS],
-        };
-        if !pencil.try_shift(0.0, LEAST_PIVOT) {
+impl Pencil<'_> {
+    fn begin(&mut self) -> Result<()> {
+        if !self.try_shift(0.0, LEAST_PIVOT) {
             return Err(Error::Unsupported);
         }
         // Every unknown loaded alike favours no mode and no side; held ones stay at rest.
-        for (load, geometric) in pencil.load.iter_mut().zip(geometric) {
+        for (load, geometric) in self.load.iter_mut().zip(self.geometric) {
             *load = if geometric[0] > 0.0 { 1.0 } else { 0.0 };
         }
-        Ok(pencil)
+        Ok(())
     }
 
     /// One inverse iteration; the Rayleigh quotient of the new shape.
     fn improve(&mut self) -> Result<f64> {
-        let unknowns = self.stiffness.len();
-        let mut shape = self.load;
-        let shape = shape.get_mut(..unknowns).unwrap_or_default();
-        solve(&self.factors, shape);
+        self.shape.copy_from_slice(self.load);
+        solve(self.factors, self.shape);
         // v (K - shift KG) v, as (K - shift KG) v is the old load.
-        let work = dot(shape, &self.load);
-        multiply(self.geometric, shape, &mut self.load);
-        let shortening = dot(shape, &self.load);
+        let work = dot(self.shape, self.load);
+        multiply(self.geometric, self.shape, self.load);
+        let shortening = dot(self.shape, self.load);
         Quantity::AxialLoad.check_within(shortening, f64::MIN_POSITIVE, f64::MAX)?;
         let scale = 1.0 / sqrt(shortening);
         self.load.iter_mut().for_each(|load| *load *= scale);
@@ -106,7 +115,7 @@ impl<'a> Pencil<'a> {
             .iter()
             .zip(self.geometric)
             .map(|(k, g)| [k[0] - shift * g[0], k[1] - shift * g[1], k[2] - shift * g[2], k[3] - shift * g[3]]);
-        let below = factor(rows, least_pivot, &mut self.spare);
+        let below = factor(rows, least_pivot, self.spare);
         if below {
             core::mem::swap(&mut self.factors, &mut self.spare);
             self.shift = shift;
