@@ -145,15 +145,34 @@ test("a touch on the drawing leads to the fields, and a field outlines its part"
   assert.ok(await page.$("#arrow .point.touched"));
 });
 
-test("forced colours leave the marks visible", async () => {
+test("where the reader sets the colours, every drawing is in them, whatever looks were chosen", async () => {
   const page = await fresh();
+  await page.select("#looks", "light");
   const session = await page.createCDPSession();
-  await session.send("Emulation.setEmulatedMedia", { features: [{ name: "forced-colors", value: "active" }] });
-  const colours = await page.$eval("#arrow .shaft", (shape) => {
-    const { stroke, fill } = getComputedStyle(shape);
-    return { stroke, fill };
+  const features = [{ name: "forced-colors", value: "active" }, { name: "prefers-color-scheme", value: "dark" }];
+  await session.send("Emulation.setEmulatedMedia", { features });
+  await openAll(page);
+  await page.waitForSelector("#lesson-code path", { visible: true });
+  await waitFor(page, "slow-now", /ms after the loose/);
+  const [drawn, strange] = await page.evaluate(() => {
+    const probe = document.body.appendChild(document.createElement("a"));
+    const system = (name) => {
+      probe.style.cssText = `forced-color-adjust: none; color: ${name}`;
+      return getComputedStyle(probe).color;
+    };
+    const theirs = new Set(["Canvas", "CanvasText", "LinkText", "GrayText"].map(system));
+    const canvas = system("Canvas");
+    probe.remove();
+    const printed = "#marks-tape, #share-code, #lesson-code"; // black on white for a printer or a camera
+    const shapes = [...document.querySelectorAll("svg :is(polygon, polyline, line, path, circle, text)")].filter(
+      (each) => each.checkVisibility() && !each.closest(`pattern, ${printed}`),
+    );
+    const paint = (each) => [getComputedStyle(each).fill, getComputedStyle(each).stroke].filter((colour) => colour.startsWith("rgb"));
+    const wrong = (each) => paint(each).some((colour) => !theirs.has(colour)) || (each.tagName === "text" && paint(each)[0] === canvas);
+    return [shapes.length, shapes.filter(wrong).map((each) => `${each.ownerSVGElement.id} ${each.tagName} ${each.className.baseVal} ${paint(each)}`)];
   });
-  assert.notEqual(colours.stroke, colours.fill);
+  assert.ok(drawn > 200, `${drawn} shapes`);
+  assert.deepEqual([...new Set(strange)], []);
 });
 
 test("every target is at least 44 px, and every size of type is in its place", async () => {
