@@ -270,4 +270,11 @@ mod tests {
         assert!(Air::standard(12_000.0).is_err());
         assert!(Air { density_kg_per_m3: f64::NAN, viscosity_pa_s: 1.8e-5 }.checked().is_err());
     }
+
+    #[test]
+    fn viscosity_over_density_is_that_of_iso_2533() {
+        // ISO 2533, sea level: 1.4607e-5 m^2/s.
+        let found = Air::standard(0.0).unwrap().kinematic_viscosity_m2_per_s();
+        assert!((found - 1.4607e-5).abs() < 5e-10, "{found:e}");
+    }
 }

@@ -225,4 +225,15 @@ mod tests {
         assert_eq!(refused(FinSet { body_radius_m: 0.0, ..FINS }), Quantity::BodyRadius);
         assert!(FINS.checked().is_ok());
     }
+
+    #[test]
+    fn a_trapezoid_is_as_in_rocketpy() {
+        // RocketPy 1.13.0, on the cross-section of the body: one fin, the set of three and its centre.
+        let reference = PI * FINS.body_radius_m * FINS.body_radius_m;
+        assert!((FINS.one_pull_m2() / reference - 15.942_272_352_7).abs() < 1e-9);
+        assert!((FINS.interference() - 1.196_202_531_6).abs() < 1e-10);
+        assert!((FINS.pull_m2() / reference - 28.605_279_8).abs() < 1e-7);
+        assert!((FINS.centre_behind_front_m() - 0.021_166_666_7).abs() < 1e-10);
+        assert!((FINS.centre_m() - (0.08 - 0.021_166_666_7)).abs() < 1e-10);
+    }
 }

@@ -109,4 +109,31 @@ mod tests {
             assert!(law(2.0 * LEAST_TURBULENT) > 0.85 * law(LEAST_TURBULENT));
         }
     }
+
+    #[test]
+    fn turbulent_laws_are_as_published() {
+        // By hand: 32^0.4 = 4 and the cube root of 1e9 is 1000, so White's fit is 0.0015 + 0.36 / 1000; the laminar
+        // front takes 4e-4 of it. 0.074 R^(-1/5) at R = 1e10 is 0.00074, of which the front takes 5e-5.
+        let cylinder = turbulent_cylinder(1e9, 32.0) / 0.001_86 - 1.0;
+        assert!((-5e-4..-4e-4).contains(&cylinder), "{cylinder:e}");
+        let plate = turbulent_plate(1e10) / 0.000_74 - 1.0;
+        assert!((-2e-4..0.0).contains(&plate), "{plate:e}");
+    }
+
+    #[test]
+    fn behind_the_onset_a_layer_grows_as_if_turbulent_from_the_front() {
+        // Prandtl's difference: friction, which goes by R C, gains with length what the turbulent law gains.
+        let over_radius = |reynolds: f64| reynolds / 8e3;
+        let white = |r: f64| 0.0015 + (0.30 + 0.015 * pow(over_radius(r), 0.4)) / cbrt(r);
+        let schlichting = |r: f64| 0.074 * pow(r, -0.2);
+        let onset = LEAST_TURBULENT;
+        let beyond_white = |r: f64| r * (turbulent_cylinder(r, over_radius(r)) - white(r));
+        let beyond_schlichting = |r: f64| r * (turbulent_plate(r) - schlichting(r));
+        let at_onset = onset * (laminar_cylinder(onset, over_radius(onset)) - white(onset));
+        let plate_at_onset = onset * (1.328_228 / sqrt(onset) - schlichting(onset));
+        for times in [1.5, 4.0, 30.0] {
+            assert!((beyond_white(times * onset) / at_onset - 1.0).abs() < 1e-11, "{times}");
+            assert!((beyond_schlichting(times * onset) / plate_at_onset - 1.0).abs() < 1e-11, "{times}");
+        }
+    }
 }

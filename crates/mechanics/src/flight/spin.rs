@@ -228,6 +228,7 @@ mod tests {
     use crate::flight::example::{ARROW, VANES};
     use crate::flight::stability::Shape;
     use crate::flight::vanes::{Blades, Vanes};
+    use crate::math::sqrt;
 
     const RECTANGLE: FinSet = FinSet {
         count: 4,
@@ -313,5 +314,91 @@ mod tests {
         assert!((ours / (tube + rod + plates) - 1.0).abs() < 1e-15);
         assert!(ARROW.axial_inertia_kg_m2(0.0122, 0.007).is_err());
         assert!(ARROW.axial_inertia_kg_m2(0.0219, 0.0052).is_err());
+    }
+
+    #[test]
+    fn the_body_s_part_in_roll_is_barrowman_s() {
+        // His drive factor as he writes it; his damping factor as the integrals it comes from, c / t^2 and c t over the
+        // span, by Simpson's rule.
+        use crate::math::ln;
+        for (span_m, tip_chord_m) in [(0.012, 0.04), (0.012, 0.0), (0.006, 0.01), (0.03, 0.05)] {
+            let fins = FinSet { span_m, tip_chord_m, ..RECTANGLE };
+            let t = 1.0 + span_m / 0.003;
+            let (squares, square) = (t * t + 1.0, t * t - 1.0);
+            let angle = asin(square / squares);
+            let ring = squares * squares / (t * t * (t - 1.0) * (t - 1.0));
+            let terms = [
+                PI * PI / 4.0 * (t + 1.0) * (t + 1.0) / (t * t),
+                PI * ring * angle,
+                -2.0 * PI * (t + 1.0) / (t * (t - 1.0)),
+                ring * angle * angle,
+                -4.0 * (t + 1.0) / (t * (t - 1.0)) * angle,
+                8.0 / ((t - 1.0) * (t - 1.0)) * ln(squares / (2.0 * t)),
+            ];
+            let drive = terms.iter().sum::<f64>() / (PI * PI);
+            assert!((fins.drive_interference() - drive).abs() < 1e-13, "{}", fins.drive_interference());
+
+            let chord = |at: f64| 0.04 + (tip_chord_m - 0.04) * (at - 1.0) / (t - 1.0);
+            let simpson = |f: &dyn Fn(f64) -> f64| -> f64 {
+                let piece = (t - 1.0) / 400.0;
+                let area = |i: u32| {
+                    let from = 1.0 + piece * f64::from(i);
+                    piece / 6.0 * (f(from) + 4.0 * f(from + 0.5 * piece) + f(from + piece))
+                };
+                (0..400).map(area).sum()
+            };
+            let damping = 1.0 + simpson(&|at| chord(at) / (at * at)) / simpson(&|at| chord(at) * at);
+            assert!((fins.damping_interference() - damping).abs() < 1e-9, "{}", fins.damping_interference());
+        }
+    }
+
+    #[test]
+    fn drive_and_damping_are_moments_of_every_fin() {
+        // Of a rectangle: half the span out, and the mean square of a strip.
+        let pull = 4.0 * RECTANGLE.one_pull_m2();
+        let drive = RECTANGLE.drive_interference() * pull * (0.003 + 0.006);
+        assert!((RECTANGLE.roll_drive_m3() / drive - 1.0).abs() < 1e-15);
+        let square = (0.015 * 0.015 * 0.015 - 0.003 * 0.003 * 0.003) / (3.0 * 0.012);
+        let damping = RECTANGLE.damping_interference() * pull * square;
+        assert!((RECTANGLE.roll_damping_m4() / damping - 1.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn the_turning_gains_by_the_moment_of_the_air() {
+        // Ix t' = rho / 2 (F offset - B t), the slope by a central difference.
+        let (rho, inertia, step) = (1.1, 2.5e-7, 1e-4);
+        let fins = VANES.fins(0.003).unwrap();
+        let spin = ARROW.spin(rho, inertia).unwrap().unwrap();
+        for distance in [0.5, 3.0, 20.0] {
+            let at = |distance| spin.turning_rad_per_m(distance);
+            let gain = (at(distance + step) - at(distance - step)) / (2.0 * step);
+            let moment = 0.5 * rho * (fins.roll_drive_m3() * 0.035 - fins.roll_damping_m4() * at(distance));
+            assert!((inertia * gain / moment - 1.0).abs() < 1e-8, "{distance}");
+        }
+    }
+
+    #[test]
+    fn blades_count_in_the_inertia_where_their_area_lies() {
+        let shape = Shape { blades: Some(BLADES), ..ARROW.shape };
+        let broadhead = FlyingArrow { shape, mass_kg: ARROW.mass_kg + BLADES.mass_kg, ..ARROW };
+        let of = |arrow: &FlyingArrow| arrow.axial_inertia_kg_m2(0.0122, 0.0052).unwrap();
+        // A triangle of height s on the body: r^2 + 2 r s / 3 + s^2 / 6.
+        let blades = BLADES.mass_kg * (0.003 * 0.003 + 0.002 * 0.012 + 0.012 * 0.012 / 6.0);
+        assert!(((of(&broadhead) - of(&ARROW)) / blades - 1.0).abs() < 1e-12);
+        assert!(broadhead.axial_inertia_kg_m2(0.0209, 0.0052).is_err(), "the shaft and the rest outweigh the arrow");
+    }
+
+    #[test]
+    fn the_gyroscope_gains_by_the_square_of_its_spin() {
+        let share = |rho, inertia, turning| ARROW.gyroscopic_share(rho, inertia, turning).unwrap();
+        let usual = share(1.2, 2.2e-7, 3.0);
+        assert!((share(1.2, 2.2e-7, 6.0) / usual - 4.0).abs() < 1e-14);
+        assert!((share(1.2, 4.4e-7, 3.0) / usual - 4.0).abs() < 1e-14);
+        assert!((share(2.4, 2.2e-7, 3.0) / usual - 0.5).abs() < 1e-15);
+        // McCoy's factor is 1 where the overturning moment is (Ix p)^2 / (4 It).
+        let held = ARROW.stability().unwrap();
+        let overturning = 0.5 * 1.2 * held.pull_m2 * held.margin_m.abs();
+        let spin = 2.0 * sqrt(ARROW.transverse_inertia_kg_m2 * overturning);
+        assert!((share(1.2, 2.2e-7, spin / 2.2e-7) - 1.0).abs() < 1e-14);
     }
 }

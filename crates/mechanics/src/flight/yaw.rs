@@ -180,6 +180,9 @@ mod tests {
             assert!((double_distance_m - LN_2 / 0.1).abs() < 1e-13);
         }
         assert_eq!(motion(0.2, 0.0), Yaw::Grows { double_distance_m: f64::INFINITY });
+        // What is not damped stays, and what is damped just enough does not swing.
+        assert_eq!(motion(0.0, 0.26), Yaw::Grows { double_distance_m: f64::INFINITY });
+        assert_eq!(motion(0.5, 0.0625), Yaw::Returns { half_distance_m: LN_2 / 0.25 });
     }
 
     #[test]
@@ -187,5 +190,36 @@ mod tests {
         assert!(ARROW.yaw(0.0, 0.0).is_err());
         assert!(ARROW.yaw(1.2, -1e-6).is_err());
         assert!(FlyingArrow { transverse_inertia_kg_m2: 0.0, ..ARROW }.yaw(1.2, 0.0).is_err());
+    }
+
+    #[test]
+    fn a_bare_shaft_swings_as_the_sum_of_its_strips() {
+        // Each strip pulls by its side-on area at a + l w. The two equations' matrix gives wavelength and damping:
+        // its trace is -H, its determinant M.
+        let shape = Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.15, vanes: None, blades: None };
+        let arrow = FlyingArrow { balance_m: 0.5, shape, ..ARROW };
+        let (rho, drag, straight) = (1.2, 6e-5, 0.585);
+        let sine = crate::math::sin(DEFAULT_YAW_RAD);
+        let across = 1.1 * sine * sine / DEFAULT_YAW_RAD;
+        let strips = 2_000_u32;
+        let sum = |moment: &dyn Fn(f64) -> f64| -> f64 {
+            let middle = |strip: u32, length: f64| length * (f64::from(strip) + 0.5) / f64::from(strips);
+            let shaft = |strip| across * 0.006 * straight / f64::from(strips) * moment(0.5 - middle(strip, straight));
+            // On the cone side area and cross-section both gain by the way from the tip.
+            let of_point = 2.0 * PI * 9e-6 + across * 0.5 * 0.006 * 0.15;
+            let point = |strip| {
+                let from_tip = middle(strip, 0.15);
+                of_point * 2.0 * from_tip / (0.15 * f64::from(strips)) * moment(0.5 - (0.735 - from_tip))
+            };
+            (0..strips).map(|strip| shaft(strip) + point(strip)).sum()
+        };
+        let (s0, s1, s2) = (sum(&|_| 1.0), sum(&|l| l), sum(&|l| l * l));
+        let (c, e) = (0.5 * rho / arrow.mass_kg, 0.5 * rho / arrow.transverse_inertia_kg_m2);
+        let [[aa, aw], [wa, ww]] = [[-c * (s0 - drag), 1.0 - c * s1], [-e * s1, c * drag - e * s2]];
+        let (trace, determinant) = (aa + ww, aa * ww - aw * wa);
+        let Yaw::Swings { wavelength_m, half_distance_m, .. } = arrow.yaw(rho, drag).unwrap() else { panic!() };
+        assert!((half_distance_m * trace / (-2.0 * LN_2) - 1.0).abs() < 1e-6, "{half_distance_m}");
+        let turn = sqrt(determinant - 0.25 * trace * trace);
+        assert!((wavelength_m * turn / (2.0 * PI) - 1.0).abs() < 1e-6, "{wavelength_m}");
     }
 }
