@@ -56,11 +56,23 @@ fn a_constant_coefficient_loses_speed_exponentially() {
 }
 
 #[test]
+fn the_force_is_coefficient_times_area_times_dynamic_pressure() {
+    // 2 on a shaft of 6 mm at 60 m/s in air of 1.2 kg/m^3: 2 x pi 9e-6 m^2 x 2160 Pa.
+    let drag = Drag::constant(2.0, 0.006).unwrap();
+    let force = 2.0 * std::f64::consts::PI * 9e-6 * 2160.0;
+    assert!((drag.force_n(60.0, &AIR) / force - 1.0).abs() < 1e-15);
+    // It slows 25 g by force over mass.
+    let per_metre = drag.per_metre(0.025, &AIR).unwrap();
+    assert!((per_metre(60.0) * 60.0 * 60.0 / (force / 0.025) - 1.0).abs() < 1e-15);
+}
+
+#[test]
 fn the_parts_are_the_coefficient() {
     let shape = DragShape { blades: Plates::blades(3, 0.03, 0.013, 7e-4), turbulent_share: 0.3, ..arrow() };
     let parts = shape.parts(70.0, &AIR).unwrap();
     let whole = Drag::built_up(&shape).unwrap().coefficient(70.0, &AIR);
     assert!((parts.total() - whole).abs() < 1e-15);
+    assert!((parts.shaft + parts.vanes + parts.point + parts.base - whole).abs() < 1e-15);
     for part in [parts.shaft, parts.vanes, parts.point, parts.base] {
         assert!(part > 0.0 && part < parts.total());
     }

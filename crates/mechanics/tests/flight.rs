@@ -1,5 +1,5 @@
 //! Laws of an arrow in the air that hold for every arrow.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
 use clothyard_mechanics::flight::vanes::{Blades, Growth, Outline, Vanes};
@@ -169,4 +169,63 @@ proptest! {
 fn wild() -> impl Strategy<Value = f64> {
     let (low, high) = Quantity::FinSpan.range();
     prop_oneof![8 => low..=high, 4 => 0.2..1.0, 1 => Just(low), 1 => Just(high), 1 => any::<f64>()]
+}
+
+/// A broadhead arrow with three vanes.
+fn broadhead() -> FlyingArrow {
+    let vanes = Vanes {
+        count: 3,
+        length_m: 0.05,
+        height_m: 0.012,
+        outline: Outline::Shield,
+        rear_m: 0.03,
+        offset_rad: 0.03,
+        mass_kg: 0.0012,
+    };
+    let blades = Blades { count: 2, length_m: 0.03, width_m: 0.027, front_m: 0.745, mass_kg: 0.003 };
+    let shape =
+        Shape { diameter_m: 0.006, tip_m: 0.745, nose_length_m: 0.015, vanes: Some(vanes), blades: Some(blades) };
+    Sample { length_m: 0.7112, per_length: 0.019, point_kg: 0.0065, shape }.arrow()
+}
+
+/// Its margin with vanes so many times as large.
+fn grown(growth: Growth, factor: f64) -> f64 {
+    let vanes = broadhead().shape.vanes.map(|vanes| vanes.grown(factor, growth));
+    broadhead().with_vanes(vanes).unwrap().stability().unwrap().margin_m
+}
+
+#[test]
+fn vanes_grow_no_further_than_allowed() {
+    let wanted = grown(Growth::Height, 1.6);
+    let answer = broadhead().vane_growth_for_margin(Growth::Height, wanted, 0.5, 1.5).unwrap();
+    let Solution::OutOfReach { nearest, value } = answer else { panic!("{answer:?}") };
+    assert!((nearest - 1.5).abs() < 1e-15 && (value - (grown(Growth::Height, 1.5) - wanted)).abs() < 1e-15);
+}
+
+#[test]
+fn where_longer_vanes_steady_less_the_smallest_or_the_best_is_named() {
+    // From some length on the vanes reach forward and gain hardly any pull: the margin has its greatest inside.
+    let sizes: Vec<f64> = (0..=320_u32).map(|step| 0.2 + 3.8 * f64::from(step) / 320.0).collect();
+    let best = sizes
+        .iter()
+        .copied()
+        .fold(0.2, |best, size| if grown(Growth::Length, size) > grown(Growth::Length, best) { size } else { best });
+    assert!((0.5..3.5).contains(&best), "{best}");
+    let wanted = grown(Growth::Length, best) + 0.001;
+    let answer = broadhead().vane_growth_for_margin(Growth::Length, wanted, 0.2, 4.0).unwrap();
+    let Solution::OutOfReach { nearest, value } = answer else { panic!("{answer:?}") };
+    assert!((nearest - best).abs() < 3.8 / 32.0 && value < 0.0 && value > -0.002, "{answer:?} {best}");
+    // Beyond it the smallest has the most.
+    let wanted = grown(Growth::Length, 4.0) - 0.01;
+    let answer = broadhead().vane_growth_for_margin(Growth::Length, wanted, 3.0, 4.0).unwrap();
+    assert!(matches!(answer, Solution::OutOfReach { nearest, .. } if (nearest - 3.0).abs() < 1e-15), "{answer:?}");
+}
+
+#[test]
+fn a_point_longer_than_half_of_the_arrow_is_refused() {
+    let short = |nose_length_m: f64| {
+        let shape = Shape { tip_m: 0.3, nose_length_m, blades: None, ..broadhead().shape };
+        FlyingArrow { length_m: 0.28, balance_m: 0.2, shape, ..broadhead() }.stability()
+    };
+    assert!(short(0.149).is_ok() && short(0.151).is_err());
 }

@@ -75,6 +75,37 @@ fn the_apex_of_a_parabola_is_where_it_should_be() {
 }
 
 #[test]
+fn a_launch_points_where_its_angles_say() {
+    let moment = Moment::launch([1.0, 2.0, 3.0], 60.0, 0.7, -0.4).unwrap();
+    let [along, up, right] = moment.velocity_m_per_s;
+    assert_eq!(place(&moment), [1.0, 2.0, 3.0]);
+    assert!((moment.speed_m_per_s() - 60.0).abs() < 1e-13);
+    assert!((up.atan2(along.hypot(right)) - 0.7).abs() < 1e-15 && (right.atan2(along) + 0.4).abs() < 1e-15);
+}
+
+#[test]
+fn wind_comes_from_where_the_clock_says() {
+    // At 12 o'clock, at 3, at half past 4 and at 9.
+    let half = 5.0 * std::f64::consts::FRAC_1_SQRT_2;
+    for (hours, along, right) in [(0.0, -5.0, 0.0), (3.0, 0.0, -5.0), (4.5, half, -half), (9.0, 0.0, 5.0)] {
+        let from_rad = hours * std::f64::consts::TAU / 12.0;
+        let [found_along, up, found_right] = windy([0.0; 3]).with_wind_from(5.0, from_rad).wind_m_per_s;
+        assert!((found_along - along).abs() < 1e-14 && (found_right - right).abs() < 1e-14, "{hours}");
+        assert!(up.abs() < f64::MIN_POSITIVE);
+    }
+}
+
+#[test]
+fn a_crossing_lies_after_its_start_and_by_its_end() {
+    let flight = flight(&VACUUM, Conditions::default());
+    let at = |time: f64| flight.crossing(&launch(60.0, 0.2), 1.0, |moment| moment.time_s - time).unwrap();
+    assert!((at(0.995).unwrap().time_s - 0.995).abs() < 1e-14);
+    assert_eq!(at(1.005), None);
+    // A level shot from the line of sight leaves it and does not cross it.
+    assert_eq!(flight.crossing(&launch(60.0, 0.0), 1.0, |moment| moment.height_m), Ok(None));
+}
+
+#[test]
 fn without_gravity_speed_falls_exponentially_with_the_way() {
     let (k, v) = (0.002_f64, 70.0);
     let drag: Drag = |_| 0.002;

@@ -45,6 +45,22 @@ fn in_a_vacuum_the_aim_on_a_slope_has_a_closed_form() {
 }
 
 #[test]
+fn string_and_arrow_turn_about_the_peep() {
+    let archer = archer(&VACUUM, slope(0.0), SIGHT, 60.0);
+    // Level and straight, raised by 30 degrees, and that turned to the right by 90.
+    let (sine, cosine) = (0.5, 0.75_f64.sqrt());
+    let (level, height) = (0.6 * cosine + 0.11 * sine, 0.6 * sine - 0.11 * cosine);
+    let (raised, aside) = (std::f64::consts::FRAC_PI_6, std::f64::consts::FRAC_PI_2);
+    for (elevation, azimuth, place) in
+        [(0.0, 0.0, [0.6, -0.11, 0.0]), (raised, 0.0, [level, height, 0.0]), (raised, aside, [0.0, height, level])]
+    {
+        let launch = archer.launch(elevation, azimuth).unwrap();
+        let found = [launch.distance_m, launch.height_m, launch.right_m];
+        assert!(found.iter().zip(place).all(|(found, place)| (found - place).abs() < 1e-15), "{found:?}");
+    }
+}
+
+#[test]
 fn an_aimed_arrow_arrives() {
     for (along, right, s) in [(0.0, 0.0, 0.0), (-8.0, 6.0, 0.4), (8.0, -6.0, -0.4)] {
         let conditions = Conditions { wind_m_per_s: [along, 0.5, right], ..slope(s) };
@@ -174,6 +190,19 @@ fn a_crosswind_carries_as_the_lag_rule_says_to_either_side() {
     assert!((right.right_m - 3.0 * lag).abs() < 1e-14, "{}", right.right_m - 3.0 * lag);
     assert!(right.up_m < 0.0 && right.up_m > -0.01 * right.right_m);
     assert_eq!(calm.drift(60.0, 0.0).map(|drift| (drift.right_m, drift.up_m)), Ok((0.0, 0.0)));
+}
+
+#[test]
+fn a_further_crosswind_carries_by_the_difference_of_two_flights() {
+    let drift =
+        |wind: f64, further: f64| archer(&SMOOTH, crosswind(wind), SIGHT, 60.0).drift(50.0, further).unwrap().right_m;
+    let aim = archer(&SMOOTH, crosswind(2.0), SIGHT, 60.0).aim(50.0).unwrap();
+    let carried = |wind: f64| {
+        let conditions = crosswind(wind);
+        Flight::new(&SMOOTH, conditions, FINE).unwrap().at_distance(&aim.launch, 50.0).unwrap().right_m
+    };
+    assert!((drift(2.0, 1.0) - (carried(3.0) - carried(2.0))).abs() < 1e-9);
+    assert!(drift(2.0, -2.0) < 0.0 && drift(-2.0, 2.0) > 0.0);
 }
 
 #[test]

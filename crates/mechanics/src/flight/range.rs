@@ -69,3 +69,31 @@ impl Flight<'_> {
         if apex.height_m > 0.0 { self.descent(&apex, 0.0) } else { Ok(apex) }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::flight::path::{Accuracy, Conditions};
+    use crate::math::sin;
+    use crate::units::STANDARD_GRAVITY;
+
+    #[test]
+    fn in_a_vacuum_the_farthest_shot_up_or_down_a_slope_has_a_closed_form() {
+        // v^2 / (g (1 + sin s)), the launch half way between slope and plumb.
+        for slope_rad in [0.6, 0.0, -0.4, -1.0] {
+            let conditions = Conditions { slope_rad, ..Conditions::default() };
+            let flight = Flight::new(&|_| 0.0, conditions, Accuracy::default()).unwrap();
+            let found = flight.farthest(60.0, 0.0).unwrap();
+            let distance = 3600.0 / (STANDARD_GRAVITY * (1.0 + sin(slope_rad)));
+            assert!((found.landing.distance_m / distance - 1.0).abs() < 1e-9, "{slope_rad}: {found:?}");
+            assert!((found.elevation_rad - 0.5 * (FRAC_PI_2 - slope_rad)).abs() < 2e-5, "{slope_rad}: {found:?}");
+        }
+    }
+
+    #[test]
+    fn a_level_shot_on_the_line_of_sight_is_down_at_once() {
+        let flight = Flight::new(&|_| 0.0, Conditions::default(), Accuracy::default()).unwrap();
+        let launch = Moment::launch([0.0; 3], 60.0, 0.0, 0.0).unwrap();
+        assert_eq!(flight.landing(&launch), Ok(launch));
+    }
+}

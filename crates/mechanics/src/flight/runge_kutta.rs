@@ -228,4 +228,28 @@ mod tests {
         assert!(Step::growth(f64::NAN) <= 0.2 && Step::growth(f64::INFINITY) <= 0.2 && Step::growth(0.0) >= 6.0);
         assert!((Step::growth(1.0) - 0.9).abs() < 1e-15);
     }
+
+    /// A step of `y' = -y` in all six components from 1.
+    fn decay(duration_s: f64) -> Step {
+        let slope = |state: &State| Ok(state.map(|y| -y));
+        Step::take(slope, &[1.0; 6], [-1.0; 6], duration_s).unwrap()
+    }
+
+    #[test]
+    fn a_step_multiplies_by_the_pair_s_stability_function() {
+        // Hairer, Norsett & Wanner (memory): 1 + z + .. + z^5/120 + z^6/600, and for the error the difference of z^5/120
+        // and 1097/120000 z^5, of z^6/600 and 161/120000 z^6, and z^7/24000.
+        for z in [-0.1_f64, -0.5, -1.0] {
+            let taken = decay(-z);
+            let growth =
+                1.0 + z * (1.0 + z / 2.0 * (1.0 + z / 3.0 * (1.0 + z / 4.0 * (1.0 + z / 5.0 * (1.0 + z / 5.0)))));
+            assert!((taken.to[0] - growth).abs() < 1e-15, "{z}: {}", taken.to[0] - growth);
+            let fifth = z * z * z * z * z / 120_000.0;
+            let error = fifth * (-97.0 + 39.0 * z - 5.0 * z * z);
+            // Alike in all components, its root mean square is itself.
+            assert!((taken.excess(0.0, 1.0) - error.abs()).abs() < 1e-16, "{z}: {}", taken.excess(0.0, 1.0));
+            // A relative error counts from the greater end, 1.
+            assert!((taken.excess(1e-3, 2e-3) / (error.abs() / 3e-3) - 1.0).abs() < 1e-9, "{z}");
+        }
+    }
 }

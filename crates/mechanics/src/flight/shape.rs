@@ -280,3 +280,82 @@ fn mixed(turbulent_share: f64, laminar: impl Fn() -> f64, turbulent: impl Fn() -
         (1.0 - turbulent_share) * laminar() + turbulent_share * turbulent()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PER_M: f64 = 3e6;
+    const BARE: DragShape = DragShape {
+        diameter_m: 0.006,
+        length_m: 0.72,
+        turbulent_share: 0.0,
+        vanes: Plates::NONE,
+        point_half_angle_rad: 0.0,
+        blades: Plates::NONE,
+    };
+    const THIN: Plates = Plates {
+        count: 3,
+        root_chord_m: 0.05,
+        tip_chord_m: 0.03,
+        height_m: 0.01,
+        sweep_m: 0.01,
+        thickness_m: 0.0,
+        leading_edge: Edge::Square,
+    };
+
+    /// Drag area of vanes in a laminar layer.
+    fn area_m2(vanes: Plates) -> f64 {
+        DragShape { vanes, ..BARE }.parts_at(PER_M).vanes * FRAC_PI_4 * 0.006 * 0.006
+    }
+
+    #[test]
+    fn thin_vanes_have_blasius_s_friction_on_both_sides() {
+        // 1.328 / sqrt(R) on the mean chord of 0.04 m, three vanes of two sides.
+        let friction = 1.328_228 / sqrt(0.04 * PER_M);
+        assert!((area_m2(THIN) / (6.0 * 0.04 * 0.01 * friction) - 1.0).abs() < 1e-14);
+    }
+
+    #[test]
+    fn edges_add_pressure_by_their_thickness_and_sweep() {
+        // A front swept by 45 degrees takes half of 0.85, the rear 0.12; the sides grow by 2 t / c.
+        let thick = Plates { thickness_m: 0.001, ..THIN };
+        let edges = |plates| area_m2(plates) - area_m2(THIN) * (1.0 + 2.0 * 0.001 / 0.04);
+        let rear = 3.0 * 0.001 * 0.01 * 0.12;
+        assert!((edges(thick) / (3.0 * 0.001 * 0.01 * 0.425 + rear) - 1.0).abs() < 1e-13);
+        assert!((edges(Plates { leading_edge: Edge::Sharp, ..thick }) / rear - 1.0).abs() < 1e-13);
+    }
+
+    #[test]
+    fn what_has_no_area_has_no_drag() {
+        for plates in [
+            Plates { count: 0, ..THIN },
+            Plates { height_m: 0.0, sweep_m: 0.0, ..THIN },
+            Plates { root_chord_m: 0.0, tip_chord_m: 0.0, ..THIN },
+        ] {
+            assert!(area_m2(Plates { thickness_m: 0.001, ..plates }).abs() < f64::MIN_POSITIVE, "{plates:?}");
+        }
+    }
+
+    #[test]
+    fn the_shaft_s_friction_is_on_its_side_and_its_base_follows_hoerner() {
+        // pi d L over pi d^2 / 4, on a cylinder 2 L / d radii long.
+        let parts = BARE.parts_at(PER_M);
+        let friction = laminar_cylinder(0.72 * PER_M, 240.0);
+        assert!((parts.shaft / (480.0 * friction) - 1.0).abs() < 1e-14);
+        assert!((parts.base * parts.base * parts.shaft / (0.029 * 0.029) - 1.0).abs() < 1e-14);
+    }
+
+    #[test]
+    fn a_point_resists_by_the_squared_sine_of_its_half_angle() {
+        for (half_angle, coefficient) in [(0.0, 0.0), (PI / 6.0, 0.2), (PI / 4.0, 0.4), (PI / 2.0, 0.8)] {
+            let found = DragShape { point_half_angle_rad: half_angle, ..BARE }.parts_at(PER_M).point;
+            assert!((found - coefficient).abs() < 1e-15, "{half_angle}: {found}");
+        }
+        let blades = Plates { thickness_m: 0.001, ..THIN };
+        let [vanes, both] = [BARE, DragShape { point_half_angle_rad: PI / 6.0, ..BARE }]
+            .map(|shape| DragShape { vanes: blades, blades, ..shape }.parts_at(PER_M));
+        assert!((vanes.point / vanes.vanes - 1.0).abs() < 1e-15);
+        assert!((both.point - vanes.point - 0.2).abs() < 1e-15);
+    }
+}

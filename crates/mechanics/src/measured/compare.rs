@@ -298,4 +298,50 @@ mod tests {
         assert!(explanations(&arrow(&PARTS), &sure).is_err());
         assert!(explanations(&arrow(&PARTS), &Weighed { balance_m: f64::NAN, ..sure }).is_err());
     }
+
+    #[test]
+    fn the_shaft_too_gets_no_lighter_than_nothing() {
+        let light = Weighed { mass_kg: 0.005, ..weighed(&arrow(&PARTS)) };
+        let found = explanations(&arrow(&PARTS), &light).unwrap();
+        let shaft = found.ranked().iter().find(|each| each.piece == Piece::Shaft).unwrap();
+        assert!(matches!(shaft.change, Change::Mass(by) if (by + 0.018 * 0.706).abs() < 1e-16), "{shaft:?}");
+    }
+
+    #[test]
+    fn a_balance_alone_is_off_by_its_own_uncertainties() {
+        let truth = weighed(&arrow(&PARTS));
+        for off in [-4.0, 2.5] {
+            let measured = Weighed { balance_m: truth.balance_m + off * truth.balance_uncertainty_m, ..truth };
+            let found = explanations(&arrow(&PARTS), &measured).unwrap().misfit_unchanged;
+            assert!((found / f64::abs(off) - 1.0).abs() < 1e-12, "{off}: {found}");
+        }
+    }
+
+    #[test]
+    fn what_a_change_leaves_is_what_an_arrow_so_changed_lacks() {
+        let truth = Weighed { mass_kg: 0.0235, balance_m: 0.46, ..weighed(&arrow(&PARTS)) };
+        for each in explanations(&arrow(&PARTS), &truth).unwrap().ranked() {
+            let (Piece::Part(index), Change::Mass(by)) = (each.piece, each.change) else { continue };
+            let mut parts = PARTS;
+            parts[index].mass_kg += by;
+            let changed = arrow(&parts);
+            assert!((each.mass_left_kg - (0.0235 - changed.mass_kg())).abs() < 1e-16);
+            // Moments about the measured balance, over the measured mass.
+            let left = (0.46 - changed.balance_m()) * changed.mass_kg() / 0.0235;
+            assert!((each.balance_left_m - left).abs() < 1e-14, "{each:?}");
+        }
+    }
+
+    #[test]
+    fn no_part_is_moved_to_where_none_can_be() {
+        // The balance is 30 mm back. To bring that about the lightest part would have to lie over a metre behind the
+        // nock, or the heaviest a tenth of a metre back.
+        let truth = weighed(&arrow(&PARTS));
+        let back = Weighed { balance_m: truth.balance_m - 0.03, ..truth };
+        let found = explanations(&arrow(&PARTS), &back).unwrap();
+        let moved = |part| {
+            found.ranked().iter().any(|each| each.piece == Piece::Part(part) && matches!(each.change, Change::Place(_)))
+        };
+        assert!(!moved(0) && moved(3), "{found:?}");
+    }
 }

@@ -197,4 +197,10 @@ mod tests {
         assert!(best_matched_set(&shafts, 1, SpreadCost { per_kg: -1.0, ..COST }).is_err());
         assert!(best_matched_set(&[Shaft { sag_m: f64::NAN, ..shafts[0] }], 1, COST).is_err());
     }
+
+    #[test]
+    fn of_equal_sets_the_first_is_taken() {
+        let shafts = [0.125, 0.25, 0.375].map(|sag_m| Shaft { mass_kg: 0.02, sag_m });
+        assert_eq!(best_matched_set(&shafts, 2, COST).unwrap().members(), [0, 1]);
+    }
 }

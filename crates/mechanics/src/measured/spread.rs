@@ -134,4 +134,12 @@ mod tests {
         assert!(SHOT.height_spread_m(-1.0, &height).is_err());
         assert!(SHOT.height_spread_m(0.001, &HeightSensitivity { per_speed_s: f64::NAN, ..height }).is_err());
     }
+
+    #[test]
+    fn what_the_air_leaves_a_heavier_arrow_counts_against_its_slower_launch() {
+        // 0.4 s for each m/s of 62 / (2 x 0.027) m/s lost a kilogram, and 100 m gained.
+        let height = HeightSensitivity { per_speed_s: 0.4, per_mass_m_per_kg: 100.0 };
+        let lost = 0.4 * 62.0 / 0.054 - 100.0;
+        assert!((SHOT.height_spread_m(1e-3, &height).unwrap() / (1e-3 * lost) - 1.0).abs() < 1e-14);
+    }
 }

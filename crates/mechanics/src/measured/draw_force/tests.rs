@@ -148,7 +148,7 @@ fn a_shorter_draw_ends_on_the_line_between_readings() {
 #[test]
 fn uncertainty_from_steps_is_that_of_small_changes_summed() {
     // GUM 5.1.2, each slope by a central difference of the energy itself.
-    let (rule, scale) = (0.003, 2.0);
+    let (rule, scale) = (0.003, 3.0);
     let curve = compound();
     let energy = |index: usize, draw: f64, force: f64| {
         let mut nodes = curve.readings().to_vec();

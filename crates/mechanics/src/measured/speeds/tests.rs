@@ -48,6 +48,11 @@ fn two_readings_are_as_sure_as_their_chronograph() {
     let expected = step / sqrt(12.0) * sqrt(by_first * by_first + by_second * by_second);
     let fit = errors(&[reading(0.021, v1), reading(0.033, v2)], step);
     assert!((fit.virtual_mass_error_kg.unwrap() / expected - 1.0).abs() < 1e-7, "{fit:?}");
+    let energy = |v1, v2| energy_and_virtual_mass_from_two(v1, 0.021, v2, 0.033).unwrap().0;
+    let by_first = (energy(v1 + h, v2) - energy(v1 - h, v2)) / (2.0 * h);
+    let by_second = (energy(v1, v2 + h) - energy(v1, v2 - h)) / (2.0 * h);
+    let expected = step / sqrt(12.0) * sqrt(by_first * by_first + by_second * by_second);
+    assert!((fit.energy_error_j.unwrap() / expected - 1.0).abs() < 1e-7, "{fit:?}");
 }
 
 #[test]
@@ -183,4 +188,29 @@ fn readings_that_contradict_every_bow_are_refused() {
     assert_eq!(quantity(&hardly_slower), Quantity::VirtualMass);
     assert_eq!(quantity(&[]), Quantity::Readings);
     assert_eq!(quantity(&[reading(0.02, f64::NAN)]), Quantity::Speed);
+}
+
+#[test]
+fn the_straight_line_through_exact_readings_is_the_bow() {
+    for (energy, k) in [(95.0, 0.007), (40.0, 0.0)] {
+        let line = straight_line(&exact(energy, k, &[0.018, 0.022, 0.035])).unwrap();
+        assert!((line - k).abs() < 1e-15, "{line}");
+    }
+}
+
+#[test]
+fn a_virtual_mass_below_nothing_by_rounding_is_none() {
+    assert_eq!(checked_virtual_mass(-5e-10), Ok(0.0));
+    assert_eq!(checked_virtual_mass(0.003), Ok(0.003));
+    assert!(checked_virtual_mass(-2e-9).is_err() && checked_virtual_mass(-0.003).is_err());
+}
+
+#[test]
+fn rounding_is_no_outlier() {
+    // Six alike and one that differs by half of a thousand-millionth, or by a hundred of them.
+    let named = |by: f64| {
+        let speeds = [80.0, 80.0, 80.0, 80.0, 80.0, 80.0, 80.0 * (1.0 + by)];
+        errors(&speeds.map(|v| reading(0.022, v)), 0.0).suspect.map(|suspect| suspect.index)
+    };
+    assert_eq!((named(5e-10), named(1e-7)), (None, Some(6)));
 }
