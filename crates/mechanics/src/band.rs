@@ -151,6 +151,10 @@ mod tests {
         let nearly_singular = [[1.0, 0.0, 0.0, 0.0], [1.0, 1.0 - 1e-9, 0.0, 0.0]];
         assert!(factor(nearly_singular.into_iter(), 0.0, &mut factors));
         assert!(!factor(nearly_singular.into_iter(), 1e-8, &mut factors));
+        // A share is one whatever the unit.
+        let scaled = nearly_singular.map(|row| row.map(|entry| 1e6 * entry));
+        assert!(factor(scaled.into_iter(), 1e-10, &mut factors));
+        assert!(!factor(scaled.into_iter(), 1e-8, &mut factors));
         let not_a_number = [[f64::NAN, 0.0, 0.0, 0.0]];
         assert!(!factor(not_a_number.into_iter(), 0.0, &mut factors));
     }

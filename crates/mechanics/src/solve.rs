@@ -215,5 +215,8 @@ mod tests {
     fn a_tolerance_below_the_spacing_of_numbers_still_ends() {
         let x = found(|x| Ok(x - 1e6 / 3.0), 0.0, 1e6, 1e-15);
         assert!((x - 1e6 / 3.0).abs() < 1e-9);
+        // Nor need any call hit the zero itself.
+        let x = found(|x| Ok(if x < 1e6 / 3.0 { -1.0 } else { 1.0 }), 0.0, 1e6, 1e-15);
+        assert!((x - 1e6 / 3.0).abs() < 1e-9);
     }
 }

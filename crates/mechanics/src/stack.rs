@@ -267,6 +267,9 @@ mod tests {
         let two = Arrow::new(0.35, 0.0, 0.018, 6.0, &halves).unwrap();
         let one = Arrow::new(0.7, 0.0, 0.018, 6.0, &[]).unwrap();
         assert!((two.transverse_inertia_kg_m2() / one.transverse_inertia_kg_m2() - 1.0).abs() < 1e-15);
+        // Of a shaft that begins ahead of the throat, only what there is of it: m' l^3 / 12.
+        let ahead = Arrow::new(0.7, 0.1, 0.018, 6.0, &[]).unwrap();
+        assert!((ahead.transverse_inertia_kg_m2() / (0.018 * 0.216 / 12.0) - 1.0).abs() < 1e-14);
     }
 
     #[test]

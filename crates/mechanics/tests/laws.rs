@@ -264,6 +264,8 @@ fn an_overhang_too_short_to_bend_makes_no_jump() {
     let critical = |overhang: f64| critical_acceleration(&arrow, 0.7 - overhang).unwrap();
     let (bends, turns) = (critical(1.000_001e-3), critical(0.999_999e-3));
     assert!((bends / turns - 1.0).abs() < 5e-6, "{bends} against {turns}");
+    // Not even one too short to be told from none.
+    assert!((critical(1e-12) / critical(1e-9) - 1.0).abs() < 1e-7);
 }
 
 #[test]
