@@ -390,3 +390,24 @@ pub fn natural_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64
 pub fn pivoted_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64; MODES]> {
     Ok(modes(&Model::new(arrow, elements)?, true)?.frequencies_hz)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fingers_push_aside_by_a_smooth_step_and_the_string_runs_home() {
+        let loose = Loose::Fingers { offset_m: 0.002, travel_m: 0.05 };
+        // Half of the step, less the share of the way that is gone; all of it; and the straight line from there.
+        let expected = [(0.0, 0.0), (0.025, 0.95 * 0.001), (0.05, 0.9 * 0.002), (0.25, 0.5 * 0.002), (0.5, 0.0)];
+        for (come_m, place_m) in expected {
+            assert!((loose.aside(come_m, 0.5).0 - place_m).abs() < 1e-17, "{come_m}");
+        }
+        for come_m in [0.01, 0.03, 0.049, 0.2, 0.49] {
+            let at = |come_m| loose.aside(come_m, 0.5).0;
+            let slope = (at(come_m + 1e-6) - at(come_m - 1e-6)) / 2e-6;
+            assert!((loose.aside(come_m, 0.5).1 - slope).abs() < 1e-9, "{come_m}: {slope}");
+        }
+        assert_eq!(Loose::Straight.aside(0.2, 0.5), (0.0, 0.0));
+    }
+}

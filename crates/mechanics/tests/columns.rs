@@ -155,6 +155,15 @@ fn beams_that_bear_nothing_are_refused() {
 }
 
 #[test]
+fn as_many_nodes_as_fit_are_solved_and_one_more_refused() {
+    let supports = [(0.0, Pinned), (1.0, Pinned)];
+    let found = buckling(MAX_NODES - 1, &supports, 1.0);
+    assert!((found / (PI * PI) - 1.0).abs() < 1e-8, "{found}");
+    let refused = Beam::new(&nodes(MAX_NODES, &supports), &[section(0.0, 1.0, 1.0, [1.0, 1.0])]).unwrap_err();
+    assert_eq!(refused, Error::TooManyParts { given: MAX_NODES + 1, most: MAX_NODES });
+}
+
+#[test]
 fn nodes_out_of_order_are_refused() {
     let node = |place_m| Node { place_m, support: Pinned };
     let uniform = [section(0.0, 1.0, 1.0, [1.0, 1.0])];

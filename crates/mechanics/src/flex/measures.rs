@@ -76,7 +76,7 @@ impl Peak {
             self.greatest = (x, y);
         }
         if let [Some((x1, y1)), Some((x0, y0))] = self.before
-            && y1 > y0
+            && y1 >= y0
             && y1 > y
         {
             // Newton's form of the parabola.
@@ -111,5 +111,23 @@ mod tests {
         let mut peak = Peak::default();
         [(0.0, 1.0), (1.0, 2.0), (2.0, 4.0)].into_iter().for_each(|(x, y)| peak.take(x, y));
         assert_eq!(peak.greatest, (2.0, 4.0));
+    }
+
+    #[test]
+    fn a_peak_midway_between_two_equal_values_is_found() {
+        let mut peak = Peak::default();
+        [-1.5_f64, -0.5, 0.5, 1.5].into_iter().for_each(|x| peak.take(x, 1.0 - 0.25 * x * x));
+        let (x, y) = peak.greatest;
+        assert!(x.abs() < 1e-15 && (y - 1.0).abs() < 1e-15, "{x} {y}");
+    }
+
+    #[test]
+    fn nothing_above_none_is_none_and_a_level_is_itself() {
+        let mut peak = Peak::default();
+        [(0.0, -3.0), (1.0, -1.0), (2.0, -2.0)].into_iter().for_each(|(x, y)| peak.take(x, y));
+        assert_eq!(peak.greatest, (0.0, 0.0));
+        let mut level = Peak::default();
+        [(0.0, 2.0), (1.0, 2.0), (2.0, 2.0)].into_iter().for_each(|(x, y)| level.take(x, y));
+        assert_eq!(level.greatest, (0.0, 2.0));
     }
 }

@@ -254,4 +254,19 @@ mod tests {
         let over = dot(&along, &model.times(model.mass(), &along)) / arrow.mass_kg() - 1.0;
         assert!((1e-6..3e-6).contains(&over), "{over:e}");
     }
+
+    #[test]
+    fn what_is_read_at_a_spot_is_pushed_there_by_the_same_shares() {
+        // Virtual work: a push at a spot works by what is read there.
+        let parts = [SLEEVE];
+        let arrow = Arrow::new(0.7, 0.0, 0.02, 6.0, &parts).unwrap();
+        let model = Model::new(&arrow, 6).unwrap();
+        assert!((model.length_m() - 0.7).abs() < f64::EPSILON);
+        let shape = model.half_sine();
+        for x in [-0.01, 0.1, 0.25, 0.6, 0.72] {
+            let mut push = Vector::zeros(model.unknowns());
+            model.deflection_at(x).add_to(&mut push, 3.0);
+            assert!((dot(&push, &shape) - 3.0 * model.deflection_at(x).of(&shape)).abs() < 1e-15, "{x}");
+        }
+    }
 }

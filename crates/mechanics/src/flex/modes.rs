@@ -136,3 +136,39 @@ impl<'a> Search<'a> {
         if below == without_bending + before + 1 { Ok(()) } else { Err(Error::NoConvergence { iterations: 0 }) }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::stack::{Arrow, Part};
+
+    fn model(parts: &[Part]) -> Model {
+        Model::new(&Arrow::new(0.7, 0.0, 0.02, 6.0, parts).unwrap(), 12).unwrap()
+    }
+
+    #[test]
+    fn a_root_that_is_not_the_next_is_refused() {
+        let model = model(&[Part::lump(0.006, 0.71)]);
+        for pivoted in [false, true] {
+            let mut search = Search::new(&model, pivoted).unwrap();
+            let roots = [0, 1].map(|before| search.next(before).unwrap().0);
+            for (root, order) in roots.into_iter().zip(0_usize..) {
+                for before in 0..3 {
+                    assert_eq!(search.prove(root, before).is_ok(), before == order, "{pivoted} {order} {before}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_middle_of_the_first_mode_is_on_the_positive_side() {
+        // Two weights ahead of the middle leave the rear to swing, to the other side than the search begins with.
+        for parts in [&[][..], &[Part::lump(0.006, 0.71)], &[Part::lump(1.0, 0.42), Part::lump(1.0, 0.7)]] {
+            let model = model(parts);
+            let first = modes(&model, false).unwrap().first;
+            let (middle, mass) = (model.deflection_at(0.35), model.times(model.mass(), &first));
+            assert!(middle.of(&first) > 0.0, "{parts:?}");
+            assert!((dot(&first, &mass) - 1.0).abs() < 1e-12, "{parts:?}");
+        }
+    }
+}
