@@ -388,4 +388,17 @@ mod tests {
         assert_eq!(quantity(bow(steep, 0.0)), Quantity::Curvature);
         assert!(launch_speed(f64::NAN, 0.02, 0.0).is_err());
     }
+
+    #[test]
+    fn a_harder_cam_stores_more() {
+        let curve = |cam: Cam| {
+            let (rise, valley) = cam.rise_and_valley();
+            let_off(rise, valley, 0.8)
+        };
+        let stored = [Cam::Soft, Cam::Medium, Cam::Hard].map(|cam| {
+            assert_eq!(curve(cam).check(), Ok(()), "{cam:?}");
+            curve(cam).energy_fraction()
+        });
+        assert!(stored.is_sorted_by(|less, more| less < more) && stored[0] > 0.5 && stored[2] < 1.0, "{stored:?}");
+    }
 }

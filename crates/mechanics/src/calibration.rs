@@ -218,4 +218,15 @@ mod tests {
         let short = Rating { draw_length_m: 0.5, ..Rating::AMO };
         assert!(short.delivered_energy_j(60.0, 0.0, 200.0, 0.5, 0.46).is_err());
     }
+
+    #[test]
+    fn the_older_rating_is_nine_grains_a_pound() {
+        // AMO: 540 gr at 60 lb and 30 in, which are 34.99 g, 266.9 N and 0.762 m.
+        let Rating { arrow_mass_kg, peak_force_n, draw_length_m } = Rating::AMO;
+        assert!((arrow_mass_kg - 0.034_991_411_4).abs() < 1e-12);
+        assert!((peak_force_n - 266.893_296_9).abs() < 1e-6);
+        assert!((draw_length_m - 0.762).abs() < 1e-15);
+        // Both are shot at the same draw.
+        assert!((Rating::ASTM_F1544.draw_length_m - draw_length_m).abs() < 1e-15);
+    }
 }

@@ -190,4 +190,16 @@ mod tests {
         assert!(tube_stiffness_nm2(69e9, 0.006, 0.0061).is_err());
         assert!(sleeve_outer_diameter_m(Material::Brass, 0.5, 1e-3, 0.006).is_err());
     }
+
+    #[test]
+    fn the_light_metals_and_steel_are_as_stiff_for_their_weight() {
+        // E / rho of steel, aluminium and titanium is some 25 MN m/kg; of brass half of that (memory).
+        let stiff = |material: Material| 1e-6 * material.young_modulus_pa() / material.density_kg_per_m3();
+        for material in [Material::Aluminium, Material::Steel, Material::Titanium] {
+            assert!((24.0..26.0).contains(&stiff(material)), "{material:?}: {}", stiff(material));
+        }
+        assert!((11.0..13.0).contains(&stiff(Material::Brass)));
+        let heavy = [Material::Aluminium, Material::Titanium, Material::Steel, Material::Brass];
+        assert!(heavy.map(Material::density_kg_per_m3).is_sorted_by(|less, more| less < more));
+    }
 }

@@ -206,6 +206,16 @@ fn a_string_that_nothing_pulls_never_comes_to_brace() {
 }
 
 #[test]
+fn the_most_elements_see_the_same_bend() {
+    let parts = parts();
+    let bend = |elements| {
+        let flex = shot(&parts, COMPOUND).flex_with(Accuracy { elements, steps: 200 }, &[], |_| {});
+        flex.unwrap().greatest_bend_m
+    };
+    assert!((bend(64) / bend(12) - 1.0).abs() < 5e-4);
+}
+
+#[test]
 fn steps_too_few_are_refused_by_name() {
     let parts = parts();
     let coarse = shot(&parts, COMPOUND).flex_with(Accuracy { elements: 12, steps: 19 }, &[], |_| {});

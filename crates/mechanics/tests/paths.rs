@@ -101,6 +101,12 @@ fn a_crossing_lies_after_its_start_and_by_its_end() {
     let at = |time: f64| flight.crossing(&launch(60.0, 0.2), 1.0, |moment| moment.time_s - time).unwrap();
     assert!((at(0.995).unwrap().time_s - 0.995).abs() < 1e-14);
     assert_eq!(at(1.005), None);
+    let past = |time: f64| {
+        let way = 60.0 * 0.2_f64.cos() * time;
+        flight.crossing(&launch(60.0, 0.2), 1.0, |moment| moment.distance_m - way).unwrap()
+    };
+    assert!((past(0.99).unwrap().time_s - 0.99).abs() < 1e-13);
+    assert_eq!(past(1.01), None);
     // A level shot from the line of sight leaves it and does not cross it.
     assert_eq!(flight.crossing(&launch(60.0, 0.0), 1.0, |moment| moment.height_m), Ok(None));
 }

@@ -316,4 +316,21 @@ mod tests {
             assert!((ratio / sqrt(1.0 - r) - 1.0).abs() < 2e-4, "{r}: {ratio}");
         }
     }
+
+    #[test]
+    fn an_arrow_that_moves_as_one_piece_has_the_velocity_it_was_given() {
+        let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0065, 0.715)];
+        let arrow = Arrow::new(LENGTH_M, 0.014, 0.017, STIFFNESS_NM2, &parts).unwrap();
+        let model = Model::new(&arrow, 12).unwrap();
+        let given = model.shape(|x| (0.2 + 0.5 * x, 0.5));
+        let mut shape = Shape::new(&model, Vector::zeros(model.unknowns()));
+        shape.momentum = model.times(model.mass(), &given);
+        let apart = |found: &Vector| found.iter().zip(given.iter()).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
+        assert!(apart(&shape.velocity(&model, None).unwrap()) < 1e-12);
+        // Of a nock on the string the momentum tells nothing; its speed does.
+        shape.momentum.set_nock(9.0);
+        assert!(apart(&shape.velocity(&model, Some(0.2)).unwrap()) < 1e-12);
+        shape.leave_string(&model, 0.2).unwrap();
+        assert!(apart(&shape.velocity(&model, None).unwrap()) < 1e-12);
+    }
 }

@@ -136,4 +136,10 @@ mod tests {
             assert!((beyond_schlichting(times * onset) / plate_at_onset - 1.0).abs() < 1e-11, "{times}");
         }
     }
+
+    #[test]
+    fn a_layer_can_be_turbulent_where_its_momentum_thickness_reaches_preston_s() {
+        // Blasius's momentum thickness has the Reynolds number 0.664 sqrt(R), and 320 are needed.
+        assert!((0.664 * sqrt(LEAST_TURBULENT) - 320.0).abs() < 1e-10);
+    }
 }

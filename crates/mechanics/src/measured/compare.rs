@@ -344,4 +344,11 @@ mod tests {
         };
         assert!(!moved(0) && moved(3), "{found:?}");
     }
+
+    #[test]
+    fn as_many_parts_as_fit_all_have_their_say() {
+        let many = [Part::lump(0.0005, 0.3); MAX_PARTS];
+        let found = explanations(&arrow(&many), &weighed(&arrow(&many))).unwrap();
+        assert_eq!(found.ranked().len(), 1 + 2 * 32);
+    }
 }

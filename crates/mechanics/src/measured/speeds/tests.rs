@@ -171,6 +171,13 @@ fn a_reading_the_fit_must_follow_is_not_judged() {
     let readings =
         [reading(0.02, 80.0), reading(0.02, 80.2), reading(0.02, 79.9), reading(0.02, 80.1), reading(0.03, 70.0)];
     assert_eq!(errors(&readings, 0.0).suspect, None);
+    // Nor does it hide another that is judged.
+    for heavier in 25..40_u32 {
+        let alone = exact(86.4, 0.007, &[1e-3 * f64::from(heavier)]);
+        let others = [80.0, 80.2, 79.9, 80.1, 80.0, 80.1, 84.0].map(|v| reading(0.02, v));
+        let suspect = errors(&[&others[..], &alone[..]].concat(), 0.0).suspect;
+        assert_eq!(suspect.map(|suspect| suspect.index), Some(6), "{heavier}");
+    }
 }
 
 #[test]
