@@ -470,4 +470,31 @@ mod tests {
             assert!(Quantity::Loss.check(value).is_err(), "{value}");
         }
     }
+
+    #[test]
+    fn what_may_lie_to_either_side_of_nothing_is_allowed_there() {
+        use Quantity::*;
+        for quantity in [
+            Position,
+            Curvature,
+            SearchLimit,
+            FunctionValue,
+            Altitude,
+            OffsetAngle,
+            StaticMargin,
+            WindSpeed,
+            Slope,
+            Elevation,
+            Azimuth,
+            LaunchPlace,
+            Distance,
+            SightHeight,
+            HeightSensitivity,
+            LooseOffset,
+        ] {
+            for value in [0.0, 0.01, -0.01] {
+                assert_eq!(quantity.check(value), Ok(value), "{quantity:?}");
+            }
+        }
+    }
 }

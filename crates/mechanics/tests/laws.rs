@@ -282,4 +282,8 @@ fn as_many_parts_as_fit_are_solved() {
     let coarse = critical_acceleration(&arrow, 0.67).unwrap();
     let fine = critical_acceleration_with(&arrow, 0.67, 64).unwrap();
     assert!((coarse / fine - 1.0).abs() < 1e-4, "{coarse} against {fine}");
+    // None is lost: their order does not matter.
+    let turned: Vec<Part> = parts.iter().rev().copied().collect();
+    let found = critical_acceleration(&Arrow::new(0.7, 0.0, 0.02, 6.0, &turned).unwrap(), 0.67).unwrap();
+    assert!((found / coarse - 1.0).abs() < 1e-9, "{found} against {coarse}");
 }

@@ -194,3 +194,10 @@ fn what_no_curve_can_be_is_refused_by_name() {
     let slack = good.map(|each| reading(each.draw_m, 0.0));
     assert_eq!(quantity(MeasuredCurve::new(&slack, BRACE_M).unwrap_err()), Quantity::PeakForce);
 }
+
+#[test]
+fn as_many_readings_as_fit_are_all_kept() {
+    let full = read(DrawCurve::Smooth { curvature: 0.0 }, MAX_DRAW_READINGS);
+    assert_eq!(full.readings().len(), 1 + MAX_DRAW_READINGS);
+    assert!((full.stroke_m() - 0.5).abs() < 1e-15 && (full.stored_energy_j() - 50.0).abs() < 1e-12);
+}
