@@ -5,7 +5,7 @@ use core::f64::consts::PI;
 
 use clothyard_mechanics::Error;
 use clothyard_mechanics::beam::{Beam, MAX_NODES, Node, Section, Support};
-use libm::{sqrt, tan};
+use libm::{sin, sqrt, tan};
 
 use Support::{Clamped, Free, Pinned};
 
@@ -152,6 +152,24 @@ fn beams_that_bear_nothing_are_refused() {
     assert_eq!(refused(&[(0.5, Pinned)], 1.0), Error::Unsupported);
     let no_load = refused(&[(0.0, Clamped)], 0.0);
     assert!(matches!(no_load, Error::OutOfRange { .. }), "{no_load}");
+}
+
+#[test]
+fn no_beam_without_two_holds_bears_anything_whatever_rounding_says() {
+    // A quarter of these keep pivots that look positive.
+    for elements in 1..MAX_NODES {
+        let last = elements as f64;
+        let nodes: Vec<Node> =
+            (0..=elements).map(|i| Node { place_m: i as f64 + 0.3 * sin(i as f64), support: Free }).collect();
+        let end = nodes.last().unwrap().place_m;
+        let sections = [section(0.0, 0.3 * end, 1.0, [1.0, 1.0]), section(0.3 * end, end, 0.08 * last, [1.0, 1.0])];
+        let bears = Beam::new(&nodes, &sections).unwrap().critical_load_factor();
+        assert_eq!(bears, Err(Error::Unsupported), "{elements}");
+        let mut pinned = nodes;
+        pinned.iter_mut().take(1).for_each(|node| node.support = Pinned);
+        let bears = Beam::new(&pinned, &sections).unwrap().critical_load_factor();
+        assert_eq!(bears, Err(Error::Unsupported), "{elements}");
+    }
 }
 
 #[test]
