@@ -48,12 +48,10 @@ fn an_even_force_moves_the_string_as_falling_bodies_move() {
         let beside = moment.travel_m - way;
         assert!((-1e-9..acceleration * step_s * step_s / 8.0 + 1e-9).contains(&beside), "{t}: {beside:e}");
         assert!((moment.acceleration - push).abs() < 1e-6 * acceleration, "{t}");
-        let phase = if t < drops_s {
-            Phase::StringAndRest
-        } else if t < end_s {
-            Phase::String
-        } else {
-            Phase::Free
+        let phase = match t {
+            t if t < drops_s => Phase::StringAndRest,
+            t if t < end_s => Phase::String,
+            _ => Phase::Free,
         };
         assert_eq!(moment.phase, phase, "{t}");
         moments += 1;

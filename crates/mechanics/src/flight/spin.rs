@@ -317,12 +317,9 @@ mod tests {
     }
 
     #[test]
-    fn the_body_s_part_in_roll_is_barrowman_s() {
-        // His drive factor as he writes it; his damping factor as the integrals it comes from, c / t^2 and c t over the
-        // span, by Simpson's rule.
+    fn the_body_s_part_in_the_drive_is_as_barrowman_writes_it() {
         use crate::math::ln;
-        for (span_m, tip_chord_m) in [(0.012, 0.04), (0.012, 0.0), (0.006, 0.01), (0.03, 0.05)] {
-            let fins = FinSet { span_m, tip_chord_m, ..RECTANGLE };
+        for span_m in [0.006, 0.012, 0.03] {
             let t = 1.0 + span_m / 0.003;
             let (squares, square) = (t * t + 1.0, t * t - 1.0);
             let angle = asin(square / squares);
@@ -336,19 +333,26 @@ mod tests {
                 8.0 / ((t - 1.0) * (t - 1.0)) * ln(squares / (2.0 * t)),
             ];
             let drive = terms.iter().sum::<f64>() / (PI * PI);
-            assert!((fins.drive_interference() - drive).abs() < 1e-13, "{}", fins.drive_interference());
+            let found = FinSet { span_m, ..RECTANGLE }.drive_interference();
+            assert!((found - drive).abs() < 1e-13, "{span_m}: {found} against {drive}");
+        }
+    }
 
-            let chord = |at: f64| 0.04 + (tip_chord_m - 0.04) * (at - 1.0) / (t - 1.0);
+    #[test]
+    fn the_body_s_part_in_the_damping_is_that_of_its_integrals() {
+        // Chord over t^2 by chord times t over the span, t the radius in body radii, by Simpson's rule.
+        for (span_m, tip_chord_m) in [(0.012, 0.04), (0.012, 0.0), (0.006, 0.01), (0.03, 0.05)] {
+            let fins = FinSet { span_m, tip_chord_m, ..RECTANGLE };
+            let out = span_m / 0.003;
+            let chord = |t: f64| 0.04 + (tip_chord_m - 0.04) * (t - 1.0) / out;
             let simpson = |f: &dyn Fn(f64) -> f64| -> f64 {
-                let piece = (t - 1.0) / 400.0;
-                let area = |i: u32| {
-                    let from = 1.0 + piece * f64::from(i);
-                    piece / 6.0 * (f(from) + 4.0 * f(from + 0.5 * piece) + f(from + piece))
-                };
-                (0..400).map(area).sum()
+                let piece = out / 400.0;
+                let ends = (0..400_u32).map(|i| 1.0 + piece * f64::from(i));
+                ends.map(|from| piece / 6.0 * (f(from) + 4.0 * f(from + 0.5 * piece) + f(from + piece))).sum()
             };
-            let damping = 1.0 + simpson(&|at| chord(at) / (at * at)) / simpson(&|at| chord(at) * at);
-            assert!((fins.damping_interference() - damping).abs() < 1e-9, "{}", fins.damping_interference());
+            let damping = 1.0 + simpson(&|t| chord(t) / (t * t)) / simpson(&|t| chord(t) * t);
+            let found = fins.damping_interference();
+            assert!((found - damping).abs() < 1e-9, "{span_m} {tip_chord_m}: {found} against {damping}");
         }
     }
 
