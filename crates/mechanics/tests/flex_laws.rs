@@ -78,8 +78,8 @@ proptest! {
         let spine = 0.4 * load / at_middle;
         let (_, less) = sample.shoot(50.0, spine, sample.point_gr);
         let heavier = sample.shoot(50.0, spine, sample.point_gr * (1.0 + more)).1;
-        // A heavy point slows the swing: a shaft that hardly bends, below a load of 0.7, may catch less of it. The
-        // worst of some 50 000 pairs bent less by 1.5e-3.
+        // A heavy point slows the swing: a shaft that hardly bends, below a load of 0.7, may catch less of it, in
+        // tens of thousands of pairs by 1.5e-3 at most.
         let slack = if load < 0.8 { 3e-3 } else { 0.0 };
         prop_assert!(heavier > less * (1.0 - slack), "{less} {heavier}");
     }
