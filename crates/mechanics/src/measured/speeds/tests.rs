@@ -221,3 +221,18 @@ fn rounding_is_no_outlier() {
     };
     assert_eq!((named(5e-10), named(1e-7)), (None, Some(6)));
 }
+
+#[test]
+fn every_step_leads_nearer_and_stays_before_the_pole() {
+    // From far off the full step may overshoot, and beyond m + K = 0 there is no speed.
+    let readings = [reading(0.02, 81.0), reading(0.024, 70.1), reading(0.03, 71.0), reading(0.036, 60.1)];
+    let mut halved = 0;
+    for start in [-0.0199, -0.015, -0.005, 0.0, 0.01, 0.05, 0.2, 0.45] {
+        let model = Model::at(&readings, start);
+        let Some(next) = model.improved(&readings, 0.02) else { panic!("{start}: no step") };
+        assert!(0.02 + next.virtual_mass > 0.0, "{start}: {}", next.virtual_mass);
+        assert!(next.sum_of_squares(&readings) < model.sum_of_squares(&readings), "{start}");
+        halved += usize::from((next.virtual_mass - start).abs() < 0.75 * model.step(&readings).abs());
+    }
+    assert!(halved > 0, "none overshot");
+}
