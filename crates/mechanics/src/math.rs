@@ -79,3 +79,15 @@ pub(crate) fn within(x: f64, least: f64, most: f64) -> f64 {
         x
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_nearest_number_of_a_range_is_itself_or_an_end() {
+        for (x, nearest) in [(-7.0, -2.0), (-2.0, -2.0), (0.5, 0.5), (3.0, 3.0), (f64::INFINITY, 3.0)] {
+            assert!((within(x, -2.0, 3.0) - nearest).abs() < f64::EPSILON, "{x}");
+        }
+    }
+}

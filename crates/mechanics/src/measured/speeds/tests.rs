@@ -224,15 +224,20 @@ fn rounding_is_no_outlier() {
 
 #[test]
 fn every_step_leads_nearer_and_stays_before_the_pole() {
-    // From far off the full step may overshoot, and beyond m + K = 0 there is no speed.
-    let readings = [reading(0.02, 81.0), reading(0.024, 70.1), reading(0.03, 71.0), reading(0.036, 60.1)];
-    let mut halved = 0;
-    for start in [-0.0199, -0.015, -0.005, 0.0, 0.01, 0.05, 0.2, 0.45] {
-        let model = Model::at(&readings, start);
-        let Some(next) = model.improved(&readings, 0.02) else { panic!("{start}: no step") };
-        assert!(0.02 + next.virtual_mass > 0.0, "{start}: {}", next.virtual_mass);
-        assert!(next.sum_of_squares(&readings) < model.sum_of_squares(&readings), "{start}");
-        halved += usize::from((next.virtual_mass - start).abs() < 0.75 * model.step(&readings).abs());
+    // From far off the full step goes beyond m + K = 0, where there is no speed, or so near that it does harm.
+    let beyond = [reading(0.02, 81.0), reading(0.024, 70.1), reading(0.03, 71.0), reading(0.036, 60.1)];
+    let near = [reading(0.02, 87.163), reading(0.024_604, 83.976)];
+    for (readings, start, full_step_ends_beyond) in [(&beyond[..], 0.45, true), (&near[..], 0.1, false)] {
+        let model = Model::at(readings, start);
+        let full = Model::at(readings, start + model.step(readings));
+        assert_eq!(0.02 + full.virtual_mass < 0.0, full_step_ends_beyond, "{}", full.virtual_mass);
+        let nearer = |other: &Model| other.sum_of_squares(readings) < model.sum_of_squares(readings);
+        assert!(!nearer(&full), "{start}");
+        let next = model.improved(readings, 0.02).unwrap();
+        assert!(0.02 + next.virtual_mass > 0.0 && nearer(&next), "{start}: {}", next.virtual_mass);
     }
-    assert!(halved > 0, "none overshot");
+    // Less than nothing is not avoided on the way: it is refused at the end.
+    let less_energy = [reading(0.02, 80.0), reading(0.03, 60.0)];
+    let next = Model::at(&less_energy, 0.0).improved(&less_energy, 0.02).unwrap();
+    assert!((-0.02..-0.001).contains(&next.virtual_mass), "{}", next.virtual_mass);
 }
