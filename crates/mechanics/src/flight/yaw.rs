@@ -135,7 +135,7 @@ fn motion(damping: f64, stiffness: f64) -> Yaw {
 mod tests {
     use super::*;
     use crate::flight::example::ARROW;
-    use crate::flight::stability::Shape;
+    use crate::flight::stability::{DEFAULT_YAW_RAD, Shape};
 
     #[test]
     fn in_thin_air_the_wavelength_is_that_of_a_weathercock() {
