@@ -282,7 +282,7 @@ impl Accuracy {
 impl Default for Accuracy {
     /// 12 elements and 200 steps: a third of a millisecond on a desk computer.
     ///
-    /// After a straight loose the magnification is off by less than 1e-4 of itself, the phase at
+    /// After a straight loose the magnification is off by less than 2e-4 of itself, the phase at
     /// exit by less than 0.01 rad. Fingers that push the nock aside at once send quick waves
     /// along the shaft, which nothing damps here. The greatest bend is then off by less than
     /// 2 %; phase, swing and excursion ask for [`Accuracy::FINE`], where the phase is off by less

@@ -27,7 +27,7 @@ fn is_finite(answer: Result<f64>) -> bool {
 
 /// Draw-force readings at ascending places ahead of a brace height of 0.2 m.
 fn draw_readings() -> impl Strategy<Value = Vec<DrawReading>> {
-    prop::collection::vec((0.002..0.05_f64, 5.0..300.0_f64), 3..20).prop_map(|steps| {
+    prop::collection::vec((0.004..0.05_f64, 5.0..300.0_f64), 3..20).prop_map(|steps| {
         let mut draw_m = 0.2;
         let next = |(step, force_n)| {
             draw_m += step;
