@@ -1,6 +1,6 @@
 //! Prints how long the work of the page takes, natively or as wasm: on each line a name, a tab, and microseconds.
 //!
-//! `tests/reference/bench.py` sets the two beside each other, and beside the same work in SciPy.
+//! `scripts/bench-compare.py` sets the two beside each other, and beside the same work in SciPy.
 
 use clothyard_mechanics::flex::{self, Shot};
 use clothyard_mechanics::flight::aim::{Archer, Sight};

@@ -1,16 +1,18 @@
 """How long the page's work takes, natively and as wasm, and the same work in SciPy: a line each, with ratios.
 
-    python bench.py NATIVE WASM     commands that print a name, a tab and microseconds on each line
+    python bench-compare.py NATIVE WASM     commands that print a name, a tab and microseconds on each line
 """
 
 import shlex
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import numpy as np
 from scipy.integrate import solve_ivp
 
+sys.path.append(str(Path(__file__).parent.parent / "tests/reference"))
 import column
 import flex
 
