@@ -219,3 +219,19 @@ test("what is printed has inputs, results, assumptions, cautions and the version
   }
   assert.doesNotMatch(text, /Undo/);
 });
+
+test("on a sheet of A4 nothing is cut off, with everything open", async () => {
+  const page = await fresh((each) => each.setViewport({ width: 703, height: 1000 })); // A4 less its margins
+  await openAll(page);
+  await page.waitForSelector("#lesson-code path", { visible: true });
+  await waitFor(page, "slow-now", /ms after the loose/);
+  await page.emulateMediaType("print");
+  const cut = await page.evaluate(() => {
+    const all = [...document.querySelectorAll("body *")].filter((each) => each.checkVisibility() && !each.closest("svg *, .unseen, .skip"));
+    const hides = (each) => each.clientWidth > 0 && each.scrollWidth > each.clientWidth + 1 && getComputedStyle(each).overflowX !== "visible";
+    const beyond = (each) => each.getBoundingClientRect().right > innerWidth + 1;
+    const fields = ["INPUT", "SELECT", "TEXTAREA"];
+    return all.filter((each) => beyond(each) || (hides(each) && !fields.includes(each.tagName))).map((each) => `${each.tagName} ${each.id} ${each.className}`);
+  });
+  assert.deepEqual(cut, []);
+});
