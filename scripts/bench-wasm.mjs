@@ -19,7 +19,7 @@ async function load(name) {
 }
 
 const { combine_piece } = await load("clothyard_views");
-const { evaluate } = await load("clothyard_package");
+const { evaluate } = await load("clothyard_npm");
 rmSync(folder, { recursive: true });
 
 /** Microseconds of one call: the least of some rounds. */

@@ -12,16 +12,17 @@ PREFIX = "clothyard-"
 # None: what it takes from outside is its own affair.
 LAYERS = {
     "mechanics": {"libm"},
-    "workbench": {"serde"},
-    "commands": {"serde", "serde_json"},
-    "dom": None,
-    "page": None,
+    "core": {"serde", "proptest"},
+    "studies": {"serde"},
+    "tools": {"serde", "serde_json"},
+    "web": None,
+    "app": None,
     "views": None,
-    "package": None,
+    "npm": None,
     "bindgen": {"wasm-bindgen-cli"},
 }
 ALONE = {"bindgen"}  # uses none of the others
-NOT_USED = {"commands", "page", "views", "package", "bindgen"}  # used by none of the others
+NOT_USED = {"tools", "app", "views", "npm", "bindgen"}  # used by none of the others
 
 
 def faults(name, dependencies):

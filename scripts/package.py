@@ -16,7 +16,7 @@ def main(glue, dist):
     folder = Path(dist, "npm")
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
-    names = [f"clothyard_package{ending}" for ending in (".js", ".d.ts", "_bg.wasm", "_bg.wasm.d.ts")]
+    names = [f"clothyard_npm{ending}" for ending in (".js", ".d.ts", "_bg.wasm", "_bg.wasm.d.ts")]
     for name in names:
         shutil.copy(Path(glue, name), folder / name)
     root = Path(__file__).parent.parent

@@ -13,7 +13,7 @@ const described = JSON.parse(readFileSync(join(folder, "package.json"), "utf8"))
 
 async function load() {
   const calculator = await import(pathToFileURL(join(folder, described.main)));
-  await calculator.default({ module_or_path: readFileSync(join(folder, "clothyard_package_bg.wasm")) });
+  await calculator.default({ module_or_path: readFileSync(join(folder, "clothyard_npm_bg.wasm")) });
   return calculator;
 }
 

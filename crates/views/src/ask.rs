@@ -1,8 +1,8 @@
 //! What every view asks of its own fields.
 
-use clothyard_dom as dom;
-use clothyard_workbench::outcome::{OUTCOMES, Outcome};
-use clothyard_workbench::{Field, Quantity, Units, entry, wording};
+use clothyard_core::schema::{OUTPUTS, Output};
+use clothyard_core::{Field, Quantity, Units, format, parse};
+use clothyard_web as dom;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
@@ -35,8 +35,8 @@ pub(crate) fn input(id: &str) -> Option<HtmlInputElement> {
 }
 
 /// The result with a key.
-pub(crate) fn outcome(key: &str) -> Option<Outcome> {
-    OUTCOMES.iter().find(|row| row.key == key).map(|row| row.outcome)
+pub(crate) fn output(key: &str) -> Option<Output> {
+    OUTPUTS.iter().find(|row| row.key == key).map(|row| row.output)
 }
 
 /// The input chosen in a list of inputs.
@@ -63,7 +63,7 @@ pub(crate) fn all_fields() -> impl Iterator<Item = (&'static str, &'static str)>
 
 /// Every result, by key and label.
 pub(crate) fn all_results() -> impl Iterator<Item = (&'static str, &'static str)> {
-    OUTCOMES.iter().map(|row| (row.key, row.label))
+    OUTPUTS.iter().map(|row| (row.key, row.label))
 }
 
 /// Reads a number typed in the unit chosen for its quantity; in the saved unit.
@@ -71,7 +71,7 @@ pub(crate) fn all_results() -> impl Iterator<Item = (&'static str, &'static str)
 /// # Errors
 /// What is wrong, naming the field.
 pub(crate) fn number(typed: &str, label: &str, quantity: Quantity, units: &Units) -> Result<f64, String> {
-    entry::read(typed, quantity, units.of(quantity)).map_err(|_| {
+    parse::read(typed, quantity, units.of(quantity)).map_err(|_| {
         let unit = units.of(quantity).symbol;
         let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
         format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
@@ -79,8 +79,8 @@ pub(crate) fn number(typed: &str, label: &str, quantity: Quantity, units: &Units
 }
 
 /// A result in words, or a dash.
-pub(crate) fn said(outcome: Outcome, number: Option<f64>, units: &Units) -> String {
-    number.map_or_else(|| "–".to_owned(), |number| wording::measured(outcome.row().quantity, number, units))
+pub(crate) fn said(output: Output, number: Option<f64>, units: &Units) -> String {
+    number.map_or_else(|| "–".to_owned(), |number| format::measured(output.row().quantity, number, units))
 }
 
 /// A body emptied and ready for new rows.

@@ -5,11 +5,12 @@
 //! `x-cursor`), `x-title`, `x-words`, `x-at` and `x-table`; one that is missing is left out.
 
 use crate::ask;
-use clothyard_dom as dom;
-use clothyard_dom::shapes;
-use clothyard_workbench::drawing::Shape;
-use clothyard_workbench::plot::{self, BOTTOM, Plot, TOP};
-use clothyard_workbench::{Field, Outcome, Quantity, Units, wording};
+use clothyard_core::drawing::Shape;
+use clothyard_core::{Field, Output, Quantity, Units, format};
+use clothyard_studies::plot;
+use clothyard_studies::plot::{BOTTOM, Plot, TOP};
+use clothyard_web as dom;
+use clothyard_web::shapes;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, KeyboardEvent, PointerEvent};
@@ -35,25 +36,25 @@ impl Axis {
     }
 
     /// A number that comes out.
-    pub(crate) fn of_result(outcome: Outcome) -> Self {
-        let row = outcome.row();
+    pub(crate) fn of_result(output: Output) -> Self {
+        let row = output.row();
         Self { label: row.label, quantity: row.quantity, exact: false }
     }
 
     /// A number with its unit.
     fn words(&self, saved: f64, units: &Units) -> String {
-        let say = if self.exact { wording::entered_with_unit } else { wording::measured };
+        let say = if self.exact { format::entered_with_unit } else { format::measured };
         say(self.quantity, saved, units)
     }
 
     /// A number alone.
     fn bare(&self, saved: f64, units: &Units) -> String {
-        let say = if self.exact { wording::entered } else { wording::bare };
-        wording::for_people(&say(self.quantity, saved, units))
+        let say = if self.exact { format::entered } else { format::bare };
+        format::for_people(&say(self.quantity, saved, units))
     }
 
     fn heading(&self, units: &Units) -> String {
-        wording::heading(self.label, self.quantity, units)
+        format::heading(self.label, self.quantity, units)
     }
 }
 
@@ -206,7 +207,7 @@ impl Shown {
 pub(crate) fn fit(id: &str) -> f64 {
     let Some(drawing) = dom::by_id(&format!("{id}-chart")) else { return 700.0 };
     let width = drawing.get_bounding_client_rect().width().max(280.0);
-    dom::set(&drawing, "viewBox", &format!("0 0 {} {HEIGHT}", wording::fixed(width, 0)));
+    dom::set(&drawing, "viewBox", &format!("0 0 {} {HEIGHT}", format::fixed(width, 0)));
     dom::set(&drawing, "height", HEIGHT);
     width
 }
@@ -217,7 +218,7 @@ fn line(marks: &Element, plot: &Plot, series: &Series) {
     let places: Vec<_> = series.points.iter().filter_map(at).collect();
     let Some(&(x, y)) = places.last() else { return };
     let Some(line) = dom::add_shape(marks, "polyline") else { return };
-    let words_of = |&(x, y): &(f64, f64)| wording::fixed(x, 1) + "," + &wording::fixed(y, 1);
+    let words_of = |&(x, y): &(f64, f64)| format::fixed(x, 1) + "," + &format::fixed(y, 1);
     dom::set(&line, "class", if series.dashed { "b" } else { "a" });
     dom::set(&line, "points", &places.iter().map(words_of).collect::<Vec<_>>().join(" "));
     // Two lines that end at one place have their names above and below it.

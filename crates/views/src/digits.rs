@@ -1,6 +1,6 @@
 //! Numbers as the browser writes and reads them: to the last bit, and at no cost to the wasm.
 
-use clothyard_workbench::travel::link::Digits;
+use clothyard_studies::sharing::link::Digits;
 use js_sys::Number;
 use wasm_bindgen::JsValue;
 

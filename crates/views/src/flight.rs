@@ -12,7 +12,7 @@ mod side;
 mod steady;
 
 use crate::{ask, page};
-use clothyard_dom as dom;
+use clothyard_web as dom;
 use now::Now;
 use std::cell::Cell;
 use web_sys::Event;

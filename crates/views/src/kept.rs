@@ -1,9 +1,9 @@
 //! What views keep, write and read: JSON, with the place of what cannot be read.
 
-use clothyard_dom::plain::{self, Pair, wrong};
-use clothyard_dom::{self as dom, store};
-use clothyard_workbench::build::{BuildError, MOST_NAME_CHARS, SCHEMA_VERSION, SavedBuild};
-use clothyard_workbench::report::ErrorReport;
+use clothyard_core::report::ErrorReport;
+use clothyard_core::setup::{MOST_NAME_CHARS, SCHEMA_VERSION, SavedSetup, SetupError};
+use clothyard_web::plain::{self, Pair, wrong};
+use clothyard_web::{self as dom, store};
 use js_sys::{Error, JSON, Math};
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -47,7 +47,7 @@ pub(crate) fn pairs_of_this_version(value: &JsValue, place: &str) -> Result<Vec<
     let pairs = plain::entries(value, place)?;
     let version = pairs.iter().find(|(key, _)| key == "schemaVersion").and_then(|(_, value)| value.as_f64());
     if let Some(version) = version.filter(|&version| version > f64::from(SCHEMA_VERSION)) {
-        return Err(ErrorReport::of(&BuildError::Schema { found: version as u32, newest: SCHEMA_VERSION }));
+        return Err(ErrorReport::of(&SetupError::Schema { found: version as u32, newest: SCHEMA_VERSION }));
     }
     Ok(pairs)
 }
@@ -56,7 +56,7 @@ pub(crate) fn pairs_of_this_version(value: &JsValue, place: &str) -> Result<Vec<
 ///
 /// # Errors
 /// Its place and what cannot be read there.
-pub(crate) fn build(value: &JsValue, place: &str) -> Result<SavedBuild, ErrorReport> {
+pub(crate) fn setup(value: &JsValue, place: &str) -> Result<SavedSetup, ErrorReport> {
     pairs_of_this_version(value, place)?;
     let message = |error: ErrorReport| ErrorReport { message: format!("{place}: {}", error.message), ..error };
     plain::saved_build(value).map_err(message)

@@ -15,12 +15,12 @@ mod save;
 mod share;
 
 // The views, section by section.
-mod bench;
-mod coach;
 mod decide;
+mod diagram;
 mod flight;
-mod make;
-mod seen;
+mod lesson;
+mod measurements;
+mod production;
 
 pub use decide::combine_piece;
 pub use page::Page;
@@ -32,8 +32,8 @@ pub fn start_views(page: Page) {
     page::install(page);
     decide::start();
     flight::start();
-    seen::start();
-    bench::start();
-    make::start();
-    coach::start();
+    diagram::start();
+    measurements::start();
+    production::start();
+    lesson::start();
 }

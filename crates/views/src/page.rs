@@ -1,8 +1,8 @@
 //! The page's own set-up, as seen from here: read and answered once for each change, however many views ask.
 
-use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::choose::compare::Side;
-use clothyard_workbench::{Build, Evaluation, Units};
+use clothyard_core::{Evaluation, Setup, Units};
+use clothyard_studies::analysis::compare::Side;
+use clothyard_web::{self as dom, plain};
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -21,7 +21,7 @@ extern "C" {
     fn current_build(this: &Page) -> JsValue;
 
     #[wasm_bindgen(method)]
-    fn load_build(this: &Page, build: &JsValue);
+    fn load_build(this: &Page, setup: &JsValue);
 
     #[wasm_bindgen(method)]
     fn current_units(this: &Page) -> String;
@@ -32,7 +32,7 @@ extern "C" {
 
 /// What stands on the page between two changes.
 pub(crate) struct Reading {
-    pub(crate) build: Build,
+    pub(crate) setup: Setup,
     pub(crate) units: Units,
     side: OnceCell<Side>,
     change: u32,
@@ -41,13 +41,13 @@ pub(crate) struct Reading {
 impl Reading {
     fn new(page: &Page, change: u32) -> Option<Self> {
         let saved = plain::saved_build(&page.current_build()).ok()?;
-        let build = Build::from_saved(&saved).ok()?;
-        Some(Self { build, units: Units::from_text(&page.current_units()), side: OnceCell::new(), change })
+        let setup = Setup::from_saved(&saved).ok()?;
+        Some(Self { setup, units: Units::from_text(&page.current_units()), side: OnceCell::new(), change })
     }
 
     /// The set-up with its answers, worked out when they are first asked for.
     pub(crate) fn side(&self) -> &Side {
-        self.side.get_or_init(|| Side::new(self.build.clone()))
+        self.side.get_or_init(|| Side::new(self.setup.clone()))
     }
 
     /// The answers alone.
@@ -84,8 +84,8 @@ pub(crate) fn read() -> Option<Rc<Reading>> {
 }
 
 /// The set-up on the page.
-pub(crate) fn build() -> Option<Build> {
-    read().map(|reading| reading.build.clone())
+pub(crate) fn setup() -> Option<Setup> {
+    read().map(|reading| reading.setup.clone())
 }
 
 /// The units chosen on the page.
@@ -94,8 +94,8 @@ pub(crate) fn units() -> Units {
 }
 
 /// Puts a set-up on the page, undoably.
-pub(crate) fn load(build: &Build) {
-    let saved = plain::write(&build.to_saved());
+pub(crate) fn load(setup: &Setup) {
+    let saved = plain::write(&setup.to_saved());
     with(|page| {
         page.load_build(&saved);
         Some(())

@@ -1,6 +1,6 @@
 //! Files, out and in.
 
-use clothyard_dom as dom;
+use clothyard_web as dom;
 use js_sys::Array;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Blob, BlobPropertyBag, Event, FileReader, HtmlElement, HtmlInputElement, Url};

@@ -1,6 +1,6 @@
 //! Links and QR codes of them (ISO/IEC 18004), for every view that shares something.
 
-use clothyard_dom as dom;
+use clothyard_web as dom;
 use js_sys::Promise;
 use qrcodegen::{QrCode, QrCodeEcc};
 use wasm_bindgen::prelude::*;

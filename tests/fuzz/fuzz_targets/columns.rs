@@ -2,8 +2,9 @@
 
 #![no_main]
 
-use clothyard_workbench::rows::{LISTS, Lists};
-use clothyard_workbench::{Units, columns};
+use clothyard_core::schema::{LISTS, Lists};
+use clothyard_core::Units;
+use clothyard_core::parse::columns;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|data: (bool, u8, &str)| {

@@ -2,8 +2,8 @@
 
 #![no_main]
 
-use clothyard_workbench::inputs::Field;
-use clothyard_workbench::{Units, wording};
+use clothyard_core::schema::Field;
+use clothyard_core::{Units, format};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|data: (u8, bool, &str)| {
@@ -13,6 +13,6 @@ fuzz_target!(|data: (u8, bool, &str)| {
     match field.input().read(text, &units) {
         Ok(None) => assert!(text.trim().is_empty()),
         Ok(Some(value)) => assert_eq!(field.input().check(value), Ok(value)),
-        Err(error) => assert!(!wording::entry_message(field.input(), &error, &units).is_empty()),
+        Err(error) => assert!(!format::entry_message(field.input(), &error, &units).is_empty()),
     }
 });

@@ -3,10 +3,11 @@
 
 #![no_main]
 
-use clothyard_workbench::inputs::{Field, Kind, Value};
-use clothyard_workbench::report::{Report, evaluate};
-use clothyard_workbench::rows::LISTS;
-use clothyard_workbench::{Build, rows::Column};
+use clothyard_core::schema::{Field, Kind, Value};
+use clothyard_studies::report::{Report, evaluate};
+use clothyard_core::schema::LISTS;
+use clothyard_core::Setup;
+use clothyard_core::schema::Column;
 use libfuzzer_sys::fuzz_target;
 
 /// A number of a range, or for the greatest few shares one that is none of it.
@@ -26,7 +27,7 @@ fn value(field: Field, share: u16) -> Value {
             Value::Number(number(share, minimum, maximum).round())
         }
         Kind::Number { minimum, maximum, .. } => Value::Number(number(share, minimum, maximum)),
-        Kind::Choice(choices) => Value::Answer((usize::from(share) % (choices.len() + 1)) as u8),
+        Kind::Choice(choices) => Value::Choice((usize::from(share) % (choices.len() + 1)) as u8),
     }
 }
 
@@ -36,25 +37,25 @@ fn cell(column: &Column, share: u16) -> Option<f64> {
 
 fuzz_target!(|data: (Vec<(u8, u16)>, Vec<(u8, Vec<u16>)>)| {
     let (fields, lists) = data;
-    let mut build = Build::default();
+    let mut setup = Setup::default();
     for (which, share) in fields {
         let field = Field::ALL[usize::from(which) % Field::ALL.len()];
-        let before = build.get(field);
-        if build.set(field, Some(value(field, share))).is_err() {
-            assert_eq!(build.get(field), before);
+        let before = setup.get(field);
+        if setup.set(field, Some(value(field, share))).is_err() {
+            assert_eq!(setup.get(field), before);
         }
     }
     for (which, shares) in lists {
         let of = &LISTS[usize::from(which) % LISTS.len()];
         let rows = shares.chunks(of.columns.len());
         let rows = rows.map(|row| of.columns.iter().zip(row).map(|(column, &share)| cell(column, share)).collect());
-        let _ = build.lists.set(of.list, rows.collect());
+        let _ = setup.lists.set(of.list, rows.collect());
     }
-    let report = Report::of(&build);
+    let report = Report::of(&setup);
     for (key, number) in &report.results.0 {
         assert!(number.is_none_or(f64::is_finite), "{key}");
     }
-    let text = serde_json::to_string(&build.to_saved()).expect("a build can be written");
+    let text = serde_json::to_string(&setup.to_saved()).expect("a build can be written");
     let saved = serde_json::from_str(&text).expect("and read again");
     let again = evaluate(&saved).expect("and is still allowed");
     let written = |report: &Report| serde_json::to_string(report).expect("a report can be written");

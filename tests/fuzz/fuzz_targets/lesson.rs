@@ -3,8 +3,8 @@
 
 #![no_main]
 
-use clothyard_workbench::lesson::{Lesson, SavedLesson, link};
-use clothyard_workbench::travel::link::Digits;
+use clothyard_studies::lesson::{Lesson, SavedLesson, link};
+use clothyard_studies::sharing::link::Digits;
 use libfuzzer_sys::fuzz_target;
 
 fn write(number: f64) -> String {

@@ -2,7 +2,8 @@
 
 #![no_main]
 
-use clothyard_workbench::travel::link::{self, Digits};
+use clothyard_studies::sharing::link;
+use clothyard_studies::sharing::link::Digits;
 use libfuzzer_sys::fuzz_target;
 
 fn write(number: f64) -> String {
@@ -16,11 +17,11 @@ fn read(text: &str) -> Option<f64> {
 fuzz_target!(|text: &str| {
     let digits = Digits { write, read };
     match link::decode(text, &digits) {
-        Ok(build) => {
-            if let Ok(again) = link::encode(&build, &digits)
+        Ok(setup) => {
+            if let Ok(again) = link::encode(&setup, &digits)
                 && !again.shafts_left_out
             {
-                assert_eq!(link::decode(&again.fragment, &digits), Ok(build));
+                assert_eq!(link::decode(&again.fragment, &digits), Ok(setup));
             }
         }
         Err(error) => assert!(!error.message().is_empty()),

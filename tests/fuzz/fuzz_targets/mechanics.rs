@@ -15,9 +15,9 @@ use clothyard_mechanics::{column_load, critical_acceleration};
 use libfuzzer_sys::fuzz_target;
 
 /// Numbers from the fuzzer: some of them as they are, most of them in a range, where they get farther.
-struct Numbers<'a>(&'a [u8]);
+struct Outputs<'a>(&'a [u8]);
 
-impl Numbers<'_> {
+impl Outputs<'_> {
     fn bytes<const N: usize>(&mut self) -> [u8; N] {
         let (first, rest) = self.0.split_at(N.min(self.0.len()));
         self.0 = rest;
@@ -26,7 +26,7 @@ impl Numbers<'_> {
         bytes
     }
 
-    fn within(&mut self, low: f64, high: f64) -> f64 {
+    fn clamp(&mut self, low: f64, high: f64) -> f64 {
         match self.bytes::<1>()[0] {
             0..8 => f64::from_bits(u64::from_le_bytes(self.bytes())),
             8 => 0.0,
@@ -42,32 +42,32 @@ fn finite(numbers: &[f64]) {
     assert!(numbers.iter().all(|number| number.is_finite()), "{numbers:?}");
 }
 
-fn arrow_and_bow(numbers: &mut Numbers<'_>) -> Result<()> {
-    let rig = SpineRig::new(numbers.within(0.3, 1.0), numbers.within(1.0, 20.0))?;
-    let stiffness = rig.bending_stiffness_nm2(numbers.within(0.002, 0.05))?;
-    let length = numbers.within(0.4, 1.0);
+fn arrow_and_bow(numbers: &mut Outputs<'_>) -> Result<()> {
+    let rig = SpineRig::new(numbers.clamp(0.3, 1.0), numbers.clamp(1.0, 20.0))?;
+    let stiffness = rig.bending_stiffness_nm2(numbers.clamp(0.002, 0.05))?;
+    let length = numbers.clamp(0.4, 1.0);
     let mut parts = [Part::lump(0.0, 0.0); 4];
     for part in &mut parts {
-        *part = Part::lump(numbers.within(0.0, 0.03), numbers.within(0.0, 1.0));
-        part.to_m = numbers.within(0.0, 1.0);
-        part.added_stiffness_nm2 = numbers.within(0.0, 50.0);
+        *part = Part::lump(numbers.clamp(0.0, 0.03), numbers.clamp(0.0, 1.0));
+        part.to_m = numbers.clamp(0.0, 1.0);
+        part.added_stiffness_nm2 = numbers.clamp(0.0, 50.0);
     }
-    let behind = numbers.within(0.0, 0.03);
-    let arrow = Arrow::new(length, behind, numbers.within(0.005, 0.05), stiffness, &parts)?;
+    let behind = numbers.clamp(0.0, 0.03);
+    let arrow = Arrow::new(length, behind, numbers.clamp(0.005, 0.05), stiffness, &parts)?;
     finite(&[arrow.mass_kg(), arrow.balance_m(), arrow.front_of_centre(), arrow.transverse_inertia_kg_m2()]);
 
     let readings =
-        [(); 5].map(|()| DrawReading { draw_m: numbers.within(0.2, 0.8), force_n: numbers.within(0.0, 400.0) });
-    let curve = MeasuredCurve::new(&readings, numbers.within(0.1, 0.25)).map(DrawCurve::Measured);
-    let smooth = DrawCurve::Smooth { curvature: numbers.within(-1.0, 1.0) };
+        [(); 5].map(|()| DrawReading { draw_m: numbers.clamp(0.2, 0.8), force_n: numbers.clamp(0.0, 400.0) });
+    let curve = MeasuredCurve::new(&readings, numbers.clamp(0.1, 0.25)).map(DrawCurve::Measured);
+    let smooth = DrawCurve::Smooth { curvature: numbers.clamp(-1.0, 1.0) };
     let bow = Bow::new(
-        numbers.within(50.0, 450.0),
-        numbers.within(0.2, 0.7),
+        numbers.clamp(50.0, 450.0),
+        numbers.clamp(0.2, 0.7),
         curve.unwrap_or(smooth),
-        numbers.within(0.0, 0.02),
-        numbers.within(0.0, 0.5),
+        numbers.clamp(0.0, 0.02),
+        numbers.clamp(0.0, 0.5),
     )?;
-    let rest = numbers.within(0.2, 0.9);
+    let rest = numbers.clamp(0.2, 0.9);
     let acceleration = bow.peak_acceleration(arrow.mass_kg())?;
     let critical = critical_acceleration(&arrow, rest)?;
     finite(&[bow.delivered_energy_j(), acceleration, critical, column_load(acceleration, critical)?]);
@@ -82,30 +82,30 @@ fn arrow_and_bow(numbers: &mut Numbers<'_>) -> Result<()> {
     Ok(())
 }
 
-fn in_the_air(numbers: &mut Numbers<'_>) -> Result<()> {
-    let air = Air::moist(numbers.within(230.0, 320.0), numbers.within(0.0, 1.0), numbers.within(5e4, 1.1e5))?;
+fn in_the_air(numbers: &mut Outputs<'_>) -> Result<()> {
+    let air = Air::moist(numbers.clamp(230.0, 320.0), numbers.clamp(0.0, 1.0), numbers.clamp(5e4, 1.1e5))?;
     finite(&[air.density_kg_per_m3, air.kinematic_viscosity_m2_per_s()]);
-    let mass = numbers.within(0.01, 0.06);
-    let drag = Drag::constant(numbers.within(0.5, 6.0), numbers.within(0.003, 0.012))?;
+    let mass = numbers.clamp(0.01, 0.06);
+    let drag = Drag::constant(numbers.clamp(0.5, 6.0), numbers.clamp(0.003, 0.012))?;
     let reading = Downrange {
-        launch_m_per_s: numbers.within(20.0, 120.0),
-        downrange_m_per_s: numbers.within(20.0, 120.0),
-        distance_m: numbers.within(1.0, 100.0),
+        launch_m_per_s: numbers.clamp(20.0, 120.0),
+        downrange_m_per_s: numbers.clamp(20.0, 120.0),
+        distance_m: numbers.clamp(1.0, 100.0),
         mass_kg: mass,
     };
     let drag = drag.measured(&reading, &air).unwrap_or(drag);
     let slowing = drag.per_metre(mass, &air)?;
-    let conditions = Conditions { slope_rad: numbers.within(-1.0, 1.0), ..Conditions::default() };
-    let conditions = conditions.with_wind_from(numbers.within(0.0, 30.0), numbers.within(0.0, 7.0));
-    let step_error = numbers.within(1e-13, 1e-2);
+    let conditions = Conditions { slope_rad: numbers.clamp(-1.0, 1.0), ..Conditions::default() };
+    let conditions = conditions.with_wind_from(numbers.clamp(0.0, 30.0), numbers.clamp(0.0, 7.0));
+    let step_error = numbers.clamp(1e-13, 1e-2);
     let accuracy = Accuracy { relative: step_error, absolute: step_error };
     let sight = Sight {
-        peep_height_m: numbers.within(0.0, 0.5),
-        sight_radius_m: numbers.within(0.05, 2.0),
-        launch_ahead_m: numbers.within(0.0, 2.0),
+        peep_height_m: numbers.clamp(0.0, 0.5),
+        sight_radius_m: numbers.clamp(0.05, 2.0),
+        launch_ahead_m: numbers.clamp(0.0, 2.0),
     };
-    let archer = Archer::new(Flight::new(&slowing, conditions, accuracy)?, sight, numbers.within(20.0, 120.0))?;
-    let distance = numbers.within(1.0, 120.0);
+    let archer = Archer::new(Flight::new(&slowing, conditions, accuracy)?, sight, numbers.clamp(20.0, 120.0))?;
+    let distance = numbers.clamp(1.0, 120.0);
     let aim = archer.aim_against_wind(distance)?;
     finite(&[
         aim.elevation_rad,
@@ -114,28 +114,28 @@ fn in_the_air(numbers: &mut Numbers<'_>) -> Result<()> {
         aim.arrival.speed_m_per_s(),
         aim.arrival.height_m,
     ]);
-    let window = archer.window(&aim, numbers.within(0.01, 1.0))?;
+    let window = archer.window(&aim, numbers.clamp(0.01, 1.0))?;
     finite(&[window.near_m, window.far_m]);
     Ok(())
 }
 
-fn steady(numbers: &mut Numbers<'_>) -> Result<()> {
+fn steady(numbers: &mut Outputs<'_>) -> Result<()> {
     let vanes = Vanes {
         count: u32::from(numbers.bytes::<1>()[0]),
-        length_m: numbers.within(0.01, 0.15),
-        height_m: numbers.within(0.003, 0.03),
+        length_m: numbers.clamp(0.01, 0.15),
+        height_m: numbers.clamp(0.003, 0.03),
         outline: Outline::Shield,
-        rear_m: numbers.within(0.0, 0.1),
-        offset_rad: numbers.within(-0.2, 0.2),
-        mass_kg: numbers.within(0.0, 0.01),
+        rear_m: numbers.clamp(0.0, 0.1),
+        offset_rad: numbers.clamp(-0.2, 0.2),
+        mass_kg: numbers.clamp(0.0, 0.01),
     };
-    let point = Part::lump(numbers.within(0.003, 0.03), numbers.within(0.5, 0.9));
+    let point = Part::lump(numbers.clamp(0.003, 0.03), numbers.clamp(0.5, 0.9));
     let parts = [Part::lump(0.0012, 0.05), point];
-    let arrow = Arrow::new(numbers.within(0.5, 0.9), 0.014, numbers.within(0.01, 0.04), 6.0, &parts)?;
+    let arrow = Arrow::new(numbers.clamp(0.5, 0.9), 0.014, numbers.clamp(0.01, 0.04), 6.0, &parts)?;
     let shape = Shape {
-        diameter_m: numbers.within(0.003, 0.012),
-        tip_m: numbers.within(0.5, 1.0),
-        nose_length_m: numbers.within(0.0, 0.05),
+        diameter_m: numbers.clamp(0.003, 0.012),
+        tip_m: numbers.clamp(0.5, 1.0),
+        nose_length_m: numbers.clamp(0.0, 0.05),
         vanes: Some(vanes),
         blades: None,
     };
@@ -144,12 +144,12 @@ fn steady(numbers: &mut Numbers<'_>) -> Result<()> {
     Ok(())
 }
 
-fn chronograph(numbers: &mut Numbers<'_>) -> Result<()> {
+fn chronograph(numbers: &mut Outputs<'_>) -> Result<()> {
     let shots = [(); 4].map(|()| SpeedReading {
-        arrow_mass_kg: numbers.within(0.01, 0.06),
-        speed_m_per_s: numbers.within(20.0, 120.0),
+        arrow_mass_kg: numbers.clamp(0.01, 0.06),
+        speed_m_per_s: numbers.clamp(20.0, 120.0),
     });
-    let fit = fit_speeds(&shots, numbers.within(0.0, 0.05))?;
+    let fit = fit_speeds(&shots, numbers.clamp(0.0, 0.05))?;
     finite(&[fit.delivered_energy_j, fit.virtual_mass_kg]);
     Ok(())
 }
@@ -157,5 +157,5 @@ fn chronograph(numbers: &mut Numbers<'_>) -> Result<()> {
 fuzz_target!(|data: &[u8]| {
     let Some((which, rest)) = data.split_first() else { return };
     let asked = [arrow_and_bow, in_the_air, steady, chronograph][usize::from(*which) % 4];
-    let _refused = asked(&mut Numbers(rest));
+    let _refused = asked(&mut Outputs(rest));
 });

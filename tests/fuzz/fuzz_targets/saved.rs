@@ -2,12 +2,12 @@
 
 #![no_main]
 
-use clothyard_workbench::build::SavedBuild;
-use clothyard_workbench::report;
+use clothyard_core::setup::SavedSetup;
+use clothyard_studies::report;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {
-    let Ok(saved) = serde_json::from_str::<SavedBuild>(text) else { return };
+    let Ok(saved) = serde_json::from_str::<SavedSetup>(text) else { return };
     match report::evaluate(&saved) {
         Ok(report) => {
             for (key, number) in &report.results.0 {

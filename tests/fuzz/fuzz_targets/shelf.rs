@@ -2,14 +2,14 @@
 
 #![no_main]
 
-use clothyard_workbench::Build;
-use clothyard_workbench::travel::shelf::Shelf;
+use clothyard_core::Setup;
+use clothyard_studies::sharing::shelf::Shelf;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {
     let Ok(shelf) = serde_json::from_str::<Shelf>(text) else { return };
     match shelf.check() {
-        Ok(()) => assert!(shelf.kept.iter().all(|kept| Build::from_saved(&kept.build).is_ok())),
+        Ok(()) => assert!(shelf.kept.iter().all(|kept| Setup::from_saved(&kept.setup).is_ok())),
         Err(error) => assert!(!error.message().is_empty()),
     }
 });

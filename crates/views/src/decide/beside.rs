@@ -7,8 +7,8 @@ mod show;
 mod store;
 
 use crate::page;
-use clothyard_dom as dom;
-use clothyard_workbench::choose::compare::Side;
+use clothyard_studies::analysis::compare::Side;
+use clothyard_web as dom;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -45,9 +45,9 @@ pub(crate) fn held() -> Option<Rc<Side>> {
 }
 
 /// Every kept set-up that can be read, by its id.
-pub(crate) fn kept() -> Vec<(String, clothyard_workbench::Build)> {
+pub(crate) fn kept() -> Vec<(String, clothyard_core::Setup)> {
     let list = store::kept(&store::kept_text()).map(|(list, _)| list).unwrap_or_default();
-    list.into_iter().map(|kept| (kept.id, kept.build)).collect()
+    list.into_iter().map(|kept| (kept.id, kept.setup)).collect()
 }
 
 /// Starts the view; called once.
@@ -85,7 +85,7 @@ fn on_storage(_: Event) {
 fn find_held() {
     let (held, unread) = match store::held() {
         store::Found::Nothing => (None, None),
-        store::Found::Held(build) => (Some(Rc::new(Side::new(*build))), None),
+        store::Found::Held(setup) => (Some(Rc::new(Side::new(*setup))), None),
         store::Found::Unread { text, why } => (None, Some((text, why))),
     };
     with(|state| state.held = held);
@@ -136,7 +136,7 @@ fn say(words: &str) {
 /// Holds the set-up on the page, and says so.
 fn hold(done: &str) {
     let Some(now) = page::read() else { return };
-    match store::hold(&now.build) {
+    match store::hold(&now.setup) {
         Ok(()) => say(done),
         Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
     }
@@ -149,7 +149,7 @@ fn swap() {
     with(|state| held = state.held.take());
     if let Some(held) = held {
         hold("Swapped: what was A is on the page, and what was there is held. Undo brings the page back as it was.");
-        page::load(&held.build);
+        page::load(&held.setup);
     }
 }
 

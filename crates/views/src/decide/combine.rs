@@ -9,9 +9,9 @@ mod tables;
 mod work;
 
 use crate::{ask, page};
-use clothyard_dom as dom;
-use clothyard_workbench::Units;
-use clothyard_workbench::choose::grid::Grid;
+use clothyard_core::Units;
+use clothyard_studies::analysis::grid::Grid;
+use clothyard_web as dom;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, KeyboardEvent};
@@ -80,7 +80,7 @@ fn opened() {
         if held.is_none() {
             *held = Some(State {
                 units: now.units,
-                axes: axes::Axes::around(&now.build, &now.units),
+                axes: axes::Axes::around(&now.setup, &now.units),
                 limits: limits::Limits::default(),
                 job: None,
                 hand: work::Hand::Unasked,
@@ -130,15 +130,15 @@ impl State {
     /// Reads the fields and, where another grid is asked for, begins it; the number of the job begun.
     fn update(&mut self) -> Option<u32> {
         let now = page::read()?;
-        let (build, units) = (&now.build, now.units);
+        let (setup, units) = (&now.setup, now.units);
         let measured_anew = units != self.units;
         if measured_anew {
             self.units = units;
             self.axes.write(&units);
             self.limits.write(&units);
         }
-        self.axes.show_shafts(build);
-        let grid = self.axes.read().and_then(|axes| Grid::new(axes, build).map_err(|error| axes::message(&error)));
+        self.axes.show_shafts(setup);
+        let grid = self.axes.read().and_then(|axes| Grid::new(axes, setup).map_err(|error| axes::message(&error)));
         let grid = match grid {
             Ok(grid) => grid,
             Err(why) => {
@@ -148,12 +148,12 @@ impl State {
             }
         };
         dom::write_id("combine-stale", "");
-        if self.job.as_ref().is_some_and(|job| job.is_of(&grid, build)) {
+        if self.job.as_ref().is_some_and(|job| job.is_of(&grid, setup)) {
             self.show(measured_anew);
             return None;
         }
-        let other_axes = self.job.as_ref().is_none_or(|job| job.grid != grid || job.build.shafts != build.shafts);
-        self.job = work::Job::new(self.job.as_ref(), grid, build.clone());
+        let other_axes = self.job.as_ref().is_none_or(|job| job.grid != grid || job.setup.shafts != setup.shafts);
+        self.job = work::Job::new(self.job.as_ref(), grid, setup.clone());
         if other_axes || measured_anew {
             self.tables.forget();
         }
@@ -271,7 +271,7 @@ fn on_click(event: Event) {
 fn around() {
     let Some(now) = page::read() else { return };
     with(|state| {
-        state.axes = axes::Axes::around(&now.build, &state.units);
+        state.axes = axes::Axes::around(&now.setup, &state.units);
         state.axes.remark();
     });
     update_soon();
@@ -296,11 +296,11 @@ fn pick(index: usize) {
     let mut picked = None;
     with(|state| {
         if let Some(job) = state.job.as_ref() {
-            picked = job.grid.cell(&job.build, index).map(|build| (build, job.words(index, &state.units)));
+            picked = job.grid.cell(&job.setup, index).map(|setup| (setup, job.words(index, &state.units)));
         }
     });
-    if let Some((build, words)) = picked {
-        page::load(&build);
+    if let Some((setup, words)) = picked {
+        page::load(&setup);
         dom::write_id("combine-status", &format!("On the form now: {words}. Undo brings back what was there."));
     }
 }

@@ -1,22 +1,17 @@
 //! What changes what: the effect of one step of each input, and how sure the results are.
 
 use crate::{ask, page};
-use clothyard_dom as dom;
-use clothyard_workbench::choose::effects::{Effect, effects};
-use clothyard_workbench::choose::ranges::ranges;
-use clothyard_workbench::inputs::Kind;
-use clothyard_workbench::{Build, Field, Outcome, Units, wording};
+use clothyard_core::schema::Kind;
+use clothyard_core::{Field, Output, Setup, Units, format};
+use clothyard_studies::analysis::effects::{Effect, effects};
+use clothyard_studies::analysis::ranges::ranges;
+use clothyard_web as dom;
 use std::cell::RefCell;
 use web_sys::{Element, Event, HtmlInputElement};
 
 /// The results looked at, in the order of the columns.
-const RESULTS: [Outcome; 5] = [
-    Outcome::IdealDrawWeight,
-    Outcome::FrontOfCentre,
-    Outcome::TotalWeight,
-    Outcome::LaunchSpeed,
-    Outcome::KineticEnergy,
-];
+const RESULTS: [Output; 5] =
+    [Output::IdealDrawWeight, Output::FrontOfCentre, Output::TotalWeight, Output::LaunchSpeed, Output::KineticEnergy];
 
 /// Two standard uncertainties: nineteen in twenty.
 const COVERAGE: f64 = 2.0;
@@ -40,19 +35,19 @@ fn show() {
         return;
     }
     let Some(now) = page::read() else { return };
-    show_effects(&now.build, &now.units);
-    show_ranges(&now.build, &now.units);
+    show_effects(&now.setup, &now.units);
+    show_ranges(&now.setup, &now.units);
 }
 
-fn show_effects(build: &Build, units: &Units) {
-    let by = ask::outcome(&ask::chosen("effects-by")).unwrap_or(Outcome::IdealDrawWeight);
+fn show_effects(setup: &Setup, units: &Units) {
+    let by = ask::output(&ask::chosen("effects-by")).unwrap_or(Output::IdealDrawWeight);
     let mut names = vec!["Input".to_owned(), "One step".to_owned()];
-    names.extend(RESULTS.map(|outcome| outcome.row().label.to_owned()));
+    names.extend(RESULTS.map(|output| output.row().label.to_owned()));
     ask::headings("effects-table", &names);
     let Some(body) = ask::fresh_body("effects-table") else { return };
     let steps = STEPS.with_borrow(Clone::clone);
-    let Ok(list) = effects(build, &RESULTS, by, &steps) else { return };
-    let column = RESULTS.iter().position(|&outcome| outcome == by).unwrap_or(0);
+    let Ok(list) = effects(setup, &RESULTS, by, &steps) else { return };
+    let column = RESULTS.iter().position(|&output| output == by).unwrap_or(0);
     let size = |effect: &Effect| effect.changes.get(column).copied().flatten().unwrap_or(0.0);
     let most = list.iter().map(|effect| size(effect).abs()).fold(0.0, f64::max);
     for effect in list.iter().filter(|effect| shows(effect, units)) {
@@ -62,8 +57,8 @@ fn show_effects(build: &Build, units: &Units) {
 
 /// Whether any of an effect's changes is more than nought as shown.
 fn shows(effect: &Effect, units: &Units) -> bool {
-    effect.changes.iter().zip(RESULTS).any(|(&change, outcome)| {
-        change.is_none_or(|change| wording::change(outcome.row().quantity, change, units).starts_with(['+', '−']))
+    effect.changes.iter().zip(RESULTS).any(|(&change, output)| {
+        change.is_none_or(|change| format::change(output.row().quantity, change, units).starts_with(['+', '−']))
     })
 }
 
@@ -79,16 +74,16 @@ fn row(body: &Element, effect: &Effect, column: usize, most: f64, units: &Units)
                 ("data-step-of", input.key),
                 ("aria-label", &format!("One step of {}", input.label)),
                 ("aria-describedby", "effects-said"),
-                ("value", &wording::trimmed(units.show(quantity, effect.step), 4)),
+                ("value", &format::trimmed(units.show(quantity, effect.step), 4)),
             ] {
                 dom::set(&step, name, value);
             }
         }
         dom::add(&cell, "span", "unit", &format!(" {}", units.of(quantity).symbol));
     }
-    for (place, (&change, outcome)) in effect.changes.iter().zip(RESULTS).enumerate() {
+    for (place, (&change, output)) in effect.changes.iter().zip(RESULTS).enumerate() {
         let words =
-            change.map_or_else(|| "–".to_owned(), |change| wording::change(outcome.row().quantity, change, units));
+            change.map_or_else(|| "–".to_owned(), |change| format::change(output.row().quantity, change, units));
         let Some(cell) = dom::add(&row, "td", "", &words) else { continue };
         if place == column && most > 0.0 {
             bar(&cell, change.unwrap_or(0.0) / most);
@@ -108,19 +103,19 @@ fn bar(cell: &Element, share: f64) {
         let (from, width) = if share < 0.0 { (100.0 * share, -100.0 * share) } else { (0.0, 100.0 * share) };
         dom::set(&rect, "class", if share < 0.0 { "down" } else { "up" });
         for (name, value) in [("x", from), ("width", width), ("height", 10.0)] {
-            dom::set(&rect, name, &wording::fixed(value, 1));
+            dom::set(&rect, name, &format::fixed(value, 1));
         }
     }
 }
 
-fn show_ranges(build: &Build, units: &Units) {
+fn show_ranges(setup: &Setup, units: &Units) {
     let Some(body) = ask::fresh_body("effects-sure") else { return };
-    for range in ranges(build, &RESULTS) {
+    for range in ranges(setup, &RESULTS) {
         let Some(row) = dom::add(&body, "tr", "", "") else { continue };
-        let outcome = range.outcome;
-        dom::add(&row, "th", "", outcome.row().label).iter().for_each(|cell| dom::set(cell, "scope", "row"));
-        dom::add(&row, "td", "", &ask::said(outcome, Some(range.number), units));
-        dom::add(&row, "td", "", &format!("± {}", ask::said(outcome, Some(COVERAGE * range.standard), units)));
+        let output = range.output;
+        dom::add(&row, "th", "", output.row().label).iter().for_each(|cell| dom::set(cell, "scope", "row"));
+        dom::add(&row, "td", "", &ask::said(output, Some(range.number), units));
+        dom::add(&row, "td", "", &format!("± {}", ask::said(output, Some(COVERAGE * range.standard), units)));
         let first = range.most_from.map_or("–", |field| field.input().label);
         dom::add(&row, "td", "", first);
     }
@@ -150,7 +145,7 @@ fn step(field: Field, text: &str) -> Result<(), String> {
     let units = page::units();
     let step = ask::number(text, &format!("One step of {}", input.label), quantity, &units)?;
     if step <= 0.0 || step > maximum - minimum {
-        let most = wording::entered_with_unit(quantity, maximum - minimum, &units);
+        let most = format::entered_with_unit(quantity, maximum - minimum, &units);
         return Err(format!("One step of {}: more than nought, at most {most}.", input.label));
     }
     STEPS.with_borrow_mut(|steps| {

@@ -14,11 +14,11 @@ mod share;
 use crate::ask::focus;
 use crate::kept::fresh_id;
 use crate::{ask, page, share as links};
-use clothyard_dom as dom;
-use clothyard_workbench::Build;
-use clothyard_workbench::build::MOST_NAME_CHARS;
-use clothyard_workbench::travel::drawer::{DrawerPart, PartKind};
-use clothyard_workbench::travel::shelf::{KeptBuild, MOST_ENTRIES};
+use clothyard_core::Setup;
+use clothyard_core::setup::MOST_NAME_CHARS;
+use clothyard_studies::sharing::drawer::{DrawerPart, PartKind};
+use clothyard_studies::sharing::shelf::{KeptBuild, MOST_ENTRIES};
+use clothyard_web as dom;
 use core::cell::{Cell, RefCell};
 use js_sys::Promise;
 use wasm_bindgen::prelude::*;
@@ -80,7 +80,7 @@ fn show() {
 /// Fills the field of the name when the set-up on the page has another one.
 fn show_name() {
     let Some(now) = page::read() else { return };
-    let name = &now.build.name;
+    let name = &now.setup.name;
     let shown = NAME_SHOWN.replace(Some(name.clone()));
     if shown.as_ref() != Some(name)
         && let Some(field) = ask::input("keep-name").filter(|field| !has_focus(field))
@@ -104,10 +104,10 @@ fn typed(id: &str) -> String {
 }
 
 /// The set-up on the page, under the name in the view's field.
-fn named_build() -> Option<Build> {
-    let mut build = page::build()?;
-    build.name = typed("keep-name").chars().take(MOST_NAME_CHARS).collect();
-    Some(build)
+fn named_build() -> Option<Setup> {
+    let mut setup = page::setup()?;
+    setup.name = typed("keep-name").chars().take(MOST_NAME_CHARS).collect();
+    Some(setup)
 }
 
 fn on_click(event: Event) {
@@ -150,13 +150,13 @@ fn on_choice(event: Event) {
 }
 
 fn keep() {
-    let Some(build) = named_build() else { return };
-    if build.name.is_empty() {
+    let Some(setup) = named_build() else { return };
+    if setup.name.is_empty() {
         say("Give the set-up a name first.");
         return focus("#keep-name");
     }
-    let wanted = build.name.clone();
-    let kept = KeptBuild { id: fresh_id(), kept_on: store::today(), build: build.to_saved() };
+    let wanted = setup.name.clone();
+    let kept = KeptBuild { id: fresh_id(), kept_on: store::today(), setup: setup.to_saved() };
     let done = store::change(|shelf| {
         let first = shelf.kept.is_empty();
         shelf.keep(kept).map(|name| (name, first)).ok_or_else(|| no_room("set-ups"))
@@ -220,15 +220,15 @@ fn act_on(act: &str, id: &str) {
 
 fn load(id: &str) {
     let Some(shelf) = store::open() else { return };
-    let build = shelf.kept(id).and_then(|kept| Build::from_saved(&kept.build).ok());
-    let Some(build) = build else { return gone() };
-    page::load(&build);
-    say(&format!("\u{201c}{}\u{201d} is on the page. Undo brings back what was there.", build.name));
+    let setup = shelf.kept(id).and_then(|kept| Setup::from_saved(&kept.setup).ok());
+    let Some(setup) = setup else { return gone() };
+    page::load(&setup);
+    say(&format!("\u{201c}{}\u{201d} is on the page. Undo brings back what was there.", setup.name));
 }
 
 fn load_before() {
-    if let Some(build) = store::before() {
-        page::load(&build);
+    if let Some(setup) = store::before() {
+        page::load(&setup);
         say("What was on the page before the last link is there again. Undo brings back the other.");
     }
 }
@@ -255,7 +255,7 @@ fn rename(id: &str) {
 
 fn remove(id: &str) {
     let Some(removed) = store::change(|shelf| shelf.remove(id).ok_or_else(String::new)) else { return show() };
-    offer_back(&removed.1.build.name.clone(), Removed::Kept(removed));
+    offer_back(&removed.1.setup.name.clone(), Removed::Kept(removed));
 }
 
 fn take_out(id: &str) {
@@ -300,7 +300,7 @@ fn put_in_drawer() {
     let key = chosen.map_or_else(String::new, |choice| choice.value());
     let kind = PartKind::ALL.into_iter().find(|kind| kind.key() == key);
     let (Some(kind), Some(now)) = (kind, page::read()) else { return };
-    let part = DrawerPart::on_arrow(kind, &now.build, fresh_id(), &typed("drawer-name"), &now.units);
+    let part = DrawerPart::on_arrow(kind, &now.setup, fresh_id(), &typed("drawer-name"), &now.units);
     let name = part.name.clone();
     let done = store::change(|shelf| {
         if shelf.drawer.len() >= MOST_ENTRIES {
@@ -321,8 +321,8 @@ fn put_in_drawer() {
 fn put_on(id: &str) {
     let (Some(shelf), Some(now)) = (store::open(), page::read()) else { return };
     let Some(part) = shelf.part(id) else { return gone() };
-    if let Ok(build) = part.put_on(&now.build) {
-        page::load(&build);
+    if let Ok(setup) = part.put_on(&now.setup) {
+        page::load(&setup);
         say(&format!("\u{201c}{}\u{201d} is on the arrow. Undo brings back what was there.", part.name));
     }
 }

@@ -1,9 +1,9 @@
 //! Solve for one value: a result locked, one input moved.
 
 use crate::{ask, page};
-use clothyard_dom as dom;
-use clothyard_workbench::choose::solve::{Answer, solve};
-use clothyard_workbench::{Build, Evaluation, Field, Outcome, Units, wording};
+use clothyard_core::{Evaluation, Field, Output, Setup, Units, format};
+use clothyard_studies::analysis::solve::{Answer, solve};
+use clothyard_web as dom;
 use std::cell::Cell;
 use web_sys::Event;
 
@@ -33,14 +33,14 @@ fn show() {
         return;
     }
     let Some(now) = page::read() else { return };
-    let (build, units) = (&now.build, now.units);
-    let outcome = ask::outcome(&ask::chosen("solve-result"));
-    dom::hide("solve-target-row", outcome.is_none());
-    if let Some(outcome) = outcome {
-        dom::write_id("solve-unit", units.of(outcome.row().quantity).symbol);
+    let (setup, units) = (&now.setup, now.units);
+    let output = ask::output(&ask::chosen("solve-result"));
+    dom::hide("solve-target-row", output.is_none());
+    if let Some(output) = output {
+        dom::write_id("solve-unit", units.of(output.row().quantity).symbol);
     }
     FOUND.set(None);
-    let (answer, error) = match answer(build, outcome, &units) {
+    let (answer, error) = match answer(setup, output, &units) {
         Ok(answer) => (answer, String::new()),
         Err(error) => (String::new(), error),
     };
@@ -49,36 +49,36 @@ fn show() {
     dom::hide("solve-load", FOUND.get().is_none());
 }
 
-fn answer(build: &Build, outcome: Option<Outcome>, units: &Units) -> Result<String, String> {
+fn answer(setup: &Setup, output: Option<Output>, units: &Units) -> Result<String, String> {
     let field = ask::field("solve-field").ok_or("Choose an input to move.")?;
-    let (asked, target) = match outcome {
-        Some(outcome) if ask::text("solve-target").trim().is_empty() => {
-            return Err(format!("Say what {} is to be.", outcome.row().label));
+    let (asked, target) = match output {
+        Some(output) if ask::text("solve-target").trim().is_empty() => {
+            return Err(format!("Say what {} is to be.", output.row().label));
         }
-        Some(outcome) => {
-            let row = outcome.row();
-            (outcome, ask::number(&ask::text("solve-target"), row.label, row.quantity, units)?)
+        Some(output) => {
+            let row = output.row();
+            (output, ask::number(&ask::text("solve-target"), row.label, row.quantity, units)?)
         }
-        None => (Outcome::ColumnLoad, target_load(build)?),
+        None => (Output::ColumnLoad, target_load(setup)?),
     };
     let label = field.input().label;
     let of_field = |value: f64| {
-        field.input().quantity().map_or_else(String::new, |quantity| wording::measured(quantity, value, units))
+        field.input().quantity().map_or_else(String::new, |quantity| format::measured(quantity, value, units))
     };
-    let wanted = if outcome.is_some() { ask::said(asked, Some(target), units) } else { "a dead-on match".to_owned() };
-    match solve(build, asked, target, field) {
+    let wanted = if output.is_some() { ask::said(asked, Some(target), units) } else { "a dead-on match".to_owned() };
+    match solve(setup, asked, target, field) {
         Ok(Answer::At(value)) => {
             FOUND.set(Some((field, value)));
             Ok(format!("{label} {} gives {wanted}.", of_field(value)))
         }
         Ok(Answer::OutOfReach { nearest, result }) => {
             FOUND.set(Some((field, nearest)));
-            let best = if outcome.is_some() {
+            let best = if output.is_some() {
                 ask::said(asked, Some(result), units)
             } else {
                 format!(
                     "a column load {} of its target",
-                    wording::measured(clothyard_workbench::Quantity::Percent, 100.0 * result / target, units)
+                    format::measured(clothyard_core::Quantity::Percent, 100.0 * result / target, units)
                 )
             };
             Ok(format!(
@@ -92,10 +92,10 @@ fn answer(build: &Build, outcome: Option<Outcome>, units: &Units) -> Result<Stri
 }
 
 /// The column load at which this bow's arrows match.
-fn target_load(build: &Build) -> Result<f64, String> {
-    let numbers = Evaluation::numbers_alone(build).ok();
-    numbers
-        .and_then(|numbers| numbers.get(Outcome::TargetLoad))
+fn target_load(setup: &Setup) -> Result<f64, String> {
+    let outputs = Evaluation::outputs_alone(setup).ok();
+    outputs
+        .and_then(|outputs| outputs.get(Output::TargetLoad))
         .ok_or_else(|| "This set-up has no match: see the cautions.".to_owned())
 }
 
@@ -106,16 +106,16 @@ const SHAFT: [Field; 5] =
 /// Puts the answer on the arrow, with the shaft it was worked out for.
 fn load() {
     let (Some((field, value)), Some(now)) = (FOUND.get(), page::read()) else { return };
-    let (mut build, settled) = (now.build.clone(), &now.all().settled);
+    let (mut setup, resolved) = (now.setup.clone(), &now.all().resolved);
     for shaft in SHAFT {
         // A weighed bare shaft gives its weight for its length already.
         let weighed =
-            shaft == Field::ShaftLinearMass && settled.given(Field::BareShaft).is_some() && field != Field::CutLength;
-        if !weighed && let Some(held) = settled.value(shaft) {
-            let _ = build.set(shaft, Some(held));
+            shaft == Field::ShaftLinearMass && resolved.given(Field::BareShaft).is_some() && field != Field::CutLength;
+        if !weighed && let Some(held) = resolved.value(shaft) {
+            let _ = setup.set(shaft, Some(held));
         }
     }
-    if let Ok(build) = build.with(field, value) {
-        page::load(&build);
+    if let Ok(setup) = setup.with(field, value) {
+        page::load(&setup);
     }
 }

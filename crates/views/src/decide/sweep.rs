@@ -3,9 +3,9 @@
 use super::beside;
 use crate::chart::{self, Axis, Chart};
 use crate::{ask, page, save};
-use clothyard_dom as dom;
-use clothyard_workbench::choose::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
-use clothyard_workbench::{Build, Evaluation, Field, Outcome, Quantity, Units, wording};
+use clothyard_core::{Evaluation, Field, Output, Quantity, Setup, Units, format};
+use clothyard_studies::analysis::sweep::{Point, fifty_more_grains, honest_range, sweep, to_csv};
+use clothyard_web as dom;
 use std::cell::RefCell;
 use web_sys::{Element, Event};
 
@@ -15,7 +15,7 @@ const POINTS: usize = 101;
 /// What the chart shows now, for the file.
 struct Shown {
     field: Field,
-    outcome: Outcome,
+    output: Output,
     points: Vec<Point>,
 }
 
@@ -44,66 +44,66 @@ fn show() {
         return;
     }
     let Some(now) = page::read() else { return };
-    let (build, units, all) = (&now.build, now.units, now.all());
-    let (Some(field), Some(outcome)) = (ask::field("sweep-field"), ask::outcome(&ask::chosen("sweep-result"))) else {
+    let (setup, units, all) = (&now.setup, now.units, now.all());
+    let (Some(field), Some(output)) = (ask::field("sweep-field"), ask::output(&ask::chosen("sweep-result"))) else {
         return;
     };
     let Some(quantity) = field.input().quantity() else { return };
     if RANGE_OF.replace(Some((field, units))) != Some((field, units))
-        && let Some((from, to)) = honest_range(field, &all.settled)
+        && let Some((from, to)) = honest_range(field, &all.resolved)
     {
-        ask::write("sweep-from", &wording::entered(quantity, from, &units));
-        ask::write("sweep-to", &wording::entered(quantity, to, &units));
+        ask::write("sweep-from", &format::entered(quantity, from, &units));
+        ask::write("sweep-to", &format::entered(quantity, to, &units));
     }
-    match points(build, field, outcome, &units) {
+    match points(setup, field, output, &units) {
         Ok(points) => {
             dom::write_id("sweep-said", "");
             let held = beside::held()
-                .and_then(|held| self::points(&held.build, field, outcome, &units).ok())
+                .and_then(|held| self::points(&held.setup, field, output, &units).ok())
                 .unwrap_or_default();
-            draw(all, field, outcome, (points, held), &units);
+            draw(all, field, output, (points, held), &units);
         }
         Err(why) => dom::write_id("sweep-said", &why),
     }
 }
 
-fn points(build: &Build, field: Field, outcome: Outcome, units: &Units) -> Result<Vec<Point>, String> {
+fn points(setup: &Setup, field: Field, output: Output, units: &Units) -> Result<Vec<Point>, String> {
     let quantity = field.input().quantity().unwrap_or(Quantity::Ratio);
     let end = |id: &str, label: &str| {
         let value = ask::number(&ask::text(id), label, quantity, units)?;
-        let allowed = field.input().check(clothyard_workbench::Value::Number(value));
-        allowed.map_err(|error| wording::entry_message(field.input(), &error, units))?;
+        let allowed = field.input().check(clothyard_core::Value::Number(value));
+        allowed.map_err(|error| format::entry_message(field.input(), &error, units))?;
         Ok::<f64, String>(value)
     };
     let (from, to) = (end("sweep-from", "From")?, end("sweep-to", "To")?);
-    sweep(build, field, from, to, POINTS, &[outcome]).map_err(|_| "To must be more than from.".to_owned())
+    sweep(setup, field, from, to, POINTS, &[output]).map_err(|_| "To must be more than from.".to_owned())
 }
 
-fn draw(all: &Evaluation, field: Field, outcome: Outcome, (points, held): (Vec<Point>, Vec<Point>), units: &Units) {
+fn draw(all: &Evaluation, field: Field, output: Output, (points, held): (Vec<Point>, Vec<Point>), units: &Units) {
     let mut chart = Chart {
         id: "sweep",
-        title: format!("{} against {}.", outcome.row().label, field.input().label.to_ascii_lowercase()),
+        title: format!("{} against {}.", output.row().label, field.input().label.to_ascii_lowercase()),
         takeaway: String::new(),
         x: Axis::of_field(field),
-        y: Axis::of_result(outcome),
+        y: Axis::of_result(output),
         units: *units,
         series: chart::lines(line(&points), Some(line(&held))),
-        now: Some(all.settled.number(field)),
+        now: Some(all.resolved.number(field)),
         reading: Box::new(Chart::at_words),
     };
     chart.takeaway = chart.end_to_end();
-    SHOWN.set(chart::show(chart).then_some(Shown { field, outcome, points }));
+    SHOWN.set(chart::show(chart).then_some(Shown { field, output, points }));
 }
 
 fn line(points: &[Point]) -> chart::Points {
-    points.iter().map(|point| (point.value, point.numbers.first().copied().flatten())).collect()
+    points.iter().map(|point| (point.value, point.outputs.first().copied().flatten())).collect()
 }
 
 fn on_click(event: Event) {
     match dom::target::<Element>(&event).map(|target| target.id()).as_deref() {
         Some("sweep-csv") => SHOWN.with_borrow(|shown| {
             if let Some(shown) = shown {
-                let text = to_csv(shown.field, &[shown.outcome], &shown.points, &page::units());
+                let text = to_csv(shown.field, &[shown.output], &shown.points, &page::units());
                 if save::file("clothyard-range.csv", "text/csv", &text).is_none() {
                     dom::write_id("sweep-said", "This browser would not write a file.");
                 }
@@ -117,7 +117,7 @@ fn on_click(event: Event) {
 /// The coach's question, answered in a sentence.
 fn fifty() {
     let Some(now) = page::read() else { return };
-    let Ok(changes) = fifty_more_grains(&now.build) else {
+    let Ok(changes) = fifty_more_grains(&now.setup) else {
         return dom::write_id("sweep-fifty-answer", "The point would be heavier than this page allows.");
     };
     let names = ["FOC", "the draw weight it suits best", "speed", "energy"];
@@ -126,8 +126,8 @@ fn fifty() {
         .zip(&changes)
         .map(|(name, change)| {
             let (before, after) = (
-                ask::said(change.outcome, change.before, &now.units),
-                ask::said(change.outcome, change.after, &now.units),
+                ask::said(change.output, change.before, &now.units),
+                ask::said(change.output, change.after, &now.units),
             );
             format!("{name} from {before} to {after}")
         })

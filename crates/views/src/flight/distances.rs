@@ -3,11 +3,12 @@
 use super::now::{Legs, Now};
 use super::shown;
 use crate::{ask, page, save};
-use clothyard_dom as dom;
-use clothyard_workbench::flight::table::{self, Cells};
-use clothyard_workbench::flight::{legs, listing};
-use clothyard_workbench::rows::List;
-use clothyard_workbench::{Build, Units};
+use clothyard_core::schema::List;
+use clothyard_core::{Setup, Units};
+use clothyard_studies::flight::table;
+use clothyard_studies::flight::table::Cells;
+use clothyard_studies::flight::{legs, listing};
+use clothyard_web as dom;
 use std::cell::RefCell;
 use web_sys::{Element, Event};
 
@@ -29,11 +30,11 @@ pub(super) fn start() {
 }
 
 pub(super) fn show(now: &Now) {
-    follow(&now.reading.build, &now.units);
+    follow(&now.reading.setup, &now.units);
     let Some((shot, legs)) = shown::or_why("distances", now.legs()) else { return };
     let units = &now.units;
     dom::write_id("distances-words", &table::takeaway(shot, legs, units));
-    dom::write_id("distances-wind", &table::wind(&now.reading.all().settled, units));
+    dom::write_id("distances-wind", &table::wind(&now.reading.all().resolved, units));
     ask::headings("distances-table", &table::headings(units));
     let Some(body) = ask::fresh_body("distances-table") else { return };
     let page = table::rows(&now.distances_m, legs, units);
@@ -73,16 +74,16 @@ fn row(body: &Element, letter: &str, (distance, cells): &Cells) {
 
 /// Writes the list into its field, unless what is typed there means the same or cannot be read and is still to be
 /// mended.
-fn follow(build: &Build, units: &Units) {
-    dom::write_id("distances-unit", units.of(clothyard_workbench::Quantity::Distance).symbol);
-    dom::write_id("distances-note", &listing::sentence(build, units));
-    let saved = listing::text(build, &Units::ARCHERY);
+fn follow(setup: &Setup, units: &Units) {
+    dom::write_id("distances-unit", units.of(clothyard_core::Quantity::Distance).symbol);
+    dom::write_id("distances-note", &listing::sentence(setup, units));
+    let saved = listing::text(setup, &Units::ARCHERY);
     let changed = WRITTEN.with_borrow_mut(|written| written.replace(saved.clone()) != Some(saved));
     let typed = listing::read(&ask::text(LIST), units);
-    if typed.as_deref() == Ok(build.lists.rows(List::Distances)) || typed.is_err() && !changed {
+    if typed.as_deref() == Ok(setup.lists.rows(List::Distances)) || typed.is_err() && !changed {
         return;
     }
-    ask::write(LIST, &listing::text(build, units));
+    ask::write(LIST, &listing::text(setup, units));
     say("");
 }
 
@@ -99,9 +100,9 @@ fn typed() {
     match listing::read(&ask::text(LIST), &now.units) {
         Ok(rows) => {
             say("");
-            let mut build = now.build.clone();
-            if build.lists.rows(List::Distances) != rows && build.lists.set(List::Distances, rows).is_ok() {
-                page::load(&build);
+            let mut setup = now.setup.clone();
+            if setup.lists.rows(List::Distances) != rows && setup.lists.set(List::Distances, rows).is_ok() {
+                page::load(&setup);
             }
         }
         Err(why) => say(&why),

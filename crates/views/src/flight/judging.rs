@@ -3,8 +3,8 @@
 use super::now::Now;
 use super::shown;
 use crate::chart::{self, Axis, Chart};
-use clothyard_workbench::Quantity;
-use clothyard_workbench::flight::judging;
+use clothyard_core::Quantity;
+use clothyard_studies::flight::judging;
 
 /// Ends of the chart where the list has one distance alone, as shares of it.
 const AROUND: (f64, f64) = (0.5, 1.5);

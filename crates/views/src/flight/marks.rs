@@ -2,8 +2,9 @@
 
 use super::now::Now;
 use super::shown;
-use clothyard_dom as dom;
-use clothyard_workbench::flight::marks::{self, Marks, WIDTH_MM};
+use clothyard_studies::flight::marks;
+use clothyard_studies::flight::marks::{Marks, WIDTH_MM};
+use clothyard_web as dom;
 use web_sys::{Element, Event};
 
 /// While the root carries this class only the tape is printed.

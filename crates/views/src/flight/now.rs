@@ -2,10 +2,10 @@
 
 use crate::decide;
 use crate::page::{self, Reading};
-use clothyard_workbench::Units;
-use clothyard_workbench::choose::compare::Side;
-use clothyard_workbench::flight::shot::{Answer, distances_m, unsighted};
-use clothyard_workbench::flight::{Leg, Shot, legs};
+use clothyard_core::Units;
+use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::flight::shot::{Answer, distances_m, unsighted};
+use clothyard_studies::flight::{Leg, Shot, legs};
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 
@@ -37,7 +37,7 @@ pub(super) struct Now {
 impl Now {
     pub(super) fn read() -> Option<Self> {
         let reading = page::read()?;
-        let (units, shot, distances_m) = (reading.units, Shot::of(reading.all()), distances_m(&reading.build));
+        let (units, shot, distances_m) = (reading.units, Shot::of(reading.all()), distances_m(&reading.setup));
         Some(Self { reading, units, distances_m, held: Held::read(), shot, legs: OnceCell::new() })
     }
 

@@ -2,8 +2,8 @@
 
 use super::now::Now;
 use super::shown;
-use clothyard_dom as dom;
-use clothyard_workbench::flight::reach::{LAYOUT, farthest};
+use clothyard_studies::flight::reach::{LAYOUT, farthest};
+use clothyard_web as dom;
 
 pub(super) fn show(now: &Now) {
     let answer = now.shot().and_then(|shot| farthest(shot).map_err(|error| error.sentence().to_owned()));

@@ -2,8 +2,9 @@
 
 use super::now::Now;
 use crate::{ask, page};
-use clothyard_dom as dom;
-use clothyard_workbench::flight::rules::{self, RULE_BOOKS, RuleBook};
+use clothyard_studies::flight::rules;
+use clothyard_studies::flight::rules::{RULE_BOOKS, RuleBook};
+use clothyard_web as dom;
 use std::cell::RefCell;
 use web_sys::Event;
 
@@ -26,12 +27,12 @@ pub(super) fn start() {
 }
 
 pub(super) fn show(now: &Now) {
-    let (build, all) = (&now.reading.build, now.reading.all());
+    let (setup, all) = (&now.reading.setup, now.reading.all());
     let changed = WRITTEN.with_borrow_mut(|written| {
-        written.replace(build.rule_source.clone()).as_deref() != Some(build.rule_source.as_str())
+        written.replace(setup.rule_source.clone()).as_deref() != Some(setup.rule_source.as_str())
     });
-    if changed && ask::text(SOURCE).trim() != build.rule_source {
-        ask::write(SOURCE, &build.rule_source);
+    if changed && ask::text(SOURCE).trim() != setup.rule_source {
+        ask::write(SOURCE, &setup.rule_source);
         say("");
     }
     let limits = rules::limits(all);
@@ -52,11 +53,11 @@ fn say(words: &str) {
 
 /// Keeps what was typed as the rule book; one too long stays in the field with what is allowed.
 fn typed() {
-    let Some(build) = page::build() else { return };
-    match rules::with_source(&build, &ask::text(SOURCE)) {
+    let Some(setup) = page::setup() else { return };
+    match rules::with_source(&setup, &ask::text(SOURCE)) {
         Ok(changed) => {
             say("");
-            if changed != build {
+            if changed != setup {
                 page::load(&changed);
             }
         }
@@ -65,9 +66,9 @@ fn typed() {
 }
 
 fn put_on() {
-    let (Some(build), Some(book)) = (page::build(), RuleBook::by_key(&ask::chosen("rules-book"))) else { return };
-    if let Ok(build) = book.put_on(&build) {
-        page::load(&build);
+    let (Some(setup), Some(book)) = (page::setup(), RuleBook::by_key(&ask::chosen("rules-book"))) else { return };
+    if let Ok(setup) = book.put_on(&setup) {
+        page::load(&setup);
         dom::write_id("rules-put-on-said", &format!("On the page now: {}. Undo takes them off.", book.source));
     }
 }

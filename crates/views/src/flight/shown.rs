@@ -1,9 +1,9 @@
 //! How a view of this section shows an answer or why there is none, its tables and its drawings.
 
 use crate::ask;
-use clothyard_dom::{self as dom, shapes};
-use clothyard_workbench::drawing::Shape;
-use clothyard_workbench::wording::fixed;
+use clothyard_core::drawing::Shape;
+use clothyard_core::format::fixed;
+use clothyard_web::{self as dom, shapes};
 use web_sys::Element;
 
 /// Shows the body of a view, or says why it has none.

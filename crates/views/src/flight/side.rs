@@ -3,10 +3,10 @@
 use super::now::Now;
 use super::shown;
 use crate::chart::{self, Axis, Chart};
-use clothyard_dom as dom;
-use clothyard_workbench::flight::side::{line, path, reaches_m, reading};
-use clothyard_workbench::flight::{Leg, Shot, picture};
-use clothyard_workbench::{Quantity, Units};
+use clothyard_core::{Quantity, Units};
+use clothyard_studies::flight::side::{line, path, reaches_m, reading};
+use clothyard_studies::flight::{Leg, Shot, picture};
+use clothyard_web as dom;
 
 /// Points of the picture's path.
 const POINTS: usize = 81;

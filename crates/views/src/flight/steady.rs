@@ -3,10 +3,10 @@
 use super::now::Now;
 use super::shown;
 use crate::chart::{self, Axis, Chart};
-use clothyard_dom as dom;
-use clothyard_workbench::flight::steady::Steady;
-use clothyard_workbench::flight::{Shot, balance};
-use clothyard_workbench::{Evaluation, Quantity};
+use clothyard_core::{Evaluation, Quantity};
+use clothyard_studies::flight::steady::Steady;
+use clothyard_studies::flight::{Shot, balance};
+use clothyard_web as dom;
 
 pub(super) fn start() {
     chart::start("spin");
@@ -39,7 +39,7 @@ pub(super) fn show(now: &Now) {
 
 /// How balance point and centre of pressure move with the point's weight.
 fn points(now: &Now) {
-    let rows = balance::point_weights(&now.reading.build, &now.units);
+    let rows = balance::point_weights(&now.reading.setup, &now.units);
     shown::table("steady-points", &balance::headings(&now.units), &rows);
 }
 

@@ -1,6 +1,6 @@
 //! The body of a table that is touched only where it changes.
 
-use clothyard_dom as dom;
+use clothyard_web as dom;
 use web_sys::Element;
 
 /// A row: its label and the words of its cells.

@@ -2,9 +2,9 @@
 
 use super::grid::Grid;
 use super::store::{self, Kept};
-use clothyard_dom as dom;
-use clothyard_workbench::choose::compare::MAIN_LINES;
-use clothyard_workbench::{Evaluation, Units};
+use clothyard_core::{Evaluation, Units};
+use clothyard_studies::analysis::compare::MAIN_LINES;
+use clothyard_web as dom;
 use web_sys::Element;
 
 /// So many are chosen at first; each costs a full evaluation.
@@ -56,7 +56,7 @@ impl Table {
                 before.iter().position(|column| column.kept.id == kept.id).map(|place| before.swap_remove(place));
             let first = self.columns.len() < CHOSEN_AT_FIRST;
             let (chosen, answered) = match same {
-                Some(old) if old.kept.build == kept.build => (old.chosen, old.answered),
+                Some(old) if old.kept.setup == kept.setup => (old.chosen, old.answered),
                 Some(old) => (old.chosen, None),
                 None => (first, None),
             };
@@ -86,7 +86,7 @@ impl Table {
         }
         for column in &mut self.columns {
             if column.chosen && column.answered.is_none() {
-                column.answered = Some(Evaluation::of(&column.kept.build));
+                column.answered = Some(Evaluation::of(&column.kept.setup));
             }
         }
         let page = self.page_chosen.then_some(("On the page", on_page));
@@ -112,7 +112,7 @@ impl Table {
 }
 
 fn name(kept: &Kept) -> &str {
-    if kept.build.name.is_empty() { "without a name" } else { &kept.build.name }
+    if kept.setup.name.is_empty() { "without a name" } else { &kept.setup.name }
 }
 
 fn choice(list: &Element, id: &str, name: &str, on: bool) {

@@ -1,11 +1,13 @@
 //! A and B: the differences as tables, and one arrow drawn over the other.
 
 use super::grid::Grid;
-use clothyard_dom::{self as dom, shapes};
-use clothyard_workbench::choose::compare::{self, Side};
-use clothyard_workbench::choose::pair;
-use clothyard_workbench::drawing::{self, Mark, Room};
-use clothyard_workbench::{Units, wording};
+use clothyard_core::drawing;
+use clothyard_core::drawing::{Mark, Room};
+use clothyard_core::{Units, format};
+use clothyard_studies::analysis::compare;
+use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::analysis::pair;
+use clothyard_web::{self as dom, shapes};
 use web_sys::Element;
 
 /// Under this width the drawing is lower, as on the page itself.
@@ -58,7 +60,7 @@ impl Pair {
         let (Some(svg), Some(marks)) = (dom::by_id("beside-arrows"), dom::by_id("beside-marks")) else { return };
         let width = svg.get_bounding_client_rect().width();
         let room = Room { width: width.max(280.0), strip: width < STRIP_BELOW_PX };
-        let (wide, high) = (wording::fixed(room.width, 2), wording::fixed(pair::height(room), 0));
+        let (wide, high) = (format::fixed(room.width, 2), format::fixed(pair::height(room), 0));
         dom::set(&svg, "height", &high);
         dom::set(&svg, "viewBox", &format!("0 0 {wide} {high}"));
         let fresh = pair::draw(&held.all, &on_page.all, room, units);
@@ -86,11 +88,11 @@ impl Pair {
 }
 
 fn names(held: &Side, on_page: &Side) -> String {
-    if held.build.name == on_page.build.name {
+    if held.setup.name == on_page.setup.name {
         return String::new();
     }
     let name = |side: &Side| {
-        if side.build.name.is_empty() { String::new() } else { format!(" (\u{201c}{}\u{201d})", side.build.name) }
+        if side.setup.name.is_empty() { String::new() } else { format!(" (\u{201c}{}\u{201d})", side.setup.name) }
     };
     format!("A is the set-up held{}, B the one on the page{}.", name(held), name(on_page))
 }

@@ -1,9 +1,9 @@
 //! What the browser keeps for this view: the held set-up, and the list of kept ones, which another view
 //! writes.
 
-use clothyard_dom::{plain, store};
-use clothyard_workbench::Build;
-use clothyard_workbench::report::ErrorReport;
+use clothyard_core::Setup;
+use clothyard_core::report::ErrorReport;
+use clothyard_web::{plain, store};
 use js_sys::{Array, JSON};
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -19,7 +19,7 @@ pub(super) enum Found {
     /// None is held.
     Nothing,
     /// This one.
-    Held(Box<Build>),
+    Held(Box<Setup>),
     /// One that cannot be read, and why; its text is kept aside.
     Unread { text: String, why: String },
 }
@@ -27,7 +27,7 @@ pub(super) enum Found {
 /// A kept set-up.
 pub(super) struct Kept {
     pub(super) id: String,
-    pub(super) build: Build,
+    pub(super) setup: Setup,
 }
 
 fn message(error: ErrorReport) -> String {
@@ -38,16 +38,16 @@ fn parse(text: &str) -> Result<JsValue, String> {
     JSON::parse(text).map_err(|_| "it is not JSON".to_owned())
 }
 
-fn build(value: &JsValue) -> Result<Build, String> {
+fn setup(value: &JsValue) -> Result<Setup, String> {
     let saved = plain::saved_build(value).map_err(message)?;
-    Build::from_saved(&saved).map_err(|error| message(ErrorReport::of(&error)))
+    Setup::from_saved(&saved).map_err(|error| message(ErrorReport::of(&error)))
 }
 
 /// Looks for the held set-up.
 pub(super) fn held() -> Found {
     let Some(text) = store::get(HELD) else { return Found::Nothing };
-    match parse(&text).and_then(|value| build(&value)) {
-        Ok(build) => Found::Held(Box::new(build)),
+    match parse(&text).and_then(|value| setup(&value)) {
+        Ok(setup) => Found::Held(Box::new(setup)),
         Err(why) => {
             // Kept aside, so that holding another does not lose it.
             let _ = store::put(UNREAD, &text);
@@ -60,8 +60,8 @@ pub(super) fn held() -> Found {
 ///
 /// # Errors
 /// Why the browser did not keep it.
-pub(super) fn hold(build: &Build) -> Result<(), &'static str> {
-    let text = JSON::stringify(&plain::write(&build.to_saved())).ok().and_then(|text| text.as_string());
+pub(super) fn hold(setup: &Setup) -> Result<(), &'static str> {
+    let text = JSON::stringify(&plain::write(&setup.to_saved())).ok().and_then(|text| text.as_string());
     store::put(HELD, &text.ok_or("it could not be written down")?)
 }
 
@@ -99,6 +99,6 @@ pub(super) fn kept(text: &str) -> Result<(Vec<Kept>, usize), String> {
 fn kept_one(value: &JsValue) -> Option<Kept> {
     let pairs = plain::entries(value, "a kept set-up").ok()?;
     let find = |name: &str| pairs.iter().find(|(key, _)| key == name).map(|(_, value)| value);
-    let build = build(find("build")?).ok()?;
-    Some(Kept { id: find("id")?.as_string()?, build })
+    let setup = setup(find("build")?).ok()?;
+    Some(Kept { id: find("id")?.as_string()?, setup })
 }

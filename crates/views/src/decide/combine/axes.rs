@@ -1,12 +1,13 @@
 //! The fields of the axes: which run, and through which values.
 
 use crate::ask;
-use clothyard_dom as dom;
-use clothyard_workbench::choose::grid::{AXES, Axis, AxisKind, GridError, MOST_CELLS};
-use clothyard_workbench::choose::held::Held;
-use clothyard_workbench::inputs::{Field, Value};
-use clothyard_workbench::stock::StockShaft;
-use clothyard_workbench::{Build, Settled, Units, several, wording};
+use clothyard_core::eval::baseline::Baseline;
+use clothyard_core::parse::number_list;
+use clothyard_core::schema::StockShaft;
+use clothyard_core::schema::{Field, Value};
+use clothyard_core::{Resolved, Setup, Units, format};
+use clothyard_studies::analysis::grid::{AXES, Axis, AxisKind, GridError, MOST_CELLS};
+use clothyard_web as dom;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 
@@ -47,14 +48,14 @@ pub(super) fn label(what: AxisKind) -> &'static str {
 /// A value along an axis, in words.
 pub(super) fn value_words(what: AxisKind, value: f64, shafts: &[StockShaft], units: &Units) -> String {
     match what.field() {
-        Some(field) => wording::value(field.input(), Value::Number(value), units),
+        Some(field) => format::value(field.input(), Value::Number(value), units),
         None => shafts.get(value as usize).map_or_else(String::new, shaft_words),
     }
 }
 
 fn shaft_words(shaft: &StockShaft) -> String {
     if shaft.name.is_empty() {
-        format!("spine {}", wording::trimmed(shaft.static_spine_thousandths, 1))
+        format!("spine {}", format::trimmed(shaft.static_spine_thousandths, 1))
     } else {
         shaft.name.clone()
     }
@@ -90,7 +91,7 @@ pub(super) fn many(count: usize) -> String {
 }
 
 /// A few values around the one that stands in the field, in its saved unit; no cut too short to be safe.
-fn around(field: Field, held: &Held) -> Vec<f64> {
+fn around(field: Field, held: &Baseline) -> Vec<f64> {
     let offsets: &[f64] = match field {
         Field::PeakDrawWeight => &[-4.0, -2.0, 0.0, 2.0, 4.0],
         Field::CutLength => &[-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0],
@@ -100,14 +101,14 @@ fn around(field: Field, held: &Held) -> Vec<f64> {
     };
     let (least, most) = held.safe_range(field).unwrap_or_default();
     let allowed = |value: &f64| (least..=most).contains(value);
-    offsets.iter().map(|offset| held.settled.number(field) + offset).filter(allowed).take(5).collect()
+    offsets.iter().map(|offset| held.resolved.number(field) + offset).filter(allowed).take(5).collect()
 }
 
 /// The few shafts of the list most like the one on the page, in the order of the list.
-fn like(settled: &Settled, shafts: &[StockShaft]) -> Vec<f64> {
+fn like(resolved: &Resolved, shafts: &[StockShaft]) -> Vec<f64> {
     let off = |shaft: &StockShaft| {
-        (shaft.static_spine_thousandths - settled.number(Field::StaticSpine)).abs()
-            + (shaft.bore_in - settled.number(Field::Bore)).abs() * 1e5
+        (shaft.static_spine_thousandths - resolved.number(Field::StaticSpine)).abs()
+            + (shaft.bore_in - resolved.number(Field::Bore)).abs() * 1e5
     };
     let mut list: Vec<(f64, usize)> = Vec::new();
     for (place, shaft) in shafts.iter().enumerate() {
@@ -122,16 +123,16 @@ fn like(settled: &Settled, shafts: &[StockShaft]) -> Vec<f64> {
 
 impl Axes {
     /// Values around a set-up, in every field.
-    pub(super) fn around(build: &Build, units: &Units) -> Self {
-        let held = Held::new(build);
+    pub(super) fn around(setup: &Setup, units: &Units) -> Self {
+        let held = Baseline::new(setup);
         let form = |what: AxisKind| Form {
             what,
-            values: Ok(what.field().map_or_else(|| like(&held.settled, &build.shafts), |field| around(field, &held))),
+            values: Ok(what.field().map_or_else(|| like(&held.resolved, &setup.shafts), |field| around(field, &held))),
             on: ask::input(&format!("combine-use-{}", key(what))).is_some_and(|tick| tick.checked()),
         };
         let mut axes = Self { forms: AxisKind::ALL.map(form).into(), shafts: Vec::new() };
         axes.write(units);
-        axes.show_shafts(build);
+        axes.show_shafts(setup);
         axes
     }
 
@@ -143,25 +144,25 @@ impl Axes {
             let id = format!("combine-{}", key(form.what));
             dom::write_id(&format!("{id}-unit"), units.of(quantity).symbol);
             if let (Some(input), Ok(values)) = (ask::input(&id), &form.values) {
-                let list: Vec<_> = values.iter().map(|&value| wording::entered(quantity, value, units)).collect();
+                let list: Vec<_> = values.iter().map(|&value| format::entered(quantity, value, units)).collect();
                 input.set_value(&list.join("; "));
             }
         }
     }
 
     /// Lists the shafts to choose from, where the list is another.
-    pub(super) fn show_shafts(&mut self, build: &Build) {
+    pub(super) fn show_shafts(&mut self, setup: &Setup) {
         let Some(form) = self.forms.iter_mut().find(|form| form.what == AxisKind::Shaft) else { return };
         if let Ok(places) = &mut form.values {
-            places.retain(|&place| place < build.shafts.len() as f64);
+            places.retain(|&place| place < setup.shafts.len() as f64);
         }
         let places = form.values.as_deref().unwrap_or_default();
         let chosen = if places.is_empty() { "none".to_owned() } else { many(places.len()) };
         dom::write_id("combine-shafts-chosen", &format!("From your list: {chosen}"));
-        if self.shafts == build.shafts {
+        if self.shafts == setup.shafts {
             return;
         }
-        self.shafts.clone_from(&build.shafts);
+        self.shafts.clone_from(&setup.shafts);
         let Some(list) = dom::by_id("combine-shaft-list") else { return };
         dom::empty(&list);
         for (place, shaft) in self.shafts.iter().enumerate() {
@@ -180,7 +181,8 @@ impl Axes {
         let Some(form) = self.forms.iter_mut().find(|form| key(form.what) == name) else { return };
         if let Some(field) = form.what.field() {
             let input = field.input();
-            form.values = several::read(input, text, units).map_err(|error| several::message(input, &error, units));
+            form.values =
+                number_list::read(input, text, units).map_err(|error| number_list::message(input, &error, units));
         }
     }
 

@@ -2,10 +2,10 @@
 
 use super::limits::{name, quantity};
 use super::work::Job;
-use clothyard_workbench::choose::combine::{Cell, INTEREST_COUNT, Interest};
-use clothyard_workbench::choose::shortlist::{Limit, failed};
-use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::{Quantity, Units, wording};
+use clothyard_core::eval::BAND;
+use clothyard_core::{Quantity, Units, format};
+use clothyard_studies::analysis::combine::{Cell, INTEREST_COUNT, Interest};
+use clothyard_studies::analysis::shortlist::{Limit, failed};
 
 /// How many steps of tint there are.
 const TINTS: f64 = 4.0;
@@ -92,7 +92,7 @@ impl Shown<'_> {
 
     /// A number of interest with its unit.
     pub(super) fn said(&self, cell: &Cell, what: Interest) -> String {
-        let words = |number| wording::measured(quantity(what), number, self.units);
+        let words = |number| format::measured(quantity(what), number, self.units);
         let words = cell.get(what).map_or_else(|| "–".to_owned(), words);
         if what == Interest::FrontOfCentre { format!("FOC {words}") } else { words }
     }
@@ -106,7 +106,7 @@ impl Shown<'_> {
         let Some(number) = cell.get(limit.what) else {
             return (format!("{name}: none"), format!("{name}: there is no number to hold against the limit."));
         };
-        let says = |saved: f64| wording::measured(quantity(limit.what), saved, self.units);
+        let says = |saved: f64| format::measured(quantity(limit.what), saved, self.units);
         match (limit.minimum.filter(|&least| number < least), limit.maximum) {
             (Some(least), _) => {
                 (format!("{name}: low"), format!("{name} {}: at least {} is wanted.", says(number), says(least)))
@@ -132,6 +132,6 @@ pub(super) fn over(cell: &Cell) -> Option<f64> {
 
 /// A difference of draw weight, always with its sign.
 pub(super) fn signed(pounds: f64, units: &Units) -> String {
-    let words = wording::measured(Quantity::DrawWeight, pounds, units);
-    wording::signed(&words).unwrap_or_else(|| format!("+{words}"))
+    let words = format::measured(Quantity::DrawWeight, pounds, units);
+    format::signed(&words).unwrap_or_else(|| format!("+{words}"))
 }

@@ -2,11 +2,11 @@
 
 use super::axes::mark;
 use crate::ask;
-use clothyard_dom as dom;
-use clothyard_workbench::choose::combine::Interest;
-use clothyard_workbench::choose::shortlist::Limit;
-use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::{Quantity, Units, wording};
+use clothyard_core::eval::BAND;
+use clothyard_core::{Quantity, Units, format};
+use clothyard_studies::analysis::combine::Interest;
+use clothyard_studies::analysis::shortlist::Limit;
+use clothyard_web as dom;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 
@@ -23,7 +23,7 @@ const ENDS: [(&str, &str); 2] = [("least", "at least"), ("most", "at most")];
 
 /// What a number of interest measures.
 pub(super) fn quantity(what: Interest) -> Quantity {
-    what.outcome().map_or(Quantity::Ratio, |outcome| outcome.row().quantity)
+    what.output().map_or(Quantity::Ratio, |output| output.row().quantity)
 }
 
 /// What a number of interest is called in a sentence.
@@ -120,7 +120,7 @@ impl Limits {
     pub(super) fn write(&self, units: &Units) {
         self.each(|input, what, end| {
             if let &Ok(Some(saved)) = end {
-                input.set_value(&wording::entered(quantity(what), saved, units));
+                input.set_value(&format::entered(quantity(what), saved, units));
             }
         });
         for (what, key, _) in LIMITED {

@@ -5,13 +5,13 @@ use super::face::{Shown, over, signed};
 use super::limits::quantity;
 use super::work::Job;
 use crate::save as saving;
-use clothyard_dom as dom;
-use clothyard_workbench::choose::combine::{Cell, Interest};
-use clothyard_workbench::choose::shortlist::{Limit, Ranked, Reason, shortlist};
-use clothyard_workbench::csv::Csv;
-use clothyard_workbench::inputs::Kind;
-use clothyard_workbench::numbers::BAND;
-use clothyard_workbench::{Quantity, Units, wording};
+use clothyard_core::csv::Csv;
+use clothyard_core::eval::BAND;
+use clothyard_core::schema::Kind;
+use clothyard_core::{Quantity, Units, format};
+use clothyard_studies::analysis::combine::{Cell, Interest};
+use clothyard_studies::analysis::shortlist::{Limit, Ranked, Reason, shortlist};
+use clothyard_web as dom;
 use web_sys::Element;
 
 /// How long the shortlist is.
@@ -86,7 +86,7 @@ fn said(job: &Job, shown: &Shown, keep: usize, list: &[Ranked]) -> String {
 /// What it is, what comes of it, and why it stands where it does.
 fn entry(job: &Job, shown: &Shown, ranked: &Ranked, before: Option<&Ranked>) -> [String; 3] {
     let cell = &ranked.cell;
-    let what = wording::upper_first(&job.words(cell.index, shown.units));
+    let what = format::upper_first(&job.words(cell.index, shown.units));
     let numbers = [
         over(cell)
             .map_or_else(String::new, |pounds| format!("{} from its best draw weight", signed(-pounds, shown.units))),
@@ -99,7 +99,7 @@ fn entry(job: &Job, shown: &Shown, ranked: &Ranked, before: Option<&Ranked>) -> 
 }
 
 fn why(ranked: &Ranked, before: Option<&Ranked>) -> String {
-    let percent = |ranked: &Ranked| format!("{}\u{a0}%", wording::fixed(ranked.off_match * 100.0, 1));
+    let percent = |ranked: &Ranked| format!("{}\u{a0}%", format::fixed(ranked.off_match * 100.0, 1));
     match ranked.reason {
         Reason::First => format!("First: {} off an ideal match.", percent(ranked)),
         Reason::LessMatched => {
@@ -121,12 +121,12 @@ pub(super) fn save(job: &Job, limits: &[Limit], units: &Units) {
         let quantity = axis.what.field().and_then(|field| field.input().quantity());
         csv.text(&quantity.map_or_else(
             || label(axis.what).to_owned(),
-            |quantity| wording::heading(label(axis.what), quantity, units),
+            |quantity| format::heading(label(axis.what), quantity, units),
         ));
     }
     for what in Interest::ALL {
-        match what.outcome() {
-            Some(outcome) => csv.text(&wording::heading(outcome.row().label, quantity(what), units)),
+        match what.output() {
+            Some(output) => csv.text(&format::heading(output.row().label, quantity(what), units)),
             None => csv.text("Column load over its target"),
         }
     }
@@ -151,7 +151,7 @@ fn row(csv: &mut Csv, job: &Job, cell: &Cell, limits: &[Limit], units: &Units) {
                 number(csv, quantity, value, units.of(quantity).entry_decimals, units)
             }
             _ => {
-                let shaft = value.and_then(|value| job.build.shafts.get(value as usize));
+                let shaft = value.and_then(|value| job.setup.shafts.get(value as usize));
                 csv.text(shaft.map_or("", |shaft| &shaft.name));
             }
         }

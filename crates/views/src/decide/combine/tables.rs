@@ -5,10 +5,10 @@
 use super::axes::{label, many, value_words};
 use super::face::{Face, Shown};
 use super::work::Job;
-use clothyard_dom as dom;
-use clothyard_workbench::choose::combine::{Cell, Interest};
-use clothyard_workbench::choose::grid::Axis;
-use clothyard_workbench::wording;
+use clothyard_core::format;
+use clothyard_studies::analysis::combine::{Cell, Interest};
+use clothyard_studies::analysis::grid::Axis;
+use clothyard_web as dom;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
@@ -184,7 +184,7 @@ fn caption(job: &Job, shown: &Shown, layout: &Layout, part: usize) -> String {
     let values = job.grid.values(start).unwrap_or_default();
     let mut words = Vec::new();
     let [others @ .., down, across] = job.grid.axes() else { return String::new() };
-    let say = |axis: &Axis, value: f64| value_words(axis.what, value, &job.build.shafts, shown.units);
+    let say = |axis: &Axis, value: f64| value_words(axis.what, value, &job.setup.shafts, shown.units);
     for (axis, &value) in others.iter().zip(&values) {
         words.push(format!("{} {}", label(axis.what).to_ascii_lowercase(), say(axis, value)));
     }
@@ -196,7 +196,7 @@ fn caption(job: &Job, shown: &Shown, layout: &Layout, part: usize) -> String {
     if words.is_empty() {
         words.push(format!("{} down, {} across", label(down.what), label(across.what).to_ascii_lowercase()));
     }
-    wording::upper_first(&words.join(", "))
+    format::upper_first(&words.join(", "))
 }
 
 /// A table with its headings and empty cells.
@@ -220,7 +220,7 @@ fn make(job: &Job, shown: &Shown, layout: &Layout, part: usize, body: &Element) 
     for row in rows {
         let Some(line) = dom::add(&cells, "tr", "", "") else { continue };
         if let Some(&value) = down.values.get(row) {
-            heading(&line, "row", &value_words(down.what, value, &job.build.shafts, shown.units));
+            heading(&line, "row", &value_words(down.what, value, &job.setup.shafts, shown.units));
         }
         for _ in 0..layout.columns {
             open.cells.extend(make_cell(&line, start + open.cells.len()));
@@ -247,7 +247,7 @@ fn head(job: &Job, shown: &Shown, table: &Element, down: &Axis, across: &Axis) {
         dom::set(&corner, "class", "corner");
     }
     for &value in &across.values {
-        heading(&row, "col", &value_words(across.what, value, &job.build.shafts, shown.units));
+        heading(&row, "col", &value_words(across.what, value, &job.setup.shafts, shown.units));
     }
 }
 

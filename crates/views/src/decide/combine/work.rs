@@ -8,13 +8,13 @@ use super::axes::{label, many, value_words};
 use super::face::Spans;
 use super::{State, go_on, with};
 use crate::page;
-use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::choose::combine::{Cell, INTEREST_COUNT, Interest, evaluate_piece};
-use clothyard_workbench::choose::grid::{Axis, AxisKind, Grid};
-use clothyard_workbench::choose::held::Held;
-use clothyard_workbench::choose::shortlist::{Limit, failed};
-use clothyard_workbench::inputs::Field;
-use clothyard_workbench::{Build, Quantity, Settled, Units, wording};
+use clothyard_core::eval::baseline::Baseline;
+use clothyard_core::schema::Field;
+use clothyard_core::{Quantity, Resolved, Setup, Units, format};
+use clothyard_studies::analysis::combine::{Cell, INTEREST_COUNT, Interest, evaluate_piece};
+use clothyard_studies::analysis::grid::{Axis, AxisKind, Grid};
+use clothyard_studies::analysis::shortlist::{Limit, failed};
+use clothyard_web::{self as dom, plain};
 use js_sys::{Float64Array, Object, Reflect};
 use wasm_bindgen::prelude::*;
 use web_sys::{Event, MessageEvent, Worker};
@@ -40,11 +40,11 @@ pub(super) struct Job {
     /// Later jobs have higher numbers.
     pub(super) number: u32,
     pub(super) grid: Grid,
-    pub(super) build: Build,
+    pub(super) setup: Setup,
     /// The first combination, by which another set-up with the same combinations is known.
-    first: Build,
+    first: Setup,
     /// What stands in every field before anything is combined.
-    settled: Settled,
+    resolved: Resolved,
     pub(super) cells: Vec<Cell>,
     pub(super) spans: Spans,
     pub(super) stopped: bool,
@@ -65,17 +65,17 @@ fn fit(size: &mut usize, took: f64, (quick, slow): (f64, f64)) {
 
 impl Job {
     /// A job after another, whose pieces it begins with.
-    pub(super) fn new(before: Option<&Self>, grid: Grid, build: Build) -> Option<Self> {
+    pub(super) fn new(before: Option<&Self>, grid: Grid, setup: Setup) -> Option<Self> {
         let (number, sizes) = before.map_or((1, [16, 256]), |job| (job.number + 1, job.sizes));
-        let first = grid.cell(&build, 0)?;
+        let first = grid.cell(&setup, 0)?;
         let cells = Vec::with_capacity(grid.count());
-        let (spans, settled) = ([None; INTEREST_COUNT], Held::new(&build).settled);
+        let (spans, resolved) = ([None; INTEREST_COUNT], Baseline::new(&setup).resolved);
         Some(Self {
             number,
             grid,
-            build,
+            setup,
             first,
-            settled,
+            resolved,
             cells,
             spans,
             stopped: false,
@@ -86,8 +86,8 @@ impl Job {
     }
 
     /// Whether this grid over this set-up is the one worked out here.
-    pub(super) fn is_of(&self, grid: &Grid, build: &Build) -> bool {
-        self.grid == *grid && grid.cell(build, 0).is_some_and(|first| first == self.first)
+    pub(super) fn is_of(&self, grid: &Grid, setup: &Setup) -> bool {
+        self.grid == *grid && grid.cell(setup, 0).is_some_and(|first| first == self.first)
     }
 
     pub(super) fn done(&self) -> bool {
@@ -119,7 +119,7 @@ impl Job {
         }
         let [size, _] = &mut self.sizes;
         let began = dom::now();
-        let cells = evaluate_piece(&self.grid, &self.build, self.cells.len(), *size);
+        let cells = evaluate_piece(&self.grid, &self.setup, self.cells.len(), *size);
         fit(size, dom::now() - began, PAGE_PIECE_MS);
         self.put(&cells);
         true
@@ -144,7 +144,7 @@ impl Job {
         let axes = Float64Array::from(flat(self.grid.axes()).as_slice());
         for (key, value) in [
             ("job", self.number.into()),
-            ("build", plain::write(&self.build.to_saved())),
+            ("build", plain::write(&self.setup.to_saved())),
             ("axes", axes.into()),
             ("start", (self.cells.len() as f64).into()),
             ("count", (size as f64).into()),
@@ -211,7 +211,7 @@ impl Job {
     pub(super) fn words(&self, index: usize, units: &Units) -> String {
         let values = self.grid.values(index).unwrap_or_default();
         let one = |(place, axis): (usize, &Axis)| {
-            let value = value_words(axis.what, *values.get(place)?, &self.build.shafts, units);
+            let value = value_words(axis.what, *values.get(place)?, &self.setup.shafts, units);
             Some(format!("{} {value}", label(axis.what).to_ascii_lowercase()))
         };
         self.axes_in_order().filter_map(one).collect::<Vec<_>>().join(", ")
@@ -219,16 +219,16 @@ impl Job {
 
     /// What makes a combination unsafe: in two words, and as a sentence; none where nothing is known to.
     pub(super) fn danger(&self, cell: &Cell, units: &Units) -> Option<(&'static str, String)> {
-        let says = |quantity, saved| wording::measured(quantity, saved, units);
-        let lightest = self.settled.number(Field::MakersMinimum);
+        let says = |quantity, saved| format::measured(quantity, saved, units);
+        let lightest = self.resolved.number(Field::MakersMinimum);
         if let Some(ratio) = cell.get(Interest::GrainsPerPound).filter(|&ratio| ratio < lightest) {
             let [ratio, lightest] = [ratio, lightest].map(|saved| says(Quantity::MassPerDraw, saved));
             return Some(("too light", format!("{ratio} is too light for this bow: {lightest} is the least.")));
         }
         let axis = self.grid.axes().iter().position(|axis| axis.what == AxisKind::Cut);
         let combined = axis.and_then(|place| self.grid.values(cell.index)?.get(place).copied());
-        let cut = combined.unwrap_or_else(|| self.settled.number(Field::CutLength));
-        let shortest = self.settled.shortest_safe_length_in() - self.settled.number(Field::ThroatToShaft);
+        let cut = combined.unwrap_or_else(|| self.resolved.number(Field::CutLength));
+        let shortest = self.resolved.shortest_safe_length_in() - self.resolved.number(Field::ThroatToShaft);
         (cut < shortest).then(|| {
             let shortest = says(Quantity::Length, shortest);
             ("too short", format!("It ends too near the rest at full draw: {shortest} is the shortest safe cut."))
@@ -242,17 +242,17 @@ impl Job {
 
     /// The combination that stands on the form now, if one of these does.
     pub(super) fn on_form(&self) -> Option<usize> {
-        let now = page::read().filter(|now| self.is_of(&self.grid, &now.build))?;
-        let (build, settled) = (&now.build, Held::new(&now.build).settled);
+        let now = page::read().filter(|now| self.is_of(&self.grid, &now.setup))?;
+        let (setup, resolved) = (&now.setup, Baseline::new(&now.setup).resolved);
         let close = |a: f64, b: f64| (a - b).abs() < 1e-6;
         let mut index = 0;
         for axis in self.grid.axes() {
             let same = |&value: &f64| match axis.what {
-                AxisKind::Shaft => build.shafts.get(value as usize).is_some_and(|shaft| {
+                AxisKind::Shaft => setup.shafts.get(value as usize).is_some_and(|shaft| {
                     let fields = [Field::StaticSpine, Field::ShaftLinearMass, Field::OuterDiameter, Field::Bore];
-                    fields.into_iter().zip(shaft.numbers()).all(|(field, number)| close(settled.number(field), number))
+                    fields.into_iter().zip(shaft.numbers()).all(|(field, number)| close(resolved.number(field), number))
                 }),
-                what => what.field().is_some_and(|field| close(settled.number(field), value)),
+                what => what.field().is_some_and(|field| close(resolved.number(field), value)),
             };
             index = index * axis.values.len() + axis.values.iter().position(same)?;
         }
@@ -262,8 +262,8 @@ impl Job {
 
 /// A cell from its numbers; what is not a number is none.
 fn cell(index: usize, numbers: &[f64]) -> Cell {
-    let mut cell = Cell { index, numbers: [None; INTEREST_COUNT] };
-    for (slot, &number) in cell.numbers.iter_mut().zip(numbers) {
+    let mut cell = Cell { index, outputs: [None; INTEREST_COUNT] };
+    for (slot, &number) in cell.outputs.iter_mut().zip(numbers) {
         *slot = (!number.is_nan()).then_some(number);
     }
     cell
@@ -295,14 +295,14 @@ fn unflat(mut numbers: &[f64]) -> Option<Vec<Axis>> {
 /// nothing at all where build or axes cannot be read.
 #[wasm_bindgen]
 #[must_use]
-pub fn combine_piece(build: &JsValue, axes: &[f64], start: usize, count: usize) -> Vec<f64> {
+pub fn combine_piece(setup: &JsValue, axes: &[f64], start: usize, count: usize) -> Vec<f64> {
     let piece = || {
-        let build = Build::from_saved(&plain::saved_build(build).ok()?).ok()?;
-        let grid = Grid::new(unflat(axes)?, &build).ok()?;
-        Some(evaluate_piece(&grid, &build, start, count))
+        let setup = Setup::from_saved(&plain::saved_build(setup).ok()?).ok()?;
+        let grid = Grid::new(unflat(axes)?, &setup).ok()?;
+        Some(evaluate_piece(&grid, &setup, start, count))
     };
     let cells = piece().unwrap_or_default();
-    cells.iter().flat_map(|cell| cell.numbers.map(|number| number.unwrap_or(f64::NAN))).collect()
+    cells.iter().flat_map(|cell| cell.outputs.map(|number| number.unwrap_or(f64::NAN))).collect()
 }
 
 /// A worker with this very wasm in it.

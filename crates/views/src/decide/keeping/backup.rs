@@ -3,25 +3,25 @@
 use super::{named_build, reading, recovery, say, store};
 use crate::kept::{fresh_id, is_newer, json};
 use crate::save;
-use clothyard_dom::{self as dom, plain};
-use clothyard_workbench::travel::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
+use clothyard_studies::sharing::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
+use clothyard_web::{self as dom, plain};
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 
 /// Writes everything kept and the set-up on the page into one file.
 pub(super) fn write_all() {
-    let (Some(shelf), Some(build)) = (store::open(), named_build()) else { return };
-    let backup = Shelf { current: Some(build.to_saved()), ..shelf };
+    let (Some(shelf), Some(setup)) = (store::open(), named_build()) else { return };
+    let backup = Shelf { current: Some(setup.to_saved()), ..shelf };
     hand_over(&format!("clothyard-backup-{}.json", store::today()), &json(&plain::write(&backup), 2));
 }
 
 /// Writes the set-up on the page into a file, as a saved build.
 pub(super) fn write_one() {
-    let Some(build) = named_build() else { return };
+    let Some(setup) = named_build() else { return };
     let name: String =
-        build.name.chars().map(|c| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { '-' }).collect();
+        setup.name.chars().map(|c| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { '-' }).collect();
     let name = if name.is_empty() { "set-up" } else { &name };
-    hand_over(&format!("clothyard-{name}.json"), &json(&plain::write(&build.to_saved()), 2));
+    hand_over(&format!("clothyard-{name}.json"), &json(&plain::write(&setup.to_saved()), 2));
 }
 
 /// Hands a text to the browser as a file to save.

@@ -3,9 +3,9 @@
 use super::store;
 use crate::ask::focus;
 use crate::page;
-use clothyard_dom as dom;
-use clothyard_workbench::travel::shelf::{KeptBuild, Shelf, summary};
-use clothyard_workbench::{Build, Units};
+use clothyard_core::{Setup, Units};
+use clothyard_studies::sharing::shelf::{KeptBuild, Shelf, summary};
+use clothyard_web as dom;
 use core::cell::RefCell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
@@ -53,8 +53,8 @@ fn show_setups(shelf: &Shelf, renamed: Option<&str>, units: &Units) {
             show_renaming(&row, kept);
             continue;
         }
-        let name = &kept.build.name;
-        let words = Build::from_saved(&kept.build).map(|build| summary(&build, units)).unwrap_or_default();
+        let name = &kept.setup.name;
+        let words = Setup::from_saved(&kept.setup).map(|setup| summary(&setup, units)).unwrap_or_default();
         show_what(&row, name, &words);
         if let Some(day) = dom::add(&row, "span", "day", &kept.kept_on) {
             dom::set(&day, "title", "Kept on this day");
@@ -75,7 +75,7 @@ fn show_renaming(row: &Element, kept: &KeptBuild) {
         for (name, value) in [("id", "rename-name"), ("type", "text"), ("maxlength", "80"), ("autocomplete", "off")] {
             dom::set(&field, name, value);
         }
-        field.set_value(&kept.build.name);
+        field.set_value(&kept.setup.name);
     }
     let _ = dom::add(&form, "button", "", "Call it so");
     if let Some(leave) = dom::add(&form, "button", "", "Leave it") {

@@ -3,8 +3,8 @@
 use super::store;
 use crate::digits::DIGITS;
 use crate::page;
-use clothyard_dom as dom;
-use clothyard_workbench::travel::link;
+use clothyard_studies::sharing::link;
+use clothyard_web as dom;
 use wasm_bindgen::JsValue;
 use web_sys::Event;
 
@@ -12,10 +12,10 @@ use web_sys::Event;
 pub(super) fn open_link() {
     let Some(fragment) = take_link() else { return };
     let words = match link::decode(&fragment, &DIGITS) {
-        Ok(build) => {
+        Ok(setup) => {
             keep_now();
             let aside = store::set_aside();
-            page::load(&build);
+            page::load(&setup);
             keep_now();
             store::mark_as_linked();
             match aside {

@@ -1,11 +1,11 @@
 //! From JSON to what is kept: a backup, or a single saved build.
 
-use crate::kept::{self, build, id, pairs_of_this_version, short};
-use clothyard_dom::plain::{self, Pair, fields, list, number, wrong};
-use clothyard_workbench::build::SCHEMA_VERSION;
-use clothyard_workbench::report::ErrorReport;
-use clothyard_workbench::travel::drawer::{DrawerPart, PartKind};
-use clothyard_workbench::travel::shelf::{KeptBuild, Shelf};
+use crate::kept::{self, id, pairs_of_this_version, setup, short};
+use clothyard_core::report::ErrorReport;
+use clothyard_core::setup::SCHEMA_VERSION;
+use clothyard_studies::sharing::drawer::{DrawerPart, PartKind};
+use clothyard_studies::sharing::shelf::{KeptBuild, Shelf};
+use clothyard_web::plain::{self, Pair, fields, list, number, wrong};
 
 /// Reads a backup or a single saved build, checking every value.
 ///
@@ -34,7 +34,7 @@ fn backup(pairs: Vec<Pair>) -> Result<Shelf, ErrorReport> {
             }
             "kept" => shelf.kept = list(&value, &key, kept_build)?,
             "drawer" => shelf.drawer = list(&value, &key, part)?,
-            "current" => shelf.current = Some(build(&value, &key)?),
+            "current" => shelf.current = Some(setup(&value, &key)?),
             _ => return Err(wrong(&key, "a backup has no such key")),
         }
     }
@@ -43,7 +43,7 @@ fn backup(pairs: Vec<Pair>) -> Result<Shelf, ErrorReport> {
 
 fn kept_build(pairs: &[Pair], place: &str) -> Result<KeptBuild, ErrorReport> {
     let [key, day, whole] = fields(pairs, place, ["id", "keptOn", "build"])?;
-    Ok(KeptBuild { id: id(&key.0, &key.1)?, kept_on: short(&day.0, &day.1)?, build: build(&whole.0, &whole.1)? })
+    Ok(KeptBuild { id: id(&key.0, &key.1)?, kept_on: short(&day.0, &day.1)?, setup: setup(&whole.0, &whole.1)? })
 }
 
 fn part(pairs: &[Pair], place: &str) -> Result<DrawerPart, ErrorReport> {

@@ -3,7 +3,7 @@
 use super::backup;
 use super::store::{self, Unreadable};
 use crate::ask::focus;
-use clothyard_dom as dom;
+use clothyard_web as dom;
 use core::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlTextAreaElement;
@@ -16,7 +16,7 @@ enum From {
     /// The list kept in this browser.
     List,
     /// The set-up of an earlier visit.
-    Setup,
+    PhysicalModel,
 }
 
 thread_local! {
@@ -34,7 +34,7 @@ pub(super) fn look() {
         show_list(&unreadable);
     } else if let Some(text) = store::unread_setup() {
         let why = "The set-up kept in this browser at an earlier visit could not be read.";
-        show(From::Setup, why, &text, "Forget this text");
+        show(From::PhysicalModel, why, &text, "Forget this text");
     }
 }
 
@@ -83,7 +83,7 @@ pub(super) fn let_go() {
             }
             super::say("A new list is begun; the old text is put aside in this browser.");
         }
-        Some(From::Setup) => store::forget_unread_setup(),
+        Some(From::PhysicalModel) => store::forget_unread_setup(),
         _ => {}
     }
     hide();

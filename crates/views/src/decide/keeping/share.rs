@@ -3,13 +3,13 @@
 use super::named_build;
 use crate::digits::DIGITS;
 use crate::{ask, share};
-use clothyard_dom as dom;
-use clothyard_workbench::travel::link;
+use clothyard_studies::sharing::link;
+use clothyard_web as dom;
 
 /// Shows the link of the set-up on the page.
 pub(super) fn show() {
-    let (Some(build), Some(field)) = (named_build(), ask::input("share-link")) else { return };
-    let (address, note) = match link::encode(&build, &DIGITS) {
+    let (Some(setup), Some(field)) = (named_build(), ask::input("share-link")) else { return };
+    let (address, note) = match link::encode(&setup, &DIGITS) {
         Ok(link) => (share::page_address() + "#" + &link.fragment, note(link.shafts_left_out)),
         Err(error) => (String::new(), format!("This set-up has no link: {}", error.message())),
     };

@@ -4,9 +4,9 @@
 use super::{reading, recovery, say};
 use crate::kept::{is_newer, json, put};
 use crate::page;
-use clothyard_dom::{self as dom, plain, store};
-use clothyard_workbench::Build;
-use clothyard_workbench::travel::shelf::Shelf;
+use clothyard_core::Setup;
+use clothyard_studies::sharing::shelf::Shelf;
+use clothyard_web::{self as dom, plain, store};
 use js_sys::{Date, JSON};
 
 const KEPT: &str = "clothyard.kept";
@@ -103,8 +103,8 @@ pub(super) fn forget_unread_setup() {
 /// Why the browser did not keep it.
 pub(super) fn set_aside() -> Result<(), String> {
     let unkept = || {
-        let build = page::build().unwrap_or_default().to_saved();
-        format!("{{\"build\":{},\"drafts\":{{}}}}", json(&plain::write(&build), 0))
+        let setup = page::setup().unwrap_or_default().to_saved();
+        format!("{{\"build\":{},\"drafts\":{{}}}}", json(&plain::write(&setup), 0))
     };
     let text = store::get(SETUP).unwrap_or_else(unkept);
     if store::get(FROM_LINK).as_ref() == Some(&text) { Ok(()) } else { put(BEFORE_LINK, &text) }
@@ -116,11 +116,11 @@ pub(super) fn mark_as_linked() {
 }
 
 /// What was on the page before the last link was opened.
-pub(super) fn before() -> Option<Build> {
+pub(super) fn before() -> Option<Setup> {
     let value = JSON::parse(&store::get(BEFORE_LINK)?).ok()?;
     let entries = plain::entries(&value, "").ok()?;
-    let (_, build) = entries.iter().find(|(key, _)| key == "build")?;
-    Build::from_saved(&plain::saved_build(build).ok()?).ok()
+    let (_, setup) = entries.iter().find(|(key, _)| key == "build")?;
+    Setup::from_saved(&plain::saved_build(setup).ok()?).ok()
 }
 
 /// The day, as in ISO 8601.

@@ -1,0 +1,142 @@
+//! The answers in sentences: the arrow to order, where the speed comes from, what was given and what was
+//! left to the page, the parts, the cautions.
+
+use crate::app::App;
+use clothyard_core::eval::{Severity, Warning};
+use clothyard_core::schema::Field;
+use clothyard_core::schema::Output;
+use clothyard_core::setup::BowKind;
+use clothyard_core::{Quantity, format};
+use clothyard_web as dom;
+
+/// The views, which say what the flex decides on the verge, are asked for once the first answer stands.
+const VIEWS_AFTER_MS: i32 = 1000;
+
+pub(crate) fn field_words(app: &App, field: Field) -> String {
+    app.evaluation
+        .resolved
+        .value(field)
+        .map_or_else(|| "–".to_owned(), |value| format::value(field.input(), value, &app.units))
+}
+
+pub(crate) fn show(app: &App) {
+    dom::write_id("given", &format::given_sentence(&app.evaluation.resolved, &app.setup.own_parts, &app.units));
+    dom::write_id("assumed", &format::assumed_sentence(&app.evaluation.resolved, &app.units));
+    dom::write_id("order", &order(app));
+    dom::write_id("stock-words", &stock_words(app));
+    let on_the_verge = app.evaluation.verge.is_some();
+    dom::hide("verge-words", !on_the_verge);
+    if on_the_verge {
+        dom::later(VIEWS_AFTER_MS, || dom::announce("clothyard-verge"));
+    }
+    dom::write_id("target-words", format::target_sentence(&app.evaluation.resolved));
+    let all = &app.evaluation;
+    let speed = all.model.as_ref().map(|model| format::speed_sentence(model, &all.outputs, &app.units));
+    dom::write_id("speed-from", &speed.unwrap_or_default());
+    show_parts(app);
+}
+
+/// The arrow one would order.
+fn order(app: &App) -> String {
+    let all = &app.evaluation;
+    let resolved = &all.resolved;
+    let spine = resolved.number(Field::StaticSpine);
+    let name = all.nearest.as_ref().filter(|_| !resolved.is_user_given(Field::StaticSpine));
+    let shaft = name.map_or_else(
+        || format!("a shaft of spine {}", format::trimmed(spine, 1)),
+        |shaft| format!("{} (spine {})", shaft.name, format::trimmed(spine, 1)),
+    );
+    let part = |field: Field| field_words(app, field);
+    let holder = part(Field::InsertKind).to_ascii_lowercase();
+    let vanes = if resolved.number(Field::VaneCount) > 0.0 {
+        format!("{} vanes of {}", part(Field::VaneCount), part(Field::VaneMass))
+    } else {
+        "no vanes".to_owned()
+    };
+    format!(
+        "This arrow: {shaft}, cut to {}; {holder} {}, point {}; {vanes}.",
+        part(Field::CutLength),
+        part(Field::InsertMass),
+        part(Field::PointMass)
+    )
+}
+
+fn stock_words(app: &App) -> String {
+    let all = &app.evaluation;
+    let (Some(nearest), Some(ideal)) = (&all.nearest, all.outputs.get(Output::IdealSpine)) else {
+        return String::new();
+    };
+    let ideal = format::fixed(ideal, 0);
+    match all.verge {
+        Some((stiffer, weaker)) => format!(
+            "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned{}. Nearest in your list: {}.",
+            format::trimmed(stiffer, 1),
+            format::trimmed(weaker, 1),
+            if all.resolved.bow_kind() == BowKind::Compound { ", and the let-off may tip it" } else { "" },
+            nearest.name
+        ),
+        None => format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name),
+    }
+}
+
+pub(crate) fn show_parts(app: &App) {
+    let body = dom::by_id("parts").and_then(|table| table.query_selector("tbody").ok()?);
+    let Some(body) = body else { return };
+    let open = body.closest("details").ok().flatten().is_some_and(|details| details.has_attribute("open"));
+    if !open {
+        return;
+    }
+    dom::empty(&body);
+    let Some(model) = &app.evaluation.model else { return };
+    for (name, part) in model.from_the_rear() {
+        let Some(row) = dom::add(&body, "tr", "", "") else { continue };
+        dom::add(&row, "td", "", &format::part_label(name, &app.evaluation.resolved, &app.setup.own_parts));
+        let mass = format::entered_with_unit(Quantity::Mass, Quantity::Mass.from_si(part.mass_kg), &app.units);
+        dom::add(&row, "td", "", &mass);
+        dom::add(
+            &row,
+            "td",
+            "",
+            &format::measured(Quantity::Length, Quantity::Length.from_si(part.centre_m), &app.units),
+        );
+    }
+}
+
+pub(crate) fn show_cautions(app: &App) {
+    let sentence = |warning: &Warning| format!("{}: {}", warning.weight().word(), warning.sentence(&app.units));
+    let warnings = &app.evaluation.warnings;
+    let loud = warnings.iter().filter(|warning| {
+        warning.weight() == Severity::Danger
+            || matches!(
+                warning,
+                Warning::NoStroke { .. }
+                    | Warning::BoreTooWide { .. }
+                    | Warning::EnergyBeyondBelief
+                    | Warning::NoAnswer
+            )
+    });
+    let loud = loud.count();
+    dom::hide("danger", loud == 0);
+    dom::write_id(
+        "danger-words",
+        &match loud {
+            1 => "Do not shoot yet: one caution below.".to_owned(),
+            count => format!("Do not shoot yet: {count} cautions below."),
+        },
+    );
+    fill("caution-list", &warnings.iter().map(sentence).collect::<Vec<_>>());
+    dom::hide("cautions", warnings.is_empty());
+}
+
+/// Makes a list hold just these lines, touching it only where they differ.
+fn fill(id: &str, lines: &[String]) {
+    let Some(list) = dom::by_id(id) else { return };
+    let joined = lines.concat();
+    if list.text_content().unwrap_or_default() == joined {
+        return;
+    }
+    dom::empty(&list);
+    for line in lines {
+        dom::add(&list, "li", "", line);
+    }
+}

@@ -1,0 +1,143 @@
+//! The match on a tape of draw weights: where this arrow shoots well, and where this bow pulls; shapes in pixels.
+
+use crate::drawing::Shape;
+use crate::eval::Outputs;
+use crate::format;
+use crate::schema::Field;
+use crate::schema::Output;
+use crate::setup::Resolved;
+use crate::units::{Quantity, Units};
+
+/// Height the tape wants, in pixels.
+pub const HEIGHT: f64 = 58.0;
+
+const TOP: f64 = 16.0;
+const LINE: f64 = 34.0;
+/// Between two numbers of the scale there is at least so much room, in pixels.
+const PER_NUMBER: f64 = 30.0;
+
+/// What stands on the tape, in pounds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tape {
+    /// Where the band begins.
+    pub from: f64,
+    /// Where it ends.
+    pub to: f64,
+    /// What the arrow suits best.
+    pub best: f64,
+    /// What the bow pulls.
+    pub pulls: f64,
+}
+
+impl Tape {
+    /// The tape of a set-up; none where there is no match.
+    #[must_use]
+    pub fn of(outputs: &Outputs, resolved: &Resolved) -> Option<Self> {
+        Some(Self {
+            from: outputs.get(Output::SuitsFrom)?,
+            to: outputs.get(Output::SuitsTo)?,
+            best: outputs.get(Output::IdealDrawWeight)?,
+            pulls: resolved.number(Field::PeakDrawWeight),
+        })
+    }
+
+    /// Its least and its greatest draw weight: both the band and the bow lie between, the band in the middle.
+    #[must_use]
+    pub fn span(&self) -> (f64, f64) {
+        let half = ((self.pulls - self.best).abs() * 1.15).max(self.best * 0.3);
+        (self.best - half, self.best + half)
+    }
+
+    /// Draws it between two draw weights, so many pixels wide; each shape with the name of its style.
+    #[must_use]
+    pub fn draw(&self, (least, most): (f64, f64), width: f64, units: &Units) -> Vec<(&'static str, Shape)> {
+        let x = |pounds: f64| width * (pounds - least) / (most - least);
+        let (from, to, best, at) = (x(self.from), x(self.to), x(self.best), x(self.pulls));
+        let mut list = vec![
+            ("suits", Shape::Polygon(vec![(from, TOP), (to, TOP), (to, LINE), (from, LINE)])),
+            ("scale", Shape::Line((0.0, LINE), (width, LINE))),
+        ];
+        for (pounds, label) in ticks(units, least, most, width / PER_NUMBER) {
+            let place = x(pounds);
+            if (10.0..=width - 10.0).contains(&place) {
+                list.push(("tick", Shape::Line((place, LINE), (place, LINE + 5.0))));
+                list.push(("number", Shape::Text((place, LINE + 18.0), "middle", label)));
+            }
+        }
+        list.push(("best", Shape::Line((best, TOP), (best, LINE))));
+        list.push(("pulls", Shape::Polygon(vec![(at, LINE - 2.0), (at - 7.0, TOP - 2.0), (at + 7.0, TOP - 2.0)])));
+        let mut label = |x: f64, anchor: &'static str, words: &str| {
+            list.push(("label", Shape::Text((x, TOP - 4.0), anchor, words.to_owned())));
+        };
+        if width > 200.0 {
+            let (anchor, beside) = if at > width / 2.0 { ("end", at - 10.0) } else { ("start", at + 10.0) };
+            label(beside, anchor, "your bow");
+        }
+        // On a short tape the sentence below must do.
+        if at > 90.0 && width > 300.0 {
+            label(0.0, "start", "acts stiff");
+        }
+        if at < width - 90.0 && width > 300.0 {
+            label(width, "end", "acts weak");
+        }
+        list
+    }
+}
+
+/// Round draw weights in the unit chosen, with room between their numbers.
+fn ticks(units: &Units, from: f64, to: f64, most: f64) -> Vec<(f64, String)> {
+    let quantity = Quantity::DrawWeight;
+    let (from, to) = (units.show(quantity, from), units.show(quantity, to));
+    let step =
+        [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0].into_iter().find(|step| (to - from) / step <= most).unwrap_or(200.0);
+    let first = (from / step).ceil() as i32;
+    let last = (to / step).floor() as i32;
+    (first..=last)
+        .map(|place| {
+            let shown = f64::from(place) * step;
+            (units.save(quantity, shown), format::trimmed(shown, 0))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::eval::Evaluation;
+    use crate::testing::any_setup;
+    use proptest::prelude::*;
+
+    fn tape(all: &Evaluation) -> Option<Tape> {
+        Tape::of(&all.outputs, &all.resolved)
+    }
+
+    #[test]
+    fn the_bow_stands_in_the_band_just_where_it_is_well_matched() {
+        let all = Evaluation::of(&crate::setup::samples::all()[0].setup);
+        let tape = tape(&all).unwrap();
+        let shapes = tape.draw(tape.span(), 400.0, &Units::ARCHERY);
+        let find = |style: &str| match &shapes.iter().find(|(name, _)| *name == style).unwrap().1 {
+            Shape::Polygon(points) => points.clone(),
+            other => panic!("{other:?}"),
+        };
+        let (band, bow) = (find("suits"), find("pulls"));
+        assert_eq!(all.verdict, Some(crate::eval::Verdict::WellMatched));
+        assert!(band[0].0 < bow[0].0 && bow[0].0 < band[1].0);
+        // The scale is a straight line: the band is as wide on the tape as it is in pounds.
+        let (least, most) = tape.span();
+        assert!((band[1].0 - band[0].0 - 400.0 * (tape.to - tape.from) / (most - least)).abs() < 1e-9);
+    }
+
+    proptest! {
+        #[test]
+        fn band_and_bow_always_lie_on_the_tape(setup in any_setup(), width in 80.0..2000.0f64) {
+            if let Some(tape) = tape(&Evaluation::of(&setup)) {
+                for (style, shape) in tape.draw(tape.span(), width, &Units::metric()) {
+                    if let (true, Shape::Polygon(points)) = (style == "suits" || style == "best", &shape) {
+                        prop_assert!(points.iter().all(|&(x, _)| (0.0..=width).contains(&x)), "{points:?}");
+                    }
+                }
+            }
+        }
+    }
+}

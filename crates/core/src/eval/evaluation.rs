@@ -1,0 +1,336 @@
+//! One set-up answered in full.
+
+use crate::eval::inverse;
+use crate::eval::inverse::OutOfReach;
+use crate::eval::{Outputs, Verdict, outputs};
+use crate::eval::{Warning, warnings};
+use crate::schema::Output;
+use crate::schema::StockShaft;
+use crate::schema::{Field, Value};
+use crate::setup::Resolved;
+use crate::setup::Setup;
+use crate::setup::{ModelError, PhysicalModel, SpeedFrom};
+
+/// Everything the page says of a set-up.
+#[derive(Clone, Debug)]
+pub struct Evaluation {
+    /// What stands in every field.
+    pub resolved: Resolved,
+    /// Bow and arrow in SI; none where the fields cannot stand together.
+    pub model: Option<PhysicalModel>,
+    /// Every result that has a number.
+    pub outputs: Outputs,
+    /// How the spine suits; none where there is no column load.
+    pub verdict: Option<Verdict>,
+    /// The shaft of the list that comes nearest; none where the shaft ends at or behind the rest.
+    pub nearest: Option<StockShaft>,
+    /// The two stock spines the ideal lies on the verge between.
+    pub verge: Option<(f64, f64)>,
+    /// Backward questions without an answer in range.
+    pub out_of_reach: Vec<OutOfReach>,
+    /// Cautions, the loudest first.
+    pub warnings: Vec<Warning>,
+}
+
+impl Evaluation {
+    /// Answers a set-up. There is always an evaluation; what has no answer has no number, and a caution
+    /// says why.
+    #[must_use]
+    pub fn of(setup: &Setup) -> Self {
+        let candidates = inverse::candidates(setup);
+        let nearest = inverse::nearest_shaft(setup, &candidates);
+        let shaft = default_shaft(setup, &candidates, nearest);
+        let resolved = Resolved::new(setup, &shaft);
+        let mut outputs = Outputs::NONE;
+        outputs::compute_lengths(&mut outputs, &resolved);
+        let model = PhysicalModel::new(&resolved, &setup.own_parts);
+        let done = model
+            .as_ref()
+            .map_err(|&error| error)
+            .and_then(|model| outputs::compute_arrow(&mut outputs, &resolved, model));
+        let out_of_reach = inverse::compute_inverse(&mut outputs, &resolved, &setup.own_parts);
+        if let Some(shaft) = nearest {
+            outputs.put(Output::NearestStock, shaft.static_spine_thousandths);
+        }
+        let verge = outputs.get(Output::IdealSpine).and_then(|ideal| inverse::verge(&candidates, ideal));
+        let warnings = warnings::all(setup, &resolved, model.as_ref().ok(), &outputs, done.as_ref().err());
+        Self {
+            resolved,
+            model: model.ok(),
+            verdict: Verdict::of(&outputs),
+            outputs,
+            nearest: nearest.cloned(),
+            verge,
+            out_of_reach,
+            warnings,
+        }
+    }
+
+    /// Whether a result hangs on what was measured of the bow, or is itself measured.
+    #[must_use]
+    pub fn is_measured(&self, output: Output) -> bool {
+        let Some(model) = &self.model else { return false };
+        let shot = model.speed_from == SpeedFrom::Chronograph;
+        match output {
+            Output::StoredEnergy => model.curve_is_measured(),
+            Output::MovingMass => model.virtual_mass_is_measured,
+            Output::TargetLoad => self.resolved.given(Field::ProvenLoad).is_some(),
+            Output::Efficiency => shot && model.curve_is_measured(),
+            Output::DeliveredEnergy
+            | Output::LaunchSpeed
+            | Output::SpeedSpread
+            | Output::KineticEnergy
+            | Output::Momentum => shot,
+            _ => false,
+        }
+    }
+
+    /// The numbers alone, without the backward questions: what a grid of combinations needs.
+    ///
+    /// # Errors
+    /// [`ModelError`] where the fields cannot stand together.
+    pub fn outputs_alone(setup: &Setup) -> Result<Outputs, ModelError> {
+        let candidates = inverse::candidates(setup);
+        let nearest =
+            if setup.get(Field::StaticSpine).is_some() { None } else { inverse::nearest_shaft(setup, &candidates) };
+        let resolved = Resolved::new(setup, &default_shaft(setup, &candidates, nearest));
+        let mut outputs = Outputs::NONE;
+        outputs::compute_lengths(&mut outputs, &resolved);
+        let model = PhysicalModel::new(&resolved, &setup.own_parts)?;
+        outputs::compute_arrow(&mut outputs, &resolved, &model)?;
+        Ok(outputs)
+    }
+}
+
+/// The shaft whose numbers stand in the fields left to the page: one like the user's spine, else the
+/// nearest of the list, else the stiffest there is.
+pub fn default_shaft(setup: &Setup, candidates: &[&StockShaft], nearest: Option<&StockShaft>) -> StockShaft {
+    let like_mine = match setup.get(Field::StaticSpine) {
+        Some(Value::Number(spine)) => inverse::between(candidates, spine),
+        _ => None,
+    };
+    like_mine.or_else(|| nearest.cloned()).or_else(|| candidates.first().map(|&shaft| shaft.clone())).unwrap_or(
+        StockShaft {
+            name: String::new(),
+            static_spine_thousandths: 400.0,
+            shaft_gr_per_in: 8.3,
+            outer_diameter_in: 0.272,
+            bore_in: 0.204,
+        },
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::schema::Kind;
+    use crate::setup::samples;
+    use crate::testing::any_setup;
+    use proptest::prelude::*;
+
+    fn number(setup: &Setup, output: Output) -> f64 {
+        Evaluation::of(setup).outputs.get(output).unwrap()
+    }
+
+    fn set(setup: Setup, field: Field, value: f64) -> Setup {
+        setup.with(field, value).unwrap()
+    }
+
+    /// A set-up with nothing left to the page that could move with the field under test.
+    fn held() -> Setup {
+        let setup = set(Setup::default(), Field::PeakDrawWeight, 60.0);
+        let setup = set(set(setup, Field::StaticSpine, 400.0), Field::ShaftLinearMass, 9.0);
+        set(set(setup, Field::CutLength, 27.5), Field::PointMass, 100.0)
+    }
+
+    #[test]
+    fn three_numbers_are_enough() {
+        let setup = set(set(Setup::default(), Field::PeakDrawWeight, 60.0), Field::DrawLength, 28.5);
+        let all = Evaluation::of(&set(setup, Field::PointMass, 125.0));
+        assert_eq!(all.verdict, Some(Verdict::WellMatched));
+        for row in &crate::schema::OUTPUTS {
+            let answered =
+                all.outputs.get(row.output).is_some() || all.out_of_reach.iter().any(|out| out.output == row.output);
+            assert!(answered, "{}", row.key);
+        }
+    }
+
+    #[test]
+    fn the_page_proposes_its_own_nearest_shaft() {
+        let all = Evaluation::of(&Setup::default());
+        let nearest = all.nearest.unwrap();
+        assert_eq!(all.resolved.number(Field::StaticSpine), nearest.static_spine_thousandths);
+        assert_eq!(all.resolved.number(Field::ShaftLinearMass), nearest.shaft_gr_per_in);
+    }
+
+    #[test]
+    fn a_shaft_behind_the_rest_is_said_and_has_no_load() {
+        let all = Evaluation::of(&set(Setup::default(), Field::CutLength, 24.0));
+        assert_eq!(all.outputs.get(Output::ColumnLoad), None);
+        assert!(matches!(all.warnings.first(), Some(Warning::ShaftBehindRest { .. })));
+        assert!(all.outputs.get(Output::TotalWeight).is_some(), "weight needs no rest");
+    }
+
+    #[test]
+    fn the_backward_answers_are_the_inverse() {
+        let setup = held();
+        for (field, output) in [
+            (Field::StaticSpine, Output::IdealSpine),
+            (Field::PointMass, Output::PointForMatch),
+            (Field::CutLength, Output::CutForMatch),
+            (Field::PeakDrawWeight, Output::IdealDrawWeight),
+        ] {
+            let there = set(setup.clone(), field, number(&setup, output));
+            let (load, target) = (number(&there, Output::ColumnLoad), number(&there, Output::TargetLoad));
+            assert!((load / target - 1.0).abs() < 1e-6, "{field:?}: {load} {target}");
+        }
+    }
+
+    #[test]
+    fn the_ends_of_the_windows_lie_on_the_band() {
+        let setup = held();
+        for (field, output, share) in [
+            (Field::PointMass, Output::LightestPoint, 1.0 - outputs::BAND),
+            (Field::PointMass, Output::HeaviestPoint, 1.0 + outputs::BAND),
+            (Field::CutLength, Output::LongestCut, 1.0 + outputs::BAND),
+        ] {
+            let there = set(setup.clone(), field, number(&setup, output));
+            let got = number(&there, Output::ColumnLoad) / number(&there, Output::TargetLoad);
+            assert!((got - share).abs() < 1e-6, "{output:?}: {got}");
+        }
+    }
+
+    #[test]
+    fn focs_closed_form_in_the_point() {
+        // A = (m0 A0 + p x) / (m0 + p) with the rest of the arrow held: closed form.
+        let setup = held();
+        let (a, b) = (set(setup.clone(), Field::PointMass, 100.0), set(setup, Field::PointMass, 150.0));
+        let (ma, aa, l) =
+            (number(&a, Output::TotalWeight), number(&a, Output::BalancePoint), number(&a, Output::ArrowLength));
+        let place = l + 0.6;
+        let balance = (ma * aa + 50.0 * place) / (ma + 50.0);
+        assert!((number(&b, Output::FrontOfCentre) - 100.0 * (balance / l - 0.5)).abs() < 1e-9);
+    }
+
+    /// The compound that speeds are rated on (ASTM F1544: 70 lb, 30 in), with an arrow near 350 gr.
+    fn rating_bow() -> Setup {
+        let setup = set(set(Setup::default(), Field::PeakDrawWeight, 70.0), Field::DrawLength, 30.0);
+        let setup = set(set(setup, Field::StaticSpine, 300.0), Field::CutLength, 29.0);
+        set(set(setup, Field::ShaftLinearMass, 7.5), Field::PointMass, 75.0)
+    }
+
+    #[test]
+    fn a_longer_draw_and_a_lighter_arrow_are_faster() {
+        // Common practice, no source: +1 in of draw ~ 7 to 12 fps; 5 gr of arrow ~ 1 to 2 fps; 5 gr on the
+        // string ~ 1 to 4 fps. The rules are told of the bow that speeds are rated on; slower bows gain less.
+        let setup = rating_bow();
+        let speed = |setup: Setup| number(&setup, Output::LaunchSpeed);
+        let base = speed(setup.clone());
+        let draw = base - speed(set(setup.clone(), Field::DrawLength, 29.0));
+        assert!((7.0..=12.0).contains(&draw), "{draw}");
+        let lighter = speed(set(setup.clone(), Field::PointMass, 70.0)) - base;
+        assert!((1.0..=2.0).contains(&lighter), "{lighter}");
+        let string = base - speed(set(setup, Field::StringAtNock, 5.0));
+        assert!((1.0..=4.0).contains(&string), "{string}");
+    }
+
+    #[test]
+    fn trends_of_the_match() {
+        // Common practice, no source: +1 in of arrow (and of draw with it) ~ +3 to +6 lb of draw; +25 gr of
+        // point ~ +2 to +5 lb.
+        let setup = held();
+        let best = |setup: &Setup| number(setup, Output::IdealDrawWeight);
+        let longer = set(set(setup.clone(), Field::CutLength, 28.5), Field::DrawLength, 29.0);
+        let by = best(&setup) - best(&longer);
+        assert!((3.0..=6.0).contains(&by), "{by}");
+        let by = best(&setup) - best(&set(setup.clone(), Field::PointMass, 125.0));
+        assert!((2.0..=5.0).contains(&by), "{by}");
+    }
+
+    #[test]
+    fn a_rated_speed_comes_back_under_its_own_conditions() {
+        // ASTM F1544: 70 lb, 30 in, 350 gr.
+        let setup = set(set(Setup::default(), Field::PeakDrawWeight, 70.0), Field::DrawLength, 30.0);
+        let setup = set(setup, Field::RatedSpeed, 320.0);
+        let setup = set(set(setup, Field::StaticSpine, 300.0), Field::CutLength, 29.0);
+        let short = 350.0 - number(&setup, Output::TotalWeight)
+            + 29.0 * Evaluation::of(&setup).resolved.number(Field::ShaftLinearMass);
+        let setup = set(setup, Field::ShaftLinearMass, short / 29.0);
+        assert!((number(&setup, Output::TotalWeight) - 350.0).abs() < 1e-9);
+        assert!((number(&setup, Output::LaunchSpeed) - 320.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_chronograph_overrules() {
+        let setup = set(set(held(), Field::RatedSpeed, 300.0), Field::ChronographSpeed, 271.0);
+        let weight = number(&setup, Output::TotalWeight);
+        let setup = set(setup, Field::ChronographArrow, weight);
+        assert!((number(&setup, Output::LaunchSpeed) - 271.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_starting_set_ups_are_sound() {
+        for start in samples::all() {
+            let all = Evaluation::of(&start.setup);
+            assert_eq!(all.verdict, Some(Verdict::WellMatched), "{}", start.setup.name);
+            assert!(
+                !all.warnings.iter().any(|warning| warning.weight() == warnings::Severity::Danger),
+                "{}: {:?}",
+                start.setup.name,
+                all.warnings
+            );
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(400))]
+
+        #[test]
+        fn any_setup_in_range_has_finite_numbers_or_a_reason(setup in any_setup()) {
+            let all = Evaluation::of(&setup);
+            for row in &crate::schema::OUTPUTS {
+                if let Some(number) = all.outputs.get(row.output) {
+                    prop_assert!(number.is_finite(), "{}", row.key);
+                }
+            }
+            let answered = all.outputs.get(Output::ColumnLoad).is_some();
+            let reason = all.warnings.iter().any(|warning| matches!(
+                warning,
+                Warning::ShaftBehindRest { .. }
+                    | Warning::NoStroke { .. }
+                    | Warning::BoreTooWide { .. }
+                    | Warning::EnergyBeyondBelief
+            ));
+            let model = PhysicalModel::new(&all.resolved, &setup.own_parts);
+            prop_assert!(answered || reason, "{:?} {:?}", all.warnings, model.map(|model| model.critical_acceleration()));
+        }
+
+        #[test]
+        fn weaker_spine_longer_shaft_or_heavier_point_never_lower_the_load(
+            setup in any_setup(), which in 0usize..3, from in 0.0..1.0f64, step in 0.01..0.5f64,
+        ) {
+            // A part of one's own ahead of the point would make the point a mass behind the front one.
+            let mut setup = setup;
+            setup.own_parts.clear();
+            let field = [Field::StaticSpine, Field::CutLength, Field::PointMass][which];
+            let Kind::Number { minimum, maximum, .. } = field.input().kind else { unreachable!() };
+            let low = minimum + from * (maximum - minimum) * 0.5;
+            let high = low + step * (maximum - minimum) * 0.5;
+            let held = Evaluation::of(&setup).resolved;
+            let load = |value: f64| PhysicalModel::new(&held.with(field, value), &[]).ok()?.column_load().ok();
+            if let (Some(less), Some(more)) = (load(low), load(high)) {
+                prop_assert!(more >= less * (1.0 - 1e-9), "{field:?} {low}..{high}: {less} {more}");
+            }
+        }
+
+        #[test]
+        fn numbers_alone_are_the_same_bits(setup in any_setup()) {
+            if let Ok(alone) = Evaluation::outputs_alone(&setup) {
+                let full = Evaluation::of(&setup).outputs;
+                for output in [Output::TotalWeight, Output::FrontOfCentre, Output::LaunchSpeed, Output::ColumnLoad] {
+                    prop_assert_eq!(alone.get(output).map(f64::to_bits), full.get(output).map(f64::to_bits));
+                }
+            }
+        }
+    }
+}

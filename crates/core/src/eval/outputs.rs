@@ -1,0 +1,168 @@
+//! The numbers that follow from a set-up directly, without asking "what if".
+
+use crate::schema::Field;
+use crate::schema::{OUTPUT_COUNT, Output};
+use crate::setup::Resolved;
+use crate::setup::{ModelError, PhysicalModel};
+use clothyard_mechanics as mechanics;
+use clothyard_mechanics::units::METRE_PER_INCH;
+
+/// A number for every result that has one, in the saved unit of its quantity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Outputs([Option<f64>; OUTPUT_COUNT]);
+
+impl Outputs {
+    /// No result has a number.
+    pub const NONE: Self = Self([None; OUTPUT_COUNT]);
+
+    /// The number of a result, if it has one.
+    #[must_use]
+    pub fn get(&self, output: Output) -> Option<f64> {
+        self.0.get(output as usize).copied().flatten()
+    }
+
+    /// Keeps a number; one that is not finite is kept as none.
+    pub fn put(&mut self, output: Output, saved: f64) {
+        if let Some(slot) = self.0.get_mut(output as usize) {
+            *slot = saved.is_finite().then_some(saved);
+        }
+    }
+
+    fn put_si(&mut self, output: Output, value: f64) {
+        self.put(output, output.row().quantity.from_si(value));
+    }
+}
+
+/// Lengths that need no arrow: true draw, rest, suggested and shortest safe lengths.
+pub fn compute_lengths(outputs: &mut Outputs, resolved: &Resolved) {
+    let throat = resolved.number(Field::ThroatToShaft);
+    let safe = resolved.shortest_safe_length_in();
+    for (output, value) in [
+        (Output::TrueDraw, resolved.true_draw_in()),
+        (Output::RestPlace, resolved.rest_in()),
+        (Output::Stroke, resolved.true_draw_in() - resolved.number(Field::BraceHeight)),
+        (Output::ArrowLength, resolved.number(Field::CutLength) + throat),
+        (Output::SuggestedLength, resolved.suggested_length_in()),
+        (Output::SuggestedCut, resolved.suggested_cut_in()),
+        (Output::ShortestSafeLength, safe),
+        (Output::ShortestSafeCut, safe - throat),
+    ] {
+        outputs.put(output, value);
+    }
+}
+
+/// Weight, balance, energy, speed and column load. A shaft that ends at or behind the rest leaves the
+/// column load, and what hangs on it, without a number.
+///
+/// # Errors
+/// [`ModelError`] where the arrow itself cannot stand.
+pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &PhysicalModel) -> Result<(), ModelError> {
+    let arrow = model.arrow()?;
+    let mass = arrow.mass_kg();
+    let balance = arrow.balance_m();
+    let speed = mechanics::launch_speed(model.delivered_energy_j, mass, model.bow.virtual_mass_kg)?;
+    let energy = mechanics::kinetic_energy_j(mass, speed);
+    let stored = model.bow.stored_energy_j();
+    for (output, value) in [
+        (Output::TotalWeight, mass),
+        (Output::ShaftWeight, model.shaft().mass_kg),
+        (Output::GrainsPerPound, mass / model.bow.peak_force_n),
+        (Output::BalancePoint, balance),
+        (Output::FrontOfCentre, arrow.front_of_centre()),
+        (Output::StoredEnergy, stored),
+        (Output::DeliveredEnergy, model.delivered_energy_j),
+        (Output::MovingMass, model.bow.virtual_mass_kg),
+        (Output::LaunchSpeed, speed),
+        (Output::SpeedSpread, model.speed_spread(speed)),
+        (Output::KineticEnergy, energy),
+        (Output::Momentum, mechanics::momentum(mass, speed)),
+        (Output::Efficiency, energy / stored),
+        (Output::PeakAcceleration, model.peak_acceleration()?),
+        (Output::TargetLoad, model.target_load),
+    ] {
+        outputs.put_si(output, value);
+    }
+    if model.rest_m < model.length_m
+        && let Ok(critical) = model.critical_acceleration()
+    {
+        compute_match(outputs, resolved, model, critical)?;
+    }
+    Ok(())
+}
+
+fn compute_match(
+    outputs: &mut Outputs,
+    resolved: &Resolved,
+    model: &PhysicalModel,
+    critical: f64,
+) -> Result<(), ModelError> {
+    let load = model.peak_acceleration()? / critical;
+    let best = resolved.number(Field::PeakDrawWeight) * model.target_load / load;
+    outputs.put(Output::CriticalAcceleration, critical);
+    outputs.put(Output::ColumnLoad, load);
+    outputs.put(Output::IdealDrawWeight, best);
+    outputs.put(Output::SuitsFrom, best * (1.0 - BAND));
+    outputs.put(Output::SuitsTo, best * (1.0 + BAND));
+    Ok(())
+}
+
+/// Half the width of the band of draw weights that still shoots well, as a share: 5 lb at 60 lb (common
+/// practice, no source).
+pub const BAND: f64 = 1.0 / 12.0;
+
+/// Over this share of its target a column load is called badly weak (our own margin, no source: three
+/// times the band).
+pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
+
+/// How a spine suits the bow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// It bends less than the bow needs.
+    ActsStiff,
+    /// It suits.
+    WellMatched,
+    /// It bends more than the bow needs.
+    ActsWeak,
+}
+
+impl Verdict {
+    /// The verdict on a column load; none where there is no load.
+    #[must_use]
+    pub fn of(outputs: &Outputs) -> Option<Self> {
+        let share = outputs.get(Output::ColumnLoad)? / outputs.get(Output::TargetLoad)?;
+        // The band is one of draw weights about F*: F within F* (1 ± 1/12), and F / F* = λ / target.
+        Some(if share > 1.0 + BAND {
+            Self::ActsWeak
+        } else if share < 1.0 - BAND {
+            Self::ActsStiff
+        } else {
+            Self::WellMatched
+        })
+    }
+
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::ActsStiff => "actsStiff",
+            Self::WellMatched => "wellMatched",
+            Self::ActsWeak => "actsWeak",
+        }
+    }
+
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::ActsStiff => "acts stiff",
+            Self::WellMatched => "well matched",
+            Self::ActsWeak => "acts weak",
+        }
+    }
+}
+
+/// Metres in inches.
+#[must_use]
+pub fn in_inches(metres: f64) -> f64 {
+    metres / METRE_PER_INCH
+}

@@ -1,0 +1,266 @@
+//! Numbers and sentences as the page says them, in the units chosen.
+
+pub mod number;
+
+pub use number::{
+    allowed, bare, change, entered, entered_with_unit, fixed, for_people, heading, measured, said, signed, trimmed,
+};
+
+use crate::eval::{Outputs, Verdict};
+use crate::parse::EntryError;
+use crate::schema::Output;
+use crate::schema::{DefaultRule, Field, Input, Kind, Value};
+use crate::setup::OwnPart;
+use crate::setup::Resolved;
+use crate::setup::{PartId, PhysicalModel, SpeedFrom};
+use crate::units::{Quantity, Units};
+
+/// A field's value in words.
+#[must_use]
+pub fn value(input: &Input, value: Value, units: &Units) -> String {
+    match (&input.kind, value) {
+        (&Kind::Number { quantity, .. }, Value::Number(number)) => entered_with_unit(quantity, number, units),
+        (Kind::Choice(list), Value::Choice(place)) => {
+            list.get(usize::from(place)).map_or_else(String::new, |choice| choice.label.to_owned())
+        }
+        _ => String::new(),
+    }
+}
+
+/// What is wrong with what was typed, and what is allowed.
+#[must_use]
+pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String {
+    let label = input.label;
+    let allowed = match input.kind {
+        Kind::Number { quantity, minimum, maximum, .. } => self::allowed(quantity, minimum, maximum, units),
+        Kind::Choice(list) => list.iter().map(|choice| choice.label).collect::<Vec<_>>().join(", "),
+    };
+    match error {
+        EntryError::NotANumber => format!("{label}: write a number, {allowed}; 28.5, 28,5 and 28 1/2 are all read."),
+        EntryError::Ambiguous { as_decimal, as_thousands } => {
+            let shown = |value: f64| input.quantity().map_or(value, |quantity| units.show(quantity, value));
+            let [decimal, thousands] = [as_decimal, as_thousands].map(|&value| for_people(&trimmed(shown(value), 6)));
+            format!("{label}: is that {decimal} or {thousands}? Write {decimal} or {thousands}.")
+        }
+        EntryError::UnknownUnit { typed } => {
+            let known = input.quantity().map_or_else(String::new, known_units);
+            format!("{label}: \u{201c}{typed}\u{201d} is no unit for it{known}.")
+        }
+        EntryError::DivisionByZero => format!("{label}: a fraction cannot have nought below the line; {allowed}."),
+        EntryError::OutOfRange { value, minimum, .. } => {
+            let side = if value < minimum { "less" } else { "more" };
+            let shown =
+                input.quantity().map_or_else(String::new, |quantity| for_people(&entered(quantity, *value, units)));
+            format!("{label}: {shown} is {side} than is allowed, {allowed}.")
+        }
+        EntryError::NotWhole => format!("{label}: a whole number, {allowed}."),
+    }
+}
+
+fn known_units(quantity: Quantity) -> String {
+    let names: Vec<_> = quantity.units().iter().map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()).collect();
+    if names.is_empty() { String::new() } else { format!(" (it is measured in {})", names.join(", ")) }
+}
+
+/// The quiet words beside a field that is left to the page.
+#[must_use]
+pub fn left_to_the_page(input: &Input) -> String {
+    match input.default {
+        DefaultRule::Follows(what) => format!("left to the page: follows {what}"),
+        DefaultRule::Absent => "not given".to_owned(),
+        DefaultRule::Number(_) | DefaultRule::Choice(_) => "left to the page: a usual value".to_owned(),
+    }
+}
+
+/// Whose value stands in a field, in a few quiet words.
+#[must_use]
+pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
+    if resolved.is_user_given(field) {
+        "yours"
+    } else if field == Field::DrawLength && resolved.draw_length_estimated() {
+        "estimated from the arm span"
+    } else if resolved.is_read(field) {
+        "measured"
+    } else if resolved.value(field).is_none() {
+        "not given"
+    } else {
+        "left to the page"
+    }
+}
+
+/// What a part is called.
+#[must_use]
+pub fn part_label(name: PartId, resolved: &Resolved, own_parts: &[OwnPart]) -> String {
+    let label = match name {
+        PartId::Nock => "Nock",
+        PartId::Bushing => "Bushing",
+        PartId::Vanes => "Vanes",
+        PartId::Wrap => "Wrap",
+        PartId::RearGlue => "Glue under the vanes",
+        PartId::Shaft => "Bare shaft",
+        PartId::Insert => {
+            let kind = Field::InsertKind;
+            let words = |answer| value(kind.input(), answer, &Units::ARCHERY);
+            return resolved.value(kind).map_or_else(String::new, words);
+        }
+        PartId::Collar => "Collar",
+        PartId::Sleeve => "Front sleeve",
+        PartId::FrontGlue => "Glue at the insert",
+        PartId::Point => "Point",
+        PartId::Own(place) => {
+            let name = own_parts.get(usize::from(place)).map_or("", |part| part.name.as_str());
+            return if name.is_empty() { format!("Part {} of your own", place + 1) } else { name.to_owned() };
+        }
+    };
+    label.to_owned()
+}
+
+/// Which column load is the target, in a sentence.
+#[must_use]
+pub fn target_sentence(resolved: &Resolved) -> &'static str {
+    if resolved.given(Field::ProvenLoad).is_some() {
+        "The target is your own proven arrow, measured."
+    } else {
+        "The target is the usual one for this way of loosing."
+    }
+}
+
+/// What drives the speed and the stored energy, in a sentence each.
+#[must_use]
+pub fn speed_sentence(model: &PhysicalModel, outputs: &Outputs, units: &Units) -> String {
+    let from = match model.speed_from {
+        SpeedFrom::BowKind => "from the kind of bow alone: give a rated speed, or better a chronograph reading",
+        SpeedFrom::DrawForce => "from your measured draw force and the usual losses",
+        SpeedFrom::RatedSpeed => "rated: from the speed its maker states",
+        SpeedFrom::Chronograph => "measured: from your chronograph",
+    };
+    let spread = outputs.get(Output::SpeedSpread).map(|spread| measured(Quantity::Speed, spread, units));
+    let stored = if model.curve_is_measured() { "measured" } else { "usual for the kind of bow" };
+    format!(
+        "The speed is {from}; it may be off by {} either way. The stored energy is {stored}.",
+        spread.unwrap_or_else(|| "–".to_owned())
+    )
+}
+
+/// The match, said in pounds.
+#[must_use]
+pub fn match_sentence(outputs: &Outputs, draw_weight: f64, units: &Units) -> String {
+    let (Some(from), Some(to), Some(verdict)) =
+        (outputs.get(Output::SuitsFrom), outputs.get(Output::SuitsTo), Verdict::of(outputs))
+    else {
+        return "No match can be worked out: see the cautions.".to_owned();
+    };
+    let quantity = Quantity::DrawWeight;
+    let unit = units.of(quantity);
+    // With the unit's decimals, so that a bow just outside the band is not said to lie on its edge.
+    format!(
+        "Suits {} to {}\u{a0}{}; your bow pulls {}: {}.",
+        bare(quantity, from, units),
+        bare(quantity, to, units),
+        unit.symbol,
+        entered(quantity, draw_weight, units),
+        verdict.words()
+    )
+}
+
+/// The one change, of point, cut or draw weight, that would make it match; nothing where it is well
+/// matched or has no match at all.
+#[must_use]
+pub fn mend_sentence(resolved: &Resolved, outputs: &Outputs, units: &Units) -> String {
+    if !matches!(Verdict::of(outputs), Some(Verdict::ActsStiff | Verdict::ActsWeak)) {
+        return String::new();
+    }
+    let draw_weight = outputs.get(Output::IdealDrawWeight).filter(|&pounds| {
+        // An arrow that would then be too light is no way to mend it.
+        outputs.get(Output::TotalWeight).is_some_and(|grains| grains >= pounds * resolved.number(Field::MakersMinimum))
+    });
+    let changes = [
+        ("a point of", Quantity::Mass, outputs.get(Output::PointForMatch)),
+        ("a cut of", Quantity::Length, outputs.get(Output::CutForMatch)),
+        ("a draw weight of", Quantity::DrawWeight, draw_weight),
+    ];
+    let list: Vec<_> = changes
+        .into_iter()
+        .filter_map(|(words, quantity, number)| Some(format!("{words} {}", measured(quantity, number?, units))))
+        .collect();
+    if list.is_empty() {
+        "No safe change of point, cut or draw weight alone would match it.".to_owned()
+    } else {
+        format!("It would match with {}.", list.join(", or "))
+    }
+}
+
+/// Which values were left to the page, as one sentence.
+#[must_use]
+pub fn assumed_sentence(resolved: &Resolved, units: &Units) -> String {
+    let list = fields_in_words(resolved, units, false);
+    if list.is_empty() {
+        "Left to the page: nothing.".to_owned()
+    } else {
+        format!("Left to the page: {}.", list.join("; "))
+    }
+}
+
+/// Which values the user gave, parts of their own among them, as one sentence.
+#[must_use]
+pub fn given_sentence(resolved: &Resolved, own_parts: &[OwnPart], units: &Units) -> String {
+    let mut list = fields_in_words(resolved, units, true);
+    for part in own_parts {
+        let name = if part.name.is_empty() { "a part of your own" } else { &part.name };
+        let mass = entered_with_unit(Quantity::Mass, part.mass_gr, units);
+        let place = entered_with_unit(Quantity::Length, part.centre_in, units);
+        list.push(format!("{name} {mass} at {place}"));
+    }
+    if list.is_empty() { "Yours: nothing yet.".to_owned() } else { format!("Yours: {}.", list.join("; ")) }
+}
+
+/// Every field in use that is the user's, or that is the page's and is worth a word.
+fn fields_in_words(resolved: &Resolved, units: &Units, mine: bool) -> Vec<String> {
+    let words = |field: Field| {
+        let input = field.input();
+        let value = resolved.value(field)?;
+        let nothing = value == Value::Number(0.0);
+        let said = resolved.is_user_given(field) == mine
+            && resolved.applies(field)
+            && (mine || (!nothing && field.moves_results()));
+        said.then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
+    };
+    Field::ALL.into_iter().filter_map(words).collect()
+}
+
+/// With a small letter first.
+#[must_use]
+pub fn lower_first(words: &str) -> String {
+    let mut words = words.to_owned();
+    words.get_mut(..1).map(str::make_ascii_lowercase);
+    words
+}
+
+/// With a capital first.
+#[must_use]
+pub fn upper_first(words: &str) -> String {
+    let mut words = words.to_owned();
+    words.get_mut(..1).map(str::make_ascii_uppercase);
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_letter_large_or_small() {
+        assert_eq!(["peak Weight", "Φ", ""].map(upper_first), ["Peak Weight", "Φ", ""]);
+        assert_eq!(["Peak Weight", "Φ", ""].map(lower_first), ["peak Weight", "Φ", ""]);
+    }
+
+    #[test]
+    fn messages_say_what_is_allowed() {
+        let input = Field::DrawLength.input();
+        let message = |text: &str, units: &Units| entry_message(input, &input.read(text, units).unwrap_err(), units);
+        assert_eq!(message("280", &Units::ARCHERY), "Draw length: 280 is more than is allowed, 15 to 36\u{a0}in.");
+        assert_eq!(message("5", &Units::metric()), "Draw length: 5 is less than is allowed, 38.1 to 91.44\u{a0}cm.");
+        assert!(message("abc", &Units::ARCHERY).starts_with("Draw length:"));
+        assert!(message("28 lb", &Units::ARCHERY).contains("in, cm, mm"));
+    }
+}

@@ -1,0 +1,152 @@
+//! Numbers and their units: as programs read them, as they stand in a field, and as people are shown them.
+
+use crate::units::{Quantity, Unit, Units};
+
+/// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0". Below nought it
+/// begins with a hyphen, as programs read it: [`said`] is for people.
+///
+/// Numbers on the page are far below 2^53 in their last decimal, so whole-number arithmetic is exact
+/// enough, and spares the page the library's code for numbers of any size. One that is larger, or not
+/// finite, is shown as a dash.
+#[must_use]
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let places = decimals.min(6);
+    let scale = (0..places).fold(1_u64, |scale, _| scale * 10);
+    let scaled = value.abs() * scale as f64 + 0.5;
+    if !scaled.is_finite() || scaled > 9e15 {
+        return "–".to_owned();
+    }
+    let whole = scaled as u64;
+    let sign = if value < 0.0 && whole > 0 { "-" } else { "" };
+    if places == 0 {
+        return format!("{sign}{whole}");
+    }
+    format!("{sign}{}.{:0places$}", whole / scale, whole % scale)
+}
+
+/// A number with at most so many decimals, without trailing noughts.
+#[must_use]
+pub fn trimmed(value: f64, most_decimals: usize) -> String {
+    let text = fixed(value, most_decimals);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// The same number as people are shown it: with a minus sign, which is as wide as a figure, in place of the hyphen.
+#[must_use]
+pub fn for_people(number: &str) -> String {
+    number.replace('-', "−")
+}
+
+/// A number for people with a fixed count of decimals, as [`fixed`].
+#[must_use]
+pub fn said(value: f64, decimals: usize) -> String {
+    for_people(&fixed(value, decimals))
+}
+
+/// A number for people and its unit, with the space the unit wants.
+fn joined(number: &str, unit: &Unit) -> String {
+    let number = for_people(number);
+    match unit.symbol {
+        "" => number,
+        symbol @ ("°" | "%") => format!("{number}{}{symbol}", if symbol == "%" { "\u{a0}" } else { "" }),
+        symbol => format!("{number}\u{a0}{symbol}"),
+    }
+}
+
+/// A result with its unit.
+#[must_use]
+pub fn measured(quantity: Quantity, saved: f64, units: &Units) -> String {
+    let unit = units.of(quantity);
+    joined(&fixed(units.show(quantity, saved), unit.decimals), unit)
+}
+
+/// The number of a result, without its unit.
+#[must_use]
+pub fn bare(quantity: Quantity, saved: f64, units: &Units) -> String {
+    said(units.show(quantity, saved), units.of(quantity).decimals)
+}
+
+/// An input as it stands in its field.
+#[must_use]
+pub fn entered(quantity: Quantity, saved: f64, units: &Units) -> String {
+    trimmed(units.show(quantity, saved), units.of(quantity).entry_decimals)
+}
+
+/// An input with its unit, for a sentence.
+#[must_use]
+pub fn entered_with_unit(quantity: Quantity, saved: f64, units: &Units) -> String {
+    joined(&entered(quantity, saved, units), units.of(quantity))
+}
+
+/// What is allowed, from the least to the most.
+#[must_use]
+pub fn allowed(quantity: Quantity, minimum: f64, maximum: f64, units: &Units) -> String {
+    let least = for_people(&entered(quantity, minimum, units));
+    format!("{least} to {}", entered_with_unit(quantity, maximum, units))
+}
+
+/// What stands over numbers: what they are, and their unit.
+#[must_use]
+pub fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
+    match units.of(quantity).symbol {
+        "" => label.to_owned(),
+        symbol => format!("{label}, {symbol}"),
+    }
+}
+
+/// A difference's words with their sign; none where it reads as nought.
+#[must_use]
+pub fn signed(words: &str) -> Option<String> {
+    let number = words.split('\u{a0}').next().unwrap_or_default();
+    let something = number.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
+    something.then(|| if words.starts_with('−') { words.to_owned() } else { format!("+{words}") })
+}
+
+/// A difference with its unit, and its sign unless it reads as nought.
+#[must_use]
+pub fn change(quantity: Quantity, by: f64, units: &Units) -> String {
+    let words = measured(quantity, by, units);
+    signed(&words).unwrap_or(words)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn numbers_as_people_write_them() {
+        assert_eq!(fixed(-0.001, 1), "0.0");
+        assert_eq!((fixed(-1.26, 1), said(-1.26, 1)), ("-1.3".to_owned(), "−1.3".to_owned()));
+        assert_eq!(fixed(f64::NAN, 1), "–");
+        assert_eq!(fixed(12.005, 2), "12.01");
+        assert_eq!(trimmed(28.50, 3), "28.5");
+        assert_eq!(trimmed(100.0, 0), "100");
+        assert_eq!(trimmed(0.204, 4), "0.204");
+        assert_eq!(entered_with_unit(Quantity::Length, 28.5, &Units::metric()), "72.39\u{a0}cm");
+        assert_eq!(measured(Quantity::Percent, 12.34, &Units::ARCHERY), "12.3\u{a0}%");
+        assert_eq!(measured(Quantity::Length, -0.5, &Units::ARCHERY), "−0.50\u{a0}in");
+        assert_eq!(entered(Quantity::Angle, -2.5, &Units::ARCHERY), "-2.5");
+        assert_eq!(allowed(Quantity::Angle, -10.0, 10.0, &Units::ARCHERY), "−10 to 10°");
+        assert_eq!(heading("Place", Quantity::Length, &Units::metric()), "Place, cm");
+        assert_eq!(heading("Spine", Quantity::StaticSpine, &Units::metric()), "Spine");
+    }
+
+    #[test]
+    fn a_change_has_its_sign_and_nought_has_none() {
+        let change = |by: f64| change(Quantity::Percent, by, &Units::ARCHERY);
+        assert_eq!([1.26, -1.26, 0.04, -0.04].map(change), ["+1.3\u{a0}%", "−1.3\u{a0}%", "0.0\u{a0}%", "0.0\u{a0}%"]);
+        assert_eq!(change(f64::NAN), "–\u{a0}%");
+        assert_eq!((signed("0.0\u{a0}1/8"), signed("10°").as_deref()), (None, Some("+10°")));
+    }
+
+    proptest! {
+        #[test]
+        fn fixed_is_the_library_s_but_for_ties(value in -1e7..1e7f64, decimals in 0usize..=6) {
+            let (ours, theirs) = (fixed(value, decimals), format!("{value:.decimals$}"));
+            let apart = (ours.parse::<f64>().unwrap() - theirs.parse::<f64>().unwrap()).abs() * 10f64.powi(decimals as i32);
+            let tie = ((value.abs() * 10f64.powi(decimals as i32)).fract() - 0.5).abs() < 1e-3;
+            prop_assert!(apart < 1e-3 || (tie && apart < 1.001), "{ours} {theirs}");
+        }
+    }
+}

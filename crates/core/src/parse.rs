@@ -1,0 +1,336 @@
+//! Reading a number the way an archer writes it.
+//!
+//! `10.5`, `10,5`, `1 000`, `28 1/2`, `28-1/2`, `½`, `72 cm`, `28.5"`. A comma with exactly three digits
+//! behind it (`1,234`) can mean two numbers and is never guessed.
+
+pub mod columns;
+pub mod number_list;
+
+use crate::units::{Quantity, Unit, convert};
+
+/// Why a typed text is not a number, or not one that is allowed.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum EntryError {
+    /// The text is not a number.
+    NotANumber,
+    /// One comma and three digits: the person must say which is meant. Both in the saved unit.
+    Ambiguous {
+        /// The comma read as a decimal mark.
+        as_decimal: f64,
+        /// The comma read as a mark between thousands.
+        as_thousands: f64,
+    },
+    /// Letters behind the number that name no unit of this quantity.
+    UnknownUnit {
+        /// What was typed behind the number.
+        typed: String,
+    },
+    /// A fraction over nought.
+    DivisionByZero,
+    /// The number is outside the range of the field; all three in the saved unit.
+    OutOfRange {
+        /// What was typed.
+        value: f64,
+        /// Least allowed.
+        minimum: f64,
+        /// Most allowed.
+        maximum: f64,
+    },
+    /// Only whole numbers are allowed.
+    NotWhole,
+}
+
+/// Reads a number typed in `unit` (or with a unit of its own behind it) and gives it in the saved unit.
+///
+/// A static spine may be typed as a deflection in inches (`.340`) or as thousandths (`340`).
+///
+/// # Errors
+/// [`EntryError`], but never `OutOfRange` or `NotWhole`: the range belongs to the field.
+pub fn read(text: &str, quantity: Quantity, unit: &'static Unit) -> Result<f64, EntryError> {
+    let text = tidy(text);
+    let split = text.char_indices().find(|&(_, c)| !is_number_char(c)).map_or(text.len(), |(at, _)| at);
+    let (number, suffix) = text.split_at_checked(split).ok_or(EntryError::NotANumber)?;
+    let read = read_number(number.trim());
+    if read == Err(EntryError::NotANumber) {
+        return read;
+    }
+    let unit = named_unit(suffix.trim(), quantity, unit)?;
+    let saved = |value: f64| {
+        let saved = convert(value, unit, quantity.saved_unit());
+        if quantity == Quantity::StaticSpine && saved.abs() < 3.0 { saved * 1000.0 } else { saved }
+    };
+    either(read, saved)
+}
+
+/// The same done to a number and to both readings of one that can be two.
+fn either(read: Result<f64, EntryError>, change: impl Fn(f64) -> f64) -> Result<f64, EntryError> {
+    match read {
+        Ok(value) => Ok(change(value)),
+        Err(EntryError::Ambiguous { as_decimal, as_thousands }) => {
+            Err(EntryError::Ambiguous { as_decimal: change(as_decimal), as_thousands: change(as_thousands) })
+        }
+        Err(error) => Err(error),
+    }
+}
+
+/// Lower case, one kind of space, of minus sign and of fraction.
+fn tidy(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.trim().chars() {
+        match c {
+            '\u{a0}' | '\u{2007}' | '\u{2009}' | '\u{202f}' | '\t' => out.push(' '),
+            '\u{2212}' | '\u{2013}' => out.push('-'),
+            '\u{2044}' => out.push('/'),
+            '½' => out.push_str(" 1/2"),
+            '⅓' => out.push_str(" 1/3"),
+            '⅔' => out.push_str(" 2/3"),
+            '¼' => out.push_str(" 1/4"),
+            '¾' => out.push_str(" 3/4"),
+            '⅛' => out.push_str(" 1/8"),
+            '⅜' => out.push_str(" 3/8"),
+            '⅝' => out.push_str(" 5/8"),
+            '⅞' => out.push_str(" 7/8"),
+            _ => out.push(c.to_ascii_lowercase()),
+        }
+    }
+    out.trim().to_owned()
+}
+
+fn is_number_char(c: char) -> bool {
+    c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '/' | '-' | '+')
+}
+
+fn named_unit(suffix: &str, quantity: Quantity, shown: &'static Unit) -> Result<&'static Unit, EntryError> {
+    if suffix.is_empty() {
+        return Ok(shown);
+    }
+    quantity
+        .units()
+        .iter()
+        .find(|unit| unit.typed.contains(&suffix))
+        .ok_or_else(|| EntryError::UnknownUnit { typed: suffix.to_owned() })
+}
+
+fn read_number(text: &str) -> Result<f64, EntryError> {
+    let (sign, digits) = match text.strip_prefix('-') {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, text.strip_prefix('+').unwrap_or(text).trim_start()),
+    };
+    either(if digits.contains('/') { mixed(digits) } else { decimal(digits) }, |value| sign * value)
+}
+
+/// `1/2`, `28 1/2` or `28-1/2`.
+fn mixed(text: &str) -> Result<f64, EntryError> {
+    let (whole, fraction) = match text.rsplit_once([' ', '-']) {
+        Some((whole, fraction)) => (digits_only(whole.trim())?, fraction),
+        None => (0.0, text),
+    };
+    let (above, below) = fraction.split_once('/').ok_or(EntryError::NotANumber)?;
+    let (above, below) = (digits_only(above)?, digits_only(below)?);
+    if below <= 0.0 {
+        return Err(EntryError::DivisionByZero);
+    }
+    Ok(whole + above / below)
+}
+
+fn digits_only(text: &str) -> Result<f64, EntryError> {
+    let plain = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    if plain { parse(text) } else { Err(EntryError::NotANumber) }
+}
+
+/// A number with at most one decimal mark, and marks or spaces between thousands.
+fn decimal(text: &str) -> Result<f64, EntryError> {
+    let (points, commas) = (count(text, '.'), count(text, ','));
+    match (points, commas) {
+        (0, 0) => parse(&grouped(text, ' ')?),
+        (1, 0) => parse(&fractional(text, '.', ' ')?),
+        (0, 1) => one_comma(text),
+        (0, _) => parse(&grouped(text, ',')?),
+        (_, 0) => parse(&grouped(text, '.')?),
+        (1, _) if text.rfind('.') > text.rfind(',') => parse(&fractional(text, '.', ',')?),
+        (_, 1) if text.rfind(',') > text.rfind('.') => parse(&fractional(text, ',', '.')?),
+        _ => Err(EntryError::NotANumber),
+    }
+}
+
+fn one_comma(text: &str) -> Result<f64, EntryError> {
+    let as_decimal = parse(&fractional(text, ',', ' ')?)?;
+    match grouped(text, ',') {
+        Ok(joined) if !text.starts_with('0') => {
+            Err(EntryError::Ambiguous { as_decimal, as_thousands: parse(&joined)? })
+        }
+        _ => Ok(as_decimal),
+    }
+}
+
+/// Joins groups of three digits: `1 234 567`.
+fn grouped(text: &str, mark: char) -> Result<String, EntryError> {
+    let mut groups = text.split(mark);
+    let first = groups.next().unwrap_or_default();
+    let mut joined = first.to_owned();
+    for group in groups {
+        if group.len() != 3 || first.is_empty() || first.len() > 3 {
+            return Err(EntryError::NotANumber);
+        }
+        joined.push_str(group);
+    }
+    Ok(joined)
+}
+
+/// `1 234,5` with `point` as decimal mark and `mark` between thousands, in Rust's own form.
+fn fractional(text: &str, point: char, mark: char) -> Result<String, EntryError> {
+    let (whole, part) = text.split_once(point).ok_or(EntryError::NotANumber)?;
+    if whole.is_empty() && part.is_empty() {
+        return Err(EntryError::NotANumber);
+    }
+    Ok(format!("{}.{part}", grouped(whole, mark)?))
+}
+
+fn count(text: &str, mark: char) -> usize {
+    text.chars().filter(|&c| c == mark).count()
+}
+
+/// Digits with at most one point among them.
+///
+/// Whole number and power of ten are both exact in an `f64`, so their quotient is the nearest number to
+/// what was written (Clinger 1990, the short way). The library's parser does the same for any length, but
+/// its tables are a tenth of the page; 15 digits are more than a tape or a scale can give.
+fn parse(text: &str) -> Result<f64, EntryError> {
+    const MOST_DIGITS: usize = 15;
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    let digits = whole.len() + part.len();
+    let plain = whole.bytes().chain(part.bytes()).all(|byte| byte.is_ascii_digit());
+    if !plain || digits == 0 || digits > MOST_DIGITS {
+        return Err(EntryError::NotANumber);
+    }
+    let read = |number: u64, byte: u8| number * 10 + u64::from(byte - b'0');
+    let number = whole.bytes().chain(part.bytes()).fold(0, read);
+    let scale = part.bytes().fold(1, |scale: u64, _| scale * 10);
+    Ok(number as f64 / scale as f64)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Units;
+    use proptest::prelude::*;
+
+    fn length(text: &str) -> Result<f64, EntryError> {
+        read(text, Quantity::Length, Quantity::Length.saved_unit())
+    }
+
+    #[test]
+    fn as_archers_write() {
+        for (text, value) in [
+            ("10.5", 10.5),
+            ("10,5", 10.5),
+            ("28 1/2", 28.5),
+            ("28-1/2", 28.5),
+            ("28½", 28.5),
+            ("1/4", 0.25),
+            (" 28 ", 28.0),
+            ("28.5\"", 28.5),
+            ("28.5 in", 28.5),
+            ("-1/2", -0.5),
+            ("−0,25", -0.25),
+            ("0,125", 0.125),
+            ("1 234", 1234.0),
+            ("1,234.5", 1234.5),
+            ("1.234,5", 1234.5),
+            ("1,234,567", 1_234_567.0),
+            (".5", 0.5),
+            ("12,", 12.0),
+            ("28⅝", 28.625),
+            ("28\u{a0}3/4", 28.75),
+            ("10,55", 10.55),
+            ("10,5555", 10.5555),
+        ] {
+            assert_eq!(length(text), Ok(value), "{text}");
+        }
+    }
+
+    #[test]
+    fn typed_units() {
+        assert!((length("72 cm").unwrap() - 28.346_456_692_9).abs() < 1e-9);
+        assert_eq!(read("60#", Quantity::DrawWeight, Quantity::DrawWeight.saved_unit()), Ok(60.0));
+        assert!(
+            (read("27 kg", Quantity::DrawWeight, Quantity::DrawWeight.saved_unit()).unwrap() - 59.524_810_8).abs()
+                < 1e-6
+        );
+        assert_eq!(length("3 kg"), Err(EntryError::UnknownUnit { typed: "kg".into() }));
+        let metric = Units::metric();
+        assert_eq!(read("28 in", Quantity::Length, metric.of(Quantity::Length)), Ok(28.0));
+    }
+
+    #[test]
+    fn spine_both_ways() {
+        let unit = Quantity::StaticSpine.saved_unit();
+        assert_eq!(read(".340", Quantity::StaticSpine, unit), Ok(340.0));
+        assert_eq!(read("0,5", Quantity::StaticSpine, unit), Ok(500.0));
+        assert_eq!(read("500", Quantity::StaticSpine, unit), Ok(500.0));
+        for text in [".340 in", ".34\"", "340 thou"] {
+            assert_eq!(read(text, Quantity::StaticSpine, unit), Ok(340.0), "{text}");
+        }
+    }
+
+    #[test]
+    fn ambiguous_asks() {
+        assert_eq!(length("1,234"), Err(EntryError::Ambiguous { as_decimal: 1.234, as_thousands: 1234.0 }));
+        assert_eq!(length("-28,125"), Err(EntryError::Ambiguous { as_decimal: -28.125, as_thousands: -28125.0 }));
+        let Err(EntryError::Ambiguous { as_decimal, as_thousands }) = length("28,448 cm") else { panic!("not asked") };
+        assert!((as_decimal - 11.2).abs() < 1e-9 && (as_thousands - 11_200.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn not_numbers() {
+        for text in [
+            "",
+            "-",
+            ".",
+            ",",
+            "abc",
+            "1e9",
+            "1..2",
+            "1,2,3",
+            "1 23",
+            "--1",
+            "1/",
+            "/2",
+            "1 2/3/4",
+            "NaN",
+            "inf",
+            "28 1/2 1/2",
+            "5-5",
+        ] {
+            assert!(
+                matches!(length(text), Err(EntryError::NotANumber | EntryError::UnknownUnit { .. })),
+                "{text}: {:?}",
+                length(text)
+            );
+        }
+        assert_eq!(length("1/0"), Err(EntryError::DivisionByZero));
+    }
+
+    proptest! {
+        #[test]
+        fn any_text_gives_a_finite_number_or_an_error(text in "\\PC{0,24}") {
+            if let Ok(value) = length(&text) {
+                prop_assert!(value.is_finite());
+            }
+        }
+
+        #[test]
+        fn the_nearest_number_is_read(whole in 0u64..10_000_000, part in 0u32..10_000_000) {
+            let text = format!("{whole}.{part:07}");
+            prop_assert_eq!(length(&text).map(f64::to_bits), Ok(text.parse::<f64>().unwrap().to_bits()));
+        }
+
+        #[test]
+        fn point_and_comma_read_alike(whole in 0u32..999, part in 0u32..99) {
+            let point = length(&format!("{whole}.{part:02}"));
+            prop_assert_eq!(point.clone(), length(&format!("{whole},{part:02}")));
+            prop_assert_eq!(point, format!("{whole}.{part:02}").parse().map_err(|_| EntryError::NotANumber));
+        }
+    }
+}

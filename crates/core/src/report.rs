@@ -1,0 +1,96 @@
+//! Why a saved setup is refused, as scripts and the page read it.
+
+use crate::format;
+use crate::parse::EntryError;
+use crate::schema::{Field, RowError};
+use crate::setup::SetupError;
+use crate::units::Units;
+use serde::Serialize;
+
+/// An error as it crosses to scripts: what is wrong, in which field, and what is allowed.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct ErrorReport {
+    /// What kind of error.
+    pub code: &'static str,
+    /// The field's key.
+    pub field: String,
+    /// What stood there, if it is a number.
+    pub value: Option<f64>,
+    /// Least allowed, if there is a range.
+    pub minimum: Option<f64>,
+    /// Most allowed, if there is a range.
+    pub maximum: Option<f64>,
+    /// In words.
+    pub message: String,
+}
+
+impl ErrorReport {
+    /// Why a saved build cannot be read.
+    #[must_use]
+    pub fn of(error: &SetupError) -> Self {
+        let plain = |code, field: &str, message: String| Self {
+            code,
+            field: field.to_owned(),
+            value: None,
+            minimum: None,
+            maximum: None,
+            message,
+        };
+        match error {
+            SetupError::Schema { found, newest } => plain(
+                "schema",
+                "schemaVersion",
+                format!("schemaVersion {found}: this version reads 1 to {newest}; a newer build needs a newer page."),
+            ),
+            SetupError::UnknownKey { key } => plain("unknownKey", key, format!("{key}: no input has this key.")),
+            SetupError::UnknownAnswer { key, answer } => {
+                let known: Vec<_> = Field::by_key(key)
+                    .map_or(&[][..], |field| field.input().choices())
+                    .iter()
+                    .map(|choice| choice.key)
+                    .collect();
+                plain(
+                    "unknownAnswer",
+                    key,
+                    format!("{key}: \u{201c}{answer}\u{201d} is not one of {}.", known.join(", ")),
+                )
+            }
+            SetupError::TooMany { key, most } => plain("tooMany", key, format!("{key}: at most {most}.")),
+            SetupError::Empty { key } => plain("empty", key, format!("{key}: at least one.")),
+            SetupError::Rows { key, error } => Self::of_rows(key, error),
+            SetupError::Value { key, error } => Self::of_value(key, error),
+        }
+    }
+
+    fn of_rows(key: &str, error: &RowError) -> Self {
+        let (place, message) = match error {
+            RowError::TooMany { most } => (key.to_owned(), format!("{key}: at most {most} rows.")),
+            RowError::Shape { row, columns } => {
+                let place = format!("{key}[{row}]");
+                let message = format!("{place}: a row has {columns} numbers.");
+                (place, message)
+            }
+            RowError::Value { row, key: column, error } => {
+                return Self::of_value(&format!("{key}[{row}].{column}"), error);
+            }
+        };
+        Self { code: "rows", field: place, value: None, minimum: None, maximum: None, message }
+    }
+
+    fn of_value(key: &str, error: &EntryError) -> Self {
+        let (value, minimum, maximum) = match *error {
+            EntryError::OutOfRange { value, minimum, maximum } => (Some(value), Some(minimum), Some(maximum)),
+            _ => (None, None, None),
+        };
+        let message = match (Field::by_key(key), error) {
+            (Some(field), error) => format!("{key}: {}", format::entry_message(field.input(), error, &Units::ARCHERY)),
+            (None, EntryError::OutOfRange { value, minimum, maximum }) => {
+                let number = |value: &f64| format::trimmed(*value, 4);
+                format!("{key}: {} is not within {} to {}.", number(value), number(minimum), number(maximum))
+            }
+            (None, _) => format!("{key}: not a number that is allowed."),
+        };
+        Self { code: "value", field: key.to_owned(), value, minimum, maximum, message }
+    }
+}

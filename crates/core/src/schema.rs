@@ -1,0 +1,13 @@
+//! The tables: every input, every output, every list of readings, and the shafts to choose from.
+
+mod input;
+mod inputs;
+mod outputs;
+pub mod shafts;
+mod tables;
+
+pub use input::*;
+pub use inputs::*;
+pub use outputs::*;
+pub use shafts::StockShaft;
+pub use tables::*;

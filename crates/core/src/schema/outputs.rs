@@ -1,0 +1,198 @@
+//! The one table of results: what each is, its formula, what goes into it and where it comes from.
+//!
+//! To add a result: add a row here and compute it in `numbers.rs` or `advice.rs`; the page, the report
+//! and the working follow.
+
+use crate::schema::Field;
+use crate::units::Quantity;
+
+/// Something that goes into a formula.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Term {
+    /// An input.
+    Of(Field),
+    /// Another result.
+    From(Output),
+}
+
+/// One result.
+#[derive(Debug)]
+pub struct OutputSpec {
+    /// Which one.
+    pub output: Output,
+    /// Key in a report, with its unit.
+    pub key: &'static str,
+    /// Label on the page, without the unit.
+    pub label: &'static str,
+    /// What it measures.
+    pub quantity: Quantity,
+    /// The formula, in the symbols of the terms.
+    pub formula: &'static str,
+    /// Symbol and value of each thing that goes in.
+    pub terms: &'static [(&'static str, Term)],
+    /// Where the formula comes from.
+    pub source: &'static str,
+    /// How sure it is.
+    pub sure: &'static str,
+}
+
+macro_rules! outputs {
+    ($($name:ident $key:literal $label:literal $quantity:ident,
+        $formula:literal, [$($symbol:literal $term:expr),*], $source:literal, $sure:literal;)*) => {
+        /// A result, by its name.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        #[repr(u8)]
+        #[allow(missing_docs, reason = "each result's row holds its label and formula")]
+        pub enum Output { $($name),* }
+
+        /// How many results there are.
+        pub const OUTPUT_COUNT: usize = [$(Output::$name),*].len();
+
+        /// Every result, in the order of the report.
+        pub static OUTPUTS: [OutputSpec; OUTPUT_COUNT] = [$(OutputSpec {
+            output: Output::$name, key: $key, label: $label, quantity: Quantity::$quantity,
+            formula: $formula, terms: &[$(($symbol, $term)),*], source: $source, sure: $sure,
+        }),*];
+    };
+}
+
+impl Output {
+    /// The result's row.
+    #[must_use]
+    #[allow(clippy::indexing_slicing, reason = "the table has a row for every result, in the same order")]
+    pub fn row(self) -> &'static OutputSpec {
+        &OUTPUTS[self as usize]
+    }
+}
+
+use Term::{From, Of};
+
+outputs! {
+    TotalWeight "totalWeightGr" "Total weight" Mass,
+        "m = m_shaft + m_point + m_insert + m_nock + every other part", ["m_shaft" From(Output::ShaftWeight), "m_point" Of(Field::PointMass), "m_insert" Of(Field::InsertMass), "m_nock" Of(Field::NockMass)],
+        "NIST SP 811: 7000 grains to the pound", "As sure as the scale: each part left to the page may be some grains off.";
+    ShaftWeight "shaftWeightGr" "Bare shaft weight" Mass,
+        "m_shaft = g · c", ["g" Of(Field::ShaftLinearMass), "c" Of(Field::CutLength)],
+        "definition", "Weigh the bare shaft to know it.";
+    GrainsPerPound "grainsPerPound" "Arrow weight for the draw weight" MassPerDraw,
+        "m / F", ["m" From(Output::TotalWeight), "F" Of(Field::PeakDrawWeight)],
+        "definition; never under 5 gr per lb is common practice, no source", "As sure as both scales.";
+    ArrowLength "arrowLengthIn" "Arrow length" Length,
+        "L = c + n", ["c" Of(Field::CutLength), "n" Of(Field::ThroatToShaft)],
+        "AMO/ATA: nock throat to the front end of the shaft, point excluded", "As sure as the tape.";
+    BalancePoint "balancePointIn" "Balance point from the throat" Length,
+        "A = (sum of each part's weight times its place) / m", ["m" From(Output::TotalWeight)],
+        "centre of mass of the parts", "Within about 1/8 in when the parts are weighed; balance the arrow on an edge to check.";
+    FrontOfCentre "frontOfCentrePercent" "FOC, front of centre" Percent,
+        "FOC = 100 (A / L − 1/2)", ["A" From(Output::BalancePoint), "L" From(Output::ArrowLength)],
+        "AMO Field Publication FP-3, 2000", "An eighth of an inch of balance point is about half a percent.";
+    TrueDraw "trueDrawIn" "True draw" Length,
+        "T = D − 1.75 in", ["D" Of(Field::DrawLength)],
+        "AMO/ATA draw length: true draw plus 1.75 in", "As sure as the draw length.";
+    Stroke "strokeIn" "Power stroke" Length,
+        "S = T − b", ["T" From(Output::TrueDraw), "b" Of(Field::BraceHeight)],
+        "definition", "As sure as the tape.";
+    RestPlace "restPlaceIn" "Rest ahead of the throat at full draw" Length,
+        "R = T + offset", ["T" From(Output::TrueDraw), "offset" Of(Field::RestOffset)],
+        "definition", "As sure as the tape.";
+    StoredEnergy "storedEnergyFtLb" "Energy stored at full draw" Energy,
+        "E = F S · area under the draw-force curve", ["F" Of(Field::PeakDrawWeight), "S" From(Output::Stroke)],
+        "the trapezoid rule on your readings (Tuijn & Kooi 1992); else closed form of the model curve; recurve inside Tuijn & Kooi, Eur. J. Phys. 13 (1992), Table I; cam shapes from memory",
+        "Within about a tenth until the bow's own curve is measured.";
+    DeliveredEnergy "deliveredEnergyFtLb" "Energy given to arrow and limbs" Energy,
+        "from the chronograph or the rated speed: (m + K) v² / 2; else E (1 − loss)", ["E" From(Output::StoredEnergy), "loss" Of(Field::EnergyLoss)],
+        "Klopsteg 1943", "As sure as the launch speed.";
+    MovingMass "movingMassGr" "Virtual mass with what hangs on the string" Mass,
+        "from chronograph readings at unlike weights; else K = K_bow + m_nock + m_string / 3", ["K_bow" Of(Field::VirtualMass), "m_nock" Of(Field::StringAtNock), "m_string" Of(Field::StringSpread)],
+        "Klopsteg 1943; a third of a mass spread evenly along the string", "From memory, low confidence, until it is measured.";
+    LaunchSpeed "launchSpeedFps" "Launch speed" Speed,
+        "v = √(2 E_d / (m + K))", ["E_d" From(Output::DeliveredEnergy), "m" From(Output::TotalWeight), "K" From(Output::MovingMass)],
+        "Klopsteg 1943 (virtual mass)", "A chronograph settles it; a rated speed is better than the kind of bow alone.";
+    SpeedSpread "speedSpreadFps" "How far off the speed may be" Speed,
+        "a share of v: 8 % from the kind of bow, 5 % from measured draw force, 4 % from a rated speed, 1 % from a chronograph, or twice the scatter of its readings", ["v" From(Output::LaunchSpeed)],
+        "from memory", "Low confidence.";
+    KineticEnergy "kineticEnergyFtLb" "Kinetic energy" Energy,
+        "KE = m v² / 2", ["m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
+        "definition; in gr and fps divide by 450 436.68 (NIST SP 811)", "Off by twice the share the speed is off.";
+    Momentum "momentumSlugFps" "Momentum" Momentum,
+        "p = m v", ["m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
+        "definition; in gr and fps divide by 225 218.34 (NIST SP 811)", "Off by the share the speed is off.";
+    Efficiency "efficiencyPercent" "Part of the stored energy the arrow takes" Percent,
+        "KE / E", ["KE" From(Output::KineticEnergy), "E" From(Output::StoredEnergy)],
+        "definition", "As sure as the stored energy.";
+    PeakAcceleration "peakAcceleration" "Peak acceleration" Acceleration,
+        "a_pk = F (1 − loss) / (m + K)", ["F" Of(Field::PeakDrawWeight), "loss" Of(Field::EnergyLoss), "m" From(Output::TotalWeight), "K" From(Output::MovingMass)],
+        "Newton; Klopsteg 1943 (virtual mass)", "As sure as the draw weight.";
+    CriticalAcceleration "criticalAcceleration" "Acceleration that would buckle it" Acceleration,
+        "a_cr = lowest a with K v = a K_G v; K from the spine, K_G from the masses (m_point and all behind it), over L, held at the string and at R", ["spine" Of(Field::StaticSpine), "L" From(Output::ArrowLength), "R" From(Output::RestPlace), "m_point" Of(Field::PointMass)],
+        "Euler–Bernoulli beam finite elements; stiffness from ASTM F2031: EI = W s³ / (48 d); checked against Timoshenko & Gere's columns",
+        "The mathematics to better than one part in 10 000; the shaft's own spine varies by some percent.";
+    ColumnLoad "columnLoad" "Column load" Ratio,
+        "λ = a_pk / a_cr", ["a_pk" From(Output::PeakAcceleration), "a_cr" From(Output::CriticalAcceleration)],
+        "definition: the share of its buckling load the arrow bears at the peak", "A starting point, not a promise: the bare shaft decides.";
+    TargetLoad "targetLoad" "Column load that shoots well" Ratio,
+        "that of your proven arrow; else 1.04 release aid, 1.10 fingers and centre-cut riser, 1.385 fingers and shelf; times (1 − usual loss of the kind of bow)", [],
+        "calibrated on common practice; the last on the AMO wood-arrow rule", "Your own proven arrow is a better target.";
+    IdealDrawWeight "idealDrawWeightLb" "Draw weight this arrow suits best" DrawWeight,
+        "F* = F · target / λ", ["F" Of(Field::PeakDrawWeight), "target" From(Output::TargetLoad), "λ" From(Output::ColumnLoad)],
+        "column load grows in proportion to the draw weight", "A starting point: tune from here.";
+    SuitsFrom "suitsFromLb" "Suits from" DrawWeight,
+        "F* (1 − 1/12)", ["F*" From(Output::IdealDrawWeight)],
+        "± 5 lb at 60 lb, common practice, no source", "The edges are soft.";
+    SuitsTo "suitsToLb" "Suits up to" DrawWeight,
+        "F* (1 + 1/12)", ["F*" From(Output::IdealDrawWeight)],
+        "± 5 lb at 60 lb, common practice, no source", "The edges are soft.";
+    IdealSpine "idealSpineThousandths" "Ideal static spine" StaticSpine,
+        "the spine at which λ = target, m and L kept", ["target" From(Output::TargetLoad), "m" From(Output::TotalWeight), "L" From(Output::ArrowLength)],
+        "column load solved for the spine by bracketing", "Neighbouring stock spines can often both be tuned.";
+    NearestStock "nearestStockThousandths" "Nearest in your list" StaticSpine,
+        "the shaft of your list whose own λ is nearest the target", ["target" From(Output::TargetLoad)],
+        "your list of shafts, each with its own weight and diameter", "As sure as the list.";
+    PointForMatch "pointForMatchGr" "Point that would match" Mass,
+        "the point weight at which λ = target", ["target" From(Output::TargetLoad)],
+        "column load solved for the point weight by bracketing", "A starting point: tune from here.";
+    LightestPoint "lightestPointGr" "Lightest point that suits" Mass,
+        "the point weight at which λ = target · (1 − 1/12), or the lightest that is safe", ["target" From(Output::TargetLoad)],
+        "column load solved for the point weight by bracketing", "The edges are soft.";
+    HeaviestPoint "heaviestPointGr" "Heaviest point that suits" Mass,
+        "the point weight at which λ = target · (1 + 1/12), or the heaviest there is", ["target" From(Output::TargetLoad)],
+        "column load solved for the point weight by bracketing", "The edges are soft.";
+    CutForMatch "cutForMatchIn" "Cut that would match" Length,
+        "the cut length at which λ = target", ["target" From(Output::TargetLoad)],
+        "column load solved for the cut length by bracketing", "A starting point: a saw cannot lengthen a shaft.";
+    ShortestCut "shortestCutIn" "Shortest cut that suits" Length,
+        "the cut at which λ = target · (1 − 1/12), or the shortest that is long and heavy enough", ["target" From(Output::TargetLoad)],
+        "column load solved for the cut length by bracketing", "The edges are soft.";
+    LongestCut "longestCutIn" "Longest cut that suits" Length,
+        "the cut at which λ = target · (1 + 1/12), or the longest there is", ["target" From(Output::TargetLoad)],
+        "column load solved for the cut length by bracketing", "The edges are soft.";
+    SuggestedLength "suggestedLengthIn" "Suggested arrow length" Length,
+        "D − 1/2 in with a release aid, D + 1/2 in with fingers, and never less than R + reach", ["D" Of(Field::DrawLength), "R" From(Output::RestPlace)],
+        "common practice, no source", "Measure at full draw with an arrow that is too long, and a second pair of eyes.";
+    SuggestedCut "suggestedCutIn" "Suggested cut length" Length,
+        "c = L − n, rounded up to 1/8 in", ["L" From(Output::SuggestedLength), "n" Of(Field::ThroatToShaft)],
+        "AMO/ATA arrow length", "As sure as the draw length.";
+    ShortestSafeLength "shortestSafeLengthIn" "Shortest safe arrow length" Length,
+        "R + reach", ["R" From(Output::RestPlace), "reach" Of(Field::ShortestReach)],
+        "common practice, no source: the shaft reaches past the rest at full draw", "Beginners grow and overdraw: leave more.";
+    ShortestSafeCut "shortestSafeCutIn" "Shortest safe cut length" Length,
+        "R + reach − n", ["R" From(Output::RestPlace), "reach" Of(Field::ShortestReach), "n" Of(Field::ThroatToShaft)],
+        "common practice, no source", "Beginners grow and overdraw: leave more.";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_is_sound() {
+        for (place, row) in OUTPUTS.iter().enumerate() {
+            assert_eq!(row.output as usize, place);
+            assert_eq!(OUTPUTS.iter().filter(|other| other.key == row.key).count(), 1, "{}", row.key);
+            assert!(!row.source.is_empty() && row.sure.ends_with('.'), "{}", row.key);
+            for (symbol, _) in row.terms {
+                assert!(row.formula.contains(symbol), "{}: {symbol}", row.key);
+            }
+        }
+    }
+}

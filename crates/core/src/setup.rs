@@ -1,0 +1,346 @@
+//! A set-up as a person gave it, and its saved form.
+//!
+//! A field that is not in the build is left to the page. The saved form is JSON with `schemaVersion`;
+//! its keys carry their units ([`crate::schema::INPUTS`]).
+
+mod model;
+pub mod readings;
+mod resolved;
+pub mod samples;
+mod vanes;
+
+pub use model::*;
+pub use resolved::*;
+pub use vanes::*;
+
+use crate::ordered_map::OrderedMap;
+use crate::parse::EntryError;
+use crate::schema::{FIELD_COUNT, Field, Value};
+use crate::schema::{LISTS, List, Lists, Row, RowError};
+use crate::schema::{StockShaft, shafts};
+use serde::{Deserialize, Serialize};
+
+/// The schema this version writes, and the newest it reads.
+pub const SCHEMA_VERSION: u32 = 1;
+
+/// Most parts of one's own in a build.
+pub const MOST_OWN_PARTS: usize = 12;
+
+/// Most shafts in the list.
+pub const MOST_SHAFTS: usize = 200;
+
+/// Most characters of a name.
+pub const MOST_NAME_CHARS: usize = 80;
+
+/// Most characters of a currency's sign.
+pub const MOST_CURRENCY_CHARS: usize = 8;
+
+/// A part of the user's own, anywhere on the arrow.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
+pub struct OwnPart {
+    /// What it is.
+    pub name: String,
+    /// Its weight in grains, 0 to 500.
+    pub mass_gr: f64,
+    /// Its centre of mass ahead of the nock's throat, in inches, 0 to 45.
+    pub centre_in: f64,
+    /// Its length along the arrow in inches, 0 to 12; only for the drawing.
+    pub length_in: f64,
+}
+
+/// Ranges of the numbers of a part of one's own: key, least, most.
+pub const OWN_PART_RANGES: [(&str, f64, f64); 3] =
+    [("massGr", 0.0, 500.0), ("centreIn", 0.0, 45.0), ("lengthIn", 0.0, 12.0)];
+
+/// A set-up: what the user gave. Everything else is left to the page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setup {
+    /// Name of the set-up.
+    pub name: String,
+    values: [Option<Value>; FIELD_COUNT],
+    /// Parts of the user's own.
+    pub own_parts: Vec<OwnPart>,
+    /// The shafts to choose from.
+    pub shafts: Vec<StockShaft>,
+    /// Distances and readings.
+    pub lists: Lists,
+    /// Which rule book, and of which year, the limits are from.
+    pub rule_source: String,
+    /// The sign of the currency that prices are in.
+    pub currency: String,
+}
+
+impl Default for Setup {
+    fn default() -> Self {
+        Self {
+            name: String::new(),
+            values: [None; FIELD_COUNT],
+            own_parts: Vec::new(),
+            shafts: shafts::invented_shafts(),
+            lists: Lists::default(),
+            rule_source: String::new(),
+            currency: String::new(),
+        }
+    }
+}
+
+impl Setup {
+    /// What the user gave for a field.
+    #[must_use]
+    pub fn get(&self, field: Field) -> Option<Value> {
+        self.values.get(field as usize).copied().flatten()
+    }
+
+    /// Gives a field a value, or hands it back to the page with `None`.
+    ///
+    /// # Errors
+    /// [`EntryError`] where the value is not allowed; the build is unchanged.
+    pub fn set(&mut self, field: Field, value: Option<Value>) -> Result<(), EntryError> {
+        let checked = value.map(|value| field.input().check(value)).transpose()?;
+        if let Some(slot) = self.values.get_mut(field as usize) {
+            *slot = checked;
+        }
+        Ok(())
+    }
+
+    /// Fields and readings alone, without name, own parts and list of shafts.
+    pub fn fields_alone(&self) -> Self {
+        Self { values: self.values, lists: self.lists.clone(), shafts: Vec::new(), ..Self::default() }
+    }
+
+    /// The same build with one number changed; a value out of range is an error.
+    ///
+    /// # Errors
+    /// As [`Setup::set`].
+    pub fn with(mut self, field: Field, number: f64) -> Result<Self, EntryError> {
+        self.set(field, Some(Value::Number(number)))?;
+        Ok(self)
+    }
+
+    /// Reads a saved build, checking every value.
+    ///
+    /// # Errors
+    /// [`SetupError`], naming the key and what is allowed.
+    pub fn from_saved(saved: &SavedSetup) -> Result<Self, SetupError> {
+        if saved.schema_version > SCHEMA_VERSION || saved.schema_version == 0 {
+            return Err(SetupError::Schema { found: saved.schema_version, newest: SCHEMA_VERSION });
+        }
+        let mut setup = Self { name: text(&saved.name, "name", MOST_NAME_CHARS)?, ..Self::default() };
+        for (key, value) in &saved.inputs.0 {
+            setup.set_saved(key, value)?;
+        }
+        at_most(saved.own_parts.len(), "ownParts", MOST_OWN_PARTS)?;
+        for part in &saved.own_parts {
+            check_own_part(part)?;
+        }
+        setup.own_parts.clone_from(&saved.own_parts);
+        if let Some(shafts) = &saved.shafts {
+            if shafts.is_empty() {
+                return Err(SetupError::Empty { key: "shafts" });
+            }
+            at_most(shafts.len(), "shafts", MOST_SHAFTS)?;
+            shafts.iter().try_for_each(shafts::check_shaft)?;
+            setup.shafts.clone_from(shafts);
+        }
+        for (key, rows) in &saved.lists.0 {
+            let list = List::by_key(key).ok_or_else(|| SetupError::UnknownKey { key: key.clone() })?;
+            setup.lists.set(list, rows.clone()).map_err(|error| SetupError::Rows { key: list.of().key, error })?;
+        }
+        setup.rule_source = text(&saved.rule_source, "ruleSource", MOST_NAME_CHARS)?;
+        setup.currency = text(&saved.currency, "currency", MOST_CURRENCY_CHARS)?;
+        Ok(setup)
+    }
+
+    fn set_saved(&mut self, key: &str, saved: &SavedValue) -> Result<(), SetupError> {
+        let field = Field::by_key(key).ok_or_else(|| SetupError::UnknownKey { key: key.to_owned() })?;
+        let input = field.input();
+        let value = match saved {
+            SavedValue::Number(number) => Value::Number(*number),
+            SavedValue::Text(text) => {
+                let place = input.choices().iter().position(|choice| choice.key == text);
+                let place = place.and_then(|place| u8::try_from(place).ok());
+                Value::Choice(place.ok_or_else(|| SetupError::UnknownAnswer { key: input.key, answer: text.clone() })?)
+            }
+        };
+        self.set(field, Some(value)).map_err(|error| SetupError::Value { key: input.key, error })
+    }
+
+    /// The saved form. The list of shafts is left out while it is the one this version ships.
+    #[must_use]
+    pub fn to_saved(&self) -> SavedSetup {
+        let inputs = Field::ALL.iter().filter_map(|&field| {
+            let value = match self.get(field)? {
+                Value::Number(number) => SavedValue::Number(number),
+                Value::Choice(place) => {
+                    SavedValue::Text(field.input().choices().get(usize::from(place))?.key.to_owned())
+                }
+            };
+            Some((field.input().key.to_owned(), value))
+        });
+        SavedSetup {
+            schema_version: SCHEMA_VERSION,
+            name: self.name.clone(),
+            inputs: inputs.collect(),
+            own_parts: self.own_parts.clone(),
+            shafts: (self.shafts != shafts::invented_shafts()).then(|| self.shafts.clone()),
+            lists: LISTS
+                .iter()
+                .map(|of| (of.key.to_owned(), self.lists.rows(of.list).to_vec()))
+                .filter(|(_, rows)| !rows.is_empty())
+                .collect(),
+            rule_source: self.rule_source.clone(),
+            currency: self.currency.clone(),
+        }
+    }
+}
+
+fn at_most(found: usize, key: &'static str, most: usize) -> Result<(), SetupError> {
+    if found > most { Err(SetupError::TooMany { key, most }) } else { Ok(()) }
+}
+
+fn text(saved: &str, key: &'static str, most: usize) -> Result<String, SetupError> {
+    at_most(saved.chars().count(), key, most)?;
+    Ok(saved.to_owned())
+}
+
+fn check_own_part(part: &OwnPart) -> Result<(), SetupError> {
+    let numbers = [part.mass_gr, part.centre_in, part.length_in];
+    for ((key, minimum, maximum), value) in OWN_PART_RANGES.into_iter().zip(numbers) {
+        if !(minimum..=maximum).contains(&value) {
+            return Err(SetupError::Value { key, error: EntryError::OutOfRange { value, minimum, maximum } });
+        }
+    }
+    at_most(part.name.chars().count(), "ownParts.name", MOST_NAME_CHARS)
+}
+
+/// A value in a saved build.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum SavedValue {
+    /// A number in the unit its key names.
+    Number(f64),
+    /// The key of an answer.
+    Text(String),
+}
+
+/// The saved form of a build, as JSON holds it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
+pub struct SavedSetup {
+    /// Schema of what follows.
+    pub schema_version: u32,
+    /// Name of the set-up.
+    #[serde(default)]
+    pub name: String,
+    /// What the user gave, by key; what is not here is left to the page.
+    #[serde(default)]
+    pub inputs: OrderedMap<String, SavedValue>,
+    /// Parts of the user's own.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub own_parts: Vec<OwnPart>,
+    /// The user's list of shafts; left out while it is the one this version ships.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shafts: Option<Vec<StockShaft>>,
+    /// Distances and readings, by key: a number, or null, for each column ([`crate::schema::LISTS`]).
+    #[serde(default, skip_serializing_if = "OrderedMap::is_empty")]
+    pub lists: OrderedMap<String, Vec<Row>>,
+    /// Which rule book, and of which year, the limits are from.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub rule_source: String,
+    /// The sign of the currency that prices are in.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub currency: String,
+}
+
+/// Why a saved build cannot be read.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum SetupError {
+    /// Written by a newer version (or by none).
+    Schema {
+        /// The schema found.
+        found: u32,
+        /// The newest this version reads.
+        newest: u32,
+    },
+    /// A key that names no input.
+    UnknownKey {
+        /// The key.
+        key: String,
+    },
+    /// An answer that is not in the list.
+    UnknownAnswer {
+        /// The key.
+        key: &'static str,
+        /// What stood there.
+        answer: String,
+    },
+    /// A value that is not allowed.
+    Value {
+        /// The key.
+        key: &'static str,
+        /// Why not.
+        error: EntryError,
+    },
+    /// Rows that cannot stand in their list.
+    Rows {
+        /// The list's key.
+        key: &'static str,
+        /// Why not.
+        error: RowError,
+    },
+    /// A list that needs at least one entry.
+    Empty {
+        /// The key.
+        key: &'static str,
+    },
+    /// More than is allowed.
+    TooMany {
+        /// The key.
+        key: &'static str,
+        /// Most allowed.
+        most: usize,
+    },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::any_setup;
+    use proptest::prelude::*;
+
+    fn saved(json: &str) -> Result<Setup, SetupError> {
+        Setup::from_saved(&serde_json::from_str(json).unwrap())
+    }
+
+    #[test]
+    fn messages_name_the_key() {
+        assert_eq!(saved(r#"{"schemaVersion":2}"#), Err(SetupError::Schema { found: 2, newest: 1 }));
+        assert_eq!(
+            saved(r#"{"schemaVersion":1,"inputs":{"nope":1}}"#),
+            Err(SetupError::UnknownKey { key: "nope".into() })
+        );
+        assert!(matches!(
+            saved(r#"{"schemaVersion":1,"inputs":{"pointGr":-5}}"#),
+            Err(SetupError::Value { key: "pointGr", error: EntryError::OutOfRange { .. } })
+        ));
+        assert!(matches!(
+            saved(r#"{"schemaVersion":1,"inputs":{"cam":"wild"}}"#),
+            Err(SetupError::UnknownAnswer { .. })
+        ));
+        assert!(matches!(
+            saved(r#"{"schemaVersion":1,"inputs":{"cam":3}}"#),
+            Err(SetupError::Value { key: "cam", .. })
+        ));
+    }
+
+    proptest! {
+        #[test]
+        fn saving_loses_nothing(setup in any_setup()) {
+            let text = serde_json::to_string(&setup.to_saved()).unwrap();
+            let back = Setup::from_saved(&serde_json::from_str(&text).unwrap());
+            prop_assert_eq!(back, Ok(setup));
+        }
+    }
+}

@@ -1,0 +1,339 @@
+//! From settled fields to mechanics: the bow in SI, the arrow as a stack of parts.
+
+mod bow;
+
+use crate::schema::Field;
+use crate::setup::OwnPart;
+use crate::setup::Resolved;
+use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, MAX_PARTS, Material, Part, SpineRig, critical_acceleration, section};
+
+pub use bow::{assumed_virtual_mass_kg, usual_curve};
+
+/// Why a set-up has no answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum ModelError {
+    /// The string at rest stands at or ahead of where the draw ends.
+    NoStroke {
+        /// True draw in inches.
+        true_draw_in: f64,
+        /// Brace height in inches.
+        brace_in: f64,
+    },
+    /// The shaft's bore is not smaller than its outer diameter.
+    BoreTooWide {
+        /// Outer diameter in inches.
+        outer_in: f64,
+        /// Inner diameter in inches.
+        bore_in: f64,
+    },
+    /// The mechanics refused a value.
+    Mechanics(clothyard_mechanics::Error),
+}
+
+impl From<clothyard_mechanics::Error> for ModelError {
+    fn from(error: clothyard_mechanics::Error) -> Self {
+        Self::Mechanics(error)
+    }
+}
+
+/// Where the launch speed comes from, best last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SpeedFrom {
+    /// The usual draw-force curve and losses of this kind of bow.
+    BowKind,
+    /// The draw-force curve the user measured, and the usual losses.
+    DrawForce,
+    /// The speed its maker states.
+    RatedSpeed,
+    /// Speeds the user measured.
+    Chronograph,
+}
+
+impl SpeedFrom {
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::BowKind => "bowKind",
+            Self::DrawForce => "drawForce",
+            Self::RatedSpeed => "ratedSpeed",
+            Self::Chronograph => "chronograph",
+        }
+    }
+
+    /// How far off the speed may be, in percent either way (from memory, low confidence).
+    #[must_use]
+    pub const fn spread_percent(self) -> f64 {
+        match self {
+            Self::BowKind => 8.0,
+            Self::DrawForce => 5.0,
+            Self::RatedSpeed => 4.0,
+            Self::Chronograph => 1.0,
+        }
+    }
+}
+
+/// What a part is, for the list of parts and for the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartId {
+    /// Nock.
+    Nock,
+    /// Bushing.
+    Bushing,
+    /// All vanes together.
+    Vanes,
+    /// Wrap.
+    Wrap,
+    /// Glue under the vanes.
+    RearGlue,
+    /// Bare shaft.
+    Shaft,
+    /// Insert, half-out or outsert.
+    Insert,
+    /// Collar.
+    Collar,
+    /// Front sleeve.
+    Sleeve,
+    /// Glue at the insert.
+    FrontGlue,
+    /// Point.
+    Point,
+    /// A part of the user's own, by its place.
+    Own(u8),
+}
+
+impl PartId {
+    /// Key in a report.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Nock => "nock",
+            Self::Bushing => "bushing",
+            Self::Vanes => "vanes",
+            Self::Wrap => "wrap",
+            Self::RearGlue => "rearGlue",
+            Self::Shaft => "shaft",
+            Self::Insert => "insert",
+            Self::Collar => "collar",
+            Self::Sleeve => "sleeve",
+            Self::FrontGlue => "frontGlue",
+            Self::Point => "point",
+            Self::Own(_) => "own",
+        }
+    }
+}
+
+/// Bow and arrow as the mechanics want them.
+#[derive(Clone, Debug)]
+pub struct PhysicalModel {
+    /// The bow; its virtual mass includes what hangs on the string.
+    pub bow: Bow,
+    /// Where the energy comes from.
+    pub speed_from: SpeedFrom,
+    /// Energy given to arrow and virtual mass together.
+    pub delivered_energy_j: f64,
+    /// Twice the standard deviation of the speeds measured about their fit; nought where nothing tells it.
+    pub scatter_m_per_s: f64,
+    /// Whether the bow's virtual mass was measured.
+    pub virtual_mass_is_measured: bool,
+    /// Column load at which this launch shoots well.
+    pub target_load: f64,
+    /// Rest ahead of the nock's throat at full draw.
+    pub rest_m: f64,
+    /// Arrow length.
+    pub length_m: f64,
+    shaft_from_m: f64,
+    shaft_mass_kg_per_m: f64,
+    shaft_stiffness_nm2: f64,
+    names: [PartId; MAX_PARTS],
+    parts: [Part; MAX_PARTS],
+    count: usize,
+}
+
+impl PhysicalModel {
+    /// Builds bow and arrow from settled fields and the user's own parts.
+    ///
+    /// # Errors
+    /// [`ModelError`] where the fields cannot stand together.
+    pub fn new(resolved: &Resolved, own_parts: &[OwnPart]) -> Result<Self, ModelError> {
+        let (outer_in, bore_in) = (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore));
+        if bore_in >= outer_in {
+            return Err(ModelError::BoreTooWide { outer_in, bore_in });
+        }
+        let drive = bow::EnergySource::new(resolved)?;
+        let spine_m = resolved.si(Field::StaticSpine);
+        let length_m = resolved.si(Field::CutLength) + resolved.si(Field::ThroatToShaft);
+        let mut model = Self {
+            bow: drive.bow,
+            speed_from: drive.speed_from,
+            delivered_energy_j: drive.delivered_energy_j,
+            scatter_m_per_s: drive.scatter_m_per_s,
+            virtual_mass_is_measured: drive.virtual_mass_is_measured,
+            target_load: bow::target_load(resolved),
+            rest_m: resolved.rest_in() * METRE_PER_INCH,
+            length_m,
+            shaft_from_m: resolved.si(Field::ThroatToShaft),
+            shaft_mass_kg_per_m: resolved.si(Field::ShaftLinearMass),
+            shaft_stiffness_nm2: SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_m)?,
+            names: [PartId::Shaft; MAX_PARTS],
+            parts: [Part::lump(0.0, 0.0); MAX_PARTS],
+            count: 0,
+        };
+        model.add_rear(resolved);
+        model.add_front(resolved)?;
+        for (place, own) in (0u8..).zip(own_parts) {
+            let part =
+                lump(own.mass_gr * KILOGRAM_PER_GRAIN, own.centre_in * METRE_PER_INCH, own.length_in * METRE_PER_INCH);
+            model.add(PartId::Own(place), part);
+        }
+        Ok(model)
+    }
+
+    fn add(&mut self, name: PartId, part: Part) {
+        if let (Some(slot), Some(label)) = (self.parts.get_mut(self.count), self.names.get_mut(self.count)) {
+            (*slot, *label) = (part, name);
+            self.count += 1;
+        }
+    }
+
+    /// Nock, bushing, wrap, vanes and their glue.
+    fn add_rear(&mut self, resolved: &Resolved) {
+        let rear = self.shaft_from_m;
+        // A plain nock is taken at half of what stands behind the shaft; a light's battery sits in the shaft.
+        let nock_at = if resolved.answer(Field::NockKind) == 1 { rear } else { rear / 2.0 };
+        self.add(PartId::Nock, lump(resolved.si(Field::NockMass), nock_at, rear));
+        let bushing = resolved.si(Field::BushingLength);
+        self.add(PartId::Bushing, lump(resolved.si(Field::BushingMass), rear + bushing / 2.0, bushing));
+        let wrap = resolved.si(Field::WrapLength);
+        self.add(PartId::Wrap, lump(resolved.si(Field::WrapMass), rear + wrap / 2.0, wrap));
+        let vane = resolved.si(Field::VaneLength);
+        let vanes_at = resolved.si(Field::VaneSetBack) + vane / 2.0;
+        self.add(PartId::Vanes, lump(resolved.si(Field::VaneMass) * resolved.number(Field::VaneCount), vanes_at, vane));
+        self.add(PartId::RearGlue, lump(resolved.si(Field::RearGlue), vanes_at, vane));
+    }
+
+    /// Insert, half-out or outsert, glue, front sleeve, collar and point.
+    fn add_front(&mut self, resolved: &Resolved) -> Result<(), ModelError> {
+        let end = self.length_m;
+        let (inside, ahead) = (resolved.si(Field::InsertInside), resolved.si(Field::InsertAhead));
+        let mut insert = lump(resolved.si(Field::InsertMass), end + (ahead - inside) / 2.0, inside + ahead);
+        insert.added_stiffness_nm2 = insert_stiffness(resolved, insert.mass_kg, inside + ahead)?;
+        self.add(PartId::Insert, insert);
+        self.add(PartId::FrontGlue, lump(resolved.si(Field::FrontGlue), end - inside / 2.0, inside));
+        let sleeve_length = resolved.si(Field::SleeveLength);
+        let mut sleeve = lump(resolved.si(Field::SleeveMass), end - sleeve_length / 2.0, sleeve_length);
+        sleeve.added_stiffness_nm2 = outer_stiffness(resolved, Material::Aluminium, sleeve.mass_kg, sleeve_length)?;
+        self.add(PartId::Sleeve, sleeve);
+        let collar = resolved.si(Field::CollarLength);
+        self.add(PartId::Collar, lump(resolved.si(Field::CollarMass), end + ahead + collar / 2.0, collar));
+        let point = resolved.si(Field::PointLength);
+        self.add(PartId::Point, lump(resolved.si(Field::PointMass), end + ahead + collar + point / 2.0, point));
+        Ok(())
+    }
+
+    /// Whether the draw-force curve was measured.
+    #[must_use]
+    pub fn curve_is_measured(&self) -> bool {
+        matches!(self.bow.curve, DrawCurve::Measured(_))
+    }
+
+    /// How far off a launch speed may be either way: the share that goes with its source, or the scatter of
+    /// the speeds measured where that is more.
+    #[must_use]
+    pub fn speed_spread(&self, speed: f64) -> f64 {
+        (speed * self.speed_from.spread_percent() / 100.0).max(self.scatter_m_per_s)
+    }
+
+    /// The parts but the shaft, with their names.
+    pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
+        self.names.iter().copied().zip(&self.parts).take(self.count)
+    }
+
+    /// The bare shaft as a part.
+    #[must_use]
+    pub fn shaft(&self) -> Part {
+        let cut = self.length_m - self.shaft_from_m;
+        lump(self.shaft_mass_kg_per_m * cut, self.shaft_from_m + cut / 2.0, cut)
+    }
+
+    /// Every part that weighs anything, the shaft among them, from the rear.
+    #[must_use]
+    pub fn from_the_rear(&self) -> Vec<(PartId, Part)> {
+        let mut list = vec![(PartId::Shaft, self.shaft())];
+        for (name, &part) in self.parts().filter(|(_, part)| part.mass_kg > 0.0) {
+            let at = list.partition_point(|(_, other)| other.centre_m <= part.centre_m);
+            list.insert(at, (name, part));
+        }
+        list
+    }
+
+    /// The arrow, as the mechanics take it.
+    ///
+    /// # Errors
+    /// [`ModelError::Mechanics`] where a part is out of range.
+    pub fn arrow(&self) -> Result<Arrow<'_>, ModelError> {
+        let parts = self.parts.get(..self.count).unwrap_or_default();
+        Ok(Arrow::new(self.length_m, self.shaft_from_m, self.shaft_mass_kg_per_m, self.shaft_stiffness_nm2, parts)?)
+    }
+
+    /// Peak acceleration of the nock.
+    ///
+    /// # Errors
+    /// [`ModelError::Mechanics`].
+    pub fn peak_acceleration(&self) -> Result<f64, ModelError> {
+        Ok(self.bow.peak_acceleration(self.arrow()?.mass_kg())?)
+    }
+
+    /// Acceleration at which the arrow would give way as a column between string and rest.
+    ///
+    /// # Errors
+    /// [`ModelError::Mechanics`], among them a shaft that ends at or behind the rest.
+    pub fn critical_acceleration(&self) -> Result<f64, ModelError> {
+        Ok(critical_acceleration(&self.arrow()?, self.rest_m)?)
+    }
+
+    /// Column load of this arrow on this bow.
+    ///
+    /// # Errors
+    /// As [`PhysicalModel::critical_acceleration`].
+    pub fn column_load(&self) -> Result<f64, ModelError> {
+        Ok(self.peak_acceleration()? / self.critical_acceleration()?)
+    }
+}
+
+/// A mass of some length about its centre, adding no stiffness.
+fn lump(mass_kg: f64, centre_m: f64, length_m: f64) -> Part {
+    Part { from_m: centre_m - length_m / 2.0, to_m: centre_m + length_m / 2.0, ..Part::lump(mass_kg, centre_m) }
+}
+
+/// Stiffness an insert (or an outsert) adds where it lies in (or over) the shaft, from the wall its mass
+/// and length leave it.
+fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
+    let material = match resolved.answer(Field::InsertMaterial) {
+        1 => Material::Steel,
+        2 => Material::Titanium,
+        3 => Material::Brass,
+        _ => Material::Aluminium,
+    };
+    if resolved.answer(Field::InsertKind) == 2 {
+        return outer_stiffness(resolved, material, mass_kg, length_m);
+    }
+    if mass_kg <= 0.0 || length_m <= 0.0 {
+        return Ok(0.0);
+    }
+    let outer = resolved.si(Field::Bore);
+    let inner = section::plug_inner_diameter_m(material, mass_kg, length_m, outer)?;
+    Ok(section::tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
+}
+
+/// Stiffness a tube over the shaft adds.
+fn outer_stiffness(resolved: &Resolved, material: Material, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
+    if mass_kg <= 0.0 || length_m <= 0.0 {
+        return Ok(0.0);
+    }
+    let inner = resolved.si(Field::OuterDiameter);
+    let outer = section::sleeve_outer_diameter_m(material, mass_kg, length_m, inner)?;
+    Ok(section::tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
+}

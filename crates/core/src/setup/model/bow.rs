@@ -1,0 +1,126 @@
+//! The bow of a set-up: what was measured of it first, what is usual for its kind last.
+
+use super::{ModelError, SpeedFrom};
+use crate::schema::Field;
+use crate::setup::{BowKind, Resolved};
+use clothyard_mechanics::measured::speeds::fit_speeds;
+use clothyard_mechanics::units::METRE_PER_INCH;
+use clothyard_mechanics::{Bow, Cam, DrawCurve, Launch, Rating};
+
+/// A bow and where its energy comes from.
+pub(super) struct EnergySource {
+    pub(super) bow: Bow,
+    pub(super) speed_from: SpeedFrom,
+    pub(super) delivered_energy_j: f64,
+    /// How far from the fit a shot may be: twice their standard deviation, m/s.
+    pub(super) scatter_m_per_s: f64,
+    pub(super) virtual_mass_is_measured: bool,
+}
+
+impl EnergySource {
+    /// The best source of energy there is: a chronograph, a rated speed, the draw-force curve. Shots that
+    /// contradict each other are passed over, and a caution says so; a single one must stand.
+    pub(super) fn new(resolved: &Resolved) -> Result<Self, ModelError> {
+        let bow = bow(resolved)?;
+        let usual = |speed_from, delivered_energy_j| Self {
+            bow,
+            speed_from,
+            delivered_energy_j,
+            scatter_m_per_s: 0.0,
+            virtual_mass_is_measured: false,
+        };
+        let shots = resolved.shots();
+        if !shots.all().is_empty() {
+            match fit_speeds(shots.all(), bow.virtual_mass_kg) {
+                Ok(fit) => {
+                    return Ok(Self {
+                        bow: Bow { virtual_mass_kg: fit.virtual_mass_kg, ..bow },
+                        scatter_m_per_s: 2.0 * fit.standard_deviation_m_per_s.unwrap_or(0.0),
+                        virtual_mass_is_measured: fit.virtual_mass_is_measured,
+                        ..usual(SpeedFrom::Chronograph, fit.delivered_energy_j)
+                    });
+                }
+                Err(error) if shots.all().len() == 1 => return Err(error.into()),
+                Err(_) => {}
+            }
+        }
+        if resolved.given(Field::RatedSpeed).is_some() {
+            return Ok(usual(SpeedFrom::RatedSpeed, rated_energy(resolved, &bow)?));
+        }
+        let measured = matches!(bow.curve, DrawCurve::Measured(_));
+        let from = if measured { SpeedFrom::DrawForce } else { SpeedFrom::BowKind };
+        Ok(usual(from, bow.delivered_energy_j()))
+    }
+}
+
+fn bow(resolved: &Resolved) -> Result<Bow, ModelError> {
+    let (true_draw_in, brace_in) = (resolved.true_draw_in(), resolved.number(Field::BraceHeight));
+    let stroke_in = true_draw_in - brace_in;
+    if stroke_in < 1.0 {
+        return Err(ModelError::NoStroke { true_draw_in, brace_in });
+    }
+    Ok(Bow::new(
+        resolved.si(Field::PeakDrawWeight),
+        stroke_in * METRE_PER_INCH,
+        resolved.curve().map_or_else(|| usual_curve(resolved), |&curve| DrawCurve::Measured(curve)),
+        assumed_virtual_mass_kg(resolved),
+        resolved.si(Field::EnergyLoss),
+    )?)
+}
+
+/// The virtual mass with what hangs on the string, where it is not measured.
+#[must_use]
+pub fn assumed_virtual_mass_kg(resolved: &Resolved) -> f64 {
+    resolved.si(Field::VirtualMass) + resolved.si(Field::StringAtNock) + resolved.si(Field::StringSpread) / 3.0
+}
+
+/// The draw-force curve of the kind of bow; the longbow's curvature is from memory, the recurve's lies
+/// within Tuijn & Kooi (1992), Table I.
+#[must_use]
+pub fn usual_curve(resolved: &Resolved) -> DrawCurve {
+    use BowKind::{Compound, Longbow, Recurve};
+    match resolved.bow_kind() {
+        Compound => {
+            let cam = match resolved.answer(Field::Cam) {
+                0 => Cam::Soft,
+                2 => Cam::Hard,
+                _ => Cam::Medium,
+            };
+            let (rise, valley) = cam.rise_and_valley();
+            DrawCurve::LetOff { rise, valley, let_off: resolved.si(Field::LetOff) }
+        }
+        Recurve => DrawCurve::RECURVE,
+        Longbow => DrawCurve::LONGBOW,
+    }
+}
+
+fn rated_energy(resolved: &Resolved, bow: &Bow) -> Result<f64, ModelError> {
+    let rating = match resolved.answer(Field::RatedUnder) {
+        0 => Rating::ASTM_F1544,
+        1 => Rating::AMO,
+        _ => Rating {
+            arrow_mass_kg: resolved.si(Field::RatingArrow),
+            peak_force_n: resolved.si(Field::RatingDrawWeight),
+            draw_length_m: resolved.si(Field::RatingDrawLength),
+        },
+    };
+    // A maker's figure is for a string with nothing added.
+    let bare = resolved.si(Field::VirtualMass);
+    let brace = resolved.si(Field::BraceHeight);
+    let speed = resolved.si(Field::RatedSpeed);
+    Ok(rating.delivered_energy_j(speed, bare, bow.peak_force_n, bow.stroke_m, brace)?)
+}
+
+/// The load of the user's own proven arrow, or the calibrated target for this launch.
+///
+/// The latter was calibrated on bows without loss; the usual loss of a kind of bow lowers every column load
+/// on it alike, so the target follows.
+pub(super) fn target_load(resolved: &Resolved) -> f64 {
+    let launch = match resolved.answer(Field::Launch) {
+        1 => Launch::FingersCentreCut,
+        2 => Launch::FingersShelf,
+        _ => Launch::ReleaseAid,
+    };
+    let usual = launch.target_load() * (1.0 - resolved.bow_kind().usual_loss_percent() / 100.0);
+    resolved.given(Field::ProvenLoad).unwrap_or(usual)
+}

@@ -1,0 +1,84 @@
+//! Generators for property tests, made from the table of inputs.
+
+#![allow(clippy::unwrap_used, reason = "a generator that panics fails the test that uses it")]
+
+use crate::eval::Baseline;
+use crate::schema::{Field, Kind, Value};
+use crate::schema::{LISTS, Lists, Row, TableSpec};
+use crate::setup::{OwnPart, Setup};
+use crate::units::Quantity;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::strategy::Union;
+
+/// Any value that a field allows.
+pub fn any_value(field: Field) -> BoxedStrategy<Value> {
+    match field.input().kind {
+        Kind::Number { quantity: Quantity::Count, minimum, maximum, .. } => {
+            (minimum as u32..=maximum as u32).prop_map(|count| Value::Number(f64::from(count))).boxed()
+        }
+        Kind::Number { minimum, maximum, .. } => {
+            Union::new([(minimum..=maximum).boxed(), Just(minimum).boxed(), Just(maximum).boxed()])
+                .prop_map(Value::Number)
+                .boxed()
+        }
+        Kind::Choice(list) => (0..list.len() as u8).prop_map(Value::Choice).boxed(),
+    }
+}
+
+fn any_part() -> impl Strategy<Value = OwnPart> {
+    ("[a-z ]{0,12}", 0.0..=500.0f64, 0.0..=45.0f64, 0.0..=12.0f64)
+        .prop_map(|(name, mass_gr, centre_in, length_in)| OwnPart { name, mass_gr, centre_in, length_in })
+}
+
+fn any_row(of: &'static TableSpec) -> impl Strategy<Value = Row> {
+    let columns = of.columns.iter().map(|column| {
+        let value = column.minimum..=column.maximum;
+        if column.optional { option::weighted(0.7, value).boxed() } else { value.prop_map(Some).boxed() }
+    });
+    columns.collect::<Vec<_>>()
+}
+
+fn any_lists() -> impl Strategy<Value = Lists> {
+    let lists = LISTS.iter().map(|of| proptest::collection::vec(any_row(of), 0..4)).collect::<Vec<_>>();
+    lists.prop_map(|all| {
+        let mut lists = Lists::default();
+        for (of, rows) in LISTS.iter().zip(all) {
+            lists.set(of.list, rows).unwrap();
+        }
+        lists
+    })
+}
+
+/// Any build whose every field is either left to the page or anywhere in its range.
+pub fn any_setup() -> impl Strategy<Value = Setup> {
+    let values: Vec<_> = Field::ALL.into_iter().map(|field| option::weighted(0.3, any_value(field))).collect();
+    let parts = proptest::collection::vec(any_part(), 0..3);
+    ("\\PC{0,20}", values, parts, any_lists(), "\\PC{0,20}", "\\PC{0,8}").prop_map(
+        |(name, values, own_parts, lists, rule_source, currency)| {
+            let mut setup = Setup::default();
+            (setup.name, setup.own_parts, setup.lists, setup.rule_source) = (name, own_parts, lists, rule_source);
+            setup.currency = currency;
+            for (field, value) in Field::ALL.into_iter().zip(values) {
+                setup.set(field, value).unwrap();
+            }
+            setup
+        },
+    )
+}
+
+/// The setup with every resolved number given by the user.
+///
+/// # Panics
+/// Where a resolved number is outside its field's range.
+#[must_use]
+pub fn all_mine(setup: &Setup) -> Setup {
+    let resolved = Baseline::new(setup).resolved;
+    let mut mine = setup.clone();
+    for field in Field::ALL {
+        if resolved.given(field).is_some() {
+            mine.set(field, resolved.value(field)).unwrap();
+        }
+    }
+    mine
+}

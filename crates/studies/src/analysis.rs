@@ -1,0 +1,17 @@
+//! What helps to choose: "what if" questions, and set-ups beside each other.
+
+// One number moved, all else held.
+pub mod effects;
+pub mod ranges;
+mod search;
+pub mod solve;
+pub mod sweep;
+
+// Every combination of a few values.
+pub mod combine;
+pub mod grid;
+pub mod shortlist;
+
+// One set-up beside another.
+pub mod compare;
+pub mod pair;

@@ -1,0 +1,390 @@
+//! Set-ups beside each other: which inputs and which results differ, and by how much.
+//!
+//! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
+//! the two numbers as they stand beside it, so that the table adds up.
+
+use clothyard_core::eval::Evaluation;
+use clothyard_core::eval::Verdict;
+use clothyard_core::format;
+use clothyard_core::schema::Field;
+use clothyard_core::schema::StockShaft;
+use clothyard_core::schema::{LISTS, Row};
+use clothyard_core::schema::{OUTPUTS, Output};
+use clothyard_core::setup::{OwnPart, Setup};
+use clothyard_core::units::{Quantity, Units};
+
+/// A set-up and its answers.
+#[derive(Clone, Debug)]
+pub struct Side {
+    /// What the user gave.
+    pub setup: Setup,
+    /// What follows.
+    pub all: Evaluation,
+}
+
+impl Side {
+    /// Answers a set-up.
+    #[must_use]
+    pub fn new(setup: Setup) -> Self {
+        Self { all: Evaluation::of(&setup), setup }
+    }
+}
+
+/// An input that differs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InputRow {
+    /// Its label.
+    pub label: &'static str,
+    /// In the first set-up, in words.
+    pub a: String,
+    /// In the second, in words.
+    pub b: String,
+}
+
+/// A result of both set-ups.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ResultRow {
+    /// Its label.
+    pub label: &'static str,
+    /// Of the first set-up, in words.
+    pub a: String,
+    /// Of the second, in words.
+    pub b: String,
+    /// The second less the first, in the unit shown; none where one of them has no number.
+    pub by: Option<f64>,
+    /// The same with sign and unit.
+    pub by_words: String,
+}
+
+impl ResultRow {
+    /// Whether the two read differently.
+    #[must_use]
+    pub fn differs(&self) -> bool {
+        self.a != self.b
+    }
+}
+
+/// The inputs that differ, in the order of the page; a field that plays no part in either is left out.
+#[must_use]
+pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
+    let mut rows: Vec<_> = Field::ALL
+        .into_iter()
+        .filter(|&field| value_words(a, field, units) != value_words(b, field, units))
+        .map(|field| InputRow {
+            label: field.input().label,
+            a: with_owner(a, field, units),
+            b: with_owner(b, field, units),
+        })
+        .collect();
+    if a.setup.own_parts != b.setup.own_parts {
+        let words = |side: &Side| parts_words(&side.setup.own_parts, units);
+        rows.push(InputRow { label: "Parts of your own", a: words(a), b: words(b) });
+    }
+    let (mine, theirs) = (&a.setup.shafts, &b.setup.shafts);
+    if mine != theirs {
+        let (a, b) = (shafts_words(mine, theirs), shafts_words(theirs, mine));
+        rows.push(InputRow { label: "Shafts to choose from", a, b });
+    }
+    for of in &LISTS {
+        let [a, b] = [a, b].map(|side| side.setup.lists.rows(of.list));
+        if a != b {
+            rows.push(InputRow { label: of.label, a: rows_words(a), b: rows_words(b) });
+        }
+    }
+    rows
+}
+
+fn value_words(side: &Side, field: Field, units: &Units) -> Option<String> {
+    let resolved = &side.all.resolved;
+    let value = resolved.value(field).filter(|_| resolved.applies(field))?;
+    Some(format::value(field.input(), value, units))
+}
+
+fn with_owner(side: &Side, field: Field, units: &Units) -> String {
+    match value_words(side, field, units) {
+        None => "not used".to_owned(),
+        Some(words) if side.all.resolved.is_user_given(field) => words,
+        Some(words) => format!("{words} ({})", format::provenance(&side.all.resolved, field)),
+    }
+}
+
+fn parts_words(parts: &[OwnPart], units: &Units) -> String {
+    let say = |part: &OwnPart| {
+        let name = if part.name.is_empty() { "a part" } else { &part.name };
+        let mass = format::entered_with_unit(Quantity::Mass, part.mass_gr, units);
+        let centre = format::entered_with_unit(Quantity::Length, part.centre_in, units);
+        let length = format::entered_with_unit(Quantity::Length, part.length_in, units);
+        format!("{name}, {mass} at {centre}, {length} long")
+    };
+    let list: Vec<_> = parts.iter().map(say).collect();
+    if list.is_empty() { "none".to_owned() } else { list.join("; ") }
+}
+
+fn rows_words(rows: &[Row]) -> String {
+    match rows.len() {
+        0 => "none".to_owned(),
+        1 => "one row".to_owned(),
+        count => format!("{count} rows"),
+    }
+}
+
+/// How many shafts a list has, and which of them the other has not.
+fn shafts_words(mine: &[StockShaft], theirs: &[StockShaft]) -> String {
+    const MOST_NAMED: usize = 3;
+    let own: Vec<_> = mine.iter().filter(|shaft| !theirs.contains(shaft)).map(|shaft| shaft.name.as_str()).collect();
+    let count = mine.len();
+    let named = own.iter().take(MOST_NAMED).copied().collect::<Vec<_>>().join(", ");
+    match own.len() {
+        0 => format!("{count} shafts"),
+        some if some <= MOST_NAMED => format!("{count} shafts, {named} only here"),
+        some => format!("{count} shafts, {named} and {} more only here", some - MOST_NAMED),
+    }
+}
+
+/// Every result of both set-ups, the match first.
+#[must_use]
+pub fn results(a: &Side, b: &Side, units: &Units) -> Vec<ResultRow> {
+    let [of_a, of_b] = [a, b].map(|side| verdict_words(&side.all).to_owned());
+    let by_words = if of_a == of_b { SAME } else { "differs" }.to_owned();
+    let verdict = ResultRow { label: "Match", a: of_a, b: of_b, by: None, by_words };
+    core::iter::once(verdict).chain(OUTPUTS.iter().map(|row| result(a, b, row.output, units))).collect()
+}
+
+/// Said where there is no difference.
+const SAME: &str = "same";
+
+fn result(a: &Side, b: &Side, output: Output, units: &Units) -> ResultRow {
+    let row = output.row();
+    let by = difference(a, b, output, units);
+    let [a, b] = [a, b].map(|side| result_words(&side.all, output, units));
+    let by_words = match by {
+        _ if a == b => SAME.to_owned(),
+        Some(by) => format::change(row.quantity, units.save(row.quantity, by), units),
+        None => "–".to_owned(),
+    };
+    ResultRow { label: row.label, a, b, by, by_words }
+}
+
+/// The second result less the first, both as they are shown, in the unit shown.
+fn difference(a: &Side, b: &Side, output: Output, units: &Units) -> Option<f64> {
+    let quantity = output.row().quantity;
+    let shown = |side: &Side| {
+        let number = side.all.outputs.get(output)?;
+        Some(as_shown(units.show(quantity, number), units.of(quantity).decimals))
+    };
+    let (a, b) = (shown(a)?, shown(b)?);
+    Some(b - a)
+}
+
+/// A number as [`wording::fixed`] rounds it.
+fn as_shown(value: f64, decimals: usize) -> f64 {
+    let scale = (0..decimals).fold(1.0, |scale, _| scale * 10.0);
+    let size = (value.abs() * scale + 0.5) as u64 as f64 / scale;
+    if value < 0.0 { -size } else { size }
+}
+
+fn verdict_words(all: &Evaluation) -> &'static str {
+    all.verdict.map_or("no match", Verdict::words)
+}
+
+fn result_words(all: &Evaluation, output: Output, units: &Units) -> String {
+    let number = all.outputs.get(output);
+    number.map_or_else(|| "–".to_owned(), |number| format::measured(output.row().quantity, number, units))
+}
+
+/// What the second set-up has more or less of, in one sentence.
+#[must_use]
+pub fn in_words(a: &Side, b: &Side, units: &Units) -> String {
+    const SAID: [(Output, &str, &str, &str); 3] = [
+        (Output::TotalWeight, "weighs", "more", "less"),
+        (Output::BalancePoint, "balances", "further forward", "further back"),
+        (Output::LaunchSpeed, "leaves", "faster", "slower"),
+    ];
+    let clause = |(output, verb, more, less): (Output, &str, &str, &str)| {
+        let by = difference(a, b, output, units).filter(|by| by.abs() > 0.0)?;
+        let quantity = output.row().quantity;
+        let size = format::measured(quantity, units.save(quantity, by.abs()), units);
+        Some(format!("{verb} {size} {}", if by > 0.0 { more } else { less }))
+    };
+    let clauses: Vec<_> = SAID.into_iter().filter_map(clause).collect();
+    let verdicts = match (verdict_words(&a.all), verdict_words(&b.all)) {
+        (a, b) if a == b => format!("Both: {a}."),
+        (a, b) => format!("A: {a}; B: {b}."),
+    };
+    match clauses.as_slice() {
+        [] => format!("A and B weigh, balance and fly alike. {verdicts}"),
+        [one] => format!("B {one} than A. {verdicts}"),
+        [first @ .., last] => format!("B {} and {last} than A. {verdicts}", first.join(", ")),
+    }
+}
+
+/// A row of the table of any number of set-ups.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Line {
+    /// How the spine suits.
+    Match,
+    /// A result.
+    Of(Output),
+    /// What stands in a field.
+    In(Field),
+}
+
+/// The main results of a set-up, then what it is made of.
+pub const MAIN_LINES: [Line; 15] = [
+    Line::Match,
+    Line::Of(Output::TotalWeight),
+    Line::Of(Output::GrainsPerPound),
+    Line::Of(Output::FrontOfCentre),
+    Line::Of(Output::BalancePoint),
+    Line::Of(Output::LaunchSpeed),
+    Line::Of(Output::KineticEnergy),
+    Line::Of(Output::Momentum),
+    Line::Of(Output::IdealDrawWeight),
+    Line::Of(Output::SuitsFrom),
+    Line::Of(Output::SuitsTo),
+    Line::In(Field::CutLength),
+    Line::In(Field::StaticSpine),
+    Line::In(Field::PointMass),
+    Line::In(Field::InsertMass),
+];
+
+impl Line {
+    /// Label of the row.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Match => "Match",
+            Self::Of(output) => output.row().label,
+            Self::In(field) => field.input().label,
+        }
+    }
+
+    /// The row's words for a set-up.
+    #[must_use]
+    pub fn words(self, all: &Evaluation, units: &Units) -> String {
+        match self {
+            Self::Match => verdict_words(all).to_owned(),
+            Self::Of(output) => result_words(all, output, units),
+            Self::In(field) => {
+                let value = all.resolved.value(field);
+                value.map_or_else(|| "–".to_owned(), |value| format::value(field.input(), value, units))
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clothyard_core::schema::Value;
+    use clothyard_core::testing::any_setup;
+    use proptest::prelude::*;
+
+    fn with_point(mass: f64) -> Side {
+        let setup = Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap();
+        let setup = setup.with(Field::StaticSpine, 400.0).unwrap();
+        Side::new(setup.with(Field::PointMass, mass).unwrap())
+    }
+
+    fn row(rows: &[ResultRow], label: &str) -> ResultRow {
+        rows.iter().find(|row| row.label == label).unwrap().clone()
+    }
+
+    #[test]
+    fn twenty_five_grains_more_in_the_point() {
+        let (a, b) = (with_point(100.0), with_point(125.0));
+        let inputs = inputs(&a, &b, &Units::ARCHERY);
+        assert_eq!(inputs, [InputRow { label: "Point weight", a: "100\u{a0}gr".into(), b: "125\u{a0}gr".into() }]);
+        let results = results(&a, &b, &Units::ARCHERY);
+        assert_eq!(row(&results, "Total weight").by_words, "+25\u{a0}gr");
+        assert!(row(&results, "Launch speed").by_words.starts_with('−'));
+        assert_eq!(row(&results, "True draw").by_words, "same");
+        assert!(!row(&results, "True draw").differs());
+        let words = in_words(&a, &b, &Units::ARCHERY);
+        assert!(words.starts_with("B weighs 25\u{a0}gr more, balances "), "{words}");
+        assert!(words.contains("slower than A."), "{words}");
+    }
+
+    #[test]
+    fn whose_value_it_is_is_said_and_an_unused_field_is_not_compared() {
+        let mut recurve = with_point(100.0);
+        let mut setup = recurve.setup.clone();
+        setup.set(Field::BowKind, Some(Value::Choice(1))).unwrap();
+        recurve = Side::new(setup);
+        let rows = inputs(&with_point(100.0), &recurve, &Units::ARCHERY);
+        let find = |label: &str| rows.iter().find(|row| row.label == label);
+        assert_eq!(find("Kind of bow").unwrap().b, "Recurve");
+        assert_eq!(find("Let-off").unwrap().a, "80\u{a0}% (left to the page)");
+        assert_eq!(find("Let-off").unwrap().b, "not used");
+        assert_eq!(find("Rated under"), None);
+    }
+
+    #[test]
+    fn parts_and_shafts_of_one_s_own_are_inputs_too() {
+        let a = with_point(100.0);
+        let mut setup = a.setup.clone();
+        setup.own_parts.push(OwnPart { name: "Light".into(), mass_gr: 15.0, centre_in: 3.0, length_in: 1.0 });
+        setup.shafts.remove(0);
+        let rows = inputs(&a, &Side::new(setup), &Units::ARCHERY);
+        let find = |label: &str| rows.iter().find(|row| row.label == label).unwrap();
+        let (parts, shafts) = (find("Parts of your own"), find("Shafts to choose from"));
+        assert_eq!((parts.a.as_str(), parts.b.as_str()), ("none", "Light, 15\u{a0}gr at 3\u{a0}in, 1\u{a0}in long"));
+        assert_eq!((shafts.a.as_str(), shafts.b.as_str()), ("30 shafts, Sedge 250 only here", "29 shafts"));
+    }
+
+    #[test]
+    fn a_set_up_without_a_match_still_has_its_row() {
+        let broken = Side::new(Setup::default().with(Field::CutLength, 24.0).unwrap());
+        let rows = results(&with_point(100.0), &broken, &Units::ARCHERY);
+        assert_eq!(row(&rows, "Match").b, "no match");
+        assert_eq!(row(&rows, "Column load").b, "–");
+        assert_eq!((row(&rows, "Column load").by, row(&rows, "Column load").by_words.as_str()), (None, "–"));
+    }
+
+    #[test]
+    fn every_main_line_has_words() {
+        let side = with_point(100.0);
+        for line in MAIN_LINES {
+            let words = line.words(&side.all, &Units::metric());
+            assert!(!words.is_empty() && words != "–", "{}", line.label());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn nothing_differs_from_itself(setup in any_setup()) {
+            let side = Side::new(setup);
+            prop_assert_eq!(inputs(&side, &side, &Units::ARCHERY), []);
+            for row in results(&side, &side, &Units::metric()) {
+                prop_assert!(!row.differs() && row.by_words == "same", "{:?}", row);
+            }
+        }
+
+        #[test]
+        fn the_other_way_about_the_sign_turns(one in any_setup(), other in any_setup()) {
+            let (a, b) = (Side::new(one), Side::new(other));
+            let (forth, back) = (results(&a, &b, &Units::metric()), results(&b, &a, &Units::metric()));
+            for (forth, back) in forth.iter().zip(&back) {
+                prop_assert_eq!((&forth.a, &forth.b), (&back.b, &back.a));
+                prop_assert_eq!(forth.by, back.by.map(|by| 0.0 - by));
+                let turned = |words: &str| match words.strip_prefix('+') {
+                    Some(rest) => format!("−{rest}"),
+                    None => words.replacen('−', "+", 1),
+                };
+                prop_assert_eq!(&forth.by_words, &turned(&back.by_words));
+            }
+            prop_assert_eq!(inputs(&a, &b, &Units::ARCHERY).len(), inputs(&b, &a, &Units::ARCHERY).len());
+        }
+
+        #[test]
+        fn the_table_adds_up(one in any_setup(), other in any_setup()) {
+            let (a, b) = (Side::new(one), Side::new(other));
+            for row in results(&a, &b, &Units::ARCHERY) {
+                let number = |words: &str| words.replace('−', "-").split('\u{a0}').next().unwrap().parse::<f64>();
+                if let (Ok(from), Ok(to), Ok(by)) = (number(&row.a), number(&row.b), number(&row.by_words)) {
+                    prop_assert!((from + by - to).abs() <= 1e-9 * to.abs().max(1.0), "{:?}", row);
+                }
+            }
+        }
+    }
+}

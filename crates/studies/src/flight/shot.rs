@@ -1,0 +1,304 @@
+//! One arrow in one air, loosed by one archer.
+//!
+//! Where the fields do not say, sizes are taken as usual and said so here: a vane half a millimetre thick, a
+//! blade a millimetre, a point that tapers over two thirds of its length (from memory, low confidence).
+
+use super::says;
+use clothyard_core::eval::Evaluation;
+use clothyard_core::schema::Field;
+use clothyard_core::schema::List;
+use clothyard_core::schema::Output;
+use clothyard_core::setup::Resolved;
+use clothyard_core::setup::{ModelError, PhysicalModel, vanes};
+use clothyard_core::units::Units;
+use clothyard_mechanics::flight::aim::{Archer, Sight};
+use clothyard_mechanics::flight::air::Air;
+use clothyard_mechanics::flight::drag::{Downrange, Drag};
+use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+use clothyard_mechanics::flight::shape::{DragParts, DragShape, Edge, Plates};
+use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
+use clothyard_mechanics::flight::vanes::Blades;
+use clothyard_mechanics::units::METRE_PER_YARD;
+use core::f64::consts::PI;
+
+const VANE_THICKNESS_M: f64 = 0.0005;
+const BLADE_THICKNESS_M: f64 = 0.001;
+const NOSE_SHARE: f64 = 2.0 / 3.0;
+
+/// Distances looked at while the user has given none, in yards.
+const USUAL_DISTANCES_YD: [f64; 6] = [10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
+
+/// Error of one step of a path: an arrow at 100 m to within a hundredth of a millimetre.
+pub(super) const ACCURACY: Accuracy = Accuracy { relative: 1e-8, absolute: 1e-8 };
+
+/// The answer of a flight, or why there is none.
+pub type Answer<T> = Result<T, FlightError>;
+
+/// Why a flight has no answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum FlightError {
+    /// Bow and arrow have no launch speed yet: their own cautions say why.
+    NoLaunch,
+    /// The speed measured downrange is no speed this arrow can have there.
+    Downrange,
+    /// The mechanics refused a value, or the arrow does not come so far.
+    Mechanics(clothyard_mechanics::Error),
+}
+
+impl From<clothyard_mechanics::Error> for FlightError {
+    fn from(error: clothyard_mechanics::Error) -> Self {
+        Self::Mechanics(error)
+    }
+}
+
+impl From<ModelError> for FlightError {
+    fn from(error: ModelError) -> Self {
+        match error {
+            ModelError::Mechanics(error) => Self::Mechanics(error),
+            _ => Self::NoLaunch,
+        }
+    }
+}
+
+impl FlightError {
+    /// In a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> &'static str {
+        use clothyard_mechanics::Error::{NotReached, OutOfRange};
+        use clothyard_mechanics::Quantity::TargetDistance;
+        match self {
+            Self::NoLaunch => "Bow and arrow give no launch speed yet: see the cautions.",
+            Self::Downrange => {
+                "The speed measured downrange does not fit the launch speed: it must be lower, by what an arrow can lose on the way."
+            }
+            Self::Mechanics(OutOfRange { quantity: TargetDistance, .. }) => "That is too near to aim at.",
+            Self::Mechanics(NotReached { .. }) => "The arrow does not come so far.",
+            Self::Mechanics(_) => "This arrow's flight cannot be worked out: a part of it is too large or too small.",
+        }
+    }
+}
+
+/// An arrow, its air and its archer.
+#[derive(Clone, Copy, Debug)]
+pub struct Shot {
+    /// The air.
+    pub air: Air,
+    /// The arrow's drag.
+    pub drag: Drag,
+    /// What the drag is built up from.
+    pub shape: DragShape,
+    /// Whether a speed measured downrange overrules the drag built up.
+    pub drag_measured: bool,
+    /// The arrow's mass.
+    pub mass_kg: f64,
+    /// Its launch speed.
+    pub speed_m_per_s: f64,
+    /// Gravity, slope and wind.
+    pub conditions: Conditions,
+    /// Eye and sight.
+    pub sight: Sight,
+    /// Distance for which the sight is set.
+    pub sighted_m: f64,
+    /// Diameter of the ring or zone.
+    pub zone_m: f64,
+    /// Height of the arrow at the loose.
+    pub launch_height_m: f64,
+    /// Nock throat to the tip of the point.
+    pub tip_m: f64,
+}
+
+impl Shot {
+    /// The shot of a set-up.
+    ///
+    /// # Errors
+    /// [`FlightError`].
+    pub fn of(all: &Evaluation) -> Answer<Self> {
+        let (resolved, model) = (&all.resolved, all.model.as_ref().ok_or(FlightError::NoLaunch)?);
+        let speed = all.outputs.get(Output::LaunchSpeed).ok_or(FlightError::NoLaunch)?;
+        let speed_m_per_s = Output::LaunchSpeed.row().quantity.to_si(speed);
+        let mass_kg = model.arrow()?.mass_kg();
+        let (air, shape) = (air(resolved)?, drag_shape(resolved, model));
+        let built_up = Drag::built_up(&shape)?;
+        let reading = downrange(resolved, speed_m_per_s, mass_kg);
+        let drag = match reading {
+            Some(reading) => built_up.measured(&reading, &air).map_err(|_| FlightError::Downrange)?,
+            None => built_up,
+        };
+        Ok(Self {
+            air,
+            drag,
+            shape,
+            drag_measured: reading.is_some(),
+            mass_kg,
+            speed_m_per_s,
+            conditions: conditions(resolved),
+            sight: Sight {
+                peep_height_m: resolved.si(Field::EyeHeight),
+                sight_radius_m: resolved.si(Field::SightRadius),
+                launch_ahead_m: model.bow.stroke_m,
+            },
+            sighted_m: resolved.si(Field::SightedAt),
+            zone_m: resolved.si(Field::Zone),
+            launch_height_m: resolved.si(Field::LaunchHeight),
+            tip_m: tip_m(resolved, model),
+        })
+    }
+
+    /// Asks the archer of this shot.
+    ///
+    /// # Errors
+    /// What is asked, and a speed or sight out of range.
+    pub fn archer<T>(
+        &self,
+        ask: impl FnOnce(&Archer<'_>) -> clothyard_mechanics::Result<T>,
+    ) -> clothyard_mechanics::Result<T> {
+        let drag = |airspeed: f64| self.slowing_per_m(airspeed);
+        let flight = Flight::new(&drag, self.conditions, ACCURACY)?;
+        ask(&Archer::new(flight, self.sight, self.speed_m_per_s)?)
+    }
+
+    /// The share of its airspeed the arrow loses in a metre.
+    #[must_use]
+    pub fn slowing_per_m(&self, airspeed_m_per_s: f64) -> f64 {
+        let area = PI * self.shape.diameter_m * self.shape.diameter_m / 4.0;
+        let coefficient = self.drag.coefficient(airspeed_m_per_s, &self.air);
+        self.air.density_kg_per_m3 * coefficient * area / (2.0 * self.mass_kg)
+    }
+
+    /// The distance at which the arrow strikes where its own point is laid on the mark; none where it never rises so
+    /// high.
+    #[must_use]
+    pub fn point_on_m(&self) -> Option<f64> {
+        self.archer(|archer| archer.point_on(self.tip_m)).ok().map(|moment| moment.distance_m)
+    }
+
+    /// Drag at launch over dynamic pressure, in square metres.
+    #[must_use]
+    pub fn drag_area_m2(&self) -> f64 {
+        self.coefficient() * PI * self.shape.diameter_m * self.shape.diameter_m / 4.0
+    }
+
+    /// The drag coefficient at launch, as used.
+    #[must_use]
+    pub fn coefficient(&self) -> f64 {
+        self.drag.coefficient(self.speed_m_per_s, &self.air)
+    }
+
+    /// What the coefficient built up at launch consists of.
+    ///
+    /// # Errors
+    /// [`FlightError::Mechanics`].
+    pub fn drag_parts(&self) -> Answer<DragParts> {
+        Ok(self.shape.parts(self.speed_m_per_s, &self.air)?)
+    }
+}
+
+/// Why nothing is shown while the sight is set for a distance the arrow does not come to.
+#[must_use]
+pub fn unsighted(shot: &Shot, error: &FlightError, units: &Units) -> String {
+    format!("The sight is set for {}. {}", says::distance(shot.sighted_m, units), error.sentence())
+}
+
+/// The distances looked at, in metres and in rising order: the user's, or the usual ones.
+#[must_use]
+pub fn distances_m(setup: &clothyard_core::setup::Setup) -> Vec<f64> {
+    let mut list = Vec::new();
+    let mut put = |yards: f64| {
+        let at = list.partition_point(|&other| other < yards);
+        if list.get(at).is_none_or(|&other| other > yards) {
+            list.insert(at, yards);
+        }
+    };
+    setup.lists.first_numbers(List::Distances).for_each(&mut put);
+    if list.is_empty() {
+        list.extend(USUAL_DISTANCES_YD);
+    }
+    list.iter().map(|yards| yards * METRE_PER_YARD).collect()
+}
+
+fn air(resolved: &Resolved) -> Answer<Air> {
+    let (temperature, humidity) = (resolved.si(Field::AirTemperature), resolved.si(Field::Humidity));
+    Ok(match resolved.given(Field::StationPressure) {
+        Some(_) => Air::moist(temperature, humidity, resolved.si(Field::StationPressure))?,
+        None => Air::at_altitude(temperature, humidity, resolved.si(Field::SiteAltitude))?,
+    })
+}
+
+/// Wind as on a clock: from the target it comes against the arrow, from the right it blows to the left.
+fn conditions(resolved: &Resolved) -> Conditions {
+    let (wind, from) = (resolved.si(Field::Wind), resolved.si(Field::WindFrom));
+    Conditions { slope_rad: resolved.si(Field::Slope), ..Conditions::default() }.with_wind_from(wind, from)
+}
+
+fn downrange(resolved: &Resolved, launch_m_per_s: f64, mass_kg: f64) -> Option<Downrange> {
+    resolved.given(Field::FarSpeed).and(resolved.given(Field::FarDistance))?;
+    Some(Downrange {
+        launch_m_per_s,
+        downrange_m_per_s: resolved.si(Field::FarSpeed),
+        distance_m: resolved.si(Field::FarDistance),
+        mass_kg,
+    })
+}
+
+fn tip_m(resolved: &Resolved, model: &PhysicalModel) -> f64 {
+    model.length_m
+        + [Field::InsertAhead, Field::CollarLength, Field::PointLength]
+            .map(|part| resolved.si(part))
+            .iter()
+            .sum::<f64>()
+}
+
+/// The blades of a broadhead as they fly; none on a field point.
+fn blades(resolved: &Resolved, model: &PhysicalModel) -> Option<Blades> {
+    (resolved.answer(Field::PointKind) != 0).then(|| Blades {
+        count: resolved.number(Field::BladeCount) as u32,
+        length_m: resolved.si(Field::BladeLength),
+        width_m: resolved.si(Field::CuttingWidth),
+        front_m: tip_m(resolved, model),
+        // The blades' mass is the point's: where it lies is said by the point.
+        mass_kg: 0.0,
+    })
+}
+
+fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
+    let diameter_m = resolved.si(Field::OuterDiameter);
+    let plates =
+        vanes(resolved).and_then(|vanes| vanes.fins(diameter_m / 2.0).ok()).map_or(Plates::NONE, |fins| Plates {
+            count: fins.count,
+            root_chord_m: fins.root_chord_m,
+            tip_chord_m: fins.tip_chord_m,
+            height_m: fins.span_m,
+            sweep_m: fins.sweep_m,
+            thickness_m: VANE_THICKNESS_M,
+            leading_edge: Edge::Square,
+        });
+    let blades = blades(resolved, model).map_or(Plates::NONE, |blades| {
+        let stands_out = ((blades.width_m - diameter_m) / 2.0).max(0.0);
+        let make = if resolved.answer(Field::PointKind) == 2 { Plates::folded_blades } else { Plates::blades };
+        make(blades.count, blades.length_m, stands_out, BLADE_THICKNESS_M)
+    });
+    DragShape {
+        diameter_m,
+        length_m: tip_m(resolved, model),
+        turbulent_share: f64::from(resolved.answer(Field::ShaftFlow)) / 2.0,
+        vanes: plates,
+        point_half_angle_rad: 0.0,
+        blades,
+    }
+}
+
+/// The arrow as the air turns it.
+///
+/// # Errors
+/// [`FlightError`].
+pub fn flying(resolved: &Resolved, model: &PhysicalModel) -> Answer<FlyingArrow> {
+    let shape = Shape {
+        diameter_m: resolved.si(Field::OuterDiameter),
+        tip_m: tip_m(resolved, model),
+        nose_length_m: NOSE_SHARE * resolved.si(Field::PointLength),
+        vanes: vanes(resolved),
+        blades: blades(resolved, model),
+    };
+    Ok(FlyingArrow::new(&model.arrow()?, shape)?)
+}

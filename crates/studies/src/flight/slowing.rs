@@ -1,0 +1,125 @@
+//! Which drag is used, what it consists of and what it does, in words.
+
+use super::says::{distance, percent, said};
+use super::shot::Shot;
+use clothyard_core::format::{fixed, value};
+use clothyard_core::schema::Field;
+use clothyard_core::setup::Resolved;
+use clothyard_core::units::{Quantity, Units};
+use clothyard_mechanics::units::STANDARD_GRAVITY;
+
+/// A row of the working: what it is, and its number in words.
+pub type Term = (&'static str, String);
+
+/// Which drag is used, in sentences.
+#[must_use]
+pub fn which(shot: &Shot, resolved: &Resolved, units: &Units) -> String {
+    let (flow, coefficient) = (flow(resolved, units), fixed(shot.coefficient(), 2));
+    if shot.drag_measured {
+        let speed = said(Quantity::Speed, resolved.si(Field::FarSpeed), units);
+        let at = distance(resolved.si(Field::FarDistance), units);
+        let built = shot.drag_parts().map_or_else(|_| String::new(), |parts| fixed(parts.total(), 2));
+        return format!(
+            "The drag is measured: {speed} at {at} overrules what is built up from the arrow’s shape ({built}). The coefficient is {coefficient} at launch."
+        );
+    }
+    let unused = if resolved.given(Field::FarSpeed).is_some() {
+        " The speed measured downrange waits for the distance it was measured at."
+    } else {
+        ""
+    };
+    format!(
+        "The drag is built up from the arrow’s shape, its flow taken as: {flow}. The coefficient is {coefficient} at launch, on the shaft’s cross-section.{unused}"
+    )
+}
+
+fn flow(resolved: &Resolved, units: &Units) -> String {
+    let words = resolved.value(Field::ShaftFlow).map(|answer| value(Field::ShaftFlow.input(), answer, units));
+    words.unwrap_or_default().to_ascii_lowercase()
+}
+
+/// What the drag does to the speed, in a sentence.
+#[must_use]
+pub fn effect(shot: &Shot, units: &Units) -> String {
+    let ten_m = 10.0 * units.of(Quantity::Distance).si;
+    let lost = shot.slowing_per_m(shot.speed_m_per_s) * ten_m;
+    format!("In the first {} it loses {}\u{a0}% of its speed.", distance(ten_m, units), fixed(100.0 * lost, 1))
+}
+
+/// The working: the numbers put in, and the parts of the coefficient.
+#[must_use]
+pub fn working(shot: &Shot, units: &Units) -> Vec<Term> {
+    let diameter = said(Quantity::SmallLength, shot.shape.diameter_m, units);
+    let v = shot.speed_m_per_s;
+    let drag_n = 0.5 * shot.air.density_kg_per_m3 * v * v * shot.drag_area_m2();
+    let mut rows = vec![
+        ("Density of the air, ρ", format!("{}\u{a0}kg/m³", fixed(shot.air.density_kg_per_m3, 3))),
+        ("Launch speed, v", said(Quantity::Speed, v, units)),
+        ("Shaft diameter, d", diameter),
+        ("Coefficient, C", fixed(shot.coefficient(), 2)),
+    ];
+    if let Ok(parts) = shot.drag_parts() {
+        let of = |part: f64| format!("{}, {}\u{a0}%", fixed(part, 2), percent(part / parts.total()));
+        rows.extend([
+            ("built up: friction of the shaft", of(parts.shaft)),
+            ("built up: vanes", of(parts.vanes)),
+            ("built up: point and blades", of(parts.point)),
+            ("built up: suction behind the nock", of(parts.base)),
+        ]);
+    }
+    let weight = drag_n / (shot.mass_kg * STANDARD_GRAVITY);
+    rows.push((
+        "Drag at launch, D",
+        format!("{}\u{a0}N, {}\u{a0}% of the arrow’s weight", fixed(drag_n, 3), percent(weight)),
+    ));
+    rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clothyard_core::eval::Evaluation;
+    use clothyard_core::setup::Setup;
+    use clothyard_core::setup::samples;
+
+    fn said_of(setup: &Setup) -> (Shot, String, Vec<Term>) {
+        let all = Evaluation::of(setup);
+        let shot = Shot::of(&all).unwrap();
+        let words = which(&shot, &all.resolved, &Units::ARCHERY);
+        (shot, words, working(&shot, &Units::ARCHERY))
+    }
+
+    #[test]
+    fn built_up_or_measured_is_said_and_the_parts_add_up() {
+        let setup = samples::all().remove(0).setup;
+        let (shot, words, rows) = said_of(&setup);
+        assert!(words.starts_with("The drag is built up") && words.contains("turbulent, the most drag"), "{words}");
+        let number = |row: &Term| row.1.split(',').next().unwrap().parse::<f64>().unwrap();
+        let parts: f64 = rows[4..8].iter().map(number).sum();
+        assert!((parts - number(&rows[3])).abs() < 0.021, "{parts}");
+        let half = setup.clone().with(Field::FarSpeed, 200.0).unwrap();
+        assert!(said_of(&half).1.ends_with("waits for the distance it was measured at."));
+        let launch = shot.speed_m_per_s / 0.3048;
+        let measured = setup.with(Field::FarSpeed, 0.9 * launch).unwrap().with(Field::FarDistance, 40.0).unwrap();
+        let (shot, words, _) = said_of(&measured);
+        assert!(words.starts_with("The drag is measured: "), "{words}");
+        // v = v0 exp(-k x) for a constant coefficient: 10 % over 40 yards.
+        let expected = -(0.9_f64.ln()) / 40.0 * 10.0 * 100.0;
+        let words = effect(&shot, &Units::ARCHERY);
+        let lost: f64 = words.split(' ').nth(6).unwrap().split('\u{a0}').next().unwrap().parse().unwrap();
+        assert!((lost - expected).abs() < 0.15, "{words} {expected}");
+    }
+
+    #[test]
+    fn a_speed_that_cannot_be_is_refused_in_words() {
+        let setup = samples::all()
+            .remove(0)
+            .setup
+            .with(Field::FarSpeed, 440.0)
+            .unwrap()
+            .with(Field::FarDistance, 40.0)
+            .unwrap();
+        let error = Shot::of(&Evaluation::of(&setup)).unwrap_err();
+        assert!(error.sentence().starts_with("The speed measured downrange does not fit"));
+    }
+}

@@ -1,0 +1,158 @@
+//! The question of a step. Its answer is not kept: it follows from the two ends of the slider.
+
+use super::stage::Stage;
+use clothyard_core::format;
+use clothyard_core::units::Units;
+
+/// A result that moves by less than this share of itself is said to stay.
+pub const STAYS_WITHIN: f64 = 0.01;
+
+/// Which way a result goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// It grows.
+    Up,
+    /// It lessens.
+    Down,
+    /// It moves by less than [`STAYS_WITHIN`].
+    Stays,
+}
+
+/// A question, its right answer, and what is said then.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Question {
+    /// The question.
+    pub sentence: String,
+    /// The answer.
+    pub answer: Way,
+    /// What happens, and by how much.
+    pub happens: String,
+}
+
+impl Way {
+    /// All answers, in the order of their keys.
+    pub const ALL: [Self; 3] = [Self::Up, Self::Down, Self::Stays];
+
+    /// From one number to another.
+    #[must_use]
+    pub fn between(before: f64, after: f64) -> Self {
+        if (after - before).abs() < STAYS_WITHIN * before.abs().max(after.abs()) || before.total_cmp(&after).is_eq() {
+            Self::Stays
+        } else if after > before {
+            Self::Up
+        } else {
+            Self::Down
+        }
+    }
+
+    /// As an answer.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Up => "up",
+            Self::Down => "down",
+            Self::Stays => "stays",
+        }
+    }
+
+    const fn goes(self) -> &'static str {
+        match self {
+            Self::Up => "goes up",
+            Self::Down => "goes down",
+            Self::Stays => "stays, within a hundredth of itself",
+        }
+    }
+}
+
+impl Question {
+    /// The question of a step; none where it has none, or where an end of the slider has no answer.
+    #[must_use]
+    pub fn of(stage: &Stage, units: &Units) -> Option<Self> {
+        let (shown, slide) = (stage.step().question?, stage.step().slide?);
+        let (before, after) = (stage.first().number(shown)?, stage.last().number(shown)?);
+        let answer = Way::between(before, after);
+        let (from, to) = slide.ends();
+        let what = inside(&shown.label_at(stage.far_m(), units));
+        let sentence = format!(
+            "Which way does {what} go when {} {} from {} to {}?",
+            inside(slide.field().input().label),
+            if to > from { "rises" } else { "falls" },
+            stage.stands_at(stage.first(), units),
+            stage.stands_at(stage.last(), units)
+        );
+        let said = |number: f64| format::measured(shown.quantity(), number, units);
+        let by = format::signed(&said(after - before)).map_or_else(String::new, |by| format!(": {by}"));
+        let happens =
+            format!("{} {}, from {} to {}{by}.", format::upper_first(&what), answer.goes(), said(before), said(after));
+        Some(Self { sentence, answer, happens })
+    }
+
+    /// What is said to an answer: calm, whichever it was.
+    #[must_use]
+    pub fn reply(&self, given: Way) -> String {
+        let agreed = if given == self.answer { "So it does." } else { "Here it does otherwise." };
+        format!("You said: {}. {agreed} {}", given.word(), self.happens)
+    }
+}
+
+/// A label inside a sentence: without what explains it, and small, unless its first word is an abbreviation.
+fn inside(label: &str) -> String {
+    let short = label.split(',').next().unwrap_or_default();
+    let abbreviation = short.chars().take(2).all(|c| c.is_ascii_uppercase());
+    if abbreviation { short.to_owned() } else { format::lower_first(short) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Shown, Slide, Step, ready};
+    use super::*;
+    use clothyard_core::Field;
+    use clothyard_core::schema::Output;
+
+    fn asked(output: Output, field: Field, from: f64, to: f64) -> Question {
+        let mut step: Step = ready::all().swap_remove(0).lesson.steps.swap_remove(0);
+        step.slide = Some(Slide::new(field, from, to).unwrap());
+        step.question = Some(Shown::Of(output));
+        Question::of(&Stage::new(&step), &Units::ARCHERY).unwrap()
+    }
+
+    #[test]
+    fn up_down_and_stays() {
+        let ways = [(1.0, 1.02), (1.0, 0.98), (1.0, 1.009), (0.0, 0.0), (0.0, 0.1), (-1.0, -1.1)];
+        let wanted = [Way::Up, Way::Down, Way::Stays, Way::Stays, Way::Up, Way::Down];
+        assert_eq!(ways.map(|(before, after)| Way::between(before, after)), wanted);
+    }
+
+    #[test]
+    fn the_answer_follows_the_slider_and_not_the_author() {
+        // A heavier point brings the balance forward; a slider turned round turns the answer.
+        assert_eq!(asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0).answer, Way::Up);
+        assert_eq!(asked(Output::FrontOfCentre, Field::PointMass, 190.0, 100.0).answer, Way::Down);
+        assert_eq!(asked(Output::LaunchSpeed, Field::PointMass, 100.0, 190.0).answer, Way::Down);
+        assert_eq!(asked(Output::ArrowLength, Field::PointMass, 100.0, 190.0).answer, Way::Stays);
+        // Heavier vanes work against the point.
+        assert_eq!(asked(Output::FrontOfCentre, Field::VaneMass, 5.0, 15.0).answer, Way::Down);
+    }
+
+    #[test]
+    fn it_reads_aloud() {
+        let question = asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0);
+        assert_eq!(question.sentence, "Which way does FOC go when point weight rises from 100\u{a0}gr to 190\u{a0}gr?");
+        let reply = question.reply(Way::Down);
+        assert!(reply.starts_with("You said: down. Here it does otherwise. FOC goes up, from "), "{reply}");
+        assert!(question.reply(Way::Up).contains("So it does. FOC goes up"));
+        let stays = asked(Output::ArrowLength, Field::PointMass, 190.0, 100.0);
+        assert!(stays.sentence.contains("arrow length go when point weight falls"), "{}", stays.sentence);
+        assert!(stays.happens.contains("stays, within a hundredth of itself, from"), "{}", stays.happens);
+    }
+
+    #[test]
+    fn without_a_number_at_an_end_nothing_is_asked() {
+        let mut step: Step = ready::all().swap_remove(0).lesson.steps.swap_remove(0);
+        step.slide = Some(Slide::new(Field::CutLength, 12.0, 30.0).unwrap());
+        step.question = Some(Shown::Of(Output::ColumnLoad));
+        assert_eq!(Question::of(&Stage::new(&step), &Units::ARCHERY), None);
+        step.question = None;
+        assert_eq!(Question::of(&Stage::new(&step), &Units::ARCHERY), None);
+    }
+}

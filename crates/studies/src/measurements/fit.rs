@@ -1,0 +1,290 @@
+//! What must fit what: nock and string, insert and bore, shaft and rest, blades and hand, vanes and cable.
+//!
+//! The limits between a good and a bad fit are from memory, and said so; what hangs on lengths alone is geometry.
+
+use clothyard_core::format::{measured, trimmed};
+use clothyard_core::schema::Field;
+use clothyard_core::setup::Resolved;
+use clothyard_core::units::{Quantity, Units};
+
+/// Throat less served string, in inches, at which a nock begins to click on and to hang loose (memory, no source).
+const NOCK_PINCHES_BELOW: f64 = -0.002;
+const NOCK_LOOSE_ABOVE: f64 = 0.004;
+
+/// Bore less part, in inches: room for glue, and more than glue should bridge (memory, no source).
+const GLUE_AT_LEAST: f64 = 0.001;
+const GLUE_AT_MOST: f64 = 0.006;
+
+/// How far blades should stand ahead of the rest at full draw, in inches (common practice, no source).
+const BLADES_AHEAD: f64 = 1.0;
+
+/// One fit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fit {
+    /// Key in a report.
+    pub key: &'static str,
+    /// What is held against what.
+    pub label: &'static str,
+    /// Whether it is to be looked at before shooting.
+    pub warning: bool,
+    /// What is found.
+    pub words: String,
+}
+
+/// Every fit that can be judged, or what it still wants.
+#[must_use]
+pub fn all(resolved: &Resolved, units: &Units) -> Vec<Fit> {
+    let mut list =
+        vec![nock(resolved, units), insert(resolved, units), bushing(resolved, units), shaft_end(resolved, units)];
+    list.extend(blades(resolved, units));
+    list.extend(vanes(resolved, units));
+    list
+}
+
+fn small(inches: f64, units: &Units) -> String {
+    measured(Quantity::SmallLength, inches, units)
+}
+
+fn length(inches: f64, units: &Units) -> String {
+    measured(Quantity::Length, inches, units)
+}
+
+/// Thousandths of an inch, which a few decide; in millimetres where those are shown.
+fn thousandths(inches: f64, units: &Units) -> String {
+    if units.index(Quantity::SmallLength) == 0 {
+        format!("{} thousandths of an inch", trimmed((inches * 1000.0).abs(), 1))
+    } else {
+        small(inches.abs(), units)
+    }
+}
+
+fn fit(key: &'static str, label: &'static str, warning: bool, words: String) -> Fit {
+    Fit { key, label, warning, words }
+}
+
+fn nock(resolved: &Resolved, units: &Units) -> Fit {
+    let (key, label) = ("nockOnString", "Nock on the string");
+    let (Some(throat), Some(string)) = (resolved.given(Field::NockThroat), resolved.given(Field::ServedString)) else {
+        return fit(key, label, false, "Measure the nock's throat and the served string, or hang and tap.".to_owned());
+    };
+    let room = throat - string;
+    let by = thousandths(room, units);
+    let (warning, words) = if room < NOCK_PINCHES_BELOW {
+        (
+            true,
+            format!(
+                "Pinches: the throat is narrower by {by}. The string will not let go alike each time; serve thinner, or take a wider nock."
+            ),
+        )
+    } else if room > NOCK_LOOSE_ABOVE {
+        (
+            true,
+            format!(
+                "Loose: the throat is wider by {by}. It can fall off the string, and a bow loosed without its arrow can break; serve thicker, or take a narrower nock."
+            ),
+        )
+    } else {
+        (false, format!("Clicks on: the two are within {by}."))
+    };
+    fit(key, label, warning, format!("{words} The limits are from memory, no source: hang and tap decides."))
+}
+
+fn insert(resolved: &Resolved, units: &Units) -> Fit {
+    let (key, label) = ("insertInBore", "Insert in the bore");
+    if resolved.answer(Field::InsertKind) == 2 {
+        return fit(key, label, false, "An outsert goes over the shaft: try it on dry before glue.".to_owned());
+    }
+    in_bore(key, label, resolved, Field::InsertOuter, units)
+}
+
+fn bushing(resolved: &Resolved, units: &Units) -> Fit {
+    in_bore("bushingInBore", "Nock or bushing in the bore", resolved, Field::BushingOuter, units)
+}
+
+fn in_bore(key: &'static str, label: &'static str, resolved: &Resolved, part: Field, units: &Units) -> Fit {
+    let Some(outer) = resolved.given(part) else {
+        return fit(key, label, false, "Measure its outer diameter.".to_owned());
+    };
+    let room = resolved.number(Field::Bore) - outer;
+    let by = thousandths(room, units);
+    let (warning, words) = if room < 0.0 {
+        (true, format!("Too thick by {by}: never force it, a carbon shaft splits."))
+    } else if room < GLUE_AT_LEAST {
+        (false, format!("Snug: {by} of room, hardly any for glue."))
+    } else if room <= GLUE_AT_MOST {
+        (false, format!("Fits: {by} of room for glue."))
+    } else {
+        (true, format!("Loose: {by} of room. Glue alone will not hold it straight."))
+    };
+    let provenance =
+        if resolved.is_user_given(Field::Bore) { "" } else { " The bore is the page's own guess: measure it." };
+    fit(key, label, warning, format!("{words}{provenance} The limits are from memory, no source."))
+}
+
+fn arrow_length(resolved: &Resolved) -> f64 {
+    resolved.number(Field::CutLength) + resolved.number(Field::ThroatToShaft)
+}
+
+fn shaft_end(resolved: &Resolved, units: &Units) -> Fit {
+    let (gap, reach) = (arrow_length(resolved) - resolved.rest_in(), resolved.number(Field::ShortestReach));
+    let words = if gap <= 0.0 {
+        format!("The shaft ends {} behind the rest at full draw: do not draw it.", length(-gap, units))
+    } else if gap < reach {
+        format!(
+            "The shaft ends only {} past the rest at full draw; at least {} is asked.",
+            length(gap, units),
+            length(reach, units)
+        )
+    } else {
+        format!(
+            "The shaft reaches {} past the rest at full draw, and {} past the grip's pivot.",
+            length(gap, units),
+            length(gap + resolved.number(Field::RestOffset), units)
+        )
+    };
+    fit("shaftPastRest", "Shaft and rest at full draw", gap < reach, words)
+}
+
+/// Where the blades begin at full draw; none where the point has none.
+fn blades(resolved: &Resolved, units: &Units) -> Option<Fit> {
+    if resolved.answer(Field::PointKind) == 0 {
+        return None;
+    }
+    let ahead = resolved.number(Field::InsertAhead) + resolved.number(Field::CollarLength);
+    let begin =
+        arrow_length(resolved) + ahead + resolved.number(Field::PointLength) - resolved.number(Field::BladeLength);
+    let (gap, half) = (begin - resolved.rest_in(), resolved.number(Field::CuttingWidth) / 2.0);
+    let words = if gap <= 0.0 {
+        format!(
+            "The blades begin {} behind the rest at full draw, where your hand is: do not draw it.",
+            length(-gap, units)
+        )
+    } else if gap < BLADES_AHEAD {
+        format!(
+            "The blades begin only {} ahead of the rest at full draw: too near your hand. Keep them {} or more ahead (common practice, no source).",
+            length(gap, units),
+            length(BLADES_AHEAD, units)
+        )
+    } else {
+        format!(
+            "The blades begin {} ahead of the rest at full draw and stand out {} from the arrow's centre: look that they clear riser and hand all the way.",
+            length(gap, units),
+            length(half, units)
+        )
+    };
+    Some(fit("bladesAheadOfRest", "Blades, rest and hand", gap < BLADES_AHEAD, words))
+}
+
+/// Vanes on the rest before the draw, and past the cable; none without vanes.
+fn vanes(resolved: &Resolved, units: &Units) -> Vec<Fit> {
+    if resolved.number(Field::VaneCount) < 1.0 {
+        return Vec::new();
+    }
+    let front = resolved.number(Field::VaneSetBack) + resolved.number(Field::VaneLength);
+    let gap = resolved.number(Field::BraceHeight) + resolved.number(Field::RestOffset) - front;
+    let words = if gap <= 0.0 {
+        format!("Nocked and not yet drawn, the vanes lie on the rest by {}.", length(-gap, units))
+    } else {
+        format!("Nocked and not yet drawn, the vanes end {} behind the rest.", length(gap, units))
+    };
+    vec![fit("vanesBehindRest", "Vanes and rest, undrawn", gap <= 0.0, words), past_cable(resolved, units)]
+}
+
+fn past_cable(resolved: &Resolved, units: &Units) -> Fit {
+    let (key, label) = ("vanesPastCable", "Vanes past rest and cable");
+    let stands = resolved.number(Field::OuterDiameter) / 2.0 + resolved.number(Field::VaneHeight);
+    let stands_words = small(stands, units);
+    let Some(room) = resolved.given(Field::Clearance) else {
+        return fit(
+            key,
+            label,
+            false,
+            format!("The vanes stand out {stands_words} from the arrow's centre: measure the room beside the arrow."),
+        );
+    };
+    let turned =
+        "How the nock is turned, the spin and the shaft's bend are not in it: powder on the vanes shows a touch.";
+    let words = if stands > room {
+        format!(
+            "The vanes stand out {stands_words}, more than the {} there is: they touch unless they are turned clear. {turned}",
+            small(room, units)
+        )
+    } else {
+        format!("The vanes clear the nearest part by {}. {turned}", small(room - stands, units))
+    };
+    fit(key, label, stands > room, words)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clothyard_core::eval::Warning;
+    use clothyard_core::schema::Value;
+    use clothyard_core::{Evaluation, Setup};
+
+    fn found(given: &[(Field, f64)], choices: &[(Field, u8)], key: &str) -> Fit {
+        let mut setup = Setup::default();
+        for &(field, value) in given {
+            setup.set(field, Some(Value::Number(value))).unwrap();
+        }
+        for &(field, answer) in choices {
+            setup.set(field, Some(Value::Choice(answer))).unwrap();
+        }
+        let all = Evaluation::of(&setup);
+        self::all(&all.resolved, &Units::ARCHERY).into_iter().find(|fit| fit.key == key).unwrap()
+    }
+
+    #[test]
+    fn a_few_thousandths_decide_the_nock() {
+        let nock =
+            |throat: f64| found(&[(Field::NockThroat, throat), (Field::ServedString, 0.112)], &[], "nockOnString");
+        for (throat, begins, warning) in
+            [(0.107, "Pinches", true), (0.112, "Clicks on", false), (0.115, "Clicks on", false), (0.119, "Loose", true)]
+        {
+            let fit = nock(throat);
+            assert!(fit.words.starts_with(begins) && fit.warning == warning, "{throat}: {fit:?}");
+            assert!(fit.words.contains("from memory"), "{fit:?}");
+        }
+        assert!(nock(0.107).words.contains("by 5 thousandths of an inch"));
+    }
+
+    #[test]
+    fn an_insert_is_never_forced() {
+        let insert = |outer: f64| found(&[(Field::Bore, 0.204), (Field::InsertOuter, outer)], &[], "insertInBore");
+        assert!(insert(0.206).warning && insert(0.206).words.contains("never force"));
+        assert!(!insert(0.201).warning && insert(0.195).warning);
+        assert!(found(&[], &[(Field::InsertKind, 2)], "insertInBore").words.contains("outsert"));
+    }
+
+    #[test]
+    fn blades_behind_the_rest_are_a_caution_here_and_on_the_page() {
+        let given = [(Field::BladeLength, 3.0), (Field::DrawLength, 28.0), (Field::CutLength, 27.0)];
+        let fit = found(&given, &[(Field::PointKind, 1)], "bladesAheadOfRest");
+        assert!(fit.warning && fit.words.contains("behind the rest"), "{fit:?}");
+        let mut setup = Setup::default();
+        for (field, value) in given {
+            setup.set(field, Some(Value::Number(value))).unwrap();
+        }
+        setup.set(Field::PointKind, Some(Value::Choice(1))).unwrap();
+        let told = Evaluation::of(&setup).warnings;
+        assert!(told.iter().any(|each| matches!(each, Warning::BladesNearRest { gap, .. } if *gap < 0.0)), "{told:?}");
+        let far = found(
+            &[(Field::DrawLength, 28.0), (Field::CutLength, 29.0)],
+            &[(Field::PointKind, 1)],
+            "bladesAheadOfRest",
+        );
+        assert!(!far.warning, "{far:?}");
+    }
+
+    #[test]
+    fn vanes_lie_on_a_rest_that_stands_too_near() {
+        let near = found(
+            &[(Field::BraceHeight, 6.0), (Field::RestOffset, -3.0), (Field::VaneLength, 3.0)],
+            &[],
+            "vanesBehindRest",
+        );
+        assert!(near.warning && near.words.contains("by 1.25"), "{near:?}");
+        let touch = found(&[(Field::Clearance, 0.5), (Field::VaneHeight, 0.6)], &[], "vanesPastCable");
+        assert!(touch.warning);
+    }
+}

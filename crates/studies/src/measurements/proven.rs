@@ -1,0 +1,43 @@
+//! An arrow of one's own that tunes well, as the target for all others.
+
+use clothyard_core::eval::Evaluation;
+use clothyard_core::format::entered;
+use clothyard_core::schema::Field;
+use clothyard_core::schema::Output;
+use clothyard_core::setup::Setup;
+use clothyard_core::units::{Quantity, Units};
+
+/// Beyond so great a share of the usual target either way, a proven load is asked about (our own margin, no source).
+const FAR: f64 = 0.25;
+
+/// The column load of a set-up's arrow on its own bow; none where it has none, or one that can be no target.
+#[must_use]
+pub fn load(setup: &Setup) -> Option<f64> {
+    let load = Evaluation::of(setup).outputs.get(Output::ColumnLoad)?;
+    Field::ProvenLoad.input().check(clothyard_core::Value::Number(load)).ok().map(|_| load)
+}
+
+/// Which target is in use, in a sentence or two.
+#[must_use]
+pub fn words(setup: &Setup, all: &Evaluation, units: &Units) -> String {
+    let mut without = setup.clone();
+    // Handing a field back cannot fail.
+    let _ = without.set(Field::ProvenLoad, None);
+    let usual = Evaluation::of(&without).outputs.get(Output::TargetLoad).unwrap_or(0.0);
+    let shown = |load: f64| entered(Quantity::Ratio, load, units);
+    match all.resolved.given(Field::ProvenLoad) {
+        None => format!("In use: the usual target for this way of loosing, a column load of {}.", shown(usual)),
+        Some(load) => {
+            let far = if (load / usual - 1.0).abs() > FAR {
+                " The two are far apart: was that arrow shot from this bow, and with the fields filled in as they were?"
+            } else {
+                ""
+            };
+            format!(
+                "In use: your own proven arrow, measured, a column load of {}. The usual target would be {}.{far}",
+                shown(load),
+                shown(usual)
+            )
+        }
+    }
+}

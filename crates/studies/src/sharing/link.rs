@@ -1,0 +1,318 @@
+//! A set-up as the fragment of a link: readable, versioned, and short enough for any browser and a QR code.
+//!
+//! `v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25`: the keys of a saved build with
+//! their values, one `part` for each part of the user's own (name, weight, centre, length) and one `shaft` for
+//! each shaft of a list of the user's own (name, spine, weight, outer diameter, bore), and one pair for each
+//! row of a list of numbers, under the list's key (`distances=20`). Names are percent-encoded (RFC 3986,
+//! section 2.1).
+
+use clothyard_core::report::ErrorReport;
+use clothyard_core::schema::StockShaft;
+use clothyard_core::schema::{Field, Kind};
+use clothyard_core::schema::{List, Row};
+use clothyard_core::setup::{OwnPart, SCHEMA_VERSION, SavedSetup, SavedValue, Setup, SetupError};
+
+/// The version of links this writes, and the newest it reads.
+pub const LINK_VERSION: u32 = 1;
+
+/// Most characters of a fragment, its `#` among them.
+pub const MOST_LINK_CHARS: usize = 2000;
+
+/// How a number is written and read, so that it comes back to the last bit. The page lends the browser's
+/// own: the library's would be a tenth of its wasm.
+#[derive(Clone, Copy, Debug)]
+pub struct Digits {
+    /// The shortest digits that are read as just this number.
+    pub write: fn(f64) -> String,
+    /// The number nearest to the digits; none, or one that is not finite, where they are no number.
+    pub read: fn(&str) -> Option<f64>,
+}
+
+/// A set-up as a fragment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Link {
+    /// What stands behind the `#`.
+    pub fragment: String,
+    /// Whether the user's list of shafts was too long for it.
+    pub shafts_left_out: bool,
+}
+
+/// Why a text is no link to a set-up, or a set-up has no link.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum LinkError {
+    /// More than [`MOST_LINK_CHARS`].
+    TooLong {
+        /// How many there are.
+        chars: usize,
+    },
+    /// Nothing says which version wrote it.
+    NoVersion,
+    /// Written by a newer version.
+    Newer {
+        /// The version found.
+        found: u32,
+    },
+    /// The key that stands there twice.
+    Repeated(String),
+    /// The key without a value, or of a row with too few or too many.
+    Shape(String),
+    /// The key of a text with a percent sign without two hexadecimal digits, or with bytes that are no UTF-8.
+    Escape(String),
+    /// The key of a value that is no number.
+    NotANumber(String),
+    /// A key or value that a saved build may not hold.
+    Setup(SetupError),
+}
+
+impl LinkError {
+    /// What is wrong, in a sentence.
+    #[must_use]
+    pub fn message(&self) -> String {
+        match self {
+            Self::TooLong { chars } => format!("it has {chars} characters, and a link holds {MOST_LINK_CHARS}."),
+            Self::NoVersion => "it does not say which version wrote it (v=1).".to_owned(),
+            Self::Newer { found } => {
+                format!(
+                    "it is of version {found}, and this page reads version {LINK_VERSION}; a newer page can open it."
+                )
+            }
+            Self::Repeated(key) => format!("{key} stands in it twice."),
+            Self::Shape(key) => format!("{key}: a value is missing, or one is too many."),
+            Self::Escape(key) => format!("{key}: its text is damaged."),
+            Self::NotANumber(key) => format!("{key}: a number is wanted."),
+            Self::Setup(error) => ErrorReport::of(error).message,
+        }
+    }
+}
+
+/// Writes a set-up as a fragment. A list of shafts that makes it too long is left out.
+///
+/// # Errors
+/// [`LinkError::TooLong`] where it is too long even so.
+pub fn encode(setup: &Setup, digits: &Digits) -> Result<Link, LinkError> {
+    let saved = setup.to_saved();
+    let mut fragment = format!("v={LINK_VERSION}");
+    if !saved.name.is_empty() {
+        text(&mut fragment, "name", &saved.name);
+    }
+    write_setup(&mut fragment, &saved, digits);
+    let mut whole = fragment.clone();
+    shafts(&mut whole, &saved, digits);
+    let fits = |text: &str| text.len() < MOST_LINK_CHARS;
+    if fits(&whole) {
+        Ok(Link { fragment: whole, shafts_left_out: false })
+    } else if fits(&fragment) {
+        Ok(Link { fragment, shafts_left_out: true })
+    } else {
+        Err(LinkError::TooLong { chars: fragment.len() + 1 })
+    }
+}
+
+/// All of a set-up but its name and its list of shafts.
+pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, digits: &Digits) {
+    for (key, value) in &saved.inputs.0 {
+        open(fragment, key);
+        match value {
+            SavedValue::Number(number) => *fragment += &(digits.write)(*number),
+            SavedValue::Text(answer) => *fragment += answer,
+        }
+    }
+    for part in &saved.own_parts {
+        row(fragment, "part", &part.name, &[part.mass_gr, part.centre_in, part.length_in], digits);
+    }
+    if !saved.rule_source.is_empty() {
+        text(fragment, "ruleSource", &saved.rule_source);
+    }
+    if !saved.currency.is_empty() {
+        text(fragment, "currency", &saved.currency);
+    }
+    for (key, rows) in &saved.lists.0 {
+        rows.iter().for_each(|row| numbers(fragment, key, row, digits));
+    }
+}
+
+/// The list of shafts, where it is the user's own.
+pub(crate) fn shafts(fragment: &mut String, saved: &SavedSetup, digits: &Digits) {
+    for shaft in saved.shafts.iter().flatten() {
+        row(fragment, "shaft", &shaft.name, &shaft.numbers(), digits);
+    }
+}
+
+/// A key and its text.
+pub(crate) fn text(fragment: &mut String, key: &str, text: &str) {
+    open(fragment, key);
+    escape(fragment, text);
+}
+
+fn open(fragment: &mut String, key: &str) {
+    fragment.push('&');
+    *fragment += key;
+    fragment.push('=');
+}
+
+pub(crate) fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &Digits) {
+    open(fragment, key);
+    escape(fragment, name);
+    for &number in numbers {
+        fragment.push(',');
+        *fragment += &(digits.write)(number);
+    }
+}
+
+fn numbers(fragment: &mut String, key: &str, row: &Row, digits: &Digits) {
+    open(fragment, key);
+    for (place, number) in row.iter().enumerate() {
+        if place > 0 {
+            fragment.push(',');
+        }
+        *fragment += &number.map_or_else(String::new, digits.write);
+    }
+}
+
+/// All but the unreserved characters of RFC 3986, section 2.3, as percent signs and digits.
+fn escape(fragment: &mut String, text: &str) {
+    let digit = |value: u8| char::from_digit(u32::from(value), 16).unwrap_or('0').to_ascii_uppercase();
+    for byte in text.bytes() {
+        if byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.' | b'_' | b'~') {
+            fragment.push(char::from(byte));
+        } else {
+            fragment.push('%');
+            fragment.push(digit(byte >> 4));
+            fragment.push(digit(byte & 15));
+        }
+    }
+}
+
+/// Whether a fragment, with or without its `#`, means to be a set-up.
+#[must_use]
+pub fn is_link(fragment: &str) -> bool {
+    pairs(fragment).any(|pair| pair.starts_with("v="))
+}
+
+pub(crate) fn pairs(fragment: &str) -> impl Iterator<Item = &str> {
+    fragment.trim_start_matches('#').split('&').filter(|pair| !pair.is_empty())
+}
+
+/// Reads a fragment, with or without its `#`, checking every value.
+///
+/// # Errors
+/// [`LinkError`], naming the key.
+pub fn decode(fragment: &str, digits: &Digits) -> Result<Setup, LinkError> {
+    if fragment.len() > MOST_LINK_CHARS {
+        return Err(LinkError::TooLong { chars: fragment.chars().count() });
+    }
+    // A newer version is told before anything else in it is looked at.
+    let version = pairs(fragment).find_map(|pair| pair.strip_prefix("v="));
+    match version.and_then(|version| version.parse().ok()) {
+        Some(LINK_VERSION) => {}
+        Some(found) if found > LINK_VERSION => return Err(LinkError::Newer { found }),
+        _ => return Err(LinkError::NoVersion),
+    }
+    let saved = read(fragment, digits)?;
+    Setup::from_saved(&saved).map_err(LinkError::Setup)
+}
+
+fn read(fragment: &str, digits: &Digits) -> Result<SavedSetup, LinkError> {
+    let mut saved = SavedSetup { schema_version: SCHEMA_VERSION, ..SavedSetup::default() };
+    for pair in pairs(fragment) {
+        match key_and_value(pair)? {
+            ("v", _) => {}
+            (key, value) => put(&mut saved, key, value, digits)?,
+        }
+    }
+    Ok(saved)
+}
+
+/// What stands before and behind the equals sign.
+pub(crate) fn key_and_value(pair: &str) -> Result<(&str, &str), LinkError> {
+    pair.split_once('=').ok_or_else(|| LinkError::Shape(printable(pair)))
+}
+
+/// Gives a set-up what one key of a link holds.
+pub(crate) fn put(saved: &mut SavedSetup, key: &str, value: &str, digits: &Digits) -> Result<(), LinkError> {
+    match key {
+        "name" => saved.name = unescape(value, key)?,
+        "ruleSource" => saved.rule_source = unescape(value, key)?,
+        "currency" => saved.currency = unescape(value, key)?,
+        "part" => {
+            let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
+            saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });
+        }
+        "shaft" => {
+            let (name, numbers) = columns(value, key, 4, digits)?;
+            let [static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in] = numbers;
+            let shaft = StockShaft { name, static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in };
+            saved.shafts.get_or_insert_default().push(shaft);
+        }
+        _ if List::by_key(key).is_some() => {
+            let row = list_row(value, key, digits)?;
+            match saved.lists.0.iter_mut().find(|(name, _)| name == key) {
+                Some((_, rows)) => rows.push(row),
+                None => saved.lists.0.push((key.to_owned(), vec![row])),
+            }
+        }
+        _ if saved.inputs.get(key).is_some() => return Err(LinkError::Repeated(printable(key))),
+        _ => {
+            let value = input(key, value, digits)?;
+            saved.inputs.0.push((printable(key), value));
+        }
+    }
+    Ok(())
+}
+
+/// A key as a message can show it.
+pub(crate) fn printable(key: &str) -> String {
+    key.chars().filter(|c| !c.is_control()).take(40).collect()
+}
+
+fn input(key: &str, value: &str, digits: &Digits) -> Result<SavedValue, LinkError> {
+    match Field::by_key(key).map(|field| &field.input().kind) {
+        Some(Kind::Number { .. }) => number(value, key, digits).map(SavedValue::Number),
+        _ => unescape(value, key).map(SavedValue::Text),
+    }
+}
+
+fn number(text: &str, key: &str, digits: &Digits) -> Result<f64, LinkError> {
+    let plain = |byte: u8| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+' | b'e');
+    let readable = text.bytes().all(plain) && text.bytes().any(|byte| byte.is_ascii_digit());
+    let number = if readable { (digits.read)(text) } else { None };
+    number.filter(|number| number.is_finite()).ok_or_else(|| LinkError::NotANumber(printable(key)))
+}
+
+/// A name and just so many numbers, at most four.
+pub(crate) fn columns(value: &str, key: &str, count: usize, digits: &Digits) -> Result<(String, [f64; 4]), LinkError> {
+    let mut columns = value.split(',');
+    let name = unescape(columns.next().unwrap_or_default(), key)?;
+    let mut numbers = [0.0; 4];
+    let mut found = 0;
+    for (slot, text) in numbers.iter_mut().zip(columns.by_ref()) {
+        *slot = number(text, key, digits)?;
+        found += 1;
+    }
+    if found == count && columns.next().is_none() { Ok((name, numbers)) } else { Err(LinkError::Shape(key.to_owned())) }
+}
+
+/// Numbers between commas; where there is none, none.
+fn list_row(value: &str, key: &str, digits: &Digits) -> Result<Row, LinkError> {
+    let one = |text: &str| if text.is_empty() { Ok(None) } else { number(text, key, digits).map(Some) };
+    value.split(',').map(one).collect()
+}
+
+pub(crate) fn unescape(text: &str, key: &str) -> Result<String, LinkError> {
+    let damaged = || LinkError::Escape(printable(key));
+    let digit = |byte: Option<u8>| byte.and_then(|byte| char::from(byte).to_digit(16)).ok_or_else(damaged);
+    let (mut bytes, mut plain) = (text.bytes(), Vec::new());
+    while let Some(byte) = bytes.next() {
+        if byte == b'%' {
+            let value = digit(bytes.next())? * 16 + digit(bytes.next())?;
+            plain.push(value as u8);
+        } else {
+            plain.push(byte);
+        }
+    }
+    String::from_utf8(plain).map_err(|_| damaged())
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,324 @@
+//! The markup of every field and every answer, from the two tables.
+//!
+//! The page is plain HTML in `www/index.html`; only what stands between the marks is made here, so that
+//! the page and the tables cannot drift.
+
+use clothyard_core::Units;
+use clothyard_core::format;
+use clothyard_core::schema::INPUTS;
+use clothyard_core::schema::{Choice, DefaultRule, Field, Group, Input, Kind};
+use clothyard_core::schema::{Output, OutputSpec, Term};
+use clothyard_core::setup::samples;
+use clothyard_core::units::{CHOOSABLE, Quantity};
+use std::fmt::Write as _;
+
+/// Text as HTML holds it.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
+/// The sections of the page and the marks they stand between.
+#[must_use]
+pub fn sections() -> Vec<(String, String)> {
+    let folded = |group: Group| format!("More about the {}", group.label().to_lowercase());
+    let whole = Group::ALL.into_iter().filter(|&group| group != Group::Make);
+    let mut list: Vec<_> = whole
+        .map(|group| (format!("fields {}", group.key()), fields(&folded(group), |input| input.group == group)))
+        .collect();
+    list.extend(
+        MAKE.iter().map(|(mark, own)| {
+            ((*mark).to_owned(), fields("What counts as alike", |input| own.contains(&input.field)))
+        }),
+    );
+    list.extend(ANSWERS.iter().map(|(key, _, outputs)| (format!("answers {key}"), answers(outputs))));
+    list.push(("starts".to_owned(), starts()));
+    list.push(("units".to_owned(), units()));
+    list
+}
+
+/// The fields of making them stand in three places, each with its mark.
+const MAKE: [(&str, &[Field]); 3] = [
+    ("fields make", &[Field::SetSize, Field::WeightWorth, Field::SpineWorth, Field::HeightWanted]),
+    ("fields make sheet", &[Field::ArrowsToMake, Field::SpareParts]),
+    ("fields make log", &[Field::Hand]),
+];
+
+/// Answers by heading, in the order of the page.
+pub const ANSWERS: [(&str, &str, &[Output]); 5] = [
+    (
+        "match",
+        "Spine match",
+        &[
+            Output::IdealSpine,
+            Output::NearestStock,
+            Output::IdealDrawWeight,
+            Output::SuitsFrom,
+            Output::SuitsTo,
+            Output::PointForMatch,
+            Output::LightestPoint,
+            Output::HeaviestPoint,
+            Output::CutForMatch,
+            Output::ShortestCut,
+            Output::LongestCut,
+        ],
+    ),
+    (
+        "lengths",
+        "Lengths",
+        &[
+            Output::ArrowLength,
+            Output::SuggestedLength,
+            Output::SuggestedCut,
+            Output::ShortestSafeLength,
+            Output::ShortestSafeCut,
+            Output::TrueDraw,
+            Output::Stroke,
+            Output::RestPlace,
+        ],
+    ),
+    (
+        "weight",
+        "Weight and balance",
+        &[
+            Output::TotalWeight,
+            Output::GrainsPerPound,
+            Output::ShaftWeight,
+            Output::BalancePoint,
+            Output::FrontOfCentre,
+        ],
+    ),
+    (
+        "speed",
+        "Speed and energy",
+        &[
+            Output::LaunchSpeed,
+            Output::SpeedSpread,
+            Output::KineticEnergy,
+            Output::Momentum,
+            Output::StoredEnergy,
+            Output::DeliveredEnergy,
+            Output::Efficiency,
+            Output::MovingMass,
+        ],
+    ),
+    (
+        "column",
+        "Behind the match",
+        &[Output::ColumnLoad, Output::TargetLoad, Output::PeakAcceleration, Output::CriticalAcceleration],
+    ),
+];
+
+/// The fields that are wanted; those folded away stand under a heading.
+fn fields(heading: &str, wanted: impl Fn(&Input) -> bool) -> String {
+    let mut out = String::new();
+    let (shown, folded): (Vec<_>, Vec<_>) =
+        INPUTS.iter().filter(|input| wanted(input)).partition(|input| !input.folded);
+    shown.into_iter().for_each(|input| field(&mut out, input));
+    if !folded.is_empty() {
+        let _ = writeln!(out, "<details class=\"more\"><summary>{heading}</summary><div class=\"fields\">");
+        folded.into_iter().for_each(|input| field(&mut out, input));
+        out.push_str("</div></details>\n");
+    }
+    out
+}
+
+fn field(out: &mut String, input: &Input) {
+    let (key, label) = (input.key, input.label);
+    let live = matches!(input.kind, Kind::Number { slider: Some(_), .. });
+    let _ = writeln!(out, "<div class=\"field{}\" data-field=\"{key}\">", if live { " live" } else { "" });
+    let _ = writeln!(
+        out,
+        "<label for=\"{key}\">{label}</label><span class=\"whose\" id=\"{key}-whose\">left to the page</span>"
+    );
+    out.push_str("<div class=\"entry\">");
+    match input.kind {
+        Kind::Number { quantity, minimum, maximum, step, slider } => {
+            number(out, input, live, quantity, (minimum, maximum, step));
+            out.push_str(&buttons(input));
+            out.push_str("</div>\n");
+            if let Some((low, high)) = slider {
+                let _ = writeln!(
+                    out,
+                    "<input type=\"range\" id=\"{key}-slider\" aria-label=\"{label}, slider\" min=\"{low}\" max=\"{high}\" step=\"{step}\" value=\"{}\">",
+                    default_number(input)
+                );
+            }
+        }
+        Kind::Choice(list) => {
+            choice(out, input, list);
+            out.push_str(&buttons(input));
+            out.push_str("</div>\n");
+        }
+    }
+    let _ = writeln!(
+        out,
+        "<p class=\"hint\" id=\"{key}-hint\">{} <span class=\"usual\">{}.</span></p>",
+        escaped(input.field.hint()),
+        format::upper_first(&format::left_to_the_page(input))
+    );
+    let _ = writeln!(out, "<p class=\"said\" id=\"{key}-said\"></p>\n</div>");
+}
+
+fn number(out: &mut String, input: &Input, live: bool, quantity: Quantity, (minimum, maximum, step): (f64, f64, f64)) {
+    let (key, label) = (input.key, input.label);
+    if live {
+        let _ = write!(out, "<button type=\"button\" class=\"less\" aria-label=\"{label}, less\">−</button>");
+    }
+    let sign = if minimum < 0.0 {
+        format!("<button type=\"button\" class=\"sign\" aria-label=\"{label}, change the sign\">±</button>")
+    } else {
+        String::new()
+    };
+    let _ = write!(
+        out,
+        "<span class=\"box\"><input type=\"text\" inputmode=\"decimal\" autocomplete=\"off\" id=\"{key}\" name=\"{key}\" value=\"{}\" \
+         data-quantity=\"{}\" data-minimum=\"{minimum}\" data-maximum=\"{maximum}\" data-step=\"{step}\" \
+         aria-describedby=\"{key}-unit {key}-whose {key}-said\"><span class=\"unit\" id=\"{key}-unit\">{}</span></span>{sign}",
+        default_number(input),
+        quantity.key(),
+        quantity.saved_unit().symbol
+    );
+    if live {
+        let _ = write!(out, "<button type=\"button\" class=\"plus\" aria-label=\"{label}, more\">+</button>");
+    }
+}
+
+/// What the field shows before any script runs: a fixed usual value, else nothing.
+fn default_number(input: &Input) -> String {
+    match (input.default, input.quantity()) {
+        (DefaultRule::Number(number), Some(quantity)) => format::entered(quantity, number, &Units::ARCHERY),
+        _ => String::new(),
+    }
+}
+
+fn choice(out: &mut String, input: &Input, list: &[Choice]) {
+    let key = input.key;
+    let _ = write!(out, "<select id=\"{key}\" name=\"{key}\" aria-describedby=\"{key}-whose\">");
+    for (place, choice) in (0u8..).zip(list) {
+        let chosen = if input.default == DefaultRule::Choice(place) { " selected" } else { "" };
+        let _ = write!(out, "<option value=\"{}\"{chosen}>{}</option>", choice.key, choice.label);
+    }
+    out.push_str("</select>");
+}
+
+fn buttons(input: &Input) -> String {
+    let (key, label) = (input.key, input.label);
+    format!(
+        "<button type=\"button\" class=\"help\" aria-label=\"{label}: what it is\" aria-expanded=\"false\" aria-controls=\"{key}-hint\">?</button>\
+         <button type=\"button\" class=\"back\" aria-label=\"{label}: leave it to the page\" hidden>↺</button>"
+    )
+}
+
+fn answers(outputs: &[Output]) -> String {
+    let mut out = String::new();
+    outputs.iter().for_each(|output| answer(&mut out, output.row()));
+    out
+}
+
+fn answer(out: &mut String, row: &OutputSpec) {
+    let key = row.key;
+    let _ = writeln!(
+        out,
+        "<details class=\"answer\" data-result=\"{key}\"><summary><span class=\"name\">{}</span> <output id=\"{key}\">–</output></summary>",
+        row.label
+    );
+    let _ = writeln!(out, "<p class=\"formula\">{}</p>", escaped(row.formula));
+    if !row.terms.is_empty() {
+        out.push_str("<table class=\"terms\"><caption>Put in</caption><tbody>\n");
+        for (symbol, term) in row.terms {
+            let (name, from) = match term {
+                Term::Of(field) => (field.input().label, field.input().key),
+                Term::From(output) => (output.row().label, output.row().key),
+            };
+            let _ =
+                writeln!(out, "<tr><th scope=\"row\">{symbol}</th><td>{name}</td><td data-term=\"{from}\"></td></tr>");
+        }
+        out.push_str("</tbody></table>\n");
+    }
+    let _ = writeln!(
+        out,
+        "<p class=\"source\">Source: {}.</p><p class=\"sure\">How sure: {}</p></details>",
+        escaped(row.source),
+        escaped(row.sure)
+    );
+}
+
+fn starts() -> String {
+    let mut out = String::new();
+    for start in samples::all() {
+        let _ = writeln!(out, "<option value=\"{}\">{}</option>", start.key, start.setup.name);
+    }
+    out
+}
+
+fn units() -> String {
+    let mut out = String::new();
+    for quantity in CHOOSABLE {
+        let key = quantity.key();
+        let _ = write!(
+            out,
+            "<label for=\"unit-{key}\">{}</label><select id=\"unit-{key}\" data-unit-of=\"{key}\">",
+            quantity.label()
+        );
+        for unit in quantity.units() {
+            let _ = write!(out, "<option>{} – {}</option>", unit.symbol, unit.name);
+        }
+        out.push_str("</select>\n");
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::splice::between_marks;
+    use clothyard_core::schema::OUTPUTS;
+
+    const PAGE: &str = include_str!("../../../www/index.html");
+
+    #[test]
+    fn the_page_and_the_tables_agree() {
+        for (name, made) in sections() {
+            let fresh = between_marks(PAGE, &name, &made).unwrap();
+            assert!(fresh == PAGE, "www/index.html is stale at \u{201c}{name}\u{201d}: run scripts/write-form");
+        }
+    }
+
+    #[test]
+    fn every_answer_stands_on_the_page_once() {
+        for row in &OUTPUTS {
+            let count = ANSWERS.iter().flat_map(|(_, _, list)| *list).filter(|&&output| output == row.output).count();
+            assert_eq!(count, 1, "{}", row.key);
+        }
+    }
+
+    #[test]
+    fn every_field_of_making_them_has_its_place() {
+        let all: Vec<_> = INPUTS.iter().filter(|input| input.group == Group::Make).map(|input| input.field).collect();
+        let placed = MAKE.iter().flat_map(|(_, own)| *own);
+        assert!(all.iter().all(|field| placed.clone().filter(|each| *each == field).count() == 1));
+        assert_eq!(placed.count(), all.len());
+    }
+
+    #[test]
+    fn the_page_says_what_it_opens_with_before_any_script_runs() {
+        // Else all below it would move down once the script is there.
+        let opens_with = &samples::all()[0].setup.name;
+        assert!(PAGE.contains(&format!("<span id=\"example-name\">{opens_with}</span>")));
+    }
+
+    #[test]
+    fn no_id_stands_twice() {
+        let mut ids: Vec<_> = PAGE.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+        let all = ids.len();
+        ids.sort_unstable();
+        ids.dedup();
+        assert_eq!(ids.len(), all);
+    }
+
+    #[test]
+    fn a_default_is_shown_in_its_field() {
+        let input = clothyard_core::Field::PointMass.input();
+        assert_eq!(default_number(input), "100");
+    }
+}

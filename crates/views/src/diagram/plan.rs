@@ -1,0 +1,139 @@
+//! The arrow drawn out: a drawing whose labels lead to the fields and back, a table, and files of it.
+
+mod picture;
+mod ways;
+
+use crate::{ask, page, save};
+use clothyard_core::Quantity;
+use clothyard_core::drawing::{Mark, Shape};
+use clothyard_core::format::fixed;
+use clothyard_studies::diagram::looks::look;
+use clothyard_studies::diagram::plan::{Label, Paper, Plan, plan};
+use clothyard_studies::diagram::{sheet, words};
+use clothyard_web::{self as dom, shapes};
+use web_sys::{Element, Event};
+
+/// A label on the page is as high as a finger is broad.
+const ROW_PX: f64 = 44.0;
+/// A sheet of A4 or Letter on its side, less its margins.
+const PRINTED: Paper = Paper { width: 1000.0, row: 26.0 };
+const COLOUR: &str = "var(--paper)";
+
+/// Starts the view; called once.
+pub(super) fn start() {
+    let (Some(view), Some(window), Some(document)) = (dom::by_id("plan"), dom::window(), dom::document()) else {
+        return;
+    };
+    dom::listen(&view, "toggle", |_: Event| show());
+    dom::listen(&view, "click", on_click);
+    dom::listen(&document, "click", |event: Event| ways::back(&event));
+    dom::listen(&document, "focusin", |_: Event| ways::touch());
+    dom::listen(&window, "resize", |_: Event| show());
+    dom::listen(&window, "beforeprint", |_: Event| show_on(PRINTED));
+    dom::listen(&window, "afterprint", |_: Event| show());
+    page::on_change(|_: Event| show());
+    show();
+}
+
+/// Draws it in the room there is.
+fn show() {
+    let room = dom::by_id("plan-drawing").map_or(0.0, |drawing| drawing.get_bounding_client_rect().width());
+    show_on(Paper { width: room, row: ROW_PX });
+}
+
+fn show_on(paper: Paper) {
+    let open = ask::is_open("plan");
+    ways::offer_back(open);
+    let Some(now) = page::read().filter(|_| open) else { return };
+    let (setup, all, units) = (&now.setup, now.all(), &now.units);
+    let plan = plan(setup, all, units, paper);
+    dom::write_id("plan-words", &words::in_words(setup, all, units, plan.as_ref()));
+    for (id, quantity) in [("plan-length-unit", Quantity::Length), ("plan-mass-unit", Quantity::Mass)] {
+        dom::write_id(id, units.of(quantity).name);
+    }
+    dom::hide("plan-drawing", plan.is_none());
+    draw(plan);
+    if let Some(body) = ask::fresh_body("plan-table") {
+        for row in words::rows(setup, all, units) {
+            let Some(line) = dom::add(&body, "tr", "", "") else { continue };
+            row.iter().for_each(|cell| drop(dom::add(&line, "td", "", cell)));
+        }
+    }
+}
+
+fn draw(plan: Option<Plan>) {
+    let (Some(drawing), Some(marks), Some(labels)) =
+        (dom::by_id("plan-drawing"), dom::by_id("plan-marks"), dom::by_id("plan-labels"))
+    else {
+        return;
+    };
+    let hand = ways::hand_in(&labels);
+    dom::empty(&marks);
+    dom::empty(&labels);
+    let Some(plan) = plan else { return };
+    dom::set(&drawing, "height", &fixed(plan.height, 0));
+    dom::set(&drawing, "viewBox", &format!("0 0 {} {}", fixed(plan.width, 2), fixed(plan.height, 0)));
+    plan.marks.iter().for_each(|each| mark(&marks, each));
+    for label in &plan.labels {
+        let [top, foot, end] = label.leader;
+        for (from, to) in [(top, foot), (foot, end)] {
+            mark(&marks, &Mark { group: None, style: "leader", shape: Shape::Line(from, to) });
+        }
+        link(&labels, label);
+    }
+    ways::touch();
+    if let Some(hand) = hand {
+        ways::focus(&hand);
+    }
+}
+
+fn mark(parent: &Element, mark: &Mark) {
+    let Some(element) = shapes::add(parent, &mark.shape, mark.style) else { return };
+    ink(&element, mark.style);
+    if let Some(group) = mark.group {
+        dom::set(&element, "data-group", group.key());
+    }
+}
+
+fn ink(element: &Element, style: &str) {
+    for (name, value) in look(style, COLOUR) {
+        dom::set(element, name, value);
+    }
+}
+
+/// A label one can press, with room around its words.
+fn link(parent: &Element, label: &Label) {
+    let Some(link) = dom::add_shape(parent, "a") else { return };
+    ways::lead(&link, label);
+    let Some(room) = dom::add_shape(&link, "rect") else { return };
+    let (x, y, width, height) = label.room;
+    for (name, value) in [("x", x), ("y", y), ("width", width), ("height", height)] {
+        dom::set(&room, name, &fixed(value, 2));
+    }
+    let words = Shape::Text(label.at, label.anchor, label.words.clone());
+    if let Some(words) = shapes::add(&link, &words, "label") {
+        ink(&words, "label");
+    }
+}
+
+fn on_click(event: Event) {
+    let Some(target) = dom::target::<Element>(&event) else { return };
+    if let Some(link) = target.closest("#plan-labels a").ok().flatten() {
+        event.prevent_default();
+        return ways::follow(&link);
+    }
+    let id = target.id();
+    let Some(now) = page::read().filter(|_| ["plan-svg", "plan-png"].contains(&id.as_str())) else { return };
+    match sheet::sheet(&now.setup, now.all(), &now.units) {
+        None => dom::write_id("plan-said", "There is no drawing to save: these fields cannot stand together."),
+        Some(sheet) if id == "plan-png" => picture::save(sheet),
+        Some(sheet) => {
+            let saved = save::file("clothyard-arrow.svg", "image/svg+xml", &sheet.svg);
+            let said = match saved {
+                Some(()) => "Saved as clothyard-arrow.svg.",
+                None => "This browser would not write a file.",
+            };
+            dom::write_id("plan-said", said);
+        }
+    }
+}
