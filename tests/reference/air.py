@@ -4,7 +4,7 @@ from math import exp
 
 from ambiance import Atmosphere
 
-SOURCE = "ambiance 1.3.1 by geometric height; CIPM-2007 written anew"
+SOURCE = "ambiance 1.3.1 by geometric height; an independent CIPM-2007"
 CASES = 300
 # Below sea level ambiance starts from a pressure rounded to 6 digits.
 TOLERANCE = {"moistDensity": 1e-14, "temperatureK": 1e-14, "pressurePa": 1e-6, "standardDensity": 1e-6, "viscosity": 1e-13}

@@ -12,7 +12,7 @@ import numpy as np
 from scipy.integrate import cumulative_trapezoid, quad, solve_ivp
 from scipy.linalg import solve_banded
 
-SOURCE = "layers marched along the shaft with NumPy; SciPy 1.17.1, solve_ivp and quad"
+SOURCE = "boundary layers integrated along the shaft with NumPy; SciPy 1.17.1, solve_ivp and quad"
 CASES = 60
 TOLERANCE = {
     "laminarShaft": 1e-3,

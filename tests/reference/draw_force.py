@@ -5,7 +5,7 @@ from scipy.integrate import trapezoid
 from scipy.interpolate import interp1d
 from scipy.optimize import approx_fprime
 
-SOURCE = "SciPy 1.17.1, trapezoid, interp1d, approx_fprime; NumPy's polyfit through each three"
+SOURCE = "SciPy 1.17.1, trapezoid, interp1d, approx_fprime; NumPy polyfit through every three points"
 CASES = 200
 TOLERANCE = {
     "energyJ": 1e-13,

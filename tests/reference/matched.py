@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-SOURCE = "Python's itertools, every combination of up to 12 shafts"
+SOURCE = "Python itertools, every combination of up to 12 shafts"
 CASES = 200
 TOLERANCE = {"leastCost": 1e-13, "costOfMembers": 1e-13}
 

@@ -1,14 +1,17 @@
-"""Answers every seeded case anew by other means, and compares.
+"""Compares this program with others on seeded cases.
 
     python3 tests/reference/run.py PROGRAM [--write] [SUBJECT...]
 
-PROGRAM prints the cases of a subject with this project's answers (crates/commands, bin reference). Each subject is a
-file beside this one with SOURCE, CASES, TOLERANCE (relative, by quantity; SCALE gives the least size a difference is
-measured against) and solve(given). Prints a Markdown table; with --write it goes into the README too.
+PROGRAM prints the cases of a subject with this program's results (crates/tools, binary `reference`). Each subject is a
+file beside this one with SOURCE, CASES, TOLERANCE (relative, by quantity; SCALE gives the smallest size a difference is
+divided by) and solve(given). Prints a Markdown table; --write also puts the rows of these subjects into
+tests/accuracy.md.
 
-Fails where a difference is over its tolerance; where a tolerance is a thousand times wider than what was seen, as it
-would then hide a change for the worse; and where the README's table is of other subjects, cases or tolerances. What
-was seen differs by a last digit from machine to machine, and may.
+Fails when
+- a difference is over its tolerance;
+- a tolerance is over a thousand times the difference seen, because it would hide a regression;
+- the table in tests/accuracy.md lists other subjects, quantities, cases, tolerances or sources. The differences seen
+  may differ in the last digit between machines and are not compared.
 """
 
 import importlib
@@ -18,48 +21,72 @@ import sys
 from pathlib import Path
 
 FOLDER = Path(__file__).parent
-ROUNDING = 1e-13  # a tolerance this tight is never too wide
+ROUNDING = 1e-13  # a tolerance this tight is never called too wide
 
-
-HEADING = "| Subject | Quantity | Cases | Mean difference | Largest | Allowed | Against |\n|---|---|---|---|---|---|---|\n"
-README = FOLDER.parent.parent / "README.md"
+PAGE = FOLDER.parent / "accuracy.md"
 MARKS = "<!-- reference -->\n", "<!-- /reference -->"
+HEADING = [
+    "| Subject | Quantity | Cases | Mean difference | Largest | Allowed | Compared with |",
+    "|---|---|---|---|---|---|---|",
+]
+SEEN = (4, 5)  # the cells with the differences seen
 
 
 def main(program, *words):
-    wanted = [word for word in words if word != "--write"]
-    found = sorted(path.stem for path in FOLDER.glob("*.py") if path.stem != "run")
-    faults, rows = [], []
-    for subject in wanted or found:
-        module = importlib.import_module(subject)
-        for name, (mean, most) in compare(module, cases(program, subject, module.CASES)).items():
-            allowed = module.TOLERANCE[name]
-            seen = f"{mean:.0e} | {most:.0e} | {allowed:.0e}"
-            rows.append(f"| {subject} | {name} | {module.CASES} | {seen} | {module.SOURCE} |\n")
-            faults += judge(f"{subject}, {name}", most, allowed)
-    table = HEADING + "".join(rows)
-    print(table, end="")
+    known = sorted(path.stem for path in FOLDER.glob("*.py") if path.stem != "run")
+    wanted = [word for word in words if word != "--write"] or known
+    faults, fresh = [], {}
+    for subject in wanted:
+        fresh[subject], found = table_rows(program, subject)
+        faults += found
+    print("\n".join(HEADING + [row for rows in fresh.values() for row in rows]))
     if "--write" in words:
-        write(table)
-    elif not wanted and settled(table) != settled(between(README.read_text())):
-        faults.append("README.md: its table of other programs is stale: run scripts/accuracy --write")
+        write(fresh, known)
+    else:
+        faults += stale(fresh, known)
     for fault in faults:
         print(fault, file=sys.stderr)
     return 1 if faults else 0
 
 
-def between(text):
-    return text.split(MARKS[0])[1].split(MARKS[1])[0]
+def table_rows(program, subject):
+    """The subject's rows of the table, and what is wrong with its differences."""
+    module = importlib.import_module(subject)
+    rows, faults = [], []
+    for name, (mean, largest) in compare(module, cases(program, subject, module.CASES)).items():
+        allowed = module.TOLERANCE[name]
+        seen = f"{mean:.0e} | {largest:.0e} | {allowed:.0e}"
+        rows.append(f"| {subject} | {name} | {module.CASES} | {seen} | {module.SOURCE} |")
+        faults += judge(f"{subject}, {name}", largest, allowed)
+    return rows, faults
 
 
-def write(table):
-    before, rest = README.read_text().split(MARKS[0])
-    README.write_text(before + MARKS[0] + table + MARKS[1] + rest.split(MARKS[1])[1])
+def written():
+    """The rows in tests/accuracy.md, by subject."""
+    rows = {}
+    for line in PAGE.read_text().split(MARKS[0])[1].split(MARKS[1])[0].splitlines()[len(HEADING) :]:
+        rows.setdefault(line.split("|")[1].strip(), []).append(line)
+    return rows
 
 
-def settled(table):
-    """The table without what was seen."""
-    return [[cell for place, cell in enumerate(line.split("|")) if place not in (4, 5)] for line in table.splitlines()]
+def write(fresh, known):
+    rows = written() | fresh
+    before, rest = PAGE.read_text().split(MARKS[0])
+    table = HEADING + [row for subject in known for row in rows.get(subject, [])]
+    PAGE.write_text(before + MARKS[0] + "\n".join(table) + "\n" + MARKS[1] + rest.split(MARKS[1])[1])
+
+
+def stale(fresh, known):
+    rows = written()
+    names = [name for name in known if name not in rows] + [name for name in rows if name not in known]
+    names += [name for name in fresh if name in rows and settled(fresh[name]) != settled(rows[name])]
+    for name in names:
+        yield f"tests/accuracy.md is stale for {name}: run scripts/accuracy --write {name}"
+
+
+def settled(rows):
+    """The rows without the differences seen."""
+    return [[cell for place, cell in enumerate(row.split("|")) if place not in SEEN] for row in rows]
 
 
 def cases(program, subject, count):
@@ -74,25 +101,25 @@ def compare(module, cases):
         if theirs.keys() != case["ours"].keys() or theirs.keys() != seen.keys():
             raise SystemExit(f"{module.__name__}: {sorted(theirs)} against {sorted(case['ours'])}")
         for name, ours in case["ours"].items():
-            least = getattr(module, "SCALE", {}).get(name, 0.0)
-            seen[name] += differences(ours, theirs[name], least)
-    return {name: (sum(all_of) / len(all_of), max(all_of)) for name, all_of in seen.items()}
+            smallest = getattr(module, "SCALE", {}).get(name, 0.0)
+            seen[name] += differences(ours, theirs[name], smallest)
+    return {name: (sum(each) / len(each), max(each)) for name, each in seen.items()}
 
 
-def differences(ours, theirs, least):
+def differences(ours, theirs, smallest):
     if isinstance(ours, list):
         if len(ours) != len(theirs):
             return [float("inf")]
-        return [difference for pair in zip(ours, theirs) for difference in differences(*pair, least)]
-    size = max(abs(float(theirs)), least)
+        return [difference for pair in zip(ours, theirs) for difference in differences(*pair, smallest)]
+    size = max(abs(float(theirs)), smallest)
     return [abs(ours - float(theirs)) / size if size else abs(ours)]
 
 
-def judge(name, most, tolerance):
-    if not most <= tolerance:
-        yield f"{name}: off by {most:.2e}, allowed {tolerance:.0e}"
-    elif tolerance > max(1000 * most, ROUNDING):
-        yield f"{name}: the tolerance {tolerance:.0e} is far wider than the {most:.2e} seen"
+def judge(name, largest, tolerance):
+    if not largest <= tolerance:
+        yield f"{name}: off by {largest:.2e}, allowed {tolerance:.0e}"
+    elif tolerance > max(1000 * largest, ROUNDING):
+        yield f"{name}: the tolerance {tolerance:.0e} is over a thousand times the {largest:.2e} seen"
 
 
 if __name__ == "__main__":

@@ -4,7 +4,7 @@ import numpy as np
 from scipy.optimize import curve_fit, root
 from scipy.stats import t as student
 
-SOURCE = "SciPy 1.17.1, curve_fit settled by root, each reading left out in turn, stats.t"
+SOURCE = "SciPy 1.17.1, curve_fit refined by root, leave-one-out, stats.t"
 CASES = 200
 # What is left when a wild reading is left out of few is a small difference of large sums: its digits count for less.
 TOLERANCE = {

@@ -1,14 +1,14 @@
-//! The accuracy table of the README, made from the checks.
+//! The table of published checks in `tests/accuracy.md`.
 
 use crate::checks::{self, Check, Kind};
 use std::fmt::Write as _;
 
-/// The table, in Markdown.
+/// The table in Markdown, with a count of the checks by kind.
 ///
 /// # Errors
-/// The check that cannot be made.
+/// A message that names the check that cannot be computed.
 pub fn table() -> Result<String, String> {
-    let mut out = String::from("| What | Given | This program | Off by | Source |\n|---|---|---|---|---|\n");
+    let mut out = String::from("| What | Published | Clothyard | Difference | Source |\n|---|---|---|---|---|\n");
     let checks = checks::all()?;
     for check in &checks {
         row(&mut out, check)?;
@@ -31,9 +31,10 @@ fn row(out: &mut String, check: &Check) -> Result<(), String> {
     let (given, ours, off) = match (&check.value, check.range) {
         (Some(value), _) => {
             let decimals = value.split_once('.').map_or(0, |(_, part)| part.len()) + 1;
-            let number: f64 = value.parse().map_err(|_| format!("{}: {value} is no number", check.id))?;
+            let number: f64 = value.parse().map_err(|_| format!("{}: {value} is not a number", check.id))?;
             let off = match check.within {
-                Some(_) => format!("{:+.0} %", 100.0 * (made.ours / number - 1.0)),
+                Some(_) => format!("{:+.0}%", 100.0 * (made.ours / number - 1.0)),
+                None if made.ours.to_bits() == number.to_bits() => "none".to_owned(),
                 None => format!("{:.0e}", (made.ours - number).abs()),
             };
             (value.clone(), format!("{:.decimals$}", made.ours), off)
@@ -51,9 +52,9 @@ mod tests {
     use crate::splice::between_marks;
 
     #[test]
-    fn the_readme_s_table_is_current() {
-        let readme = include_str!("../../../README.md");
-        let fresh = between_marks(readme, "accuracy", &table().unwrap()).unwrap();
-        assert!(fresh == readme, "README.md is stale: run scripts/write-accuracy");
+    fn the_table_is_current() {
+        let page = include_str!("../../../tests/accuracy.md");
+        let fresh = between_marks(page, "accuracy", &table().unwrap()).unwrap();
+        assert!(fresh == page, "tests/accuracy.md is stale: run scripts/write-accuracy");
     }
 }

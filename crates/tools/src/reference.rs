@@ -100,3 +100,19 @@ pub fn cases(subject: &str, count: usize) -> Result<Vec<Case>, String> {
     let mut dice = Dice::new(name.bytes().fold(0, |seed, byte| seed * 31 + u64::from(byte)));
     (0..count).map(|_| make(&mut dice)).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_names_every_subject_and_no_other() {
+        let page = include_str!("../../../tests/accuracy.md");
+        let (_, table) = page.split_once("<!-- reference -->").unwrap();
+        let mut named: Vec<_> = table.lines().filter_map(|line| line.strip_prefix("| ")?.split(' ').next()).collect();
+        named.retain(|name| *name != "Subject");
+        named.dedup();
+        let subjects: Vec<_> = SUBJECTS.iter().map(|(name, _)| *name).collect();
+        assert_eq!(named, subjects, "tests/accuracy.md is stale: run scripts/accuracy --write");
+    }
+}

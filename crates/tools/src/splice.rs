@@ -1,9 +1,9 @@
-//! Putting made text between marks in a file kept by hand.
+//! Replaces generated text between marks in a hand-written file.
 
-/// Replaces what stands between `<!-- NAME -->` and `<!-- /NAME -->`.
+/// Replaces the text between `<!-- NAME -->` and `<!-- /NAME -->`.
 ///
 /// # Errors
-/// A message where either mark is missing.
+/// A message that names the missing mark.
 pub fn between_marks(text: &str, name: &str, made: &str) -> Result<String, String> {
     let (open, close) = (format!("<!-- {name} -->"), format!("<!-- /{name} -->"));
     let missing = |mark: &str| format!("the mark {mark} is missing");

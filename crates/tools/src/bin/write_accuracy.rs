@@ -1,10 +1,10 @@
-//! Writes the accuracy table into `README.md`, between its marks.
+//! Writes the table of published checks into `tests/accuracy.md`, between its marks.
 
 use clothyard_tools::{accuracy, splice};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    match run("README.md") {
+    match run("tests/accuracy.md") {
         Ok(()) => ExitCode::SUCCESS,
         Err(message) => {
             eprintln!("write_accuracy: {message}");
