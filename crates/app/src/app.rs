@@ -7,6 +7,7 @@ use clothyard_core::setup::samples;
 use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units, format};
 use clothyard_web as dom;
+use clothyard_web::protocol::event;
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
 
@@ -226,7 +227,7 @@ impl App {
         self.show_all();
         self.measure_soon();
         self.save_soon();
-        announce_change();
+        announce_change(event::SETUP);
     }
 
     /// Another choice of units: every field, answer and drawing follows.
@@ -236,7 +237,7 @@ impl App {
         self.answers.rest(&self.evaluation);
         self.show_all();
         lists::show(self);
-        announce_change();
+        announce_change(event::UNITS);
     }
 
     pub(crate) fn show_all(&mut self) {
@@ -354,9 +355,9 @@ pub(crate) fn changes() -> u32 {
 }
 
 /// Tells whoever listens that set-up or units have changed, once this change is done with.
-fn announce_change() {
+fn announce_change(kind: &'static str) {
     CHANGES.set(changes().wrapping_add(1));
-    dom::later(0, || dom::announce("clothyard-changed"));
+    dom::later(0, move || dom::announce(kind));
 }
 
 /// Without the last bits that steps of a tenth leave.

@@ -37,7 +37,7 @@ pub(crate) fn listen_all(app: App) {
     dom::listen(&document, "pointercancel", on_pointer_cancel);
     dom::listen(&document, "visibilitychange", |_| with(App::save));
     dom::listen(&document, "submit", |event| event.prevent_default());
-    dom::listen(&window, "clothyard-save", |_| with(App::save));
+    dom::listen(&window, clothyard_web::protocol::event::SAVE, |_| with(App::save));
     dom::listen(&window, "resize", |_| with(App::redraw));
     dom::listen(&window, "beforeprint", |_| with(App::redraw_for_paper));
     dom::listen(&window, "afterprint", |_| with(App::redraw));

@@ -27,7 +27,7 @@ pub(crate) fn show(app: &App) {
     let on_the_verge = app.evaluation.verge.is_some();
     dom::hide("verge-words", !on_the_verge);
     if on_the_verge {
-        dom::later(VIEWS_AFTER_MS, || dom::announce("clothyard-verge"));
+        dom::later(VIEWS_AFTER_MS, || dom::announce(clothyard_web::protocol::event::VIEWS));
     }
     dom::write_id("target-words", format::target_sentence(&app.evaluation.resolved));
     let all = &app.evaluation;

@@ -5,6 +5,7 @@
 
 pub mod match_bar;
 mod outline;
+pub mod plot;
 
 use crate::eval::Evaluation;
 use crate::eval::outputs::in_inches;

@@ -17,7 +17,6 @@ pub mod diagram;
 pub mod flight;
 pub mod lesson;
 pub mod measurements;
-pub mod plot;
 pub mod production;
 pub mod report;
 pub mod sharing;

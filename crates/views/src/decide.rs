@@ -7,7 +7,7 @@ mod keeping;
 mod solve;
 mod sweep;
 
-pub(crate) use beside::{held, kept};
+pub(crate) use beside::kept;
 pub use combine::combine_piece;
 
 /// Starts every view; called once.

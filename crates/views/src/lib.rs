@@ -1,18 +1,20 @@
 //! The views of the page that are loaded when one of them is first opened, so that the first answer does not
 //! wait for them.
 //!
-//! They know the set-up through [`Page`], and hand a changed one back the same way.
+//! A view is a struct with its state, registered below. It learns what happens as [events](clothyard_web::bus::Event),
+//! knows the setup on the page through the context, and hands a changed one back the same way.
 
-// The set-up, as the page holds it.
-mod page;
-
-// What several views share.
-mod ask;
-mod chart;
+// What views share.
+mod context;
 mod digits;
 mod kept;
 mod save;
 mod share;
+
+// For the sections that are not views of the registry yet.
+mod ask;
+mod chart;
+mod page;
 
 // The views, section by section.
 mod decide;
@@ -22,16 +24,75 @@ mod lesson;
 mod measurements;
 mod production;
 
+use clothyard_web::bus::{self, Bus, Event, OfWindow};
+use clothyard_web::protocol::{PageFunctions, event};
+use clothyard_web::{Kind, Registry, View};
+use context::Context;
+use core::cell::OnceCell;
 pub use decide::combine_piece;
-pub use page::Page;
+use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 
-/// Starts them; called once, when their wasm is there. `page` holds the hooks of the page's own wasm.
+/// Every view, in the order of the page.
+fn views() -> Vec<Box<dyn View<Context>>> {
+    let shots = flight::Shots::shared();
+    vec![
+        Box::new(flight::Air::new(&shots)),
+        Box::new(flight::Distances::new(&shots)),
+        Box::new(flight::PathFromTheSide::new(&shots)),
+        Box::new(flight::SightMarks::new(&shots)),
+        Box::new(flight::Judging::new(&shots)),
+        Box::new(flight::SteadyFlight::new(&shots)),
+        Box::new(flight::Rules::default()),
+        Box::new(flight::Reach::new(&shots)),
+    ]
+}
+
+/// What happens to the window, as events.
+const OF_THE_WINDOW: &[OfWindow] = &[
+    (event::SETUP, || Event::Setup),
+    (event::UNITS, || Event::Units),
+    (event::LIBRARY, || Event::Stored(Some(clothyard_web::protocol::storage::LIBRARY.to_owned()))),
+    ("resize", || Event::Resized),
+    ("beforeprint", || Event::BeforePrint),
+    ("afterprint", || Event::AfterPrint),
+    ("visibilitychange", || Event::Visibility),
+    ("hashchange", || Event::Link),
+];
+
+/// The one cell of this module.
+#[derive(Default)]
+struct Views {
+    bus: Bus<Registry<Context>>,
+    /// For the sections that are not views of the registry yet.
+    context: OnceCell<Rc<Context>>,
+}
+
+thread_local! {
+    static VIEWS: Views = Views::default();
+}
+
+/// Puts an event in the queue.
+fn post(event: Event) {
+    VIEWS.with(|views| views.bus.post(event));
+}
+
+fn context() -> Option<Rc<Context>> {
+    VIEWS.with(|views| views.context.get().cloned())
+}
+
+/// Starts the views; called once, when their wasm is there.
 #[wasm_bindgen]
-pub fn start_views(page: Page) {
-    page::install(page);
+pub fn start_views(page: PageFunctions) {
+    let context = Rc::new(Context::new(page));
+    VIEWS.with(|views| {
+        let _ = views.context.set(context.clone());
+        views.bus.install(Registry::start(self::views(), context, post));
+    });
+    bus::listen(post, Kind::ALL);
+    bus::listen_window(post, OF_THE_WINDOW);
+    bus::listen_storage(post);
     decide::start();
-    flight::start();
     diagram::start();
     measurements::start();
     production::start();

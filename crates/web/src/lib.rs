@@ -2,9 +2,27 @@
 //!
 //! Where something is missing nothing happens: a page without its element is one without that answer.
 
+#![cfg_attr(
+    test,
+    allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test that panics has failed, which is its job")
+)]
+
+// What the modules of the page share by name, and how what happens reaches them.
+pub mod bus;
+mod dom_event;
+pub mod protocol;
+mod view;
+
+// What passes between Rust and the browser.
 pub mod plain;
 pub mod shapes;
 pub mod store;
+
+// What views are made of.
+pub mod widgets;
+
+pub use dom_event::{Dom, Kind};
+pub use view::{Registry, View};
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
@@ -105,7 +123,12 @@ pub fn empty(element: &Element) {
 
 /// Listens for as long as the page lives.
 pub fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
-    let closure = Closure::<dyn FnMut(Event)>::new(handler);
+    listen_boxed(target, kind, Box::new(handler));
+}
+
+/// As [`listen`], with what the handler holds.
+pub fn listen_boxed(target: &EventTarget, kind: &str, handler: Box<dyn FnMut(Event)>) {
+    let closure = Closure::<dyn FnMut(Event)>::wrap(handler);
     // In the capturing phase, so that events that do not bubble are heard too.
     let _ = target.add_event_listener_with_callback_and_bool(kind, closure.as_ref().unchecked_ref(), true);
     closure.forget();

@@ -59,11 +59,11 @@ fn too_many(count: usize, most: usize) -> String {
     format!("Distances: that is {count} of them; {most} are the most.")
 }
 
-/// The distances of a set-up as a text that [`read`] reads; empty where they are left to the page.
+/// Rows of distances as a text that [`read`] reads; empty where they are left to the page.
 #[must_use]
-pub fn text(setup: &Setup, units: &Units) -> String {
-    let said = |yards| entered(Quantity::Distance, yards, units);
-    setup.lists.first_numbers(List::Distances).map(said).collect::<Vec<_>>().join("; ")
+pub fn write(rows: &[Row], units: &Units) -> String {
+    let said = |row: &Row| Some(entered(Quantity::Distance, *row.first()?.as_ref()?, units));
+    rows.iter().filter_map(said).collect::<Vec<_>>().join("; ")
 }
 
 /// Which distances are shown, and whose they are, in a sentence.
@@ -93,15 +93,15 @@ mod tests {
         let metric = Units::metric();
         let mut setup = Setup::default();
         setup.lists.set(List::Distances, read("18; 30 to 50 by 20; 70", &metric).unwrap()).unwrap();
-        assert_eq!(text(&setup, &metric), "18; 30; 50; 70");
-        assert_eq!(yards(&text(&setup, &metric), &metric), yards("18;30;50;70", &metric));
+        assert_eq!(write(setup.lists.rows(List::Distances), &metric), "18; 30; 50; 70");
+        assert_eq!(yards(&write(setup.lists.rows(List::Distances), &metric), &metric), yards("18;30;50;70", &metric));
         assert!(sentence(&setup, &metric).starts_with("Yours"));
     }
 
     #[test]
     fn nothing_hands_them_back() {
         assert_eq!(read("  ", &Units::ARCHERY), Ok(Vec::new()));
-        assert_eq!(text(&Setup::default(), &Units::ARCHERY), "");
+        assert_eq!(write(&[], &Units::ARCHERY), "");
         assert_eq!(sentence(&Setup::default(), &Units::ARCHERY), "Left to the page: 10; 20; 30; 40; 50; 60 yd.");
     }
 

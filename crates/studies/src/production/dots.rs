@@ -2,8 +2,8 @@
 
 use super::batch::Piece;
 use super::sort::Use;
-use crate::plot::{Plot, axes};
 use clothyard_core::drawing::Shape;
+use clothyard_core::drawing::plot::{Plot, axes};
 use clothyard_core::units::{Quantity, Units};
 
 /// Half the size of a mark in pixels.
@@ -84,8 +84,8 @@ pub fn in_words(pieces: &[Piece], units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plot::{BOTTOM, LEFT};
     use crate::production::batch::pieces;
+    use clothyard_core::drawing::plot::{BOTTOM, LEFT};
 
     fn shapes(rows: &[[f64; 2]], uses: &[Use]) -> Vec<(&'static str, Shape)> {
         let rows: Vec<_> = rows

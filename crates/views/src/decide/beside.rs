@@ -9,6 +9,7 @@ mod store;
 use crate::page;
 use clothyard_studies::analysis::compare::Side;
 use clothyard_web as dom;
+use clothyard_web::protocol::event;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -20,7 +21,6 @@ const TOGETHER_MS: i32 = 50;
 /// What the view holds.
 #[derive(Default)]
 struct State {
-    held: Option<Rc<Side>>,
     pair: show::Pair,
     table: kept::Table,
     all_results: bool,
@@ -39,11 +39,6 @@ fn with(action: impl FnOnce(&mut State)) {
     });
 }
 
-/// The held set-up, if there is one that can be read.
-pub(crate) fn held() -> Option<Rc<Side>> {
-    STATE.with_borrow(|state| state.held.clone())
-}
-
 /// Every kept set-up that can be read, by its id.
 pub(crate) fn kept() -> Vec<(String, clothyard_core::Setup)> {
     let list = store::kept(&store::kept_text()).map(|(list, _)| list).unwrap_or_default();
@@ -60,7 +55,7 @@ pub(super) fn start() {
     dom::listen(&view, "change", on_choice);
     // Another tab has written, or the view that keeps set-ups may have.
     dom::listen(&window, "storage", on_storage);
-    dom::listen(&window, "clothyard-kept", on_change);
+    dom::listen(&window, event::LIBRARY, on_change);
     if let Some(keeping) = dom::by_id("keeping") {
         dom::listen(&keeping, "click", on_change);
         dom::listen(&keeping, "submit", on_change);
@@ -88,7 +83,7 @@ fn find_held() {
         store::Found::Held(setup) => (Some(Rc::new(Side::new(*setup))), None),
         store::Found::Unread { text, why } => (None, Some((text, why))),
     };
-    with(|state| state.held = held);
+    page::hold(held);
     dom::hide("beside-unread", unread.is_none());
     if let Some((text, why)) = unread {
         dom::write_id(
@@ -114,7 +109,7 @@ fn show_now(state: &mut State) {
         return;
     }
     let Some(now) = page::read() else { return };
-    state.pair.show(state.held.as_deref(), now.side(), state.all_results, &now.units);
+    state.pair.show(page::held().as_deref(), now.side(), state.all_results, &now.units);
     state.table.read();
     state.table.show(now.all(), &now.units);
 }
@@ -140,21 +135,19 @@ fn hold(done: &str) {
         Ok(()) => say(done),
         Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
     }
-    with(|state| state.held = Some(Rc::new(now.side().clone())));
+    page::hold(Some(Rc::new(now.side().clone())));
 }
 
 /// The held set-up comes onto the page, and the page's own is held.
 fn swap() {
-    let mut held = None;
-    with(|state| held = state.held.take());
-    if let Some(held) = held {
+    if let Some(held) = page::held() {
         hold("Swapped: what was A is on the page, and what was there is held. Undo brings the page back as it was.");
         page::load(&held.setup);
     }
 }
 
 fn let_go() {
-    with(|state| state.held = None);
+    page::hold(None);
     store::let_go();
     say("Let go.");
     // The button that had the focus is gone.

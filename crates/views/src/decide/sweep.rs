@@ -1,6 +1,5 @@
 //! One value along a range: any result against any input, as a chart, a table and a file.
 
-use super::beside;
 use crate::chart::{self, Axis, Chart};
 use crate::{ask, page, save};
 use clothyard_core::{Evaluation, Field, Output, Quantity, Setup, Units, format};
@@ -58,9 +57,8 @@ fn show() {
     match points(setup, field, output, &units) {
         Ok(points) => {
             dom::write_id("sweep-said", "");
-            let held = beside::held()
-                .and_then(|held| self::points(&held.setup, field, output, &units).ok())
-                .unwrap_or_default();
+            let held =
+                page::held().and_then(|held| self::points(&held.setup, field, output, &units).ok()).unwrap_or_default();
             draw(all, field, output, (points, held), &units);
         }
         Err(why) => dom::write_id("sweep-said", &why),
@@ -81,7 +79,6 @@ fn points(setup: &Setup, field: Field, output: Output, units: &Units) -> Result<
 
 fn draw(all: &Evaluation, field: Field, output: Output, (points, held): (Vec<Point>, Vec<Point>), units: &Units) {
     let mut chart = Chart {
-        id: "sweep",
         title: format!("{} against {}.", output.row().label, field.input().label.to_ascii_lowercase()),
         takeaway: String::new(),
         x: Axis::of_field(field),
@@ -92,7 +89,7 @@ fn draw(all: &Evaluation, field: Field, output: Output, (points, held): (Vec<Poi
         reading: Box::new(Chart::at_words),
     };
     chart.takeaway = chart.end_to_end();
-    SHOWN.set(chart::show(chart).then_some(Shown { field, output, points }));
+    SHOWN.set(chart::show("sweep", chart).then_some(Shown { field, output, points }));
 }
 
 fn line(points: &[Point]) -> chart::Points {

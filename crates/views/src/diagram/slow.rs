@@ -1,7 +1,6 @@
 //! The shot in slow motion: played, scrubbed or stepped through; as a strip of stills where nothing may move, and on
 //! paper.
 
-use crate::decide::held;
 use crate::{ask, page};
 use clothyard_core::{Quantity, Units, format};
 use clothyard_studies::shot::picture;
@@ -62,7 +61,7 @@ fn show() {
         Ok(film) => film,
         Err(error) => return nothing(error.sentence()),
     };
-    let held = held().and_then(|held| Film::of(&held.all, FRAMES).ok());
+    let held = page::held().and_then(|held| Film::of(&held.all, FRAMES).ok());
     let both = held.is_some();
     let mut films: Vec<_> = held.into_iter().map(|film| ("A, held", film)).collect();
     films.push((if both { "B, on the page" } else { "" }, own));

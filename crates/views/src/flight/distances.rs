@@ -1,124 +1,116 @@
 //! Distance by distance: the user's list, the table, the file.
 
-use super::now::{Legs, Now};
-use super::shown;
-use crate::{ask, page, save};
+use super::Shots;
+use super::shots::{Legs, Now};
+use crate::context::{Context, Reading};
+use crate::save;
+use clothyard_core::Quantity;
 use clothyard_core::schema::List;
-use clothyard_core::{Setup, Units};
-use clothyard_studies::flight::table;
-use clothyard_studies::flight::table::Cells;
+use clothyard_studies::flight::table::{self, Cells};
 use clothyard_studies::flight::{legs, listing};
-use clothyard_web as dom;
-use std::cell::RefCell;
-use web_sys::{Element, Event};
+use clothyard_web::widgets::or_why;
+use clothyard_web::widgets::table::{Row, Table};
+use clothyard_web::widgets::text_rows::TextRows;
+use clothyard_web::{self as dom, Dom, View};
+use std::rc::Rc;
 
+const ID: &str = "distances";
 const LIST: &str = "distances-list";
-const LIST_SAID: &str = "distances-list-said";
 
-thread_local! {
-    /// The list that was last written into the field, in the saved unit.
-    static WRITTEN: RefCell<Option<String>> = const { RefCell::new(None) };
+pub(crate) struct Distances {
+    shots: Rc<Shots>,
+    list: TextRows,
+    table: Table,
 }
 
-pub(super) fn start() {
-    if let Some(list) = dom::by_id(LIST) {
-        dom::listen(&list, "change", |_: Event| typed());
+impl Distances {
+    pub(crate) fn new(shots: &Rc<Shots>) -> Self {
+        let list = TextRows::new(
+            LIST,
+            List::Distances,
+            |text, _, units| listing::read(text, units),
+            |rows, _, units| listing::write(rows, units),
+        );
+        Self { shots: shots.clone(), list, table: Table::new("distances-table") }
     }
-    if let Some(button) = dom::by_id("distances-csv") {
-        dom::listen(&button, "click", |_: Event| to_file());
+
+    fn show_list(&mut self, now: &Reading) {
+        dom::write_id("distances-unit", now.units.of(Quantity::Distance).symbol);
+        dom::write_id("distances-note", &listing::sentence(&now.setup, &now.units));
+        let _ = self.list.follow(now.setup.lists.rows(List::Distances), &now.units);
+    }
+
+    /// Reads the list; a text that cannot be read is kept, with what is wrong with it.
+    fn take(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        let Some(rows) = self.list.take(&now.units) else { return };
+        let mut setup = now.setup.clone();
+        if setup.lists.rows(List::Distances) != rows && setup.lists.set(List::Distances, rows).is_ok() {
+            context.load(&setup);
+        }
+    }
+
+    fn save(&self, context: &Context) {
+        let Some(now) = self.shots.now(context) else { return };
+        let Ok((_, page)) = now.legs() else { return };
+        let sets = match held_legs(&now) {
+            Some(held) => vec![("A", held), ("B", page.clone())],
+            None => vec![("", page.clone())],
+        };
+        let said = match save::file("clothyard-distances.csv", "text/csv", &table::to_csv(&sets, &now.units)) {
+            Some(()) => "",
+            None => "This browser would not write a file.",
+        };
+        dom::write_id("distances-saved", said);
     }
 }
 
-pub(super) fn show(now: &Now) {
-    follow(&now.reading.setup, &now.units);
-    let Some((shot, legs)) = shown::or_why("distances", now.legs()) else { return };
-    let units = &now.units;
-    dom::write_id("distances-words", &table::takeaway(shot, legs, units));
-    dom::write_id("distances-wind", &table::wind(&now.reading.all().resolved, units));
-    ask::headings("distances-table", &table::headings(units));
-    let Some(body) = ask::fresh_body("distances-table") else { return };
-    let page = table::rows(&now.distances_m, legs, units);
-    let held = held_legs(now).map(|legs| table::rows(&now.distances_m, &legs, units));
-    dom::hide("distances-held", held.is_none());
-    let mut held = held.map(Vec::into_iter);
-    for cells in page {
-        match held.as_mut().and_then(Iterator::next) {
-            Some(of_a) => {
-                row(&body, " A", &of_a);
-                row(&body, " B", &cells);
-            }
-            None => row(&body, "", &cells),
+impl View<Context> for Distances {
+    fn id(&self) -> &'static str {
+        ID
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(now) = self.shots.now(context) else { return };
+        self.show_list(&now.reading);
+        let Some((shot, legs)) = or_why(ID, now.legs()) else { return };
+        let units = &now.units;
+        dom::write_id("distances-words", &table::takeaway(shot, legs, units));
+        dom::write_id("distances-wind", &table::wind(&now.reading.all().resolved, units));
+        let page = table::rows(&now.distances_m, legs, units);
+        let held = held_legs(&now).map(|legs| table::rows(&now.distances_m, &legs, units));
+        dom::hide("distances-held", held.is_none());
+        self.table.show(&table::headings(units), rows(held, page));
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        if dom.button_id() == "distances-csv" {
+            self.save(context);
+        }
+    }
+
+    fn change(&mut self, dom: &Dom, context: &Context) {
+        if dom.id() == LIST {
+            self.take(context);
         }
     }
 }
 
-/// The set-up held at the same distances; none where none is held or it does not fly.
+/// The setup held at the same distances; none where none is held or it does not fly.
 fn held_legs(now: &Now) -> Option<Legs> {
     legs::legs(now.held_shot()?, &now.distances_m).ok()
 }
 
-fn row(body: &Element, letter: &str, (distance, cells): &Cells) {
+/// The rows of the page alone, or each as B after that of the setup held as A.
+fn rows(held: Option<Vec<Cells>>, page: Vec<Cells>) -> Vec<Row> {
+    let Some(held) = held else { return page.into_iter().map(|cells| row("", cells)).collect() };
+    held.into_iter().zip(page).flat_map(|(a, b)| [row(" A", a), row(" B", b)]).collect()
+}
+
+fn row(letter: &str, (distance, cells): Cells) -> Row {
     let heading = format!("{distance}{letter}");
     match cells {
-        Ok(cells) => {
-            let row = shown::row(body, &heading, cells);
-            row.iter().filter(|_| letter == " A").for_each(|row| dom::class(row, "held", true));
-        }
-        Err(why) => {
-            let Some(row) = shown::row(body, &heading, []) else { return };
-            let width = table::headings(&Units::ARCHERY).len() - 1;
-            dom::add(&row, "td", "why", why).iter().for_each(|cell| dom::set(cell, "colspan", &width.to_string()));
-        }
+        Ok(cells) => Row { class: if letter == " A" { "held" } else { "" }, ..Row::headed(heading, cells) },
+        Err(why) => Row { across: true, ..Row::headed(heading, [why.to_owned()]) },
     }
-}
-
-/// Writes the list into its field, unless what is typed there means the same or cannot be read and is still to be
-/// mended.
-fn follow(setup: &Setup, units: &Units) {
-    dom::write_id("distances-unit", units.of(clothyard_core::Quantity::Distance).symbol);
-    dom::write_id("distances-note", &listing::sentence(setup, units));
-    let saved = listing::text(setup, &Units::ARCHERY);
-    let changed = WRITTEN.with_borrow_mut(|written| written.replace(saved.clone()) != Some(saved));
-    let typed = listing::read(&ask::text(LIST), units);
-    if typed.as_deref() == Ok(setup.lists.rows(List::Distances)) || typed.is_err() && !changed {
-        return;
-    }
-    ask::write(LIST, &listing::text(setup, units));
-    say("");
-}
-
-fn say(words: &str) {
-    dom::write_id(LIST_SAID, words);
-    if let Some(list) = dom::by_id(LIST) {
-        dom::set(&list, "aria-invalid", if words.is_empty() { "false" } else { "true" });
-    }
-}
-
-/// Reads the list; a text that cannot be read is kept, with what is wrong with it.
-fn typed() {
-    let Some(now) = page::read() else { return };
-    match listing::read(&ask::text(LIST), &now.units) {
-        Ok(rows) => {
-            say("");
-            let mut setup = now.setup.clone();
-            if setup.lists.rows(List::Distances) != rows && setup.lists.set(List::Distances, rows).is_ok() {
-                page::load(&setup);
-            }
-        }
-        Err(why) => say(&why),
-    }
-}
-
-fn to_file() {
-    let Some(now) = Now::read() else { return };
-    let Ok((_, page)) = now.legs() else { return };
-    let sets = match held_legs(&now) {
-        Some(held) => vec![("A", held), ("B", page.clone())],
-        None => vec![("", page.clone())],
-    };
-    let said = match save::file("clothyard-distances.csv", "text/csv", &table::to_csv(&sets, &now.units)) {
-        Some(()) => "",
-        None => "This browser would not write a file.",
-    };
-    dom::write_id("distances-saved", said);
 }

@@ -1,74 +1,88 @@
-//! Within the rules: the limits on the page against the set-up, and examples to start from.
+//! Within the rules: the limits on the page against the setup, and examples to start from.
 
-use super::now::Now;
-use crate::{ask, page};
+use crate::context::Context;
 use clothyard_studies::flight::rules;
 use clothyard_studies::flight::rules::{RULE_BOOKS, RuleBook};
-use clothyard_web as dom;
-use std::cell::RefCell;
-use web_sys::Event;
+use clothyard_web::widgets::{field, select};
+use clothyard_web::{self as dom, Dom, View};
 
+const ID: &str = "rules";
+const BOOK: &str = "rules-book";
 const SOURCE: &str = "rules-source";
-const SOURCE_SAID: &str = "rules-source-said";
 
-thread_local! {
+#[derive(Default)]
+pub(crate) struct Rules {
     /// What was last written as the rule book.
-    static WRITTEN: RefCell<Option<String>> = const { RefCell::new(None) };
+    written: Option<String>,
 }
 
-pub(super) fn start() {
-    ask::complete("rules-book", RULE_BOOKS.iter().map(|book| (book.key, book.label)));
-    if let Some(button) = dom::by_id("rules-put-on") {
-        dom::listen(&button, "click", |_: Event| put_on());
-    }
-    if let Some(source) = dom::by_id(SOURCE) {
-        dom::listen(&source, "change", |_: Event| typed());
+impl Rules {
+    /// Writes the rule book of the setup where it has become another and a hand is not in its field.
+    fn follow(&mut self, source: &str) {
+        let changed = self.written.replace(source.to_owned()).as_deref() != Some(source);
+        if changed && field::text(SOURCE).trim() != source {
+            field::write(SOURCE, source);
+            say("");
+        }
     }
 }
 
-pub(super) fn show(now: &Now) {
-    let (setup, all) = (&now.reading.setup, now.reading.all());
-    let changed = WRITTEN.with_borrow_mut(|written| {
-        written.replace(setup.rule_source.clone()).as_deref() != Some(setup.rule_source.as_str())
-    });
-    if changed && ask::text(SOURCE).trim() != setup.rule_source {
-        ask::write(SOURCE, &setup.rule_source);
-        say("");
+impl View<Context> for Rules {
+    fn id(&self) -> &'static str {
+        ID
     }
-    let limits = rules::limits(all);
-    dom::write_id("rules-words", &rules::sentence(&limits));
-    let Some(list) = dom::by_id("rules-verdicts") else { return };
-    dom::empty(&list);
-    for limit in &limits {
-        dom::add(&list, "li", if limit.is_kept() { "" } else { "outside" }, &limit.sentence(&now.units));
+
+    fn open(&mut self, _: &Context) {
+        select::complete(BOOK, RULE_BOOKS.iter().map(|book| (book.key, book.label)));
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        self.follow(&now.setup.rule_source);
+        let limits = rules::limits(now.all());
+        dom::write_id("rules-words", &rules::sentence(&limits));
+        let Some(list) = dom::by_id("rules-verdicts") else { return };
+        dom::empty(&list);
+        for limit in &limits {
+            dom::add(&list, "li", if limit.is_kept() { "" } else { "outside" }, &limit.sentence(&now.units));
+        }
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        if dom.button_id() == "rules-put-on" {
+            put_on(context);
+        }
+    }
+
+    fn change(&mut self, dom: &Dom, context: &Context) {
+        if dom.id() == SOURCE {
+            typed(context);
+        }
     }
 }
 
 fn say(words: &str) {
-    dom::write_id(SOURCE_SAID, words);
-    if let Some(source) = dom::by_id(SOURCE) {
-        dom::set(&source, "aria-invalid", if words.is_empty() { "false" } else { "true" });
-    }
+    field::say(SOURCE, "rules-source-said", words);
 }
 
 /// Keeps what was typed as the rule book; one too long stays in the field with what is allowed.
-fn typed() {
-    let Some(setup) = page::setup() else { return };
-    match rules::with_source(&setup, &ask::text(SOURCE)) {
+fn typed(context: &Context) {
+    let Some(setup) = context.setup() else { return };
+    match rules::with_source(&setup, &field::text(SOURCE)) {
         Ok(changed) => {
             say("");
             if changed != setup {
-                page::load(&changed);
+                context.load(&changed);
             }
         }
         Err(why) => say(&why),
     }
 }
 
-fn put_on() {
-    let (Some(setup), Some(book)) = (page::setup(), RuleBook::by_key(&ask::chosen("rules-book"))) else { return };
+fn put_on(context: &Context) {
+    let (Some(setup), Some(book)) = (context.setup(), RuleBook::by_key(&select::chosen(BOOK))) else { return };
     if let Ok(setup) = book.put_on(&setup) {
-        page::load(&setup);
+        context.load(&setup);
         dom::write_id("rules-put-on-said", &format!("On the page now: {}. Undo takes them off.", book.source));
     }
 }

@@ -157,21 +157,24 @@ fn show_force(now: &Reading) {
 
 fn draw(series: Vec<Series>, units: Units) {
     let both = series.len() > 1;
-    chart::show(Chart {
-        id: "force",
-        title: "Force against the place of the string.".to_owned(),
-        takeaway: if both {
-            "Solid as you read it, dashed the usual curve of this kind of bow; the area below is the energy.".to_owned()
-        } else {
-            "The usual curve of this kind of bow; the area below is the energy.".to_owned()
+    chart::show(
+        "force",
+        Chart {
+            title: "Force against the place of the string.".to_owned(),
+            takeaway: if both {
+                "Solid as you read it, dashed the usual curve of this kind of bow; the area below is the energy."
+                    .to_owned()
+            } else {
+                "The usual curve of this kind of bow; the area below is the energy.".to_owned()
+            },
+            x: Axis { label: "String to pivot", quantity: Quantity::Length, exact: true },
+            y: Axis { label: "Force", quantity: Quantity::DrawWeight, exact: false },
+            units,
+            series,
+            now: None,
+            reading: Box::new(Chart::at_words),
         },
-        x: Axis { label: "String to pivot", quantity: Quantity::Length, exact: true },
-        y: Axis { label: "Force", quantity: Quantity::DrawWeight, exact: false },
-        units,
-        series,
-        now: None,
-        reading: Box::new(Chart::at_words),
-    });
+    );
 }
 
 fn show_speeds(now: &Reading) {

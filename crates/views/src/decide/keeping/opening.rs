@@ -41,7 +41,7 @@ fn take_link() -> Option<String> {
 
 /// Has the page keep its set-up now rather than soon.
 fn keep_now() {
-    if let (Some(window), Ok(event)) = (dom::window(), Event::new("clothyard-save")) {
+    if let (Some(window), Ok(event)) = (dom::window(), Event::new(clothyard_web::protocol::event::SAVE)) {
         let _ = window.dispatch_event(&event);
     }
 }

@@ -71,7 +71,7 @@ fn change_by(change: &mut dyn FnMut(&mut Shelf) -> Result<(), String>) -> bool {
         say(why);
     }
     if done.is_ok() {
-        dom::announce("clothyard-kept");
+        dom::announce(clothyard_web::protocol::event::LIBRARY);
     }
     done.is_ok()
 }

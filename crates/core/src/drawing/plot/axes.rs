@@ -1,9 +1,9 @@
 //! A chart's axes: even lines at round numbers of the units shown.
 
 use super::{BOTTOM, LEFT, Plot, TOP};
-use clothyard_core::drawing::Shape;
-use clothyard_core::format;
-use clothyard_core::units::{Quantity, Units};
+use crate::drawing::Shape;
+use crate::format;
+use crate::units::{Quantity, Units};
 
 /// So many lines at most each way; fewer across where their numbers would touch.
 const MOST: u32 = 7;

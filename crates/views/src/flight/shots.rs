@@ -1,44 +1,72 @@
-//! The shot on the page and the one held, read once for all views that are open.
+//! The shot on the page and the one held, computed once for all views of the section that are open.
 
-use crate::decide;
-use crate::page::{self, Reading};
+use crate::context::{Context, Reading};
 use clothyard_core::Units;
 use clothyard_studies::analysis::compare::Side;
 use clothyard_studies::flight::shot::{Answer, distances_m, unsighted};
 use clothyard_studies::flight::{Leg, Shot, legs};
-use std::cell::{OnceCell, RefCell};
+use core::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 
 /// Each distance, with why there is nothing where there is nothing.
 pub(super) type Legs = Vec<Answer<Leg>>;
 
-/// A set-up held, with its shot.
+/// What the views of this section share.
+#[derive(Default)]
+pub(crate) struct Shots {
+    now: RefCell<Option<Rc<Now>>>,
+    held: RefCell<Option<Rc<Held>>>,
+}
+
+/// A setup held, with its shot.
 pub(super) struct Held {
     pub(super) side: Rc<Side>,
     pub(super) shot: Answer<Shot>,
 }
 
-thread_local! {
-    /// The one last read: to answer a set-up anew for every change would be to do it for nothing.
-    static HELD: RefCell<Option<Rc<Held>>> = const { RefCell::new(None) };
-}
-
-/// What stands now.
+/// What is so between two changes.
 pub(super) struct Now {
     pub(super) reading: Rc<Reading>,
     pub(super) units: Units,
-    /// The distances looked at, of the set-up on the page.
+    /// The distances looked at, of the setup on the page.
     pub(super) distances_m: Vec<f64>,
     pub(super) held: Option<Rc<Held>>,
     shot: Answer<Shot>,
     legs: OnceCell<Answer<Legs>>,
 }
 
+impl Shots {
+    /// One for all views of the section.
+    pub(crate) fn shared() -> Rc<Self> {
+        Rc::default()
+    }
+
+    /// What is so now; none where the setup on the page cannot be read.
+    pub(super) fn now(&self, context: &Context) -> Option<Rc<Now>> {
+        let (reading, held) = (context.read()?, self.held(context));
+        let mut known = self.now.borrow_mut();
+        let same = |now: &&Rc<Now>| {
+            Rc::ptr_eq(&now.reading, &reading) && now.held.as_ref().map(Rc::as_ptr) == held.as_ref().map(Rc::as_ptr)
+        };
+        let now = known.as_ref().filter(same).cloned().unwrap_or_else(|| Rc::new(Now::new(reading, held)));
+        *known = Some(now.clone());
+        Some(now)
+    }
+
+    fn held(&self, context: &Context) -> Option<Rc<Held>> {
+        let side = context.held()?;
+        let mut known = self.held.borrow_mut();
+        if known.as_ref().is_none_or(|known| !Rc::ptr_eq(&known.side, &side)) {
+            *known = Some(Rc::new(Held { shot: Shot::of(&side.all), side }));
+        }
+        known.clone()
+    }
+}
+
 impl Now {
-    pub(super) fn read() -> Option<Self> {
-        let reading = page::read()?;
+    fn new(reading: Rc<Reading>, held: Option<Rc<Held>>) -> Self {
         let (units, shot, distances_m) = (reading.units, Shot::of(reading.all()), distances_m(&reading.setup));
-        Some(Self { reading, units, distances_m, held: Held::read(), shot, legs: OnceCell::new() })
+        Self { reading, units, distances_m, held, shot, legs: OnceCell::new() }
     }
 
     /// The shot on the page.
@@ -69,20 +97,8 @@ impl Now {
         Ok((shot, leg.map_err(|error| unsighted(shot, &error, &self.units))?))
     }
 
-    /// The shot of the set-up held, where there is one that flies.
+    /// The shot of the setup held, where there is one that flies.
     pub(super) fn held_shot(&self) -> Option<&Shot> {
         self.held.as_ref()?.shot.as_ref().ok()
-    }
-}
-
-impl Held {
-    fn read() -> Option<Rc<Self>> {
-        let side = decide::held()?;
-        HELD.with_borrow_mut(|known| {
-            if known.as_ref().is_none_or(|known| !Rc::ptr_eq(&known.side, &side)) {
-                *known = Some(Rc::new(Self { shot: Shot::of(&side.all), side }));
-            }
-            known.clone()
-        })
     }
 }

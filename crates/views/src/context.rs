@@ -1,0 +1,119 @@
+//! What every view may ask for: the setup on the page, read and answered once for each change however many views are
+//! open, the setup held beside it, and the page itself.
+
+use clothyard_core::{Evaluation, Setup, Units};
+use clothyard_studies::analysis::compare::Side;
+use clothyard_web::bus::{self, Event, Reply, Tick};
+use clothyard_web::plain;
+use clothyard_web::protocol::PageFunctions;
+use core::cell::{OnceCell, RefCell};
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{MessageEvent, Worker};
+
+/// What is on the page between two changes.
+pub(crate) struct Reading {
+    pub(crate) setup: Setup,
+    pub(crate) units: Units,
+    side: OnceCell<Side>,
+    change: u32,
+}
+
+impl Reading {
+    fn new(page: &PageFunctions, change: u32) -> Option<Self> {
+        let saved = plain::saved_build(&page.current_build()).ok()?;
+        let setup = Setup::from_saved(&saved).ok()?;
+        Some(Self { setup, units: Units::from_text(&page.current_units()), side: OnceCell::new(), change })
+    }
+
+    /// The setup with its answers, computed when they are first asked for.
+    pub(crate) fn side(&self) -> &Side {
+        self.side.get_or_init(|| Side::new(self.setup.clone()))
+    }
+
+    /// The answers alone.
+    pub(crate) fn all(&self) -> &Evaluation {
+        &self.side().all
+    }
+}
+
+/// What views share.
+pub(crate) struct Context {
+    page: PageFunctions,
+    reading: RefCell<Option<Rc<Reading>>>,
+    held: RefCell<Option<Rc<Side>>>,
+}
+
+impl Context {
+    pub(crate) fn new(page: PageFunctions) -> Self {
+        Self { page, reading: RefCell::default(), held: RefCell::default() }
+    }
+
+    /// What is on the page; none where it cannot be read.
+    pub(crate) fn read(&self) -> Option<Rc<Reading>> {
+        let change = self.page.count_changes();
+        let known = self.reading.borrow().clone().filter(|reading| reading.change == change);
+        known.or_else(|| {
+            let fresh = Some(Rc::new(Reading::new(&self.page, change)?));
+            self.reading.replace(fresh.clone());
+            fresh
+        })
+    }
+
+    /// The setup on the page.
+    pub(crate) fn setup(&self) -> Option<Setup> {
+        self.read().map(|reading| reading.setup.clone())
+    }
+
+    /// The units chosen on the page.
+    pub(crate) fn units(&self) -> Units {
+        self.read().map_or(Units::ARCHERY, |reading| reading.units)
+    }
+
+    /// Puts a setup on the page, undoably; [`Event::Setup`] follows.
+    pub(crate) fn load(&self, setup: &Setup) {
+        self.page.load_build(&plain::write(&setup.to_saved()));
+    }
+
+    /// The setup held as A beside the one on the page, if one is.
+    pub(crate) fn held(&self) -> Option<Rc<Side>> {
+        self.held.borrow().clone()
+    }
+
+    /// Holds a setup, or none; [`Event::Comparison`] follows.
+    pub(crate) fn hold(&self, side: Option<Rc<Side>>) {
+        self.held.replace(side);
+        self.post(Event::Comparison);
+    }
+
+    /// Tells the other views something, after this event.
+    pub(crate) fn post(&self, event: Event) {
+        crate::post(event);
+    }
+
+    #[expect(dead_code, reason = "no view of the registry waits yet")]
+    /// A tick for a view after so many milliseconds.
+    pub(crate) fn later(&self, milliseconds: i32, tick: Tick) {
+        bus::later(crate::post, milliseconds, tick);
+    }
+
+    #[expect(dead_code, reason = "no view of the registry has a worker yet")]
+    /// A new worker, whose messages come to a view as replies, as does none when it could not start; none where the
+    /// page cannot have one.
+    pub(crate) fn start_worker(&self, view: &'static str, what: &'static str) -> Option<Worker> {
+        let worker = self.new_worker()?;
+        for kind in ["message", "error"] {
+            let reply = move |event: web_sys::Event| {
+                let value = event.dyn_ref::<MessageEvent>().map(MessageEvent::data);
+                crate::post(Event::Reply(Reply { view, what, value }));
+            };
+            clothyard_web::listen_boxed(&worker, kind, Box::new(reply));
+        }
+        Some(worker)
+    }
+
+    /// A new worker that tells nobody.
+    pub(crate) fn new_worker(&self) -> Option<Worker> {
+        self.page.start_worker().ok()?.dyn_into().ok()
+    }
+}

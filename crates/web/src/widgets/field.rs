@@ -1,0 +1,134 @@
+//! Fields to type in: what a hand is in is left alone, and what cannot be read is said beside it.
+
+use crate::bus::{self, Post, Tick};
+use crate::{Dom, by_id, document, protocol};
+use clothyard_core::{Quantity, Units, parse};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
+
+/// The field of one line with an id.
+#[must_use]
+pub fn input(id: &str) -> Option<HtmlInputElement> {
+    by_id(id)?.dyn_into().ok()
+}
+
+/// The field of several lines with an id.
+#[must_use]
+pub fn area(id: &str) -> Option<HtmlTextAreaElement> {
+    by_id(id)?.dyn_into().ok()
+}
+
+/// What stands in a field of either kind; empty where there is none.
+#[must_use]
+pub fn text(id: &str) -> String {
+    let line = || input(id).map(|input| input.value());
+    line().or_else(|| area(id).map(|area| area.value())).unwrap_or_default()
+}
+
+/// Writes into a field of either kind, whether or not a hand is in it.
+pub fn overwrite(id: &str, text: &str) {
+    if self::text(id) == text {
+        return;
+    }
+    if let Some(input) = input(id) {
+        input.set_value(text);
+    } else if let Some(area) = area(id) {
+        area.set_value(text);
+    }
+}
+
+/// Writes into a field of either kind, unless a hand is in it.
+pub fn write(id: &str, text: &str) {
+    if !has_focus(id) {
+        overwrite(id, text);
+    }
+}
+
+/// The id of the element that has the focus.
+#[must_use]
+pub fn focused() -> Option<String> {
+    Some(document()?.active_element()?.id())
+}
+
+/// Whether the element with an id has the focus.
+#[must_use]
+pub fn has_focus(id: &str) -> bool {
+    focused().is_some_and(|focused| focused == id)
+}
+
+/// Gives the focus to the first element that a selector finds.
+pub fn focus(selector: &str) {
+    let found = document().and_then(|document| document.query_selector(selector).ok().flatten());
+    found.iter().for_each(focus_on);
+}
+
+/// Gives the focus to an element.
+pub fn focus_on(element: &Element) {
+    if let Some(element) = element.dyn_ref::<HtmlElement>() {
+        let _ = element.focus();
+    } else if let Some(element) = element.dyn_ref::<web_sys::SvgElement>() {
+        let _ = element.focus();
+    }
+}
+
+/// Says beside a field what is wrong with it, or, with no words, that nothing is.
+pub fn say(id: &str, said: &str, why: &str) {
+    crate::write_id(said, why);
+    if let Some(field) = by_id(id) {
+        crate::set(&field, "aria-invalid", if why.is_empty() { "false" } else { "true" });
+    }
+}
+
+/// Whether a field is marked as one that cannot be read.
+#[must_use]
+pub fn is_invalid(id: &str) -> bool {
+    by_id(id).is_some_and(|field| field.get_attribute("aria-invalid").as_deref() == Some("true"))
+}
+
+/// While a text is typed in a view, the keys for undo belong to it and not to the setup. The page itself looks after
+/// the fields of its table of inputs, wherever they are.
+pub fn own_undo(dom: &Dom) {
+    let own = "input[type=text]:not([data-quantity]), textarea";
+    if dom.target.matches(own).unwrap_or(false) {
+        crate::flag(&dom.target, protocol::attribute::TYPING, true);
+    }
+}
+
+/// Reads a number typed in the unit chosen for its quantity; in the saved unit.
+///
+/// # Errors
+/// What is wrong, naming the field.
+pub fn number(typed: &str, label: &str, quantity: Quantity, units: &Units) -> Result<f64, String> {
+    parse::read(typed, quantity, units.of(quantity)).map_err(|_| {
+        let unit = units.of(quantity).symbol;
+        let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
+        format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
+    })
+}
+
+/// Tells when the hand has rested after typing.
+#[derive(Debug)]
+pub struct Rest {
+    tick: Tick,
+    milliseconds: i32,
+}
+
+impl Rest {
+    /// Waits so many milliseconds after each key, under a timer of a view.
+    #[must_use]
+    pub fn new(view: &'static str, timer: &'static str, milliseconds: i32) -> Self {
+        Self { tick: Tick { view, timer, count: 0 }, milliseconds }
+    }
+
+    /// A key was pressed: the wait begins again.
+    pub fn key(&mut self, post: Post) {
+        self.tick.count = self.tick.count.wrapping_add(1);
+        bus::later(post, self.milliseconds, self.tick);
+    }
+
+    /// Whether a tick ends the wait after the last key.
+    #[must_use]
+    pub fn is_over(&self, tick: Tick) -> bool {
+        self.tick == tick
+    }
+}
