@@ -3,9 +3,9 @@
 
 use crate::app::App;
 use clothyard_core::eval::{Severity, Warning};
+use clothyard_core::schema::BowKind;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
-use clothyard_core::setup::BowKind;
 use clothyard_core::{Quantity, format};
 use clothyard_web as dom;
 
@@ -72,7 +72,7 @@ fn stock_words(app: &App) -> String {
             "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned{}. Nearest in your list: {}.",
             format::trimmed(stiffer, 1),
             format::trimmed(weaker, 1),
-            if all.resolved.bow_kind() == BowKind::Compound { ", and the let-off may tip it" } else { "" },
+            if all.resolved.choice::<BowKind>() == BowKind::Compound { ", and the let-off may tip it" } else { "" },
             nearest.name
         ),
         None => format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name),

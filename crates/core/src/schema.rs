@@ -1,13 +1,17 @@
 //! The tables: every input, every output, every list of readings, and the shafts to choose from.
 
+mod choice;
 mod input;
 mod inputs;
 mod outputs;
 pub mod shafts;
 mod tables;
+mod when;
 
+pub use choice::*;
 pub use input::*;
 pub use inputs::*;
 pub use outputs::*;
 pub use shafts::StockShaft;
 pub use tables::*;
+pub use when::*;

@@ -7,6 +7,7 @@ mod model;
 pub mod readings;
 mod resolved;
 pub mod samples;
+mod usual;
 mod vanes;
 
 pub use model::*;
@@ -15,7 +16,7 @@ pub use vanes::*;
 
 use crate::ordered_map::OrderedMap;
 use crate::parse::EntryError;
-use crate::schema::{FIELD_COUNT, Field, Value};
+use crate::schema::{Choice, FIELD_COUNT, Field, Value};
 use crate::schema::{LISTS, List, Lists, Row, RowError};
 use crate::schema::{StockShaft, shafts};
 use serde::{Deserialize, Serialize};
@@ -104,6 +105,13 @@ impl Setup {
         Ok(())
     }
 
+    /// Gives a choice its answer.
+    pub fn choose<C: Choice>(&mut self, answer: C) {
+        if let Some(slot) = self.values.get_mut(C::FIELD as usize) {
+            *slot = Some(answer.into());
+        }
+    }
+
     /// Fields and readings alone, without name, own parts and list of shafts.
     pub fn fields_alone(&self) -> Self {
         Self { values: self.values, lists: self.lists.clone(), shafts: Vec::new(), ..Self::default() }
@@ -157,11 +165,9 @@ impl Setup {
         let input = field.input();
         let value = match saved {
             SavedValue::Number(number) => Value::Number(*number),
-            SavedValue::Text(text) => {
-                let place = input.choices().iter().position(|choice| choice.key == text);
-                let place = place.and_then(|place| u8::try_from(place).ok());
-                Value::Choice(place.ok_or_else(|| SetupError::UnknownAnswer { key: input.key, answer: text.clone() })?)
-            }
+            SavedValue::Text(text) => input
+                .with_key(text)
+                .ok_or_else(|| SetupError::UnknownAnswer { key: input.key, answer: text.clone() })?,
         };
         self.set(field, Some(value)).map_err(|error| SetupError::Value { key: input.key, error })
     }
@@ -169,15 +175,9 @@ impl Setup {
     /// The saved form. The list of shafts is left out while it is the one this version ships.
     #[must_use]
     pub fn to_saved(&self) -> SavedSetup {
-        let inputs = Field::ALL.iter().filter_map(|&field| {
-            let value = match self.get(field)? {
-                Value::Number(number) => SavedValue::Number(number),
-                Value::Choice(place) => {
-                    SavedValue::Text(field.input().choices().get(usize::from(place))?.key.to_owned())
-                }
-            };
-            Some((field.input().key.to_owned(), value))
-        });
+        let inputs = Field::ALL
+            .iter()
+            .filter_map(|&field| Some((field.input().key.to_owned(), SavedValue::of(field, self.get(field)?)?)));
         SavedSetup {
             schema_version: SCHEMA_VERSION,
             name: self.name.clone(),
@@ -222,6 +222,17 @@ pub enum SavedValue {
     Number(f64),
     /// The key of an answer.
     Text(String),
+}
+
+impl SavedValue {
+    /// The saved form of a field's value; none for a choice's answer that is not in its list.
+    #[must_use]
+    pub fn of(field: Field, value: Value) -> Option<Self> {
+        Some(match value {
+            Value::Number(number) => Self::Number(number),
+            Value::Choice(place) => Self::Text(field.input().choices().get(usize::from(place))?.key.to_owned()),
+        })
+    }
 }
 
 /// The saved form of a build, as JSON holds it.

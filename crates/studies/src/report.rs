@@ -12,8 +12,7 @@ use clothyard_core::eval::warnings::ALWAYS;
 use clothyard_core::format;
 use clothyard_core::ordered_map::OrderedMap;
 use clothyard_core::report::ErrorReport;
-use clothyard_core::schema::{Field, Value};
-use clothyard_core::schema::{OUTPUTS, OutputSpec, Term};
+use clothyard_core::schema::{Field, OUTPUTS, OutputSpec, Term};
 use clothyard_core::setup::{SCHEMA_VERSION, SavedSetup, SavedValue, Setup};
 use clothyard_core::units::{Quantity, Units};
 use serde::Serialize;
@@ -169,12 +168,8 @@ impl Report {
 
 fn inputs(all: &Evaluation) -> OrderedMap<&'static str, InputReport> {
     let report = |field: Field| {
-        let input = field.input();
-        let value = match all.resolved.value(field)? {
-            Value::Number(number) => SavedValue::Number(number),
-            Value::Choice(place) => SavedValue::Text(input.choices().get(usize::from(place))?.key.to_owned()),
-        };
-        Some((input.key, InputReport { value, left_to_page: !all.resolved.is_user_given(field) }))
+        let value = SavedValue::of(field, all.resolved.value(field)?)?;
+        Some((field.input().key, InputReport { value, left_to_page: !all.resolved.is_user_given(field) }))
     };
     Field::ALL.into_iter().filter_map(report).collect()
 }

@@ -6,7 +6,7 @@
 use clothyard_core::Units;
 use clothyard_core::format;
 use clothyard_core::schema::INPUTS;
-use clothyard_core::schema::{Choice, DefaultRule, Field, Group, Input, Kind};
+use clothyard_core::schema::{ChoiceSpec, DefaultRule, Field, Group, Input, Kind};
 use clothyard_core::schema::{Output, OutputSpec, Term};
 use clothyard_core::setup::samples;
 use clothyard_core::units::{CHOOSABLE, Quantity};
@@ -191,7 +191,7 @@ fn default_number(input: &Input) -> String {
     }
 }
 
-fn choice(out: &mut String, input: &Input, list: &[Choice]) {
+fn choice(out: &mut String, input: &Input, list: &[ChoiceSpec]) {
     let key = input.key;
     let _ = write!(out, "<select id=\"{key}\" name=\"{key}\" aria-describedby=\"{key}-whose\">");
     for (place, choice) in (0u8..).zip(list) {

@@ -6,8 +6,7 @@
 use super::NOCK_EARS_IN;
 use crate::eval::Evaluation;
 use crate::eval::outputs::in_inches;
-use crate::schema::{Field, Group};
-use crate::setup;
+use crate::schema::{Field, Group, InsertKind, PointKind, VaneOutline};
 use crate::setup::Resolved;
 use crate::setup::{PartId, PhysicalModel};
 
@@ -86,7 +85,7 @@ impl Pen<'_> {
     fn vane(&mut self, share: f64) {
         let (from, length) = (self.number(Field::VaneSetBack), self.number(Field::VaneLength));
         let (base, height) = ((self.outer / 2.0) * share.signum(), self.number(Field::VaneHeight) * share);
-        let outline = setup::outline(self.resolved);
+        let outline: VaneOutline = self.resolved.choice();
         let edge = (0..=VANE_STEPS).map(|step| f64::from(step) / f64::from(VANE_STEPS));
         let edge = edge.map(|along| (from + along * length, base + height * outline.height_at(along)));
         let corners = core::iter::once((from, base)).chain(edge).chain([(from + length, base)]).collect();
@@ -103,7 +102,7 @@ impl Pen<'_> {
         }
         let (inside, ahead) = (self.number(Field::InsertInside), self.number(Field::InsertAhead));
         if self.number(Field::InsertMass) > 0.0 {
-            let over = self.resolved.answer(Field::InsertKind) == 2;
+            let over = self.resolved.choice::<InsertKind>() == InsertKind::Outsert;
             let (style, diameter) = if over { ("over", outer + 0.03) } else { ("inside", bore) };
             self.tube(PartId::Insert, Group::Front, style, (end - inside, end), diameter);
             self.tube(PartId::Insert, Group::Front, "ahead", (end, end + ahead), outer);
@@ -120,7 +119,7 @@ impl Pen<'_> {
     fn point(&mut self, base: f64) {
         let (length, half) = (self.number(Field::PointLength), self.outer / 2.0);
         let (shoulder, tip) = (base + length * 0.55, base + length);
-        if self.resolved.answer(Field::PointKind) != 0 {
+        if self.resolved.choice::<PointKind>().is_broadhead() {
             let (rear, span) = (tip - self.number(Field::BladeLength), self.number(Field::CuttingWidth) / 2.0);
             let [up, down] = up_and_down(self.number(Field::BladeCount));
             let corners = vec![(tip, 0.0), (rear, span * up), (rear, span * down)];
@@ -177,7 +176,7 @@ mod tests {
             (Field::OuterDiameter, Value::Number(0.3)),
             (Field::VaneHeight, Value::Number(0.5)),
             (Field::VaneCount, Value::Number(3.0)),
-            (Field::PointKind, Value::Choice(1)),
+            (Field::PointKind, PointKind::FixedBlade.into()),
             (Field::CuttingWidth, Value::Number(1.25)),
             (Field::BladeCount, Value::Number(2.0)),
         ];

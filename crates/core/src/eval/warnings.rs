@@ -2,9 +2,7 @@
 
 use crate::eval::{BADLY_WEAK, Outputs};
 use crate::format::{fixed, measured};
-use crate::schema::Field;
-use crate::schema::List;
-use crate::schema::Output;
+use crate::schema::{DrawWeightFrom, Field, List, Output, PointKind, Purpose};
 use crate::setup::Resolved;
 use crate::setup::{ModelError, PhysicalModel, SpeedFrom};
 use crate::setup::{OwnPart, Setup};
@@ -160,7 +158,7 @@ fn dangers(resolved: &Resolved, outputs: &Outputs) -> impl Iterator<Item = Warni
 
 /// Blades that reach back over the shaft must clear the rest as the shaft does.
 fn blades_near_rest(resolved: &Resolved, lengths: Option<(f64, f64)>) -> Option<Warning> {
-    let (length, rest) = lengths.filter(|_| resolved.answer(Field::PointKind) != 0)?;
+    let (length, rest) = lengths.filter(|_| resolved.choice::<PointKind>().is_broadhead())?;
     let ahead = resolved.number(Field::InsertAhead) + resolved.number(Field::CollarLength);
     let rear = length + ahead + resolved.number(Field::PointLength) - resolved.number(Field::BladeLength);
     let (gap, reach) = (rear - rest, resolved.number(Field::ShortestReach));
@@ -180,10 +178,10 @@ fn disagreements(resolved: &Resolved, own_parts: &[OwnPart], outputs: &Outputs) 
     if resolved.draw_length_estimated() {
         list.push(Warning::DrawLengthEstimated { draw: resolved.number(Field::DrawLength) });
     }
-    if resolved.answer(Field::DrawWeightFrom) == 1 {
+    if resolved.choice::<DrawWeightFrom>() == DrawWeightFrom::Label {
         list.push(Warning::LabelOnly);
     }
-    if resolved.answer(Field::PointKind) != 0 {
+    if resolved.choice::<PointKind>().is_broadhead() {
         list.push(Warning::Broadhead);
     }
     list
@@ -230,7 +228,10 @@ fn off_the_arrow(list: &mut Vec<Warning>, resolved: &Resolved, own_parts: &[OwnP
 
 /// Usual ranges of FOC: 7 to 15 % for targets, 10 to 20 % for hunting (common practice, no source).
 fn remarks(resolved: &Resolved, outputs: &Outputs) -> impl Iterator<Item = Warning> {
-    let (low, high) = if resolved.answer(Field::Purpose) == 2 { (10.0, 20.0) } else { (7.0, 15.0) };
+    let (low, high) = match resolved.choice() {
+        Purpose::Hunting => (10.0, 20.0),
+        Purpose::Target | Purpose::ThreeD => (7.0, 15.0),
+    };
     let foc = outputs
         .get(Output::FrontOfCentre)
         .filter(|percent| !(low..=high).contains(percent))

@@ -5,7 +5,7 @@
 
 use crate::parse;
 use crate::parse::EntryError;
-use crate::schema::Field;
+use crate::schema::{ChoiceSpec, Field, When};
 use crate::units::{Quantity, Units};
 
 /// The group of fields an input belongs to, in the order of the hand: the bow, the arrow from nock to
@@ -109,17 +109,8 @@ impl Group {
     }
 }
 
-/// One answer of a choice.
-#[derive(Debug)]
-pub struct Choice {
-    /// Key in a saved build.
-    pub key: &'static str,
-    /// What the page says.
-    pub label: &'static str,
-}
-
 /// A number or one of a few answers.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Kind {
     /// A number, in the saved unit of its quantity.
     Number {
@@ -135,7 +126,7 @@ pub enum Kind {
         slider: Option<(f64, f64)>,
     },
     /// One of these.
-    Choice(&'static [Choice]),
+    Choice(&'static [ChoiceSpec]),
 }
 
 /// What stands in a field that is left to the page.
@@ -151,8 +142,27 @@ pub enum DefaultRule {
     Absent,
 }
 
+/// Where an input counts: the first of these that it moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CountsIn {
+    /// A result of the page.
+    Outputs,
+    /// A caution of the page.
+    Warnings,
+    /// The drawing of the arrow.
+    Drawing,
+    /// The shot in time.
+    Shot,
+    /// The flight, the sight marks, and what a rule book says of them.
+    Flight,
+    /// The batch, the build sheet, and the log of bare shafts.
+    Production,
+    /// What was measured of bow and arrow, and how sure it is.
+    Measurements,
+}
+
 /// One input.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Input {
     /// Which one.
     pub field: Field,
@@ -168,6 +178,10 @@ pub struct Input {
     pub kind: Kind,
     /// What stands there when it is left to the page.
     pub default: DefaultRule,
+    /// Where it counts.
+    pub counts_in: CountsIn,
+    /// When it plays a part beside the other inputs.
+    pub when: When,
 }
 
 /// A field's value.
@@ -191,11 +205,18 @@ impl Input {
 
     /// The answers of a choice; none for a number.
     #[must_use]
-    pub fn choices(&self) -> &'static [Choice] {
+    pub fn choices(&self) -> &'static [ChoiceSpec] {
         match self.kind {
             Kind::Choice(list) => list,
             Kind::Number { .. } => &[],
         }
+    }
+
+    /// The answer with this key.
+    #[must_use]
+    pub fn with_key(&self, key: &str) -> Option<Value> {
+        let place = self.choices().iter().position(|choice| choice.key == key)?;
+        u8::try_from(place).ok().map(Value::Choice)
     }
 
     /// Reads what was typed (a number) or chosen (a key); an empty text leaves the field to the page.
@@ -209,7 +230,7 @@ impl Input {
             return Ok(None);
         }
         match self.kind {
-            Kind::Choice(list) => Self::answer(list, text).map(Some),
+            Kind::Choice(_) => self.with_key(text).map(Some).ok_or(EntryError::NotANumber),
             Kind::Number { quantity, .. } => {
                 let value = match parse::read(text, quantity, units.of(quantity)) {
                     Err(EntryError::Ambiguous { as_decimal, as_thousands }) => self.meant(as_decimal, as_thousands)?,
@@ -218,11 +239,6 @@ impl Input {
                 self.check(Value::Number(value)).map(Some)
             }
         }
-    }
-
-    fn answer(list: &[Choice], text: &str) -> Result<Value, EntryError> {
-        let place = list.iter().position(|choice| choice.key == text).ok_or(EntryError::NotANumber)?;
-        u8::try_from(place).map(Value::Choice).map_err(|_| EntryError::NotANumber)
     }
 
     /// Which of two readings is meant: the one in range, if just one is.
@@ -308,13 +324,11 @@ mod tests {
     #[test]
     fn two_readings_in_range_are_asked_about() {
         let wide = Input {
-            field: Field::PointMass,
             key: "wide",
-            group: Group::Point,
-            folded: false,
             label: "Wide",
             kind: Kind::Number { quantity: Quantity::Mass, minimum: 0.0, maximum: 5000.0, step: 1.0, slider: None },
             default: DefaultRule::Absent,
+            ..*Field::PointMass.input()
         };
         let asked = wide.read("1,234", &Units::ARCHERY);
         assert_eq!(asked, Err(EntryError::Ambiguous { as_decimal: 1.234, as_thousands: 1234.0 }));

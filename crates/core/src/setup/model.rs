@@ -2,7 +2,7 @@
 
 mod bow;
 
-use crate::schema::Field;
+use crate::schema::{Field, InsertKind, InsertMaterial, NockKind};
 use crate::setup::OwnPart;
 use crate::setup::Resolved;
 use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH};
@@ -202,7 +202,7 @@ impl PhysicalModel {
     fn add_rear(&mut self, resolved: &Resolved) {
         let rear = self.shaft_from_m;
         // A plain nock is taken at half of what stands behind the shaft; a light's battery sits in the shaft.
-        let nock_at = if resolved.answer(Field::NockKind) == 1 { rear } else { rear / 2.0 };
+        let nock_at = if resolved.choice::<NockKind>() == NockKind::Lighted { rear } else { rear / 2.0 };
         self.add(PartId::Nock, lump(resolved.si(Field::NockMass), nock_at, rear));
         let bushing = resolved.si(Field::BushingLength);
         self.add(PartId::Bushing, lump(resolved.si(Field::BushingMass), rear + bushing / 2.0, bushing));
@@ -311,13 +311,8 @@ fn lump(mass_kg: f64, centre_m: f64, length_m: f64) -> Part {
 /// Stiffness an insert (or an outsert) adds where it lies in (or over) the shaft, from the wall its mass
 /// and length leave it.
 fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
-    let material = match resolved.answer(Field::InsertMaterial) {
-        1 => Material::Steel,
-        2 => Material::Titanium,
-        3 => Material::Brass,
-        _ => Material::Aluminium,
-    };
-    if resolved.answer(Field::InsertKind) == 2 {
+    let material: InsertMaterial = resolved.choice();
+    if resolved.choice::<InsertKind>() == InsertKind::Outsert {
         return outer_stiffness(resolved, material, mass_kg, length_m);
     }
     if mass_kg <= 0.0 || length_m <= 0.0 {

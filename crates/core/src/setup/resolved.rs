@@ -3,54 +3,14 @@
 //! A field left to the page follows the rest. The rules are common practice or from memory (no source);
 //! each is said in the field's row of the table.
 
-use crate::schema::StockShaft;
-use crate::schema::{DefaultRule, FIELD_COUNT, Field, Value};
+use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder};
+use crate::schema::{Choice, DefaultRule, FIELD_COUNT, Field, StockShaft, Value, When};
 use crate::setup::Setup;
 use crate::setup::readings;
 use crate::setup::readings::Shots;
 use crate::units::{Quantity, clamp};
-use clothyard_mechanics::MeasuredCurve;
 use clothyard_mechanics::units::METRE_PER_INCH;
-
-/// Kind of bow, in the order of the table's answers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BowKind {
-    /// With cams and let-off.
-    Compound,
-    /// With recurved limbs.
-    Recurve,
-    /// With straight limbs.
-    Longbow,
-}
-
-impl BowKind {
-    fn from_answer(answer: u8) -> Self {
-        match answer {
-            1 => Self::Recurve,
-            2 => Self::Longbow,
-            _ => Self::Compound,
-        }
-    }
-
-    /// Part of the drawn energy usually lost to friction and hysteresis (from memory, low confidence).
-    #[must_use]
-    pub const fn usual_loss_percent(self) -> f64 {
-        match self {
-            Self::Compound => 3.0,
-            Self::Recurve => 4.0,
-            Self::Longbow => 10.0,
-        }
-    }
-
-    /// Usual brace height in inches (common practice, no source).
-    const fn usual_brace_in(self) -> f64 {
-        match self {
-            Self::Compound => 6.5,
-            Self::Recurve => 8.75,
-            Self::Longbow => 7.25,
-        }
-    }
-}
+use clothyard_mechanics::{MeasuredCurve, Rating};
 
 /// A value in every field that has one.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -132,7 +92,7 @@ impl Resolved {
     /// A compound's shape belongs to its cams and goes with the draw; the limbs of another bow are simply drawn
     /// less far than they were read.
     fn drawn(&self, read: Option<MeasuredCurve>) -> Option<MeasuredCurve> {
-        let limbs_alone = self.bow_kind() != BowKind::Compound && self.given(Field::DrawLength).is_some();
+        let limbs_alone = self.choice::<BowKind>() != BowKind::Compound && self.given(Field::DrawLength).is_some();
         let shorter =
             read.filter(|_| limbs_alone).and_then(|whole| whole.up_to(self.true_draw_in() * METRE_PER_INCH).ok());
         shorter.or(read)
@@ -169,13 +129,14 @@ impl Resolved {
         field.input().quantity().map_or(0.0, |quantity| quantity.to_si(self.number(field)))
     }
 
-    /// The place of the answer in a choice.
+    /// The answer of a choice.
     #[must_use]
-    pub fn answer(&self, field: Field) -> u8 {
-        match self.value(field) {
-            Some(Value::Choice(place)) => place,
+    pub fn choice<C: Choice>(&self) -> C {
+        let place = match self.value(C::FIELD) {
+            Some(Value::Choice(place)) => usize::from(place),
             _ => 0,
-        }
+        };
+        C::ALL.get(place).copied().unwrap_or(C::FIRST)
     }
 
     /// The same with one number put in its place, as yet unchecked; for asking "what if".
@@ -186,32 +147,23 @@ impl Resolved {
         self
     }
 
-    /// The kind of bow.
-    #[must_use]
-    pub fn bow_kind(&self) -> BowKind {
-        BowKind::from_answer(self.answer(Field::BowKind))
-    }
-
-    /// Whether a field plays a part beside the other answers given.
+    /// Whether a field plays a part beside the other values.
     #[must_use]
     pub fn applies(&self, field: Field) -> bool {
-        match field {
-            Field::LetOff | Field::Cam => self.bow_kind() == BowKind::Compound && self.curve.is_none(),
-            Field::VirtualMass | Field::StringAtNock | Field::StringSpread => !self.shots().tell_virtual_mass(),
-            Field::RatedUnder => self.given(Field::RatedSpeed).is_some(),
-            Field::RatingDrawWeight | Field::RatingDrawLength | Field::RatingArrow => {
-                self.given(Field::RatedSpeed).is_some() && self.answer(Field::RatedUnder) == 2
-            }
-            Field::ChronographArrow => self.given(Field::ChronographSpeed).is_some(),
-            Field::BushingLength => self.number(Field::BushingMass) > 0.0,
-            Field::WrapLength => self.number(Field::WrapMass) > 0.0,
-            Field::SleeveLength => self.number(Field::SleeveMass) > 0.0,
-            Field::BladeCount | Field::CuttingWidth | Field::BladeLength => self.answer(Field::PointKind) != 0,
-            Field::WindFrom => self.number(Field::Wind) > 0.0,
-            Field::FarDistance => self.given(Field::FarSpeed).is_some(),
-            Field::RuleSpeedTolerance => self.given(Field::RuleSpeed).is_some(),
-            Field::InsertAhead => self.answer(Field::InsertKind) != 0 || self.number(Field::InsertAhead) > 0.0,
-            _ => true,
+        self.holds(&field.input().when)
+    }
+
+    fn holds(&self, when: &When) -> bool {
+        match *when {
+            When::Always => true,
+            When::Given(field) => self.given(field).is_some(),
+            When::Positive(field) => self.number(field) > 0.0,
+            When::Chosen(field, place) => self.value(field) == Some(Value::Choice(place)),
+            When::DrawForceMeasured => self.curve.is_some(),
+            When::VirtualMassMeasured => self.shots().tell_virtual_mass(),
+            When::Not(other) => !self.holds(other),
+            When::All(all) => all.iter().all(|each| self.holds(each)),
+            When::Any(any) => any.iter().any(|each| self.holds(each)),
         }
     }
 
@@ -237,7 +189,7 @@ impl Resolved {
     /// length with a release aid, half an inch more with fingers, and never shorter than is safe.
     #[must_use]
     pub fn suggested_length_in(&self) -> f64 {
-        let from_draw = if self.answer(Field::Launch) == 0 { -0.5 } else { 0.5 };
+        let from_draw = if self.choice::<Launch>() == Launch::ReleaseAid { -0.5 } else { 0.5 };
         (self.number(Field::DrawLength) + from_draw).max(self.shortest_safe_length_in())
     }
 
@@ -251,18 +203,18 @@ impl Resolved {
 
     /// Brace height where it is left to the page.
     fn brace_in(&self) -> f64 {
-        self.at_rest_in.unwrap_or_else(|| self.bow_kind().usual_brace_in())
+        self.at_rest_in.unwrap_or_else(|| self.choice::<BowKind>().usual_brace_in())
     }
 
     fn follow(&self, field: Field, shaft: &StockShaft) -> Value {
         match field {
-            Field::Launch => Value::Choice(self.answer(Field::BowKind)),
+            Field::Launch => self.choice::<BowKind>().usual_launch().into(),
             _ => Value::Number(self.follow_number(field, shaft)),
         }
     }
 
     fn follow_number(&self, field: Field, shaft: &StockShaft) -> f64 {
-        let kind = self.bow_kind();
+        let rating = self.choice::<RatedUnder>().rating().unwrap_or(Rating::ASTM_F1544);
         match field {
             Field::PeakDrawWeight => {
                 self.curve.map_or(50.0, |curve| clamp(Quantity::DrawWeight.from_si(curve.peak().force_n), 5.0, 150.0))
@@ -273,27 +225,15 @@ impl Resolved {
                 clamp(read.or(spanned).unwrap_or(28.0), 15.0, 36.0)
             }
             Field::BraceHeight => self.brace_in(),
-            Field::EnergyLoss => kind.usual_loss_percent(),
-            Field::RatingDrawWeight => {
-                if self.answer(Field::RatedUnder) == 1 {
-                    60.0
-                } else {
-                    70.0
-                }
-            }
-            Field::RatingDrawLength => 30.0,
-            Field::RatingArrow => {
-                if self.answer(Field::RatedUnder) == 1 {
-                    540.0
-                } else {
-                    350.0
-                }
-            }
-            Field::NockMass => self.by_answer(Field::NockKind, [10.0, 25.0, 7.0]),
-            Field::BushingMass => self.by_answer(Field::NockKind, [0.0, 0.0, 8.0]),
-            Field::InsertMass => self.by_answer(Field::InsertKind, [20.0, 40.0, 45.0]),
-            Field::InsertInside => self.by_answer(Field::InsertKind, [0.8, 0.8, 0.6]),
-            Field::InsertAhead => self.by_answer(Field::InsertKind, [0.0, 0.6, 0.6]),
+            Field::EnergyLoss => self.choice::<BowKind>().usual_loss_percent(),
+            Field::RatingDrawWeight => whole(Quantity::DrawWeight, rating.peak_force_n),
+            Field::RatingDrawLength => whole(Quantity::Length, rating.draw_length_m),
+            Field::RatingArrow => whole(Quantity::Mass, rating.arrow_mass_kg),
+            Field::NockMass => self.choice::<NockKind>().usual_mass_gr(),
+            Field::BushingMass => self.choice::<NockKind>().usual_bushing_gr(),
+            Field::InsertMass => self.choice::<InsertKind>().usual_mass_gr(),
+            Field::InsertInside => self.choice::<InsertKind>().usual_inside_in(),
+            Field::InsertAhead => self.choice::<InsertKind>().usual_ahead_in(),
             Field::StaticSpine => shaft.static_spine_thousandths,
             Field::CutLength => self.suggested_cut_in(),
             Field::ShaftLinearMass => match self.given(Field::BareShaft) {
@@ -302,7 +242,7 @@ impl Resolved {
             },
             Field::OuterDiameter => shaft.outer_diameter_in,
             Field::Bore => shaft.bore_in,
-            Field::CuttingWidth => self.by_answer(Field::PointKind, [1.125, 1.125, 0.75]),
+            Field::CuttingWidth => self.choice::<PointKind>().usual_cutting_width_in(),
             // ISO 2533: 15 degrees at sea level, 6.5 K less for each kilometre up.
             Field::AirTemperature => {
                 let kelvin = 288.15 - 0.0065 * self.si(Field::SiteAltitude);
@@ -311,10 +251,11 @@ impl Resolved {
             _ => 0.0,
         }
     }
+}
 
-    fn by_answer(&self, choice: Field, values: [f64; 3]) -> f64 {
-        values.get(usize::from(self.answer(choice))).copied().unwrap_or(0.0)
-    }
+/// A standard's condition: standards state them in whole pounds, inches and grains.
+fn whole(quantity: Quantity, si: f64) -> f64 {
+    f64::from((quantity.from_si(si) + 0.5) as u32)
 }
 
 fn fixed(field: Field) -> Option<Value> {
@@ -349,6 +290,18 @@ mod tests {
                 let value = value.unwrap();
                 assert_eq!(field.input().check(value), Ok(value), "{field:?}");
             }
+        }
+    }
+
+    #[test]
+    fn the_conditions_of_a_rating_are_the_standard_s() {
+        // ASTM F1544: 70 lb, 30 in, 350 gr. AMO: 60 lb, 30 in, 540 gr.
+        let rated =
+            [(RatedUnder::FiveGrainsPerPound, [70.0, 30.0, 350.0]), (RatedUnder::OlderAmo, [60.0, 30.0, 540.0])];
+        for (rating, conditions) in rated {
+            let resolved = resolved(&[(Field::RatedUnder, rating.into())]);
+            let fields = [Field::RatingDrawWeight, Field::RatingDrawLength, Field::RatingArrow];
+            assert_eq!(fields.map(|field| resolved.number(field)), conditions);
         }
     }
 

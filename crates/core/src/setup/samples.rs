@@ -1,5 +1,6 @@
 //! Starting set-ups, all invented: the archers of Sallow Field.
 
+use crate::schema;
 use crate::schema::{Field, Value};
 use crate::setup::Setup;
 
@@ -27,7 +28,7 @@ pub fn all() -> Vec<Start> {
                 (DrawLength, Value::Number(29.0)),
                 (PointMass, Value::Number(125.0)),
                 (LetOff, Value::Number(85.0)),
-                (Purpose, Value::Choice(1)),
+                (Purpose, schema::Purpose::ThreeD.into()),
             ],
         ),
         start(
@@ -50,7 +51,7 @@ pub fn all() -> Vec<Start> {
                 (PeakDrawWeight, Value::Number(36.0)),
                 (DrawLength, Value::Number(28.0)),
                 (PointMass, Value::Number(100.0)),
-                (BowKind, Value::Choice(1)),
+                (BowKind, schema::BowKind::Recurve.into()),
                 (InsertMass, Value::Number(12.0)),
                 (VaneMass, Value::Number(3.0)),
             ],

@@ -2,24 +2,13 @@
 
 use crate::schema::Field;
 use crate::setup::Resolved;
-use clothyard_mechanics::flight::vanes::{Outline, Vanes};
+use clothyard_mechanics::flight::vanes::Vanes;
 
 /// Fewer fins than this steer nothing.
 const LEAST_FINS: u32 = 2;
 
 fn count(resolved: &Resolved, field: Field) -> u32 {
     resolved.number(field) as u32
-}
-
-/// The outline of the vanes.
-#[must_use]
-pub fn outline(resolved: &Resolved) -> Outline {
-    match resolved.answer(Field::VaneOutline) {
-        0 => Outline::Parabola,
-        2 => Outline::StraightCut,
-        3 => Outline::LowProfile,
-        _ => Outline::Shield,
-    }
 }
 
 /// The vanes that steer; none below two of them.
@@ -30,7 +19,7 @@ pub fn vanes(resolved: &Resolved) -> Option<Vanes> {
         count,
         length_m: resolved.si(Field::VaneLength),
         height_m: resolved.si(Field::VaneHeight),
-        outline: outline(resolved),
+        outline: resolved.choice(),
         rear_m: resolved.si(Field::VaneSetBack),
         offset_rad: resolved.si(Field::VaneOffset),
         mass_kg: resolved.si(Field::VaneMass) * resolved.number(Field::VaneCount),

@@ -276,7 +276,7 @@ impl Line {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clothyard_core::schema::Value;
+    use clothyard_core::schema::BowKind;
     use clothyard_core::testing::any_setup;
     use proptest::prelude::*;
 
@@ -309,7 +309,7 @@ mod tests {
     fn whose_value_it_is_is_said_and_an_unused_field_is_not_compared() {
         let mut recurve = with_point(100.0);
         let mut setup = recurve.setup.clone();
-        setup.set(Field::BowKind, Some(Value::Choice(1))).unwrap();
+        setup.choose(BowKind::Recurve);
         recurve = Side::new(setup);
         let rows = inputs(&with_point(100.0), &recurve, &Units::ARCHERY);
         let find = |label: &str| rows.iter().find(|row| row.label == label);

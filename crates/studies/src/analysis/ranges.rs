@@ -9,8 +9,7 @@
 
 use clothyard_core::eval::Outputs;
 use clothyard_core::eval::baseline::{Baseline, range};
-use clothyard_core::schema::Field;
-use clothyard_core::schema::Output;
+use clothyard_core::schema::{DrawWeightFrom, Field, Output};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, clamp};
 
@@ -43,7 +42,7 @@ pub struct Range {
 pub fn known(held: &Baseline<'_>, field: Field) -> Known {
     if !held.resolved.is_user_given(field) && !held.resolved.is_read(field) {
         Known::Guessed
-    } else if field == Field::PeakDrawWeight && held.resolved.answer(Field::DrawWeightFrom) == 1 {
+    } else if field == Field::PeakDrawWeight && held.resolved.choice::<DrawWeightFrom>() == DrawWeightFrom::Label {
         Known::Label
     } else {
         Known::Weighed
@@ -153,10 +152,9 @@ impl Sum {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clothyard_core::Evaluation;
-    use clothyard_core::schema::Value;
     use clothyard_core::testing::all_mine;
     use clothyard_core::testing::any_setup;
+    use clothyard_core::{Evaluation, Value};
     use proptest::prelude::*;
 
     /// Normal deviates from a fixed seed: xorshift64* (Vigna 2016, from memory), Box and Muller (1958).
@@ -245,7 +243,7 @@ mod tests {
     fn a_label_is_less_sure_than_a_scale() {
         let scale = measured();
         let mut label = scale.clone();
-        label.set(Field::DrawWeightFrom, Some(Value::Choice(1))).unwrap();
+        label.choose(DrawWeightFrom::Label);
         let speed = |setup: &Setup| ranges(setup, &[Output::LaunchSpeed])[0];
         let (scale, label) = (speed(&scale), speed(&label));
         assert!(label.standard > scale.standard);

@@ -164,6 +164,7 @@ pub fn in_words(all: &Evaluation, steady: &Steady, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::schema::PointKind;
     use clothyard_core::setup::samples;
 
     fn steady(setup: &Setup) -> (Evaluation, Shot, Steady) {
@@ -241,7 +242,7 @@ mod tests {
     #[test]
     fn rows_of_a_broadhead_name_the_field_point() {
         let mut setup = setup();
-        setup.set(Field::PointKind, Some(Value::Choice(1))).unwrap();
+        setup.choose(PointKind::FixedBlade);
         let (_, _, broadhead) = steady(&setup);
         assert!(broadhead.rows(&Units::metric()).iter().any(|(name, _)| name.contains("with a field point")));
     }

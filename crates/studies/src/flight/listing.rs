@@ -4,8 +4,7 @@ use super::shot::distances_m;
 use clothyard_core::format::entered;
 use clothyard_core::parse::number_list;
 use clothyard_core::parse::number_list::SeveralError;
-use clothyard_core::schema::{DefaultRule, Field, Group, Input, Kind};
-use clothyard_core::schema::{List, Row};
+use clothyard_core::schema::{DefaultRule, Field, Input, Kind, List, Row};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
 
@@ -20,15 +19,7 @@ fn input() -> Input {
         .first()
         .map_or(("", 0.0, 0.0), |column| ("Distances", column.minimum, column.maximum));
     let kind = Kind::Number { quantity: Quantity::Distance, minimum, maximum, step: 10.0, slider: Some(USUAL_YD) };
-    Input {
-        field: Field::SightedAt,
-        key: "distances",
-        group: Group::Aim,
-        folded: false,
-        label,
-        kind,
-        default: DefaultRule::Absent,
-    }
+    Input { key: "distances", label, kind, default: DefaultRule::Absent, ..*Field::SightedAt.input() }
 }
 
 /// Reads what was typed, in the unit chosen: rows in rising order, none where there is nothing, which hands the

@@ -5,9 +5,7 @@
 
 use super::says;
 use clothyard_core::eval::Evaluation;
-use clothyard_core::schema::Field;
-use clothyard_core::schema::List;
-use clothyard_core::schema::Output;
+use clothyard_core::schema::{Field, List, Output, PointKind, ShaftFlow};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::{ModelError, PhysicalModel, vanes};
 use clothyard_core::units::Units;
@@ -251,7 +249,7 @@ fn tip_m(resolved: &Resolved, model: &PhysicalModel) -> f64 {
 
 /// The blades of a broadhead as they fly; none on a field point.
 fn blades(resolved: &Resolved, model: &PhysicalModel) -> Option<Blades> {
-    (resolved.answer(Field::PointKind) != 0).then(|| Blades {
+    resolved.choice::<PointKind>().is_broadhead().then(|| Blades {
         count: resolved.number(Field::BladeCount) as u32,
         length_m: resolved.si(Field::BladeLength),
         width_m: resolved.si(Field::CuttingWidth),
@@ -275,13 +273,14 @@ fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
         });
     let blades = blades(resolved, model).map_or(Plates::NONE, |blades| {
         let stands_out = ((blades.width_m - diameter_m) / 2.0).max(0.0);
-        let make = if resolved.answer(Field::PointKind) == 2 { Plates::folded_blades } else { Plates::blades };
+        let folded = resolved.choice::<PointKind>() == PointKind::FoldingBlade;
+        let make = if folded { Plates::folded_blades } else { Plates::blades };
         make(blades.count, blades.length_m, stands_out, BLADE_THICKNESS_M)
     });
     DragShape {
         diameter_m,
         length_m: tip_m(resolved, model),
-        turbulent_share: f64::from(resolved.answer(Field::ShaftFlow)) / 2.0,
+        turbulent_share: resolved.choice::<ShaftFlow>().turbulent_share(),
         vanes: plates,
         point_half_angle_rad: 0.0,
         blades,

@@ -161,7 +161,7 @@ fn height_m(arrow: &FlyingArrow, wanted: f64) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clothyard_core::schema::Value;
+    use clothyard_core::schema::PointKind;
     use clothyard_core::setup::Setup;
     use clothyard_core::setup::samples;
 
@@ -170,15 +170,16 @@ mod tests {
         Steady::of(&all, &Shot::of(&all).unwrap()).unwrap()
     }
 
-    fn with_point(kind: u8) -> Setup {
+    fn with_point(kind: PointKind) -> Setup {
         let mut setup = samples::all().remove(0).setup;
-        setup.set(Field::PointKind, Some(Value::Choice(kind))).unwrap();
+        setup.choose(kind);
         setup
     }
 
     #[test]
     fn a_fixed_blade_wants_more_vane_than_a_folding_one_and_that_more_than_a_field_point() {
-        let [field, fixed, folding] = [0, 1, 2].map(|kind| steady(&with_point(kind)));
+        let [field, fixed, folding] =
+            [PointKind::Field, PointKind::FixedBlade, PointKind::FoldingBlade].map(|kind| steady(&with_point(kind)));
         assert!(field.now.margin_m > folding.now.margin_m && folding.now.margin_m > fixed.now.margin_m);
         let [field, fixed, folding] = [field, fixed, folding].map(|steady| steady.height_m.unwrap());
         assert!(fixed > 1.2 * folding && folding > 1.2 * field, "{field} {folding} {fixed}");
@@ -186,7 +187,7 @@ mod tests {
 
     #[test]
     fn vanes_of_that_height_give_the_margin_wanted() {
-        let setup = with_point(1).with(Field::MarginWanted, 20.0).unwrap();
+        let setup = with_point(PointKind::FixedBlade).with(Field::MarginWanted, 20.0).unwrap();
         let height = steady(&setup).height_m.unwrap();
         let grown = Quantity::SmallLength.from_si(height) / 0.5;
         let setup = setup.with(Field::VaneHeight, 0.5 * grown).unwrap().with(Field::VaneMass, 7.0 * grown).unwrap();
@@ -204,7 +205,7 @@ mod tests {
 
     #[test]
     fn no_vanes_no_spin_and_no_steadiness_under_blades() {
-        let setup = with_point(1).with(Field::VaneCount, 0.0).unwrap();
+        let setup = with_point(PointKind::FixedBlade).with(Field::VaneCount, 0.0).unwrap();
         let steady = steady(&setup);
         assert!(steady.now.margin_m < 0.0 && matches!(steady.yaw, Yaw::Grows { .. }));
         assert!(steady.margin_sentence(&Units::ARCHERY).contains("not fly point first"));

@@ -3,7 +3,7 @@
 //! The limits between a good and a bad fit are from memory, and said so; what hangs on lengths alone is geometry.
 
 use clothyard_core::format::{measured, trimmed};
-use clothyard_core::schema::Field;
+use clothyard_core::schema::{Field, InsertKind, PointKind};
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
 
@@ -91,7 +91,7 @@ fn nock(resolved: &Resolved, units: &Units) -> Fit {
 
 fn insert(resolved: &Resolved, units: &Units) -> Fit {
     let (key, label) = ("insertInBore", "Insert in the bore");
-    if resolved.answer(Field::InsertKind) == 2 {
+    if resolved.choice::<InsertKind>() == InsertKind::Outsert {
         return fit(key, label, false, "An outsert goes over the shaft: try it on dry before glue.".to_owned());
     }
     in_bore(key, label, resolved, Field::InsertOuter, units)
@@ -147,7 +147,7 @@ fn shaft_end(resolved: &Resolved, units: &Units) -> Fit {
 
 /// Where the blades begin at full draw; none where the point has none.
 fn blades(resolved: &Resolved, units: &Units) -> Option<Fit> {
-    if resolved.answer(Field::PointKind) == 0 {
+    if !resolved.choice::<PointKind>().is_broadhead() {
         return None;
     }
     let ahead = resolved.number(Field::InsertAhead) + resolved.number(Field::CollarLength);
@@ -222,13 +222,13 @@ mod tests {
     use clothyard_core::schema::Value;
     use clothyard_core::{Evaluation, Setup};
 
-    fn found(given: &[(Field, f64)], choices: &[(Field, u8)], key: &str) -> Fit {
+    fn found(given: &[(Field, f64)], choices: &[(Field, Value)], key: &str) -> Fit {
         let mut setup = Setup::default();
         for &(field, value) in given {
             setup.set(field, Some(Value::Number(value))).unwrap();
         }
-        for &(field, answer) in choices {
-            setup.set(field, Some(Value::Choice(answer))).unwrap();
+        for &(field, value) in choices {
+            setup.set(field, Some(value)).unwrap();
         }
         let all = Evaluation::of(&setup);
         self::all(&all.resolved, &Units::ARCHERY).into_iter().find(|fit| fit.key == key).unwrap()
@@ -253,24 +253,26 @@ mod tests {
         let insert = |outer: f64| found(&[(Field::Bore, 0.204), (Field::InsertOuter, outer)], &[], "insertInBore");
         assert!(insert(0.206).warning && insert(0.206).words.contains("never force"));
         assert!(!insert(0.201).warning && insert(0.195).warning);
-        assert!(found(&[], &[(Field::InsertKind, 2)], "insertInBore").words.contains("outsert"));
+        assert!(
+            found(&[], &[(Field::InsertKind, InsertKind::Outsert.into())], "insertInBore").words.contains("outsert")
+        );
     }
 
     #[test]
     fn blades_behind_the_rest_are_a_caution_here_and_on_the_page() {
         let given = [(Field::BladeLength, 3.0), (Field::DrawLength, 28.0), (Field::CutLength, 27.0)];
-        let fit = found(&given, &[(Field::PointKind, 1)], "bladesAheadOfRest");
+        let fit = found(&given, &[(Field::PointKind, PointKind::FixedBlade.into())], "bladesAheadOfRest");
         assert!(fit.warning && fit.words.contains("behind the rest"), "{fit:?}");
         let mut setup = Setup::default();
         for (field, value) in given {
             setup.set(field, Some(Value::Number(value))).unwrap();
         }
-        setup.set(Field::PointKind, Some(Value::Choice(1))).unwrap();
+        setup.choose(PointKind::FixedBlade);
         let told = Evaluation::of(&setup).warnings;
         assert!(told.iter().any(|each| matches!(each, Warning::BladesNearRest { gap, .. } if *gap < 0.0)), "{told:?}");
         let far = found(
             &[(Field::DrawLength, 28.0), (Field::CutLength, 29.0)],
-            &[(Field::PointKind, 1)],
+            &[(Field::PointKind, PointKind::FixedBlade.into())],
             "bladesAheadOfRest",
         );
         assert!(!far.warning, "{far:?}");

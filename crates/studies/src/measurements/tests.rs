@@ -3,7 +3,7 @@ use crate::measurements::{arrow, draw_force, proven, speeds};
 use clothyard_core::eval::Verdict;
 use clothyard_core::eval::Warning;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::schema::{Field, Value};
+use clothyard_core::schema::{BowKind, Field};
 use clothyard_core::schema::{List, Row};
 use clothyard_core::setup::SpeedFrom;
 use clothyard_core::units::{Quantity, Units};
@@ -24,8 +24,9 @@ fn set(setup: Setup, field: Field, value: f64) -> Setup {
     setup.with(field, value).unwrap()
 }
 
-fn choose(mut setup: Setup, field: Field, answer: u8) -> Setup {
-    setup.set(field, Some(Value::Choice(answer))).unwrap();
+fn any_recurve() -> Setup {
+    let mut setup = Setup::default();
+    setup.choose(BowKind::Recurve);
     setup
 }
 
@@ -41,7 +42,7 @@ fn recurve(curvature: f64, places: usize) -> Setup {
         (8.0 + 18.0 * share, 40.0 * shape.force_fraction(share))
     };
     let readings: Vec<_> = (0..places).map(reading).collect();
-    with_list(choose(Setup::default(), Field::BowKind, 1), List::DrawForce, &readings)
+    with_list(any_recurve(), List::DrawForce, &readings)
 }
 
 /// An invented 60 lb compound: the string at rest at 6.5 in, a peak at 16 in, a valley at 27 in.
@@ -74,7 +75,7 @@ fn four_published_recurves_come_back_through_a_set_up() {
             (place_in, Quantity::DrawWeight.from_si(force * shape.force_fraction(share)))
         };
         let readings: Vec<_> = (0..64).map(reading).collect();
-        let setup = with_list(choose(Setup::default(), Field::BowKind, 1), List::DrawForce, &readings);
+        let setup = with_list(any_recurve(), List::DrawForce, &readings);
         let all = Evaluation::of(&setup);
         let joules = Quantity::Energy.to_si(all.outputs.get(Output::StoredEnergy).unwrap());
         assert!((joules - energy).abs() < 0.002, "{joules} against {energy}");
@@ -86,7 +87,7 @@ fn four_published_recurves_come_back_through_a_set_up() {
 #[test]
 fn without_readings_the_usual_recurve_stores_what_was_measured_on_four() {
     let stored = |(stroke_cm, force, _, brace_cm): (f64, f64, f64, f64)| {
-        let setup = set(choose(Setup::default(), Field::BowKind, 1), Field::BraceHeight, brace_cm / 2.54);
+        let setup = set(any_recurve(), Field::BraceHeight, brace_cm / 2.54);
         let setup = set(setup, Field::PeakDrawWeight, Quantity::DrawWeight.from_si(force));
         let setup = set(setup, Field::DrawLength, (brace_cm + stroke_cm) / 2.54 + 1.75);
         Quantity::Energy.to_si(number(&setup, Output::StoredEnergy))

@@ -3,7 +3,7 @@
 use crate::flight::shot::{Answer, FlightError};
 use clothyard_core::eval::Evaluation;
 use clothyard_core::format::{fixed, measured};
-use clothyard_core::schema::Field;
+use clothyard_core::schema::{Field, Launch};
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
@@ -63,7 +63,7 @@ pub fn shot<'a>(resolved: &Resolved, model: &'a PhysicalModel) -> Answer<Shot<'a
     shot.delivered_energy_j = model.delivered_energy_j;
     shot.rest_share = resolved.si(Field::RestHolds);
     shot.shaft_bow_m = resolved.si(Field::ShaftBow);
-    if resolved.answer(Field::Launch) != 0 {
+    if resolved.choice::<Launch>() != Launch::ReleaseAid {
         shot.loose = Loose::FINGERS;
     }
     Ok(shot)

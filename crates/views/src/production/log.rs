@@ -2,8 +2,8 @@
 
 use super::{file, on_focus, pressed, say};
 use crate::{ask, page};
-use clothyard_core::schema::List;
-use clothyard_core::{Field, Quantity, Units, format};
+use clothyard_core::schema::{Hand, List};
+use clothyard_core::{Quantity, Units, format};
 use clothyard_studies::production::log::{Entry, Tear, entries, step};
 use clothyard_studies::production::log_words::{last_two_sentence, to_csv};
 use clothyard_web as dom;
@@ -63,7 +63,7 @@ fn show() {
 }
 
 fn left_handed(now: &page::Reading) -> bool {
-    now.all().resolved.answer(Field::Hand) == 1
+    now.all().resolved.choice::<Hand>() == Hand::Right
 }
 
 fn show_entries(now: &page::Reading) {

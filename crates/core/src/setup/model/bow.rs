@@ -1,11 +1,11 @@
 //! The bow of a set-up: what was measured of it first, what is usual for its kind last.
 
 use super::{ModelError, SpeedFrom};
-use crate::schema::Field;
-use crate::setup::{BowKind, Resolved};
+use crate::schema::{BowKind, Cam, Field, Launch, RatedUnder};
+use crate::setup::Resolved;
 use clothyard_mechanics::measured::speeds::fit_speeds;
 use clothyard_mechanics::units::METRE_PER_INCH;
-use clothyard_mechanics::{Bow, Cam, DrawCurve, Launch, Rating};
+use clothyard_mechanics::{Bow, DrawCurve, Rating};
 
 /// A bow and where its energy comes from.
 pub(super) struct EnergySource {
@@ -78,32 +78,22 @@ pub fn assumed_virtual_mass_kg(resolved: &Resolved) -> f64 {
 /// within Tuijn & Kooi (1992), Table I.
 #[must_use]
 pub fn usual_curve(resolved: &Resolved) -> DrawCurve {
-    use BowKind::{Compound, Longbow, Recurve};
-    match resolved.bow_kind() {
-        Compound => {
-            let cam = match resolved.answer(Field::Cam) {
-                0 => Cam::Soft,
-                2 => Cam::Hard,
-                _ => Cam::Medium,
-            };
-            let (rise, valley) = cam.rise_and_valley();
+    match resolved.choice() {
+        BowKind::Compound => {
+            let (rise, valley) = resolved.choice::<Cam>().rise_and_valley();
             DrawCurve::LetOff { rise, valley, let_off: resolved.si(Field::LetOff) }
         }
-        Recurve => DrawCurve::RECURVE,
-        Longbow => DrawCurve::LONGBOW,
+        BowKind::Recurve => DrawCurve::RECURVE,
+        BowKind::Longbow => DrawCurve::LONGBOW,
     }
 }
 
 fn rated_energy(resolved: &Resolved, bow: &Bow) -> Result<f64, ModelError> {
-    let rating = match resolved.answer(Field::RatedUnder) {
-        0 => Rating::ASTM_F1544,
-        1 => Rating::AMO,
-        _ => Rating {
-            arrow_mass_kg: resolved.si(Field::RatingArrow),
-            peak_force_n: resolved.si(Field::RatingDrawWeight),
-            draw_length_m: resolved.si(Field::RatingDrawLength),
-        },
-    };
+    let rating = resolved.choice::<RatedUnder>().rating().unwrap_or_else(|| Rating {
+        arrow_mass_kg: resolved.si(Field::RatingArrow),
+        peak_force_n: resolved.si(Field::RatingDrawWeight),
+        draw_length_m: resolved.si(Field::RatingDrawLength),
+    });
     // A maker's figure is for a string with nothing added.
     let bare = resolved.si(Field::VirtualMass);
     let brace = resolved.si(Field::BraceHeight);
@@ -116,11 +106,7 @@ fn rated_energy(resolved: &Resolved, bow: &Bow) -> Result<f64, ModelError> {
 /// The latter was calibrated on bows without loss; the usual loss of a kind of bow lowers every column load
 /// on it alike, so the target follows.
 pub(super) fn target_load(resolved: &Resolved) -> f64 {
-    let launch = match resolved.answer(Field::Launch) {
-        1 => Launch::FingersCentreCut,
-        2 => Launch::FingersShelf,
-        _ => Launch::ReleaseAid,
-    };
-    let usual = launch.target_load() * (1.0 - resolved.bow_kind().usual_loss_percent() / 100.0);
+    let usual =
+        resolved.choice::<Launch>().target_load() * (1.0 - resolved.choice::<BowKind>().usual_loss_percent() / 100.0);
     resolved.given(Field::ProvenLoad).unwrap_or(usual)
 }

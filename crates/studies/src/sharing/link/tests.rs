@@ -1,7 +1,6 @@
 use super::*;
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::Value;
-use clothyard_core::schema::shafts;
+use clothyard_core::schema::{Cam, Value, shafts};
 use clothyard_core::setup::samples;
 use clothyard_core::testing::any_setup;
 use proptest::prelude::*;
@@ -21,7 +20,7 @@ fn a_link_is_readable() {
     let mut setup = Setup::default();
     setup.name = "Blue bow".to_owned();
     setup.set(Field::PeakDrawWeight, Some(Value::Number(62.0))).unwrap();
-    setup.set(Field::Cam, Some(Value::Choice(2))).unwrap();
+    setup.choose(Cam::Hard);
     setup.own_parts.push(OwnPart { name: "ring".into(), mass_gr: 3.25, centre_in: 9.5, length_in: 0.25 });
     let fragment = "v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25";
     assert_eq!(encoded(&setup), Ok(Link { fragment: fragment.to_owned(), shafts_left_out: false }));

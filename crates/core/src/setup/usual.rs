@@ -1,0 +1,119 @@
+//! What is usual for each answer of a choice: common practice or from memory, no source.
+
+use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow};
+use clothyard_mechanics::Rating;
+
+impl BowKind {
+    /// Part of the drawn energy usually lost to friction and hysteresis (from memory, low confidence).
+    #[must_use]
+    pub const fn usual_loss_percent(self) -> f64 {
+        match self {
+            Self::Compound => 3.0,
+            Self::Recurve => 4.0,
+            Self::Longbow => 10.0,
+        }
+    }
+
+    /// Usual brace height in inches.
+    pub(super) const fn usual_brace_in(self) -> f64 {
+        match self {
+            Self::Compound => 6.5,
+            Self::Recurve => 8.75,
+            Self::Longbow => 7.25,
+        }
+    }
+
+    /// How such a bow is usually shot.
+    pub(super) const fn usual_launch(self) -> Launch {
+        match self {
+            Self::Compound => Launch::ReleaseAid,
+            Self::Recurve => Launch::FingersCentreCut,
+            Self::Longbow => Launch::FingersShelf,
+        }
+    }
+}
+
+impl RatedUnder {
+    /// The standard's conditions; none where the user gives them.
+    pub(super) const fn rating(self) -> Option<Rating> {
+        match self {
+            Self::FiveGrainsPerPound => Some(Rating::ASTM_F1544),
+            Self::OlderAmo => Some(Rating::AMO),
+            Self::Own => None,
+        }
+    }
+}
+
+impl NockKind {
+    /// Usual weight of the nock in grains, with its light or pin.
+    pub(super) const fn usual_mass_gr(self) -> f64 {
+        match self {
+            Self::Plain => 10.0,
+            Self::Lighted => 25.0,
+            Self::Pin => 7.0,
+        }
+    }
+
+    /// Usual weight of the bushing in grains.
+    pub(super) const fn usual_bushing_gr(self) -> f64 {
+        match self {
+            Self::Plain | Self::Lighted => 0.0,
+            Self::Pin => 8.0,
+        }
+    }
+}
+
+impl InsertKind {
+    /// Usual weight in grains.
+    pub(super) const fn usual_mass_gr(self) -> f64 {
+        match self {
+            Self::Insert => 20.0,
+            Self::HalfOut => 40.0,
+            Self::Outsert => 45.0,
+        }
+    }
+
+    /// Usual length in or over the shaft, in inches.
+    pub(super) const fn usual_inside_in(self) -> f64 {
+        match self {
+            Self::Insert | Self::HalfOut => 0.8,
+            Self::Outsert => 0.6,
+        }
+    }
+
+    /// Usual length ahead of the shaft, in inches.
+    pub(super) const fn usual_ahead_in(self) -> f64 {
+        match self {
+            Self::Insert => 0.0,
+            Self::HalfOut | Self::Outsert => 0.6,
+        }
+    }
+}
+
+impl PointKind {
+    /// Whether it has blades.
+    #[must_use]
+    pub const fn is_broadhead(self) -> bool {
+        !matches!(self, Self::Field)
+    }
+
+    /// Usual width across the blades as they fly, in inches.
+    pub(super) const fn usual_cutting_width_in(self) -> f64 {
+        match self {
+            Self::Field | Self::FixedBlade => 1.125,
+            Self::FoldingBlade => 0.75,
+        }
+    }
+}
+
+impl ShaftFlow {
+    /// Share of the shaft over which the flow is turbulent.
+    #[must_use]
+    pub const fn turbulent_share(self) -> f64 {
+        match self {
+            Self::Laminar => 0.0,
+            Self::Between => 0.5,
+            Self::Turbulent => 1.0,
+        }
+    }
+}
