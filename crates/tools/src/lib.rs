@@ -1,4 +1,5 @@
-//! What the native commands share: the page's markup made from the tables.
+//! What the native commands share: the form's markup, the npm package's key types, the checks against published values
+//! and the seeded cases for other programs.
 
 #![cfg_attr(
     test,
@@ -14,5 +15,6 @@
 pub mod accuracy;
 pub mod checks;
 pub mod markup;
+pub mod package_keys;
 pub mod reference;
 pub mod splice;
