@@ -1,9 +1,9 @@
-"""Puts the built page together: a site for a web server, and the same page as one self-contained file.
+"""Assembles the built page: a site for a web server, and the same page as one self-contained file.
 
     python3 scripts/assemble.py WWW GLUE DIST
 
-WWW holds the hand-written files, GLUE the compiled wasm of both parts and its JavaScript. Writes DIST/site and
-DIST/clothyard.html. Standard library only, and nothing depends on the clock, so equal input gives equal output.
+WWW holds the hand-written files, GLUE the compiled wasm of app and views with its JavaScript. Writes DIST/site and
+DIST/clothyard.html. Uses the standard library only and no clock, so equal input gives equal output.
 """
 
 import base64
@@ -30,7 +30,7 @@ VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "met
 
 
 def sha256(content):
-    """The hash as Content-Security-Policy and subresource integrity write it."""
+    """The hash in the form of Content-Security-Policy and subresource integrity."""
     return "sha256-" + base64.b64encode(hashlib.sha256(content).digest()).decode()
 
 
@@ -48,16 +48,16 @@ def replace_once(text, old, new, where):
 
 
 def inline(glue, name, exports):
-    """One part's glue as a function that gives its exports, which keeps its names apart from all others."""
+    """Wraps one wasm's glue in a function that returns its exports, so that its names stay local."""
     body, count = re.subn(r"^export \{[^}]*\};?$", "", glue, flags=re.MULTILINE)
     body = re.sub(r"^export (?=(async )?(function|class|const) )", "", body, flags=re.MULTILINE)
     if count == 0 or re.search(r"^(import|export)\b", body, flags=re.MULTILINE) or "__wbg_init" not in body:
-        raise SystemExit(f"{name}: its imports and exports are not those that can be put inline")
+        raise SystemExit(f"{name}: its imports and exports cannot be inlined")
     return f"(() => {{\n{body}\nreturn {{ init: __wbg_init, {exports} }};\n}})()"
 
 
 def inline_module(page, views, boot):
-    """Both parts' glue and boot.js as one module."""
+    """The glue of app and views, and boot.js, as one module."""
     page = f"const {{ init, {PAGE_EXPORTS} }} = {inline(page, 'clothyard.js', PAGE_EXPORTS)};\n"
     views = inline(views, "clothyard_views.js", "start_views")
     views = f"const viewsGlue = {views};\nconst importViews = async () => ({{ default: viewsGlue.init, ...viewsGlue }});\n"
@@ -66,7 +66,7 @@ def inline_module(page, views, boot):
 
 
 class SingleFile(HTMLParser):
-    """Copies index.html as written, save for what only a server can give."""
+    """Copies index.html unchanged except for what needs a server."""
 
     def __init__(self, inputs):
         super().__init__(convert_charrefs=False)
@@ -78,7 +78,7 @@ class SingleFile(HTMLParser):
         )
         for text, end in ((self.style, "</style"), (self.script, "</script"), (self.script, "<!--")):
             if end in text.lower():
-                raise SystemExit(f"a text to be put inline holds {end!r}, which would end it early")
+                raise SystemExit(f"inlined text contains {end!r}, which would end it early")
 
     def page(self):
         return self.inputs["index.html"].decode()
@@ -96,11 +96,11 @@ class SingleFile(HTMLParser):
         given = dict(attributes)
         if self.dropping or "data-site-only" in given:
             if not self.dropping and self.parts:
-                self.parts[-1] = self.parts[-1].rstrip(" ")  # its indentation would be left behind
+                self.parts[-1] = self.parts[-1].rstrip(" ")  # drops its indentation
             if tag not in VOID:
                 self.dropping.append(tag)
         elif tag == "link":
-            pass  # the stylesheet stands in <style>; icons, manifest and preloads need a server
+            pass  # the stylesheet is inlined in <style>; icons, manifest and preloads need a server
         elif tag == "meta" and given.get("http-equiv", "").lower() == "content-security-policy":
             self.emit(self.head())
         elif tag == "script":
@@ -119,7 +119,7 @@ class SingleFile(HTMLParser):
     def handle_endtag(self, tag):
         if self.dropping:
             if self.dropping.pop() != tag:
-                raise SystemExit(f"index.html: </{tag}> closes another element inside one that is left out")
+                raise SystemExit(f"index.html: </{tag}> closes another element inside one that is dropped")
             return
         if tag == "body":
             for place, name in (("wasm", "clothyard_bg.wasm"), ("wasm-views", "clothyard_views_bg.wasm")):
@@ -150,7 +150,7 @@ class SingleFile(HTMLParser):
 
 
 def worker(source, build, site):
-    """sw.js with the cache's name, and every file to keep with its hash. The index is kept as the folder itself."""
+    """sw.js with the cache name, and the hash of every file to cache. index.html is cached as the folder itself."""
     files = {"./" if name == "index.html" else name: sha256(content) for name, content in sorted(site.items())}
     source = replace_once(source, '"BUILD"', json.dumps(build), "sw.js")
     return replace_once(source, '"FILES"', json.dumps(files, indent=2), "sw.js")

@@ -1,6 +1,6 @@
-"""How long the page's work takes, natively and as wasm, and the same work in SciPy: a line each, with ratios.
+"""Prints running times native, as wasm and in SciPy, one line a task, with ratios.
 
-    python bench-compare.py NATIVE WASM     commands that print a name, a tab and microseconds on each line
+    python bench-compare.py NATIVE WASM     commands that print lines of name, tab, microseconds
 """
 
 import shlex
@@ -16,7 +16,7 @@ sys.path.append(str(Path(__file__).parent.parent / "tests/reference"))
 import column
 import flex
 
-# The arrow and bow, and the flight, of crates/commands/src/bin/bench.rs.
+# The same arrow, bow and flight as in crates/tools/src/bin/bench.rs.
 PARTS = [[0.0022, 0.05, 0.05, 0.05, 0.0], [0.0078, 0.72, 0.72, 0.72, 0.0]]
 ARROW = {"lengthM": 0.7112, "shaftFromM": 0.014, "massPerLength": 0.018, "stiffness": 6.37, "restM": 0.68}
 CURVE = ["let-off", 0.35, 0.25, 0.80]
@@ -55,7 +55,7 @@ IN_SCIPY = {
 
 
 def microseconds(call):
-    """The least of some rounds, each of some calls; of one call where it takes a second."""
+    """Microseconds of one call: the shortest of several rounds of about 0.1 s, for one second in all."""
     least, begun = float("inf"), time.perf_counter()
     while time.perf_counter() - begun < 1.0:
         start, calls = time.perf_counter(), 0

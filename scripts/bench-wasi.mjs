@@ -1,4 +1,4 @@
-// Runs a command that was built for wasm32-wasip1.
+// Runs a program built for wasm32-wasip1.
 //
 //     node scripts/bench-wasi.mjs COMMAND.wasm
 

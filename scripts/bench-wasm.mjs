@@ -1,6 +1,6 @@
-// Prints how long the page's own wasm takes for a full report, and for many combinations, in Node, a figure a line.
+// Prints the running time of the shipped wasm in Node: a full report, and 1,000 combinations. One figure a line.
 //
-//     node scripts/bench-wasm.mjs GLUE     the folder with the glue and wasm
+//     node scripts/bench-wasm.mjs GLUE     folder with the wasm and its glue
 
 import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -11,7 +11,7 @@ const glue = process.argv[2];
 const folder = mkdtempSync(join(tmpdir(), "clothyard-"));
 
 async function load(name) {
-  const module = join(folder, `${name}.mjs`); // the name tells Node that it is a module
+  const module = join(folder, `${name}.mjs`); // Node takes .mjs for a module
   copyFileSync(join(glue, `${name}.js`), module);
   const part = await import(pathToFileURL(module));
   await part.default({ module_or_path: readFileSync(join(glue, `${name}_bg.wasm`)) });
@@ -22,7 +22,7 @@ const { combine_piece } = await load("clothyard_views");
 const { evaluate } = await load("clothyard_npm");
 rmSync(folder, { recursive: true });
 
-/** Microseconds of one call: the least of some rounds. */
+/** Microseconds of one call: the shortest of seven rounds. */
 function microseconds(call) {
   let least = Infinity;
   for (let round = 0; round < 7; round += 1) {

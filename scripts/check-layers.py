@@ -1,4 +1,4 @@
-"""Fails when a crate depends on one it must not, so that the mechanics can be used anywhere and the page stays thin.
+"""Fails when a crate depends on one that it must not use.
 
     cargo metadata --locked --no-deps --format-version 1 | python3 scripts/check-layers.py
 """
@@ -8,8 +8,8 @@ import sys
 
 PREFIX = "clothyard-"
 
-# From the innermost layer out: a crate may use those above it in this list, and these of other people's.
-# None: what it takes from outside is its own affair.
+# From the innermost layer out: a crate may use those above it and the external crates listed beside it.
+# None: any external crate.
 LAYERS = {
     "mechanics": {"libm"},
     "core": {"serde", "proptest"},
@@ -21,8 +21,8 @@ LAYERS = {
     "npm": None,
     "bindgen": {"wasm-bindgen-cli"},
 }
-ALONE = {"bindgen"}  # uses none of the others
-NOT_USED = {"tools", "app", "views", "npm", "bindgen"}  # used by none of the others
+ALONE = {"bindgen"}  # uses no crate of this project
+NOT_USED = {"tools", "app", "views", "npm", "bindgen"}  # no crate of this project uses these
 
 
 def faults(name, dependencies):

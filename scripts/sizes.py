@@ -1,8 +1,8 @@
-"""Prints what the built page weighs and the single file's SHA-256; with --budget, fails when it weighs too much.
+"""Prints the sizes of the built page and the SHA-256 of the single file; with --budget, fails over the budget.
 
     python3 scripts/sizes.py DIST [--budget]
 
-The budgets are for a phone on a weak signal. A KB is 1000 bytes, so that the stricter reading holds.
+The budgets are for a phone on a weak signal. 1 KB is 1000 bytes, the stricter definition.
 """
 
 import gzip
@@ -20,7 +20,7 @@ def first_load(site):
 
 
 def weight(paths):
-    """Bytes as stored, and bytes as a server with gzip sends them, file by file."""
+    """Total bytes raw, and compressed file by file as a server sends them."""
     contents = [path.read_bytes() for path in paths]
     return sum(map(len, contents)), sum(len(gzip.compress(content, 9)) for content in contents)
 
