@@ -1,4 +1,4 @@
-// Prints the running time of the shipped wasm in Node: a full report, and 1,000 combinations. One figure a line.
+// Prints the running time of the shipped wasm in Node: a full report, and 10,000 combinations. One figure a line.
 //
 //     node scripts/bench-wasm.mjs GLUE     folder with the wasm and its glue
 
