@@ -1,7 +1,7 @@
-//! Seeded cases with this program's answers, for the scripts of `tests/reference` to answer anew by other means.
+//! Seeded cases with this program's results, which the scripts of `tests/reference` compute independently.
 //!
-//! To add a subject: a file beside this one's, a line in [`SUBJECTS`], and a script of the same name in
-//! `tests/reference` that answers what is given.
+//! To add a subject: a file in `reference/`, a line in [`SUBJECTS`], and a script of the same name in `tests/reference`
+//! that computes the results from what is given.
 
 mod air;
 mod column;
@@ -18,13 +18,12 @@ mod yaw;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
-/// A source of numbers that gives the same ones for the same seed (SplitMix64, public domain, Steele, Lea & Flood
-/// 2014).
+/// A seeded random number generator (SplitMix64, Steele, Lea & Flood 2014).
 #[derive(Debug)]
 pub struct Dice(u64);
 
 impl Dice {
-    /// Dice that start at a seed.
+    /// A generator with a seed.
     #[must_use]
     pub const fn new(seed: u64) -> Self {
         Self(seed)
@@ -38,29 +37,29 @@ impl Dice {
         bits ^ (bits >> 31)
     }
 
-    /// A number of the interval.
+    /// A uniform number in `low..high`.
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
         let share = (self.roll() >> 11) as f64 / (1_u64 << 53) as f64;
         low + share * (high - low)
     }
 
-    /// A whole number below `count`.
+    /// An index below `count`.
     pub fn pick(&mut self, count: usize) -> usize {
         (self.roll() % count.max(1) as u64) as usize
     }
 }
 
-/// One case: what is given, in SI units, and what this program answers.
+/// One case: inputs in SI units and this program's results.
 #[derive(Debug, Serialize)]
 pub struct Case {
-    /// Names and values that another program needs to answer the same.
+    /// Inputs by name.
     pub given: Map<String, Value>,
-    /// This program's answers: numbers, or lists of numbers.
+    /// Results by name: numbers or lists of numbers.
     pub ours: Map<String, Value>,
 }
 
 impl Case {
-    /// A case of two objects.
+    /// A case from two JSON objects.
     ///
     /// # Errors
     /// Where one is not an object.
@@ -72,7 +71,7 @@ impl Case {
     }
 }
 
-/// Makes a case.
+/// Generates a case.
 type Maker = fn(&mut Dice) -> Result<Case, String>;
 
 /// Every subject, by the name of its script.
@@ -90,10 +89,10 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("yaw", yaw::case),
 ];
 
-/// So many cases of a subject; the same ones each time.
+/// `count` cases of a subject, equal on each run.
 ///
 /// # Errors
-/// An unknown subject, or a case that has no answer.
+/// An unknown subject, or a case without a result.
 pub fn cases(subject: &str, count: usize) -> Result<Vec<Case>, String> {
     let known = SUBJECTS.iter().find(|(name, _)| *name == subject);
     let (name, make) = known.ok_or_else(|| format!("there is no subject {subject}"))?;

@@ -1,4 +1,4 @@
-//! Prints the full report of one saved build as JSON: `evaluate BUILD.json`, or `-` for standard input.
+//! Prints the full report of one saved setup as JSON: `evaluate SETUP.json`, or `-` for standard input.
 
 use clothyard_studies::report;
 use std::io::Read;
@@ -18,7 +18,7 @@ fn main() -> ExitCode {
 }
 
 fn run() -> Result<String, String> {
-    let path = std::env::args().nth(1).ok_or("name a saved build: evaluate BUILD.json")?;
+    let path = std::env::args().nth(1).ok_or("usage: evaluate SETUP.json")?;
     let text = read(&path).map_err(|error| format!("{path}: {error}"))?;
     let saved = serde_json::from_str(&text).map_err(|error| format!("{path}: {error}"))?;
     let report = report::evaluate(&saved).map_err(|error| format!("{path}: {}", error.message))?;
