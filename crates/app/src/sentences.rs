@@ -2,7 +2,7 @@
 //! left to the page, the parts, the cautions.
 
 use crate::app::App;
-use clothyard_core::eval::{Severity, Warning};
+use clothyard_core::eval::Warning;
 use clothyard_core::schema::BowKind;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
@@ -103,19 +103,9 @@ pub(crate) fn show_parts(app: &App) {
 }
 
 pub(crate) fn show_cautions(app: &App) {
-    let sentence = |warning: &Warning| format!("{}: {}", warning.weight().word(), warning.sentence(&app.units));
+    let sentence = |warning: &Warning| format!("{}: {}", warning.severity().word(), warning.sentence(&app.units));
     let warnings = &app.evaluation.warnings;
-    let loud = warnings.iter().filter(|warning| {
-        warning.weight() == Severity::Danger
-            || matches!(
-                warning,
-                Warning::NoStroke { .. }
-                    | Warning::BoreTooWide { .. }
-                    | Warning::EnergyBeyondBelief
-                    | Warning::NoAnswer
-            )
-    });
-    let loud = loud.count();
+    let loud = warnings.iter().filter(|warning| warning.severity().forbids_shooting()).count();
     dom::hide("danger", loud == 0);
     dom::write_id(
         "danger-words",

@@ -4,9 +4,10 @@ pub mod baseline;
 mod evaluation;
 pub mod inverse;
 pub mod outputs;
+pub mod safety;
 pub mod warnings;
 
 pub use baseline::{Baseline, WhatIfError};
 pub use evaluation::*;
-pub use outputs::{BADLY_WEAK, BAND, Outputs, Verdict};
+pub use outputs::{BAND, Outputs, Verdict};
 pub use warnings::{Severity, Warning};

@@ -6,7 +6,7 @@ pub use number::{
     allowed, bare, change, entered, entered_with_unit, fixed, for_people, heading, measured, said, signed, trimmed,
 };
 
-use crate::eval::{Outputs, Verdict};
+use crate::eval::{Outputs, Verdict, safety};
 use crate::parse::EntryError;
 use crate::schema::Output;
 use crate::schema::{DefaultRule, Field, Input, Kind, Value};
@@ -172,7 +172,7 @@ pub fn mend_sentence(resolved: &Resolved, outputs: &Outputs, units: &Units) -> S
     }
     let draw_weight = outputs.get(Output::IdealDrawWeight).filter(|&pounds| {
         // An arrow that would then be too light is no way to mend it.
-        outputs.get(Output::TotalWeight).is_some_and(|grains| grains >= pounds * resolved.number(Field::MakersMinimum))
+        outputs.get(Output::TotalWeight).is_some_and(|grains| grains >= safety::least_weight_gr(resolved, pounds))
     });
     let changes = [
         ("a point of", Quantity::Mass, outputs.get(Output::PointForMatch)),

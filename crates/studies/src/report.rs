@@ -144,7 +144,7 @@ impl Report {
                 .iter()
                 .map(|warning| CautionReport {
                     code: warning.key(),
-                    weight: warning.weight().key(),
+                    weight: warning.severity().key(),
                     sentence: warning.sentence(&Units::ARCHERY),
                 })
                 .collect(),

@@ -4,9 +4,9 @@
 //! field it settled stays as it stands, so that a change has one cause.
 
 use crate::eval::inverse;
-use crate::eval::warnings;
 use crate::eval::{Evaluation, default_shaft};
 use crate::eval::{Outputs, Verdict, outputs};
+use crate::eval::{safety, warnings};
 use crate::schema::Output;
 use crate::schema::{Field, Kind};
 use crate::setup::PhysicalModel;
@@ -178,8 +178,8 @@ impl<'a> Baseline<'a> {
     /// [`WhatIfError::NotANumber`].
     pub fn safe_range(&self, field: Field) -> Result<(f64, f64), WhatIfError> {
         let (minimum, maximum) = range(field)?;
-        let safe_cut = self.resolved.shortest_safe_length_in() - self.resolved.number(Field::ThroatToShaft);
-        Ok(if field == Field::CutLength { (clamp(safe_cut, minimum, maximum), maximum) } else { (minimum, maximum) })
+        let shortest = || clamp(safety::shortest_cut_in(&self.resolved), minimum, maximum);
+        Ok((if field == Field::CutLength { shortest() } else { minimum }, maximum))
     }
 
     /// Whether a field is a number that plays a part in the results now, and that number.

@@ -274,7 +274,7 @@ mod tests {
             let all = Evaluation::of(&start.setup);
             assert_eq!(all.verdict, Some(Verdict::WellMatched), "{}", start.setup.name);
             assert!(
-                !all.warnings.iter().any(|warning| warning.weight() == warnings::Severity::Danger),
+                !all.warnings.iter().any(|warning| warning.severity() == warnings::Severity::Danger),
                 "{}: {:?}",
                 start.setup.name,
                 all.warnings

@@ -1,7 +1,7 @@
 //! The questions asked backwards: which spine, point or cut would match, and which stock shaft comes
 //! nearest. All by bracketing on the same column load.
 
-use crate::eval::{BAND, Outputs};
+use crate::eval::{BAND, Outputs, safety};
 use crate::schema::Output;
 use crate::schema::StockShaft;
 use crate::schema::{Field, Kind};
@@ -101,10 +101,11 @@ pub fn compute_inverse(outputs: &mut Outputs, resolved: &Resolved, own_parts: &[
         return out_of_reach;
     }
     // Nothing is proposed that would leave the arrow too light for the bow, or the shaft too short.
-    let short_of = least_weight_gr(resolved) - outputs.get(Output::TotalWeight).unwrap_or(0.0);
+    let least_weight = safety::least_weight_gr(resolved, resolved.number(Field::PeakDrawWeight));
+    let short_of = least_weight - outputs.get(Output::TotalWeight).unwrap_or(0.0);
     let lightest = resolved.number(Field::PointMass) + short_of;
     let lighter = resolved.number(Field::CutLength) + short_of / resolved.number(Field::ShaftLinearMass);
-    let shortest = outputs.get(Output::ShortestSafeCut).unwrap_or(0.0).max(lighter);
+    let shortest = safety::shortest_cut_in(resolved).max(lighter);
     let questions = [
         (Output::IdealSpine, None, Field::StaticSpine, None),
         (Output::PointForMatch, Some((Output::LightestPoint, Output::HeaviestPoint)), Field::PointMass, Some(lightest)),
@@ -130,11 +131,6 @@ pub fn compute_inverse(outputs: &mut Outputs, resolved: &Resolved, own_parts: &[
         }
     }
     out_of_reach
-}
-
-/// The least an arrow may weigh on this bow.
-fn least_weight_gr(resolved: &Resolved) -> f64 {
-    resolved.number(Field::MakersMinimum) * resolved.number(Field::PeakDrawWeight)
 }
 
 /// One field varied over a range; the column load grows with it.

@@ -28,6 +28,12 @@ impl Outputs {
         }
     }
 
+    /// Column load as a share of its target: 1 is an ideal match, more is weak. None where there is no column load.
+    #[must_use]
+    pub fn match_share(&self) -> Option<f64> {
+        Some(self.get(Output::ColumnLoad)? / self.get(Output::TargetLoad)?)
+    }
+
     fn put_si(&mut self, output: Output, value: f64) {
         self.put(output, output.row().quantity.from_si(value));
     }
@@ -35,17 +41,15 @@ impl Outputs {
 
 /// Lengths that need no arrow: true draw, rest, suggested and shortest safe lengths.
 pub fn compute_lengths(outputs: &mut Outputs, resolved: &Resolved) {
-    let throat = resolved.number(Field::ThroatToShaft);
-    let safe = resolved.shortest_safe_length_in();
     for (output, value) in [
         (Output::TrueDraw, resolved.true_draw_in()),
         (Output::RestPlace, resolved.rest_in()),
         (Output::Stroke, resolved.true_draw_in() - resolved.number(Field::BraceHeight)),
-        (Output::ArrowLength, resolved.number(Field::CutLength) + throat),
+        (Output::ArrowLength, resolved.arrow_length_in()),
         (Output::SuggestedLength, resolved.suggested_length_in()),
         (Output::SuggestedCut, resolved.suggested_cut_in()),
-        (Output::ShortestSafeLength, safe),
-        (Output::ShortestSafeCut, safe - throat),
+        (Output::ShortestSafeLength, resolved.shortest_safe_length_in()),
+        (Output::ShortestSafeCut, resolved.shortest_safe_cut_in()),
     ] {
         outputs.put(output, value);
     }
@@ -110,10 +114,6 @@ fn compute_match(
 /// practice, no source).
 pub const BAND: f64 = 1.0 / 12.0;
 
-/// Over this share of its target a column load is called badly weak (our own margin, no source: three
-/// times the band).
-pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
-
 /// How a spine suits the bow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
@@ -129,7 +129,7 @@ impl Verdict {
     /// The verdict on a column load; none where there is no load.
     #[must_use]
     pub fn of(outputs: &Outputs) -> Option<Self> {
-        let share = outputs.get(Output::ColumnLoad)? / outputs.get(Output::TargetLoad)?;
+        let share = outputs.match_share()?;
         // The band is one of draw weights about F*: F within F* (1 ± 1/12), and F / F* = λ / target.
         Some(if share > 1.0 + BAND {
             Self::ActsWeak

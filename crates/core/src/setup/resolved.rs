@@ -185,6 +185,36 @@ impl Resolved {
         self.rest_in() + self.number(Field::ShortestReach)
     }
 
+    /// The cut that makes the shortest safe arrow length.
+    #[must_use]
+    pub fn shortest_safe_cut_in(&self) -> f64 {
+        self.shortest_safe_length_in() - self.number(Field::ThroatToShaft)
+    }
+
+    /// Arrow length (AMO/ATA): from the nock's throat to the front end of the shaft, in inches.
+    #[must_use]
+    pub fn arrow_length_in(&self) -> f64 {
+        self.number(Field::CutLength) + self.number(Field::ThroatToShaft)
+    }
+
+    /// Where the point begins, ahead of the nock's throat, in inches.
+    #[must_use]
+    pub fn point_from_in(&self) -> f64 {
+        self.arrow_length_in() + (self.number(Field::InsertAhead) + self.number(Field::CollarLength))
+    }
+
+    /// The front end of the point, ahead of the nock's throat, in inches.
+    #[must_use]
+    pub fn tip_in(&self) -> f64 {
+        self.point_from_in() + self.number(Field::PointLength)
+    }
+
+    /// The rear end of the blades, ahead of the nock's throat, in inches; none without blades.
+    #[must_use]
+    pub fn blades_from_in(&self) -> Option<f64> {
+        self.choice::<PointKind>().is_broadhead().then(|| self.tip_in() - self.number(Field::BladeLength))
+    }
+
     /// The arrow length this page proposes (common practice, no source): half an inch less than the draw
     /// length with a release aid, half an inch more with fingers, and never shorter than is safe.
     #[must_use]

@@ -56,7 +56,7 @@ impl Interest {
     fn of(self, outputs: &Outputs) -> Option<f64> {
         match self.output() {
             Some(output) => outputs.get(output),
-            None => Some(outputs.get(Output::ColumnLoad)? / outputs.get(Output::TargetLoad)?),
+            None => outputs.match_share(),
         }
     }
 }

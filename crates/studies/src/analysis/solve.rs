@@ -2,6 +2,7 @@
 
 use crate::analysis::search::{Search, Trial};
 use clothyard_core::eval::baseline::{Baseline, WhatIfError};
+use clothyard_core::eval::safety;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
 use clothyard_core::setup::Setup;
@@ -42,7 +43,7 @@ pub fn solve(setup: &Setup, output: Output, target: f64, field: Field) -> Result
     let (low, high) = held.safe_range(field)?;
     let start = clamp(held.resolved.given(field).unwrap_or((low + high) / 2.0), low, high);
     let stands = held.result(field, start, Output::GrainsPerPound).unwrap_or(f64::INFINITY);
-    let least_gr_per_lb = held.resolved.number(Field::MakersMinimum).min(stands);
+    let least_gr_per_lb = safety::least_gr_per_lb(&held.resolved).min(stands);
     let miss = |value| {
         let outputs = held.outputs(&held.with(field, value), &[output]);
         let too_light = outputs.get(Output::GrainsPerPound).is_some_and(|ratio| ratio < least_gr_per_lb);

@@ -2,6 +2,7 @@
 
 use clothyard_core::csv::Csv;
 use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};
+use clothyard_core::eval::safety;
 use clothyard_core::schema::Output;
 use clothyard_core::schema::{Field, Kind};
 use clothyard_core::setup::Resolved;
@@ -66,7 +67,7 @@ pub fn honest_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
     let stands = clamp(stands, minimum, maximum);
     let (mut from, to) = slider.unwrap_or((stands - 10.0 * step, stands + 10.0 * step));
     if field == Field::CutLength {
-        from = from.max(resolved.shortest_safe_length_in() - resolved.number(Field::ThroatToShaft));
+        from = from.max(safety::shortest_cut_in(resolved));
     }
     let to = clamp(to.max(stands), minimum, maximum);
     let from = clamp(from.min(stands), minimum, maximum);

@@ -11,7 +11,6 @@ use crate::flight::side;
 use crate::flight::side::Place;
 use crate::shot::Film;
 use clothyard_core::eval::Evaluation;
-use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::format;
 use clothyard_core::schema::Output;
@@ -73,11 +72,11 @@ impl Scene {
         }
     }
 
-    /// What could do harm, in sentences; empty where nothing could.
+    /// Why nothing may be shot, in sentences; empty where nothing forbids it.
     #[must_use]
     pub fn dangers(&self, units: &Units) -> String {
-        let loud = self.all.warnings.iter().filter(|warning| warning.weight() == Severity::Danger);
-        let words = loud.map(|warning| format!("{}: {}", warning.weight().word(), warning.sentence(units)));
+        let loud = self.all.warnings.iter().filter(|warning| warning.severity().forbids_shooting());
+        let words = loud.map(|warning| format!("{}: {}", warning.severity().word(), warning.sentence(units)));
         words.collect::<Vec<_>>().join(" ")
     }
 }

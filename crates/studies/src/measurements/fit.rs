@@ -2,8 +2,9 @@
 //!
 //! The limits between a good and a bad fit are from memory, and said so; what hangs on lengths alone is geometry.
 
+use clothyard_core::eval::safety;
 use clothyard_core::format::{measured, trimmed};
-use clothyard_core::schema::{Field, InsertKind, PointKind};
+use clothyard_core::schema::{Field, InsertKind};
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
 
@@ -121,15 +122,12 @@ fn in_bore(key: &'static str, label: &'static str, resolved: &Resolved, part: Fi
     fit(key, label, warning, format!("{words}{provenance} The limits are from memory, no source."))
 }
 
-fn arrow_length(resolved: &Resolved) -> f64 {
-    resolved.number(Field::CutLength) + resolved.number(Field::ThroatToShaft)
-}
-
 fn shaft_end(resolved: &Resolved, units: &Units) -> Fit {
-    let (gap, reach) = (arrow_length(resolved) - resolved.rest_in(), resolved.number(Field::ShortestReach));
-    let words = if gap <= 0.0 {
+    let (gap, reach) = (resolved.arrow_length_in() - resolved.rest_in(), resolved.number(Field::ShortestReach));
+    let short = safety::shaft_short(resolved);
+    let words = if safety::shaft_behind_rest(resolved) {
         format!("The shaft ends {} behind the rest at full draw: do not draw it.", length(-gap, units))
-    } else if gap < reach {
+    } else if short {
         format!(
             "The shaft ends only {} past the rest at full draw; at least {} is asked.",
             length(gap, units),
@@ -142,28 +140,25 @@ fn shaft_end(resolved: &Resolved, units: &Units) -> Fit {
             length(gap + resolved.number(Field::RestOffset), units)
         )
     };
-    fit("shaftPastRest", "Shaft and rest at full draw", gap < reach, words)
+    fit("shaftPastRest", "Shaft and rest at full draw", short, words)
 }
 
 /// Where the blades begin at full draw; none where the point has none.
 fn blades(resolved: &Resolved, units: &Units) -> Option<Fit> {
-    if !resolved.choice::<PointKind>().is_broadhead() {
-        return None;
-    }
-    let ahead = resolved.number(Field::InsertAhead) + resolved.number(Field::CollarLength);
-    let begin =
-        arrow_length(resolved) + ahead + resolved.number(Field::PointLength) - resolved.number(Field::BladeLength);
-    let (gap, half) = (begin - resolved.rest_in(), resolved.number(Field::CuttingWidth) / 2.0);
+    let (gap, half) = (safety::blades_past_rest_in(resolved)?, resolved.number(Field::CuttingWidth) / 2.0);
+    // Where the user asks for more than is common of a shaft, blades over the shaft are held to it too.
+    let unsafe_here = safety::blades_near_rest(resolved);
+    let wanted = if unsafe_here { resolved.number(Field::ShortestReach).max(BLADES_AHEAD) } else { BLADES_AHEAD };
     let words = if gap <= 0.0 {
         format!(
             "The blades begin {} behind the rest at full draw, where your hand is: do not draw it.",
             length(-gap, units)
         )
-    } else if gap < BLADES_AHEAD {
+    } else if gap < wanted {
         format!(
             "The blades begin only {} ahead of the rest at full draw: too near your hand. Keep them {} or more ahead (common practice, no source).",
             length(gap, units),
-            length(BLADES_AHEAD, units)
+            length(wanted, units)
         )
     } else {
         format!(
@@ -172,7 +167,7 @@ fn blades(resolved: &Resolved, units: &Units) -> Option<Fit> {
             length(half, units)
         )
     };
-    Some(fit("bladesAheadOfRest", "Blades, rest and hand", gap < BLADES_AHEAD, words))
+    Some(fit("bladesAheadOfRest", "Blades, rest and hand", gap < wanted, words))
 }
 
 /// Vanes on the rest before the draw, and past the cable; none without vanes.
@@ -219,7 +214,7 @@ fn past_cable(resolved: &Resolved, units: &Units) -> Fit {
 mod tests {
     use super::*;
     use clothyard_core::eval::Warning;
-    use clothyard_core::schema::Value;
+    use clothyard_core::schema::{PointKind, Value};
     use clothyard_core::{Evaluation, Setup};
 
     fn found(given: &[(Field, f64)], choices: &[(Field, Value)], key: &str) -> Fit {

@@ -276,8 +276,8 @@ fn checks(all: &Evaluation, units: &Units) -> Vec<String> {
 }
 
 fn warnings(all: &Evaluation, units: &Units) -> Vec<String> {
-    let loud = all.warnings.iter().filter(|warning| warning.weight() != Severity::Remark);
-    let own = loud.map(|warning| format!("{}: {}", warning.weight().word(), warning.sentence(units)));
+    let loud = all.warnings.iter().filter(|warning| warning.severity() != Severity::Remark);
+    let own = loud.map(|warning| format!("{}: {}", warning.severity().word(), warning.sentence(units)));
     own.chain(clothyard_core::eval::warnings::ALWAYS.iter().map(|&words| words.to_owned())).collect()
 }
 

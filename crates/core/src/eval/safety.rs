@@ -1,0 +1,119 @@
+//! When a setup may do harm: each rule once, with its limit.
+//!
+//! A limit is a function of the resolved inputs, so that a search can keep within it. A rule holds a setup against
+//! its limit. What is said of a broken rule is in [`crate::eval::warnings`].
+
+use crate::eval::{BAND, Outputs};
+use crate::schema::{Field, Output};
+use crate::setup::Resolved;
+
+/// Over this share of its target a column load is badly weak (our own margin, no source: three times the band).
+pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
+
+/// Most energy that arrow and virtual mass may have, in percent of what the bow stores. No bow gives more than all of
+/// it; half a percent is left for what was rounded on the way (our own margin, no source).
+pub const MOST_ENERGY_PERCENT: f64 = 100.5;
+
+/// Lengths closer than this, in inches, are the same: sums in another order differ in their last bits.
+const SAME_LENGTH_IN: f64 = 1e-9;
+
+/// A way in which a setup may do harm, whoever asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Danger {
+    /// The arrow is lighter than the bow allows.
+    TooLight,
+    /// At full draw the shaft ends at or behind the rest.
+    ShaftBehindRest,
+    /// At full draw the shaft ends too near the rest.
+    ShaftShort,
+    /// At full draw the blades begin too near the rest, or behind it.
+    BladesNearRest,
+    /// The shaft is badly weak and may break.
+    BadlyWeak,
+}
+
+/// Every danger of a setup, from its resolved inputs, its arrow weight for the draw weight in gr/lb, and its column
+/// load as a share of the target. A number that could not be computed is in no danger: a warning says why it is missing.
+pub fn dangers(resolved: &Resolved, gr_per_lb: Option<f64>, share: Option<f64>) -> impl Iterator<Item = Danger> {
+    let behind = shaft_behind_rest(resolved);
+    [
+        (gr_per_lb.is_some_and(|ratio| too_light(resolved, ratio)), Danger::TooLight),
+        (behind, Danger::ShaftBehindRest),
+        (!behind && shaft_short(resolved), Danger::ShaftShort),
+        (blades_near_rest(resolved), Danger::BladesNearRest),
+        (share.is_some_and(badly_weak), Danger::BadlyWeak),
+    ]
+    .into_iter()
+    .filter_map(|(holds, danger)| holds.then_some(danger))
+}
+
+/// Least weight of an arrow for each pound of peak draw weight, in gr/lb: what the bow's maker asks for.
+#[must_use]
+pub fn least_gr_per_lb(resolved: &Resolved) -> f64 {
+    resolved.number(Field::MakersMinimum)
+}
+
+/// Least weight of an arrow on this bow, in grains, were it set to `draw_weight_lb`.
+#[must_use]
+pub fn least_weight_gr(resolved: &Resolved, draw_weight_lb: f64) -> f64 {
+    least_gr_per_lb(resolved) * draw_weight_lb
+}
+
+/// Whether an arrow is lighter than the bow allows: it leaves too much of the energy in the bow.
+#[must_use]
+pub fn too_light(resolved: &Resolved, gr_per_lb: f64) -> bool {
+    gr_per_lb < least_gr_per_lb(resolved)
+}
+
+/// The shortest cut, in inches, that a search may propose: the shaft reaches far enough past the rest. Blades are not
+/// in it, so that a cut it allows can still bring them too near.
+#[must_use]
+pub fn shortest_cut_in(resolved: &Resolved) -> f64 {
+    resolved.shortest_safe_cut_in()
+}
+
+/// Whether the shaft ends at or behind the rest at full draw: there is nothing left for it to lie on.
+#[must_use]
+pub fn shaft_behind_rest(resolved: &Resolved) -> bool {
+    resolved.arrow_length_in() <= resolved.rest_in()
+}
+
+/// Whether the shaft ends nearer to the rest at full draw than the user asks for, or behind it.
+#[must_use]
+pub fn shaft_short(resolved: &Resolved) -> bool {
+    shaft_behind_rest(resolved) || resolved.arrow_length_in() < resolved.shortest_safe_length_in() - SAME_LENGTH_IN
+}
+
+/// How far ahead of the rest the blades begin at full draw, in inches, behind it negative; none without blades.
+#[must_use]
+pub fn blades_past_rest_in(resolved: &Resolved) -> Option<f64> {
+    resolved.blades_from_in().map(|rear| rear - resolved.rest_in())
+}
+
+/// How far the blades reach back over the shaft, in inches; none where they do not.
+fn blades_over_shaft_in(resolved: &Resolved) -> Option<f64> {
+    let over = resolved.arrow_length_in() - resolved.blades_from_in()?;
+    (over > SAME_LENGTH_IN).then_some(over)
+}
+
+/// Whether blades that reach back over the shaft come nearer to the rest than the shaft's end may. Blades that begin
+/// ahead of the shaft's end are as far from the rest as it is at least.
+#[must_use]
+pub fn blades_near_rest(resolved: &Resolved) -> bool {
+    let reach = resolved.number(Field::ShortestReach);
+    blades_over_shaft_in(resolved).is_some()
+        && blades_past_rest_in(resolved).is_some_and(|gap| gap < reach - SAME_LENGTH_IN)
+}
+
+/// Whether a column load, as a share of its target, is badly weak.
+#[must_use]
+pub fn badly_weak(share: f64) -> bool {
+    share > BADLY_WEAK
+}
+
+/// The energy given to arrow and virtual mass, in percent of what the bow stores, where that is more than it can be.
+#[must_use]
+pub fn over_stored_energy(outputs: &Outputs) -> Option<f64> {
+    let percent = 100.0 * outputs.get(Output::DeliveredEnergy)? / outputs.get(Output::StoredEnergy)?;
+    (percent > MOST_ENERGY_PERCENT).then_some(percent)
+}

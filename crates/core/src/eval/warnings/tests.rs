@@ -1,0 +1,289 @@
+//! Every warning below, at and above its limit.
+
+use super::*;
+use crate::eval::baseline::Baseline;
+use crate::eval::{Evaluation, Outputs};
+use crate::schema::{Choice, RatedUnder};
+use clothyard_mechanics::Error;
+
+type Given = [(Field, f64)];
+
+fn setup(given: &Given) -> Setup {
+    given.iter().fold(Setup::default(), |setup, &(field, value)| setup.with(field, value).unwrap())
+}
+
+fn choose<C: Choice>(mut setup: Setup, choice: C) -> Setup {
+    setup.choose(choice);
+    setup
+}
+
+fn broadhead(given: &Given) -> Setup {
+    choose(setup(given), PointKind::FixedBlade)
+}
+
+fn with_list(mut setup: Setup, list: List, pairs: &[(f64, f64)]) -> Setup {
+    setup.lists.set(list, pairs.iter().map(|&(a, b)| vec![Some(a), Some(b)]).collect()).unwrap();
+    setup
+}
+
+/// A 60 lb compound read from its brace height of 6.5 in to a draw length of 28.75 in.
+fn read_bow(given: &Given) -> Setup {
+    let readings = [(6.5, 0.0), (9.0, 24.0), (12.0, 46.0), (16.0, 60.0), (22.0, 58.0), (26.25, 14.0), (27.0, 12.0)];
+    with_list(setup(given), List::DrawForce, &readings)
+}
+
+fn of(setup: &Setup) -> Vec<Warning> {
+    Evaluation::of(setup).warnings
+}
+
+/// With one number moved, in its range or not.
+fn moved(given: &Given, field: Field, value: f64) -> Vec<Warning> {
+    let setup = setup(given);
+    let held = Baseline::new(&setup);
+    held.evaluation(held.with(field, value), &[]).warnings
+}
+
+/// With outputs that are exactly these.
+fn found(setup: &Setup, numbers: &[(Output, f64)]) -> Vec<Warning> {
+    let mut outputs = Outputs::NONE;
+    numbers.iter().for_each(|&(output, number)| outputs.put(output, number));
+    all(setup, &Baseline::new(setup).resolved, None, &outputs, None)
+}
+
+/// On which side of a limit a warning is given, and whether it is given at the limit itself.
+#[derive(Clone, Copy)]
+enum Side {
+    Below,
+    BelowAndAt,
+    Above,
+    AboveAndAt,
+}
+
+struct Limit {
+    key: &'static str,
+    at: f64,
+    side: Side,
+    warnings: fn(f64) -> Vec<Warning>,
+}
+
+const fn limit(key: &'static str, at: f64, side: Side, warnings: fn(f64) -> Vec<Warning>) -> Limit {
+    Limit { key, at, side, warnings }
+}
+
+/// A rest at 26.25 in, a shaft that begins at 0.5 in.
+const DRAWN: [(Field, f64); 2] = [(Field::DrawLength, 28.0), (Field::ThroatToShaft, 0.5)];
+/// The same with an arrow of 28 in and a point up to 29 in.
+const CUT: [(Field, f64); 4] = [DRAWN[0], DRAWN[1], (Field::CutLength, 27.5), (Field::PointLength, 1.0)];
+
+/// Lengths that are compared with some tolerance, and speeds that are computed, are tried this far off their limit.
+const STEP: f64 = 1e-6;
+
+fn limits() -> Vec<Limit> {
+    use Output::{ColumnLoad, DeliveredEnergy, FrontOfCentre, GrainsPerPound, StoredEnergy, SuitsTo, TargetLoad};
+    use Side::{Above, AboveAndAt, Below, BelowAndAt};
+    vec![
+        limit("lighterThanAllowed", 5.0, Below, |ratio| found(&setup(&[]), &[(GrainsPerPound, ratio)])),
+        limit("lighterThanAllowed", 7.5, Below, |ratio| {
+            found(&setup(&[(Field::MakersMinimum, 7.5)]), &[(GrainsPerPound, ratio)])
+        }),
+        limit("shaftBehindRest", 25.75, BelowAndAt, |cut| moved(&DRAWN, Field::CutLength, cut)),
+        limit("shaftShort", 26.75, Below, |cut| moved(&DRAWN, Field::CutLength, cut)),
+        limit("bladesNearRest", 1.75, Above, |blade| {
+            of(&choose(setup(&CUT).with(Field::BladeLength, blade).unwrap(), PointKind::FoldingBlade))
+        }),
+        limit("badlyWeak", 1.25, Above, |load| {
+            found(&setup(&[]), &[(ColumnLoad, load), (TargetLoad, 1.0), (SuitsTo, 40.0)])
+        }),
+        limit("noStroke", 12.25, Above, |brace| moved(&[(Field::DrawLength, 15.0)], Field::BraceHeight, brace)),
+        limit("boreTooWide", 0.3, AboveAndAt, |bore| of(&setup(&[(Field::OuterDiameter, 0.3), (Field::Bore, bore)]))),
+        limit("energyBeyondBelief", 1.0, Above, |share| of(&rated(share))),
+        limit("moreEnergyThanStored", 100.5, Above, |percent| {
+            found(&setup(&[]), &[(DeliveredEnergy, percent), (StoredEnergy, 100.0)])
+        }),
+        limit("weighedAgainstLinear", 100.0, Above, weighed),
+        limit("weighedAgainstLinear", 97.0 / 1.03, Below, weighed),
+        limit("armSpanAgainstDraw", 29.5, Above, |draw| {
+            of(&setup(&[(Field::ArmSpan, 70.0), (Field::DrawLength, draw)]))
+        }),
+        limit("armSpanAgainstDraw", 26.5, Below, |draw| {
+            of(&setup(&[(Field::ArmSpan, 70.0), (Field::DrawLength, draw)]))
+        }),
+        limit("vanesOffTheShaft", 0.5, Below, |back| of(&setup(&CUT).with(Field::VaneSetBack, back).unwrap())),
+        limit("vanesOffTheShaft", 18.0, Above, |vane| {
+            moved(&[CUT[0], CUT[1], CUT[2], (Field::VaneSetBack, 10.0)], Field::VaneLength, vane)
+        }),
+        limit("insertLongerThanShaft", 27.5, Above, |inside| moved(&CUT, Field::InsertInside, inside)),
+        limit("ownPartOffTheArrow", 29.0, Above, |centre_in| {
+            let mut setup = setup(&CUT);
+            setup.own_parts.push(OwnPart { name: String::new(), mass_gr: 5.0, centre_in, length_in: 0.5 });
+            of(&setup)
+        }),
+        limit("peakAgainstReadings", 61.0, Above, |peak| of(&read_bow(&[(Field::PeakDrawWeight, peak)]))),
+        limit("peakAgainstReadings", 59.0, Below, |peak| of(&read_bow(&[(Field::PeakDrawWeight, peak)]))),
+        limit("drawAgainstReadings", 29.0, Above, |draw| of(&read_bow(&[(Field::DrawLength, draw)]))),
+        limit("drawAgainstReadings", 28.5, Below, |draw| of(&read_bow(&[(Field::DrawLength, draw)]))),
+        limit("focOutside", 7.0, Below, |foc| found(&setup(&[]), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 15.0, Above, |foc| found(&setup(&[]), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 10.0, Below, |foc| found(&choose(setup(&[]), Purpose::Hunting), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 20.0, Above, |foc| found(&choose(setup(&[]), Purpose::Hunting), &[(FrontOfCentre, foc)])),
+        limit("offsetOutside", 1.0, Below, |degrees| of(&setup(&[(Field::VaneOffset, degrees)]))),
+        limit("offsetOutside", 3.0, Above, |degrees| of(&setup(&[(Field::VaneOffset, degrees)]))),
+    ]
+}
+
+/// A shaft of 10 in at 9.7 gr/in, so that 97 gr are computed.
+fn weighed(grains: f64) -> Vec<Warning> {
+    of(&setup(&[(Field::ShaftLinearMass, 9.7), (Field::CutLength, 10.0), (Field::BareShaft, grains)]))
+}
+
+/// A rated speed whose energy is this share of the 10 kJ that the mechanics take at most.
+fn rated(share: f64) -> Setup {
+    let rating = |speed: f64| {
+        let short = [(Field::RatingDrawWeight, 10.0), (Field::RatingDrawLength, 20.0), (Field::RatingArrow, 1000.0)];
+        let bow = [(Field::PeakDrawWeight, 150.0), (Field::DrawLength, 36.0), (Field::RatedSpeed, speed)];
+        choose(setup(&[short, bow].concat()), RatedUnder::Own)
+    };
+    let at_200 = Evaluation::of(&rating(200.0)).outputs.get(Output::DeliveredEnergy).unwrap();
+    rating(200.0 * (share * 1e4 / Quantity::Energy.to_si(at_200)).sqrt())
+}
+
+/// Warnings without a number: a setup that has one, and one like it that has not.
+fn switches() -> Vec<(&'static str, Setup, Setup)> {
+    let contradicting = [(300.0, 250.0), (600.0, 280.0)];
+    let chronograph = [(Field::ChronographSpeed, 280.0)];
+    vec![
+        ("chronographWithoutArrow", setup(&chronograph), setup(&[chronograph[0], (Field::ChronographArrow, 400.0)])),
+        (
+            "drawLengthEstimated",
+            setup(&[(Field::ArmSpan, 70.0)]),
+            setup(&[(Field::ArmSpan, 70.0), (Field::DrawLength, 28.0)]),
+        ),
+        ("drawLengthEstimated", setup(&[(Field::ArmSpan, 70.0)]), read_bow(&[(Field::ArmSpan, 70.0)])),
+        ("labelOnly", choose(setup(&[]), DrawWeightFrom::Label), choose(setup(&[]), DrawWeightFrom::Scale)),
+        ("drawForceUnused", with_list(setup(&[]), List::DrawForce, &[(6.5, 0.0), (6.5, 20.0)]), read_bow(&[])),
+        (
+            "speedsContradict",
+            with_list(setup(&[]), List::Speeds, &contradicting),
+            with_list(setup(&[]), List::Speeds, &[(300.0, 280.0), (600.0, 220.0)]),
+        ),
+        ("broadhead", broadhead(&[]), choose(broadhead(&[]), PointKind::Field)),
+    ]
+}
+
+fn has(warnings: &[Warning], key: &str) -> bool {
+    warnings.iter().any(|warning| warning.key() == key)
+}
+
+#[test]
+fn every_limit_divides_its_warning_from_none() {
+    for Limit { key, at, side, warnings } in limits() {
+        let (below, at_limit, above) = match side {
+            Side::Below => (true, false, false),
+            Side::BelowAndAt => (true, true, false),
+            Side::Above => (false, false, true),
+            Side::AboveAndAt => (false, true, true),
+        };
+        assert_eq!(has(&warnings(at - STEP), key), below, "{key} below {at}");
+        assert_eq!(has(&warnings(at + STEP), key), above, "{key} above {at}");
+        // These limits are reached through sums and roots that may round to either side of them.
+        let rounded = ["energyBeyondBelief", "peakAgainstReadings", "drawAgainstReadings"].contains(&key)
+            || (key == "weighedAgainstLinear" && at < 97.0);
+        assert!(rounded || has(&warnings(at), key) == at_limit, "{key} at {at}");
+    }
+}
+
+#[test]
+fn what_has_no_limit_is_there_or_not() {
+    for (key, with, without) in switches() {
+        assert!(has(&of(&with), key), "{key}");
+        assert!(!has(&of(&without), key), "{key}");
+    }
+    let refused = ModelError::Mechanics(Error::NoConvergence { iterations: 1 });
+    assert_eq!(from_error(&refused), Warning::NoAnswer);
+    assert_eq!(of(&setup(&[])), []);
+}
+
+#[test]
+fn every_warning_is_among_those_tested() {
+    let tested = |key: &str| {
+        limits().iter().any(|limit| limit.key == key) || switches().iter().any(|(switch, ..)| *switch == key)
+    };
+    for key in Warning::KEYS {
+        assert!(tested(key) || key == Warning::NoAnswer.key(), "{key}");
+    }
+}
+
+#[test]
+fn only_these_forbid_shooting() {
+    let mut all = vec![Warning::NoAnswer];
+    limits().iter().for_each(|limit| all.extend([-STEP, STEP].iter().flat_map(|by| (limit.warnings)(limit.at + by))));
+    switches().iter().for_each(|(_, with, _)| all.extend(of(with)));
+    let of = |severity| {
+        let those = |key: &&str| all.iter().any(|each| each.key() == *key && each.severity() == severity);
+        Warning::KEYS.into_iter().filter(those).collect::<Vec<_>>()
+    };
+    let dangers = ["lighterThanAllowed", "shaftBehindRest", "shaftShort", "bladesNearRest", "badlyWeak"];
+    assert_eq!(of(Severity::Danger), dangers);
+    assert_eq!(of(Severity::Impossible), ["noStroke", "boreTooWide", "energyBeyondBelief", "noAnswer"]);
+    assert_eq!(of(Severity::Remark), ["focOutside", "offsetOutside"]);
+    let forbids = [Severity::Danger, Severity::Impossible, Severity::Check, Severity::Remark];
+    assert_eq!(forbids.map(Severity::forbids_shooting), [true, true, false, false]);
+    assert_eq!(forbids.map(Severity::key), ["danger", "check", "check", "remark"]);
+}
+
+/// The dangers of an arrow as it is computed, not of numbers made up for the test.
+#[test]
+fn dangers_of_a_whole_evaluation() {
+    let held = setup(&[DRAWN[0], DRAWN[1], (Field::CutLength, 27.5), (Field::StaticSpine, 400.0)]);
+    let outputs = Evaluation::of(&held).outputs;
+    let with = |field, value: f64| of(&held.clone().with(field, value).unwrap());
+    let ratio = outputs.get(Output::GrainsPerPound).unwrap();
+    assert!(!has(&with(Field::MakersMinimum, ratio), "lighterThanAllowed"));
+    assert!(with(Field::MakersMinimum, ratio + STEP).contains(&Warning::LighterThanAllowed {
+        per_pound: ratio,
+        least: ratio + STEP,
+        weight_wanted: 50.0 * (ratio + STEP),
+    }));
+    let target = outputs.get(Output::ColumnLoad).unwrap() / 1.25;
+    assert!(!has(&with(Field::ProvenLoad, target + STEP), "badlyWeak"));
+    let weak = with(Field::ProvenLoad, target - STEP);
+    let suits = |warning: &Warning| match *warning {
+        Warning::BadlyWeak { suits_to, draw_weight } => Some((suits_to, draw_weight)),
+        _ => None,
+    };
+    let (suits_to, draw_weight) = weak.iter().find_map(suits).unwrap();
+    assert!((suits_to - 50.0 * (13.0 / 12.0) / 1.25).abs() < 1e-3 && draw_weight == 50.0, "{weak:?}");
+    let stored = outputs.get(Output::StoredEnergy).unwrap();
+    let at_300 =
+        held.clone().with(Field::ChronographArrow, 400.0).unwrap().with(Field::ChronographSpeed, 300.0).unwrap();
+    let delivered = Evaluation::of(&at_300).outputs.get(Output::DeliveredEnergy).unwrap();
+    let all_of_it = 300.0 * (1.005 * stored / delivered).sqrt();
+    let at = |speed: f64| of(&at_300.clone().with(Field::ChronographSpeed, speed).unwrap());
+    assert!(!has(&at(all_of_it - STEP), "moreEnergyThanStored") && has(&at(all_of_it + STEP), "moreEnergyThanStored"));
+}
+
+#[test]
+fn a_shaft_behind_the_rest_is_not_also_short() {
+    assert!(!has(&moved(&DRAWN, Field::CutLength, 25.0), "shaftShort"));
+    assert!(!has(&moved(&DRAWN, Field::CutLength, 26.0), "shaftBehindRest"));
+}
+
+#[test]
+fn blades_ahead_of_the_shaft_are_as_safe_as_its_end() {
+    let far = [CUT[0], CUT[1], CUT[2], CUT[3], (Field::ShortestReach, 6.0)];
+    let blades = |length: f64| of(&broadhead(&far).with(Field::BladeLength, length).unwrap());
+    assert!(!has(&blades(1.0), "bladesNearRest"), "they begin where the shaft ends");
+    assert!(has(&blades(1.0 + STEP), "bladesNearRest"));
+    let ahead = [(Field::InsertAhead, 0.25), (Field::CollarLength, 0.5)];
+    let ahead = |length: f64| of(&broadhead(&[&far[..], &ahead].concat()).with(Field::BladeLength, length).unwrap());
+    assert!(!has(&ahead(1.75), "bladesNearRest"), "carried ahead by insert and collar");
+    assert!(has(&ahead(1.75 + STEP), "bladesNearRest"));
+    assert!(!has(&of(&setup(&far).with(Field::BladeLength, 3.0).unwrap()), "bladesNearRest"), "a field point");
+}
+
+#[test]
+fn no_vanes_no_remark_on_them() {
+    let none = |given: &Given| of(&setup(given).with(Field::VaneCount, 0.0).unwrap());
+    assert!(!has(&none(&[(Field::VaneOffset, 9.0)]), "offsetOutside"));
+    assert!(!has(&none(&[(Field::VaneSetBack, 0.0)]), "vanesOffTheShaft"));
+}
