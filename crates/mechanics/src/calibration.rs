@@ -151,6 +151,34 @@ impl Rating {
         let energy = delivered_energy_from_speed(rated_speed, self.arrow_mass_kg, virtual_mass_kg)?;
         Quantity::Energy.check(energy * (force * stroke) / (rated_force * rated_stroke))
     }
+
+    /// Energy of the bow as it is rated over that at the peak force (N) and stroke (m) of its user.
+    ///
+    /// The curve is taken to keep its shape. The rating's stroke is its draw length less [`PIVOT_TO_DRAW_LENGTH_M`]
+    /// and the brace height (0 to 0.5 m).
+    ///
+    /// # Errors
+    /// [`crate::Error::OutOfRange`] for any input, or a brace height that leaves the rating no stroke.
+    ///
+    /// # Examples
+    /// ```
+    /// use clothyard_mechanics::{PIVOT_TO_DRAW_LENGTH_M, Rating};
+    /// let (rating, brace_m) = (Rating::ASTM_F1544, 0.165);
+    /// let stroke_m = rating.draw_length_m - PIVOT_TO_DRAW_LENGTH_M - brace_m;
+    /// // Six sevenths of the peak force over 90 % of the stroke.
+    /// let ratio = rating.energy_ratio(rating.peak_force_n * 6.0 / 7.0, 0.9 * stroke_m, brace_m)?;
+    /// assert!((ratio - 7.0 / 6.0 / 0.9).abs() < 1e-14);
+    /// # Ok::<(), clothyard_mechanics::Error>(())
+    /// ```
+    pub fn energy_ratio(&self, peak_force_n: f64, stroke_m: f64, brace_height_m: f64) -> Result<f64> {
+        let rated_force = Quantity::PeakForce.check(self.peak_force_n)?;
+        let rated_draw = Quantity::DrawLength.check(self.draw_length_m)?;
+        let force = Quantity::PeakForce.check(peak_force_n)?;
+        let stroke = Quantity::Stroke.check(stroke_m)?;
+        let brace = Quantity::BraceHeight.check(brace_height_m)?;
+        let rated_stroke = Quantity::Stroke.check(rated_draw - PIVOT_TO_DRAW_LENGTH_M - brace)?;
+        Ok(rated_force * rated_stroke / (force * stroke))
+    }
 }
 
 #[cfg(test)]

@@ -177,6 +177,10 @@ pub enum Quantity {
     Energy,
     /// Speed of an arrow, m/s; 0.1 to 1 000.
     Speed,
+    /// Energy of the bow a speed was read from over that of the bow asked about; 1e-3 to 1e3.
+    EnergyRatio,
+    /// Standard error of a logarithm; 1e-6 to 1e6.
+    LogError,
     /// An end of the interval searched for a root; -1e12 to 1e12.
     SearchLimit,
     /// Width to which a root is wanted; 1e-15 to 1e12.
@@ -364,6 +368,8 @@ impl Quantity {
             Self::Curvature => ("curvature", "", -1.0, 1.0),
             Self::Energy => ("energy", "J", 1e-3, 1e4),
             Self::Speed => ("speed", "m/s", 0.1, 1_000.0),
+            Self::EnergyRatio => ("energy ratio", "", 1e-3, 1e3),
+            Self::LogError => ("standard error of a logarithm", "", 1e-6, 1e6),
             Self::SearchLimit => ("limit of the search", "", -1e12, 1e12),
             Self::Tolerance => ("tolerance", "", 1e-15, 1e12),
             Self::FunctionValue => ("value of the function", "", -1e300, 1e300),

@@ -153,12 +153,16 @@ pub mod beam;
 
 pub mod column;
 
-// The bow: its defaults, then what measurement says instead.
+// The bow: its defaults, what measurement says instead, and the estimate from both.
 pub mod bow;
+pub mod bow_kind;
 pub mod calibration;
 pub mod measured;
 
+pub mod estimate;
+
 // The match of the two.
+pub mod push;
 pub mod target;
 
 // The arrow in the air.
@@ -168,6 +172,7 @@ pub mod flight;
 pub mod flex;
 
 pub use bow::{Bow, Cam, DrawCurve, kinetic_energy_j, launch_speed, momentum};
+pub use bow_kind::BowKind;
 pub use calibration::{PIVOT_TO_DRAW_LENGTH_M, Rating, delivered_energy_from_speed, energy_and_virtual_mass_from_two};
 pub use column::{DEFAULT_ELEMENTS, column_load, critical_acceleration, critical_acceleration_with};
 pub use error::{Error, Quantity, Result};

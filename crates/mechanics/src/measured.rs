@@ -62,7 +62,7 @@ mod student;
 use crate::math::sqrt;
 
 /// Standard uncertainty of a reading from an instrument with steps of `resolution`.
-fn standard_uncertainty(resolution: f64) -> f64 {
+pub(crate) fn standard_uncertainty(resolution: f64) -> f64 {
     resolution / sqrt(12.0)
 }
 

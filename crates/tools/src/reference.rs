@@ -7,6 +7,7 @@ mod air;
 mod column;
 mod drag;
 mod draw_force;
+mod estimate;
 mod fins;
 mod flex;
 mod matched;
@@ -41,6 +42,11 @@ impl Dice {
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
         let share = (self.roll() >> 11) as f64 / (1_u64 << 53) as f64;
         low + share * (high - low)
+    }
+
+    /// A number near enough to normal, of mean 0 and variance 1: twelve even numbers summed.
+    pub fn normal(&mut self) -> f64 {
+        (0..12).map(|_| self.between(-0.5, 0.5)).sum()
     }
 
     /// An index below `count`.
@@ -80,6 +86,7 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("column", column::case),
     ("drag", drag::case),
     ("draw_force", draw_force::case),
+    ("estimate", estimate::case),
     ("fins", fins::case),
     ("flex", flex::case),
     ("matched", matched::case),

@@ -2,6 +2,7 @@
 
 #![no_main]
 
+use clothyard_mechanics::estimate::{Estimate, Readings};
 use clothyard_mechanics::flex::Shot;
 use clothyard_mechanics::flight::aim::{Archer, Sight};
 use clothyard_mechanics::flight::air::Air;
@@ -10,7 +11,7 @@ use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
 use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
 use clothyard_mechanics::flight::vanes::{Outline, Vanes};
 use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
-use clothyard_mechanics::{Arrow, Bow, DrawCurve, DrawReading, MeasuredCurve, Part, Result, SpineRig};
+use clothyard_mechanics::{Arrow, Bow, BowKind, DrawCurve, DrawReading, MeasuredCurve, Part, Result, SpineRig};
 use clothyard_mechanics::{column_load, critical_acceleration};
 use libfuzzer_sys::fuzz_target;
 
@@ -151,6 +152,10 @@ fn chronograph(numbers: &mut Outputs<'_>) -> Result<()> {
     });
     let fit = fit_speeds(&shots, numbers.clamp(0.0, 0.05))?;
     finite(&[fit.delivered_energy_j, fit.virtual_mass_kg]);
+    let prior = BowKind::Recurve.usual(numbers.clamp(20.0, 800.0))?.prior(numbers.clamp(1.0, 300.0));
+    let bow = Estimate::new(&prior, &Readings { shots: &shots, ..Readings::NONE })?;
+    let speed = bow.speed(numbers.clamp(0.01, 0.06), numbers.clamp(0.0, 0.01))?;
+    finite(&[bow.energy_j().log_error, bow.virtual_mass_kg().value, speed.value, speed.log_error]);
     Ok(())
 }
 

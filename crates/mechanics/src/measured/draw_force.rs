@@ -218,6 +218,18 @@ impl MeasuredCurve {
         1.0 - self.valley_force_n() / self.peak().force_n
     }
 
+    /// Share of the stroke at which the force first comes to a `share` (0 to 1) of its peak.
+    #[must_use]
+    pub fn first_share_at(&self, share: f64) -> f64 {
+        let level = share * self.peak().force_n;
+        let rising = pairs(self.readings()).find(|(_, next)| next.force_n >= level);
+        let draw_m = rising.map_or(self.full_draw().draw_m, |(before, next)| {
+            let needed = (level - before.force_n) / (next.force_n - before.force_n);
+            before.draw_m + needed * (next.draw_m - before.draw_m)
+        });
+        (draw_m - self.at_rest().draw_m) / self.stroke_m()
+    }
+
     /// Width of the valley, m: the draw past the peak over which the force is above the valley's
     /// floor by no more than a tenth of what is let off.
     #[must_use]

@@ -18,7 +18,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     for index in 0..count {
         let arrow_mass_kg = lightest * (1.0 + heavier * (index % 4) as f64 / 3.0);
         let exact = launch_speed(energy, arrow_mass_kg, virtual_mass).map_err(|error| error.to_string())?;
-        readings.push(SpeedReading { arrow_mass_kg, speed_m_per_s: exact + noise(dice) });
+        readings.push(SpeedReading { arrow_mass_kg, speed_m_per_s: exact + NOISE * dice.normal() });
     }
     if let (0, Some(slip)) = (dice.pick(3), readings.last_mut()) {
         slip.speed_m_per_s += dice.between(0.5, 4.0);
@@ -41,9 +41,4 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         "chance": errors.suspect.map_or(1.0, |suspect| suspect.chance),
     });
     Case::new(given, ours)
-}
-
-/// Near enough to normal: twelve even numbers summed have the variance 1.
-fn noise(dice: &mut Dice) -> f64 {
-    NOISE * (0..12).map(|_| dice.between(-0.5, 0.5)).sum::<f64>()
 }

@@ -201,3 +201,11 @@ fn as_many_readings_as_fit_are_all_kept() {
     assert_eq!(full.readings().len(), 1 + MAX_DRAW_READINGS);
     assert!((full.stroke_m() - 0.5).abs() < 1e-15 && (full.stored_energy_j() - 50.0).abs() < 1e-12);
 }
+
+#[test]
+fn the_first_share_at_a_force_lies_on_the_line_to_it() {
+    let curve = MeasuredCurve::new(&[reading(0.30, 100.0), reading(0.40, 200.0), reading(0.60, 50.0)], 0.20).unwrap();
+    for (share, at) in [(0.0, 0.0), (0.25, 0.125), (0.5, 0.25), (0.75, 0.375), (1.0, 0.5)] {
+        assert!((curve.first_share_at(share) - at).abs() < 1e-15, "{share}");
+    }
+}
