@@ -12,7 +12,7 @@ PREFIX = "clothyard-"
 # None: any external crate.
 LAYERS = {
     "mechanics": {"libm"},
-    "core": {"serde", "proptest"},
+    "core": {"serde", "serde_json", "proptest"},
     "studies": {"serde"},
     "tools": {"serde", "serde_json"},
     "web": None,

@@ -3,7 +3,7 @@
 use crate::{answers, drawing, fields, keep, lists, tape};
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{Field, Group, Kind, Value};
-use clothyard_core::setup::samples;
+use clothyard_core::setup::{Drafts, PageState, samples};
 use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units, format};
 use clothyard_web as dom;
@@ -64,7 +64,7 @@ pub(crate) struct App {
     pub(crate) fields: fields::Fields,
     pub(crate) answers: answers::Answers,
     /// What stands in a field and cannot be read, by the field's key.
-    pub(crate) drafts: keep::Drafts,
+    pub(crate) drafts: Drafts,
     /// The group whose field has the focus.
     pub(crate) touched: Option<Group>,
     /// Names of the invented set-ups.
@@ -83,13 +83,9 @@ pub(crate) struct App {
 impl App {
     /// Reads what was kept and fills the page; none where the page lacks its markup.
     pub(crate) fn open() -> Option<Self> {
-        let (mut setup, mut drafts, mut damaged) =
-            (samples::all().into_iter().next()?.setup, keep::Drafts::default(), None);
-        match keep::find() {
-            keep::Found::Nothing => {}
-            keep::Found::PhysicalModel(kept, typed) => (setup, drafts) = (*kept, typed),
-            keep::Found::Damaged(why, text) => damaged = Some((why, text)),
-        }
+        let found = keep::find();
+        let start = || Some(PageState { setup: samples::all().into_iter().next()?.setup, drafts: Drafts::default() });
+        let PageState { setup, drafts } = found.as_ref().ok().cloned().flatten().or_else(start)?;
         let evaluation = Evaluation::of(&setup);
         let app = Self {
             setup,
@@ -109,10 +105,10 @@ impl App {
             unsaved: false,
             unmeasured: false,
         };
-        if let Some((why, text)) = damaged {
+        if let Err(unread) = found {
             dom::hide("unread", false);
-            dom::write_id("unread-why", &why);
-            dom::write_id("unread-text", &text);
+            dom::write_id("unread-why", &unread.error.message);
+            dom::write_id("unread-text", &unread.text);
         }
         Some(app)
     }

@@ -17,7 +17,6 @@ mod tape;
 mod app;
 mod events;
 
-use clothyard_core::report::ErrorReport;
 use clothyard_core::{Setup, Units};
 use clothyard_web::plain;
 use wasm_bindgen::prelude::*;
@@ -35,7 +34,7 @@ pub fn start() {
 #[must_use]
 pub fn current_build() -> JsValue {
     let mut setup = JsValue::NULL;
-    app::with(|app| setup = plain::write(&app.setup.to_saved()));
+    app::with(|app| setup = plain::write(&app.setup));
     setup
 }
 
@@ -52,9 +51,7 @@ pub fn count_changes() -> u32 {
 /// `{code, field, value, minimum, maximum, message}`.
 #[wasm_bindgen]
 pub fn load_build(setup: &JsValue) -> Result<(), JsValue> {
-    let setup = plain::saved_build(setup)
-        .and_then(|saved| Setup::from_saved(&saved).map_err(|error| ErrorReport::of(&error)))
-        .map_err(|error| plain::write(&error))?;
+    let setup = plain::read::<Setup>(setup).map_err(|error| plain::write(&error))?;
     app::with(|app| app.replace(setup));
     Ok(())
 }

@@ -20,6 +20,7 @@ pub mod csv;
 pub mod format;
 pub mod ordered_map;
 pub mod parse;
+pub mod plain;
 pub mod units;
 
 // The tables.

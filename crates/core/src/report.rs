@@ -7,8 +7,11 @@ use crate::setup::SetupError;
 use crate::units::Units;
 use serde::Serialize;
 
+/// The code of what a newer version wrote.
+const NEWER: &str = "schema";
+
 /// An error as it crosses to scripts: what is wrong, in which field, and what is allowed.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct ErrorReport {
     /// What kind of error.
@@ -26,38 +29,56 @@ pub struct ErrorReport {
 }
 
 impl ErrorReport {
+    /// Something else is wanted at a place.
+    #[must_use]
+    pub fn shape(place: &str, wanted: &str) -> Self {
+        Self::plain("shape", place, format!("{place}: {wanted}."))
+    }
+
+    /// A text is no JSON.
+    #[must_use]
+    pub fn not_json(why: &str) -> Self {
+        Self::shape("The text", &format!("it is not JSON ({why})"))
+    }
+
+    /// A version newer than the newest that is read.
+    #[must_use]
+    pub fn newer(found: u32, newest: u32, what: &str) -> Self {
+        let message =
+            format!("schemaVersion {found}: this version reads 1 to {newest}; a newer {what} needs a newer page.");
+        Self::plain(NEWER, "schemaVersion", message)
+    }
+
+    /// Whether a newer version wrote it: then it is sound, and of use to that.
+    #[must_use]
+    pub fn is_newer(&self) -> bool {
+        self.code == NEWER
+    }
+
+    fn plain(code: &'static str, field: &str, message: String) -> Self {
+        Self { code, field: field.to_owned(), value: None, minimum: None, maximum: None, message }
+    }
+
     /// Why a saved build cannot be read.
     #[must_use]
     pub fn of(error: &SetupError) -> Self {
-        let plain = |code, field: &str, message: String| Self {
-            code,
-            field: field.to_owned(),
-            value: None,
-            minimum: None,
-            maximum: None,
-            message,
-        };
         match error {
-            SetupError::Schema { found, newest } => plain(
-                "schema",
-                "schemaVersion",
-                format!("schemaVersion {found}: this version reads 1 to {newest}; a newer build needs a newer page."),
-            ),
-            SetupError::UnknownKey { key } => plain("unknownKey", key, format!("{key}: no input has this key.")),
+            SetupError::Schema { found, newest } => Self::newer(*found, *newest, "build"),
+            SetupError::UnknownKey { key } => Self::plain("unknownKey", key, format!("{key}: no input has this key.")),
             SetupError::UnknownAnswer { key, answer } => {
                 let known: Vec<_> = Field::by_key(key)
                     .map_or(&[][..], |field| field.input().choices())
                     .iter()
                     .map(|choice| choice.key)
                     .collect();
-                plain(
+                Self::plain(
                     "unknownAnswer",
                     key,
                     format!("{key}: \u{201c}{answer}\u{201d} is not one of {}.", known.join(", ")),
                 )
             }
-            SetupError::TooMany { key, most } => plain("tooMany", key, format!("{key}: at most {most}.")),
-            SetupError::Empty { key } => plain("empty", key, format!("{key}: at least one.")),
+            SetupError::TooMany { key, most } => Self::plain("tooMany", key, format!("{key}: at most {most}.")),
+            SetupError::Empty { key } => Self::plain("empty", key, format!("{key}: at least one.")),
             SetupError::Rows { key, error } => Self::of_rows(key, error),
             SetupError::Value { key, error } => Self::of_value(key, error),
         }
@@ -75,7 +96,7 @@ impl ErrorReport {
                 return Self::of_value(&format!("{key}[{row}].{column}"), error);
             }
         };
-        Self { code: "rows", field: place, value: None, minimum: None, maximum: None, message }
+        Self::plain("rows", &place, message)
     }
 
     fn of_value(key: &str, error: &EntryError) -> Self {

@@ -4,6 +4,7 @@
 //! its keys carry their units ([`crate::schema::INPUTS`]).
 
 mod model;
+mod page_state;
 pub mod readings;
 mod resolved;
 pub mod samples;
@@ -11,6 +12,7 @@ mod usual;
 mod vanes;
 
 pub use model::*;
+pub use page_state::*;
 pub use resolved::*;
 pub use vanes::*;
 
@@ -19,7 +21,7 @@ use crate::parse::EntryError;
 use crate::schema::{Choice, FIELD_COUNT, Field, Value};
 use crate::schema::{LISTS, List, Lists, Row, RowError};
 use crate::schema::{StockShaft, shafts};
-use serde::{Deserialize, Serialize};
+use serde::{Serialize, Serializer};
 
 /// The schema this version writes, and the newest it reads.
 pub const SCHEMA_VERSION: u32 = 1;
@@ -37,8 +39,8 @@ pub const MOST_NAME_CHARS: usize = 80;
 pub const MOST_CURRENCY_CHARS: usize = 8;
 
 /// A part of the user's own, anywhere on the arrow.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct OwnPart {
     /// What it is.
     pub name: String,
@@ -195,6 +197,13 @@ impl Setup {
     }
 }
 
+/// Written in the saved form.
+impl Serialize for Setup {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.to_saved().serialize(serializer)
+    }
+}
+
 fn at_most(found: usize, key: &'static str, most: usize) -> Result<(), SetupError> {
     if found > most { Err(SetupError::TooMany { key, most }) } else { Ok(()) }
 }
@@ -215,7 +224,7 @@ fn check_own_part(part: &OwnPart) -> Result<(), SetupError> {
 }
 
 /// A value in a saved build.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(untagged)]
 pub enum SavedValue {
     /// A number in the unit its key names.
@@ -236,31 +245,29 @@ impl SavedValue {
 }
 
 /// The saved form of a build, as JSON holds it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct SavedSetup {
     /// Schema of what follows.
     pub schema_version: u32,
     /// Name of the set-up.
-    #[serde(default)]
     pub name: String,
     /// What the user gave, by key; what is not here is left to the page.
-    #[serde(default)]
     pub inputs: OrderedMap<String, SavedValue>,
     /// Parts of the user's own.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub own_parts: Vec<OwnPart>,
     /// The user's list of shafts; left out while it is the one this version ships.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub shafts: Option<Vec<StockShaft>>,
     /// Distances and readings, by key: a number, or null, for each column ([`crate::schema::LISTS`]).
-    #[serde(default, skip_serializing_if = "OrderedMap::is_empty")]
+    #[serde(skip_serializing_if = "OrderedMap::is_empty")]
     pub lists: OrderedMap<String, Vec<Row>>,
     /// Which rule book, and of which year, the limits are from.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub rule_source: String,
     /// The sign of the currency that prices are in.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub currency: String,
 }
 
@@ -318,16 +325,18 @@ pub enum SetupError {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plain::from_json;
     use crate::testing::any_setup;
     use proptest::prelude::*;
 
     fn saved(json: &str) -> Result<Setup, SetupError> {
-        Setup::from_saved(&serde_json::from_str(json).unwrap())
+        Setup::from_saved(&from_json(json).unwrap())
     }
 
     #[test]
     fn messages_name_the_key() {
-        assert_eq!(saved(r#"{"schemaVersion":2}"#), Err(SetupError::Schema { found: 2, newest: 1 }));
+        let newer = SavedSetup { schema_version: 2, ..SavedSetup::default() };
+        assert_eq!(Setup::from_saved(&newer), Err(SetupError::Schema { found: 2, newest: 1 }));
         assert_eq!(
             saved(r#"{"schemaVersion":1,"inputs":{"nope":1}}"#),
             Err(SetupError::UnknownKey { key: "nope".into() })
@@ -349,9 +358,8 @@ mod tests {
     proptest! {
         #[test]
         fn saving_loses_nothing(setup in any_setup()) {
-            let text = serde_json::to_string(&setup.to_saved()).unwrap();
-            let back = Setup::from_saved(&serde_json::from_str(&text).unwrap());
-            prop_assert_eq!(back, Ok(setup));
+            let text = serde_json::to_string(&setup).unwrap();
+            prop_assert_eq!(from_json::<Setup>(&text).unwrap(), setup);
         }
     }
 }

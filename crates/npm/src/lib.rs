@@ -2,7 +2,8 @@
 //!
 //! `package` holds the files written by hand that go into the npm package beside the wasm.
 
-use clothyard_studies::report;
+use clothyard_core::Setup;
+use clothyard_studies::Report;
 use clothyard_web::plain;
 use wasm_bindgen::prelude::*;
 
@@ -12,6 +13,6 @@ use wasm_bindgen::prelude::*;
 /// `{code, field, value, minimum, maximum, message}`.
 #[wasm_bindgen]
 pub fn evaluate(setup: &JsValue) -> Result<JsValue, JsValue> {
-    let report = plain::saved_build(setup).and_then(|saved| report::evaluate(&saved));
-    report.map(|report| plain::write(&report)).map_err(|error| plain::write(&error))
+    let setup = plain::read::<Setup>(setup).map_err(|error| plain::write(&error))?;
+    Ok(plain::write(&Report::of(&setup)))
 }

@@ -15,6 +15,7 @@ pub mod stage;
 
 // How lessons are kept and travel.
 pub mod link;
+mod reading;
 pub mod shelf;
 
 use clothyard_core::parse::EntryError;

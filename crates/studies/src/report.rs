@@ -11,9 +11,8 @@ use clothyard_core::eval::outputs::in_inches;
 use clothyard_core::eval::warnings::ALWAYS;
 use clothyard_core::format;
 use clothyard_core::ordered_map::OrderedMap;
-use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::{Field, OUTPUTS, OutputSpec, Term};
-use clothyard_core::setup::{SCHEMA_VERSION, SavedSetup, SavedValue, Setup};
+use clothyard_core::setup::{SCHEMA_VERSION, SavedValue, Setup};
 use clothyard_core::units::{Quantity, Units};
 use serde::Serialize;
 
@@ -199,14 +198,6 @@ pub fn working(row: &'static OutputSpec, all: &Evaluation) -> Working {
     }
 }
 
-/// Reads a saved build and reports on it.
-///
-/// # Errors
-/// [`ErrorReport`] where the build cannot be read.
-pub fn evaluate(saved: &SavedSetup) -> Result<Report, ErrorReport> {
-    Setup::from_saved(saved).map(|setup| Report::of(&setup)).map_err(|error| ErrorReport::of(&error))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -231,13 +222,5 @@ mod tests {
         let moment: f64 = report.parts.iter().map(|part| part.mass_gr * part.centre_in).sum();
         assert!((sum - report.results.0[0].1.unwrap()).abs() < 1e-9);
         assert!((moment / sum - balance).abs() < 1e-9);
-    }
-
-    #[test]
-    fn errors_name_the_field_and_the_range() {
-        let saved: SavedSetup = serde_json::from_str(r#"{"schemaVersion":1,"inputs":{"drawLengthIn":280}}"#).unwrap();
-        let error = evaluate(&saved).unwrap_err();
-        assert_eq!((error.field.as_str(), error.minimum, error.maximum), ("drawLengthIn", Some(15.0), Some(36.0)));
-        assert!(error.message.contains("Draw length"));
     }
 }

@@ -2,4 +2,5 @@
 
 pub mod drawer;
 pub mod link;
+pub mod reading;
 pub mod shelf;

@@ -1,6 +1,7 @@
-//! Generates the markup of fields and answers from the tables of inputs and outputs.
+//! The markup of every field and every answer, from the two tables.
 //!
-//! `www/index.html` is written by hand except between the marks, where this text goes. A test fails when the two differ.
+//! The page is plain HTML in `www/index.html`; only what stands between the marks is made here, so that
+//! the page and the tables cannot drift.
 
 use clothyard_core::Units;
 use clothyard_core::format;
@@ -11,12 +12,12 @@ use clothyard_core::setup::samples;
 use clothyard_core::units::{CHOOSABLE, Quantity};
 use std::fmt::Write as _;
 
-/// Escapes text for HTML.
+/// Text as HTML holds it.
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
-/// The generated texts by the name of their marks.
+/// The sections of the page and the marks they stand between.
 #[must_use]
 pub fn sections() -> Vec<(String, String)> {
     let folded = |group: Group| format!("More about the {}", group.label().to_lowercase());
@@ -35,7 +36,7 @@ pub fn sections() -> Vec<(String, String)> {
     list
 }
 
-/// The fields for building arrows, which are in three places of the page, by mark.
+/// The fields of making them stand in three places, each with its mark.
 const MAKE: [(&str, &[Field]); 3] = [
     ("fields make", &[Field::SetSize, Field::WeightWorth, Field::SpineWorth, Field::HeightWanted]),
     ("fields make sheet", &[Field::ArrowsToMake, Field::SpareParts]),
@@ -107,7 +108,7 @@ pub const ANSWERS: [(&str, &str, &[Output]); 5] = [
     ),
 ];
 
-/// The selected fields; the advanced ones are folded under a heading.
+/// The fields that are wanted; those folded away stand under a heading.
 fn fields(heading: &str, wanted: impl Fn(&Input) -> bool) -> String {
     let mut out = String::new();
     let (shown, folded): (Vec<_>, Vec<_>) =
@@ -182,7 +183,7 @@ fn number(out: &mut String, input: &Input, live: bool, quantity: Quantity, (mini
     }
 }
 
-/// The field's content before any script runs: a fixed default, else empty.
+/// What the field shows before any script runs: a fixed usual value, else nothing.
 fn default_number(input: &Input) -> String {
     match (input.default, input.quantity()) {
         (DefaultRule::Number(number), Some(quantity)) => format::entered(quantity, number, &Units::ARCHERY),

@@ -3,7 +3,9 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that panics has failed, which is its job")]
 
-use clothyard_studies::report;
+use clothyard_core::Setup;
+use clothyard_core::plain::from_json;
+use clothyard_studies::Report;
 use std::path::Path;
 
 #[test]
@@ -16,8 +18,8 @@ fn native_reports_are_the_golden_ones() {
         if !name.ends_with(".json") || name.ends_with(".report.json") {
             continue;
         }
-        let saved = serde_json::from_str(&std::fs::read_to_string(&path).unwrap()).unwrap();
-        let made = serde_json::to_string_pretty(&report::evaluate(&saved).unwrap()).unwrap() + "\n";
+        let setup: Setup = from_json(&std::fs::read_to_string(&path).unwrap()).unwrap();
+        let made = serde_json::to_string_pretty(&Report::of(&setup)).unwrap() + "\n";
         let golden = std::fs::read_to_string(path.with_extension("report.json")).unwrap();
         assert!(made == golden, "{name}: the report moved; if that was meant, run scripts/write-golden");
         count += 1;

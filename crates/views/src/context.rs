@@ -21,8 +21,7 @@ pub(crate) struct Reading {
 
 impl Reading {
     fn new(page: &PageFunctions, change: u32) -> Option<Self> {
-        let saved = plain::saved_build(&page.current_build()).ok()?;
-        let setup = Setup::from_saved(&saved).ok()?;
+        let setup = plain::read(&page.current_build()).ok()?;
         Some(Self { setup, units: Units::from_text(&page.current_units()), side: OnceCell::new(), change })
     }
 
@@ -72,7 +71,7 @@ impl Context {
 
     /// Puts a setup on the page, undoably; [`Event::Setup`] follows.
     pub(crate) fn load(&self, setup: &Setup) {
-        self.page.load_build(&plain::write(&setup.to_saved()));
+        self.page.load_build(&plain::write(setup));
     }
 
     /// The setup held as A beside the one on the page, if one is.

@@ -1,7 +1,6 @@
 //! The coach's view: lessons prepared at the desk and shown large to a room.
 
 // What stays in this browser, and how it is read.
-mod reading;
 mod store;
 
 // Where lessons are chosen and prepared, and how they travel.

@@ -4,7 +4,12 @@
 
 #![cfg_attr(
     test,
-    allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test that panics has failed, which is its job")
+    allow(
+        clippy::unwrap_used,
+        clippy::panic,
+        clippy::indexing_slicing,
+        reason = "a test that panics has failed, which is its job"
+    )
 )]
 
 // What the modules of the page share by name, and how what happens reaches them.

@@ -28,6 +28,10 @@ pub mod storage {
     pub const UNREAD: &str = ".unread";
     /// The setup on the page, with what was typed and could not be read.
     pub const SETUP: &str = "clothyard.setup";
+    /// What was on the page before the last link was opened.
+    pub const BEFORE_LINK: &str = "clothyard.setup.before";
+    /// What the last link brought.
+    pub const FROM_LINK: &str = "clothyard.setup.link";
     /// The units shown.
     pub const UNITS: &str = "clothyard.units";
     /// Light, dark or as the system.

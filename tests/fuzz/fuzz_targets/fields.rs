@@ -3,11 +3,12 @@
 
 #![no_main]
 
-use clothyard_core::schema::{Field, Kind, Value};
-use clothyard_studies::report::{Report, evaluate};
-use clothyard_core::schema::LISTS;
 use clothyard_core::Setup;
+use clothyard_core::plain::from_json;
 use clothyard_core::schema::Column;
+use clothyard_core::schema::LISTS;
+use clothyard_core::schema::{Field, Kind, Value};
+use clothyard_studies::Report;
 use libfuzzer_sys::fuzz_target;
 
 /// A number of a range, or for the greatest few shares one that is none of it.
@@ -55,9 +56,9 @@ fuzz_target!(|data: (Vec<(u8, u16)>, Vec<(u8, Vec<u16>)>)| {
     for (key, number) in &report.results.0 {
         assert!(number.is_none_or(f64::is_finite), "{key}");
     }
-    let text = serde_json::to_string(&setup.to_saved()).expect("a build can be written");
-    let saved = serde_json::from_str(&text).expect("and read again");
-    let again = evaluate(&saved).expect("and is still allowed");
+    let text = serde_json::to_string(&setup).expect("a build can be written");
+    let again: Setup = from_json(&text).expect("and read again");
+    let again = Report::of(&again);
     let written = |report: &Report| serde_json::to_string(report).expect("a report can be written");
     assert_eq!(written(&again), written(&report));
 });

@@ -1,9 +1,11 @@
-//! Any text as a lesson's file or as its link: a lesson that is written and read back the same, or an error with a
-//! message.
+//! Any text as a lesson's file, as all lessons kept or as a lesson's link: what is written and read back the same, or an
+//! error with a message.
 
 #![no_main]
 
-use clothyard_studies::lesson::{Lesson, SavedLesson, link};
+use clothyard_core::plain::from_json;
+use clothyard_studies::lesson::shelf::LessonShelf;
+use clothyard_studies::lesson::{Lesson, link};
 use clothyard_studies::sharing::link::Digits;
 use libfuzzer_sys::fuzz_target;
 
@@ -17,11 +19,19 @@ fn read(text: &str) -> Option<f64> {
 
 fuzz_target!(|text: &str| {
     let digits = Digits { write, read };
-    if let Ok(saved) = serde_json::from_str::<SavedLesson>(text) {
-        match Lesson::from_saved(&saved) {
-            Ok(lesson) => assert_eq!(Lesson::from_saved(&lesson.to_saved()), Ok(lesson)),
-            Err(error) => assert!(!error.message().is_empty()),
+    match from_json::<Lesson>(text) {
+        Ok(lesson) => {
+            let text = serde_json::to_string(&lesson.to_saved()).expect("it can be written");
+            assert_eq!(from_json::<Lesson>(&text), Ok(lesson));
         }
+        Err(error) => assert!(!error.message.is_empty()),
+    }
+    match from_json::<LessonShelf>(text) {
+        Ok(shelf) => {
+            let text = serde_json::to_string(&shelf).expect("they can be written");
+            assert_eq!(from_json::<LessonShelf>(&text), Ok(shelf));
+        }
+        Err(error) => assert!(!error.message.is_empty()),
     }
     match link::decode(text, &digits) {
         Ok(lesson) => {

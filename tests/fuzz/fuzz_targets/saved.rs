@@ -1,19 +1,27 @@
-//! Any text as a saved build: a finite report, or an error that names its place.
+//! Any text as a saved setup, and as what the page keeps of itself: a finite report, or an error that names its place.
 
 #![no_main]
 
-use clothyard_core::setup::SavedSetup;
-use clothyard_studies::report;
+use clothyard_core::Setup;
+use clothyard_core::plain::from_json;
+use clothyard_core::setup::PageState;
+use clothyard_studies::Report;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {
-    let Ok(saved) = serde_json::from_str::<SavedSetup>(text) else { return };
-    match report::evaluate(&saved) {
-        Ok(report) => {
-            for (key, number) in &report.results.0 {
+    match from_json::<Setup>(text) {
+        Ok(setup) => {
+            for (key, number) in &Report::of(&setup).results.0 {
                 assert!(number.is_none_or(f64::is_finite), "{key}");
             }
         }
-        Err(error) => assert!(!error.message.is_empty()),
+        Err(error) => assert!(error.message.contains(&error.field) && !error.message.is_empty()),
+    }
+    match from_json::<PageState>(text) {
+        Ok(state) => {
+            let text = serde_json::to_string(&state).expect("it can be written");
+            assert_eq!(from_json::<PageState>(&text), Ok(state));
+        }
+        Err(error) => assert!(error.message.contains(&error.field) && !error.message.is_empty()),
     }
 });

@@ -3,13 +3,20 @@
 #![no_main]
 
 use clothyard_core::Setup;
+use clothyard_core::plain::from_json;
+use clothyard_studies::sharing::reading::ReadableSetups;
 use clothyard_studies::sharing::shelf::Shelf;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {
-    let Ok(shelf) = serde_json::from_str::<Shelf>(text) else { return };
-    match shelf.check() {
-        Ok(()) => assert!(shelf.kept.iter().all(|kept| Setup::from_saved(&kept.setup).is_ok())),
-        Err(error) => assert!(!error.message().is_empty()),
+    let readable = from_json::<ReadableSetups>(text);
+    match from_json::<Shelf>(text) {
+        Ok(shelf) => {
+            assert!(shelf.kept.iter().all(|kept| Setup::from_saved(&kept.setup).is_ok()));
+            assert!(readable.is_err() || readable.is_ok_and(|list| list.unread == 0));
+            let text = serde_json::to_string(&shelf).expect("it can be written");
+            assert_eq!(from_json::<Shelf>(&text), Ok(shelf));
+        }
+        Err(error) => assert!(!error.message.is_empty()),
     }
 });

@@ -2,11 +2,11 @@
 
 use crate::parse::EntryError;
 use crate::setup::{MOST_NAME_CHARS, SetupError};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// A shaft one can buy, as its maker's sheet gives it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct StockShaft {
     /// What the user calls it.
     pub name: String,

@@ -8,14 +8,14 @@ use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::Field;
 use clothyard_core::setup::{SavedSetup, Setup, SetupError};
 use clothyard_core::units::Units;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// The schema this version writes, and the newest it reads.
 pub const LESSON_SCHEMA: u32 = 1;
 
 /// A lesson as JSON holds it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct SavedLesson {
     /// Schema of what follows.
     pub schema_version: u32,
@@ -26,13 +26,12 @@ pub struct SavedLesson {
 }
 
 /// A step as JSON holds it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct SavedStep {
     /// The idea in a few words.
     pub heading: String,
     /// One or two sentences.
-    #[serde(default)]
     pub words: String,
     /// The set-up.
     #[serde(rename = "build")]
@@ -40,18 +39,18 @@ pub struct SavedStep {
     /// Key of the picture.
     pub picture: String,
     /// What is played.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub slide: Option<SavedSlide>,
     /// Keys of what is shown large.
     pub results: Vec<String>,
     /// Key of what is asked about.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub question: Option<String>,
 }
 
 /// A slider as JSON holds it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct SavedSlide {
     /// Key of the field.
     pub field: String,
@@ -111,9 +110,7 @@ impl Fault {
     #[must_use]
     pub fn message(&self) -> String {
         match self {
-            Self::Schema { found } => format!(
-                "schemaVersion {found}: this version reads 1 to {LESSON_SCHEMA}; a newer lesson needs a newer page."
-            ),
+            Self::Schema { found } => ErrorReport::newer(*found, LESSON_SCHEMA, "lesson").message,
             Self::Steps => format!("steps: at most {MOST_STEPS}."),
             Self::Lessons => format!("lessons: at most {MOST_LESSONS}."),
             Self::TooLong { key, most } => format!("{key}: at most {most} characters."),
@@ -258,6 +255,7 @@ mod tests {
     use super::*;
     use crate::testing::any_lesson;
     use clothyard_core::parse::EntryError;
+    use clothyard_core::plain::from_json;
     use proptest::prelude::*;
 
     fn refused(change: impl FnOnce(&mut SavedLesson)) -> LessonError {
@@ -303,8 +301,7 @@ mod tests {
         #[test]
         fn a_lesson_loses_nothing_on_its_way_through_a_file(lesson in any_lesson()) {
             let text = serde_json::to_string(&lesson.to_saved()).unwrap();
-            let saved: SavedLesson = serde_json::from_str(&text).unwrap();
-            prop_assert_eq!(Lesson::from_saved(&saved), Ok(lesson));
+            prop_assert_eq!(from_json::<Lesson>(&text).unwrap(), lesson);
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::saved::{LESSON_SCHEMA, LessonError, SavedLesson};
 use super::{Fault, Lesson};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// Most lessons kept.
 pub const MOST_LESSONS: usize = 100;
@@ -11,8 +11,8 @@ pub const MOST_LESSONS: usize = 100;
 pub const MOST_LESSON_BYTES: usize = 1_000_000;
 
 /// A lesson and what it is known by.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct KeptLesson {
     /// What it is known by, whatever it is called.
     pub id: String,
@@ -21,8 +21,8 @@ pub struct KeptLesson {
 }
 
 /// Every lesson kept, the newest first.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct LessonShelf {
     /// Schema of what follows.
     pub schema_version: u32,

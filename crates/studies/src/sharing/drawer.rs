@@ -6,10 +6,10 @@ use clothyard_core::schema::{Field, Kind, Value};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::{MOST_NAME_CHARS, SavedValue, Setup, SetupError};
 use clothyard_core::units::Units;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// What kind of part lies in the drawer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub enum PartKind {
     /// A point or broadhead.
@@ -63,8 +63,8 @@ impl PartKind {
 }
 
 /// A part of the user's own, off the arrow.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct DrawerPart {
     /// What it is known by, whatever it is called.
     pub id: String,

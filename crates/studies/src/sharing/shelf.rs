@@ -8,7 +8,7 @@ use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::Field;
 use clothyard_core::setup::{MOST_NAME_CHARS, SCHEMA_VERSION, SavedSetup, Setup, SetupError};
 use clothyard_core::units::Units;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// Most set-ups kept by name, and most parts in the drawer.
 pub const MOST_ENTRIES: usize = 500;
@@ -17,8 +17,8 @@ pub const MOST_ENTRIES: usize = 500;
 pub const MOST_BACKUP_BYTES: usize = 1_000_000;
 
 /// A set-up kept by the name its build carries.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct KeptBuild {
     /// What it is known by, whatever it is called.
     pub id: String,
@@ -47,19 +47,17 @@ pub fn summary(setup: &Setup, units: &Units) -> String {
 }
 
 /// Everything kept by name; with the current set-up it is a backup.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "camelCase", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct Shelf {
     /// Schema of what follows.
     pub schema_version: u32,
     /// Set-ups, the newest first.
-    #[serde(default)]
     pub kept: Vec<KeptBuild>,
     /// Parts, the newest first.
-    #[serde(default)]
     pub drawer: Vec<DrawerPart>,
     /// The set-up on the page; only in a backup.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub current: Option<SavedSetup>,
 }
 
@@ -243,6 +241,7 @@ impl Shelf {
 mod tests {
     use super::*;
     use crate::sharing::drawer::PartKind;
+    use clothyard_core::plain::from_json;
     use clothyard_core::schema::Value;
     use clothyard_core::testing::any_setup;
     use core::sync::atomic::{AtomicUsize, Ordering};
@@ -332,12 +331,12 @@ mod tests {
     fn messages_name_the_entry() {
         let json = r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":
             {"schemaVersion":1,"name":"Blue","inputs":{"pointGr":-5}}}]}"#;
-        let message = serde_json::from_str::<Shelf>(json).unwrap().check().unwrap_err().message();
+        let message = from_json::<Shelf>(json).unwrap_err().message;
         assert!(message.contains("Blue") && message.contains("pointGr"), "{message}");
 
         let json = r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"Pin","inputs":{"pointGr":100}}]}"#;
-        let error = serde_json::from_str::<Shelf>(json).unwrap().check().unwrap_err();
-        assert_eq!(error.error, SetupError::UnknownKey { key: "pointGr".into() });
+        let error = from_json::<Shelf>(json).unwrap_err();
+        assert_eq!((error.code, error.message.as_str()), ("unknownKey", "“Pin”: pointGr: no input has this key."));
 
         let newer = Shelf { schema_version: 7, ..Shelf::default() };
         assert!(newer.check().unwrap_err().message().contains("schemaVersion 7"));
@@ -360,8 +359,7 @@ mod tests {
         fn a_backup_loses_nothing(mut shelf in any_shelf(), current in any_setup()) {
             shelf.current = Some(current.to_saved());
             let text = serde_json::to_string(&shelf).unwrap();
-            let back: Shelf = serde_json::from_str(&text).unwrap();
-            prop_assert_eq!(back.check(), Ok(()));
+            let back: Shelf = from_json(&text).unwrap();
             prop_assert_eq!(&back, &shelf);
 
             let mut empty = Shelf::default();

@@ -1,6 +1,6 @@
-//! Measures running times, natively or as wasm. Prints lines of name, tab, microseconds.
+//! Prints how long the work of the page takes, natively or as wasm: on each line a name, a tab, and microseconds.
 //!
-//! `scripts/bench-compare.py` compares the two with each other and with SciPy.
+//! `scripts/bench-compare.py` sets the two beside each other, and beside the same work in SciPy.
 
 use clothyard_core::setup::samples;
 use clothyard_core::{Evaluation, Field, Resolved, Setup};
@@ -8,11 +8,11 @@ use clothyard_mechanics::flex::{self, Shot};
 use clothyard_mechanics::flight::aim::{Archer, Sight};
 use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, critical_acceleration};
-use clothyard_studies::{Report, report};
+use clothyard_studies::Report;
 use std::hint::black_box;
 use std::time::Instant;
 
-/// Microseconds of one call: the shortest of seven rounds of many calls.
+/// Microseconds of one call: the least of some rounds, each of many calls.
 fn microseconds(mut call: impl FnMut()) -> f64 {
     let mut least = f64::INFINITY;
     for _ in 0..7 {
@@ -26,7 +26,7 @@ fn microseconds(mut call: impl FnMut()) -> f64 {
     least
 }
 
-/// Prevents the compiler from removing unused results.
+/// Keeps the compiler from leaving out what is not used.
 fn keep<T>(value: T) {
     let _ = black_box(value);
 }
@@ -40,7 +40,7 @@ fn main() {
     let setup = start.setup;
     let saved = setup.to_saved();
     let resolved = Evaluation::of(&setup).resolved;
-    say("full report", microseconds(|| keep(report::evaluate(black_box(&saved)))));
+    say("full report", microseconds(|| keep(Setup::from_saved(black_box(&saved)).map(|setup| Report::of(&setup)))));
     say("full report as JSON text", microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&setup))))));
     say("answers alone", microseconds(|| keep(Evaluation::of(black_box(&setup)))));
     say("10,000 combinations", 1e4 * combination(&setup, &resolved));
@@ -79,7 +79,7 @@ fn arrow_on_bow() -> Option<[f64; 2]> {
     Some([column, shot])
 }
 
-/// Time of one setup of the combinations: its own draw weight, point and spine, without the inverse questions.
+/// One set-up with its own draw weight, point and spine, answered without the backward questions.
 fn combination(setup: &Setup, resolved: &Resolved) -> f64 {
     let spine = resolved.number(Field::StaticSpine);
     let answer = |step: u32| {

@@ -1,6 +1,8 @@
-//! Prints the full report of one saved setup as JSON: `evaluate SETUP.json`, or `-` for standard input.
+//! Prints the full report of one saved build as JSON: `evaluate BUILD.json`, or `-` for standard input.
 
-use clothyard_studies::report;
+use clothyard_core::Setup;
+use clothyard_core::plain::from_json;
+use clothyard_studies::Report;
 use std::io::Read;
 use std::process::ExitCode;
 
@@ -18,11 +20,10 @@ fn main() -> ExitCode {
 }
 
 fn run() -> Result<String, String> {
-    let path = std::env::args().nth(1).ok_or("usage: evaluate SETUP.json")?;
+    let path = std::env::args().nth(1).ok_or("name a saved build: evaluate BUILD.json")?;
     let text = read(&path).map_err(|error| format!("{path}: {error}"))?;
-    let saved = serde_json::from_str(&text).map_err(|error| format!("{path}: {error}"))?;
-    let report = report::evaluate(&saved).map_err(|error| format!("{path}: {}", error.message))?;
-    serde_json::to_string_pretty(&report).map_err(|error| error.to_string())
+    let setup: Setup = from_json(&text).map_err(|error| format!("{path}: {}", error.message))?;
+    serde_json::to_string_pretty(&Report::of(&setup)).map_err(|error| error.to_string())
 }
 
 fn read(path: &str) -> std::io::Result<String> {

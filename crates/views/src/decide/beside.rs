@@ -41,7 +41,7 @@ fn with(action: impl FnOnce(&mut State)) {
 
 /// Every kept set-up that can be read, by its id.
 pub(crate) fn kept() -> Vec<(String, clothyard_core::Setup)> {
-    let list = store::kept(&store::kept_text()).map(|(list, _)| list).unwrap_or_default();
+    let list = store::kept(&store::kept_text()).unwrap_or_default().setups;
     list.into_iter().map(|kept| (kept.id, kept.setup)).collect()
 }
 
@@ -78,20 +78,17 @@ fn on_storage(_: Event) {
 
 /// Reads the held set-up; one that cannot be read is shown as it stands.
 fn find_held() {
-    let (held, unread) = match store::held() {
-        store::Found::Nothing => (None, None),
-        store::Found::Held(setup) => (Some(Rc::new(Side::new(*setup))), None),
-        store::Found::Unread { text, why } => (None, Some((text, why))),
-    };
-    page::hold(held);
-    dom::hide("beside-unread", unread.is_none());
-    if let Some((text, why)) = unread {
+    let found = store::HELD.read_or_put_aside();
+    dom::hide("beside-unread", found.is_ok());
+    if let Err(unread) = &found {
+        let why = unread.error.message.trim_end_matches('.');
         dom::write_id(
             "beside-unread-why",
             &format!("The set-up held last time could not be read ({why}). It is kept aside; its text is:"),
         );
-        dom::write_id("beside-unread-text", &text);
+        dom::write_id("beside-unread-text", &unread.text);
     }
+    page::hold(found.ok().flatten().map(|setup| Rc::new(Side::new(setup))));
 }
 
 /// Shows what there is, once what is under way is done; nothing while the view is closed.
@@ -131,7 +128,7 @@ fn say(words: &str) {
 /// Holds the set-up on the page, and says so.
 fn hold(done: &str) {
     let Some(now) = page::read() else { return };
-    match store::hold(&now.setup) {
+    match store::HELD.write(&now.setup) {
         Ok(()) => say(done),
         Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
     }
@@ -148,8 +145,10 @@ fn swap() {
 
 fn let_go() {
     page::hold(None);
-    store::let_go();
-    say("Let go.");
+    match store::HELD.clear() {
+        Ok(()) => say("Let go."),
+        Err(why) => say(&format!("Let go until this page is opened again, no longer: {why}.")),
+    }
     // The button that had the focus is gone.
     if let Some(button) = dom::by_id("beside-hold").and_then(|hold| hold.dyn_into::<web_sys::HtmlElement>().ok()) {
         let _ = button.focus();

@@ -1,7 +1,6 @@
 //! Keep and share: set-ups by name, a drawer of parts, backups, and the set-up as a link.
 
 // What stays in this browser, and how it is read.
-mod reading;
 mod store;
 
 // What the view shows.

@@ -1,7 +1,7 @@
 //! The desk: a lesson is chosen, prepared and sent on.
 
 use super::{projector, sending, step, store};
-use crate::kept::{fresh_id, is_newer};
+use crate::kept::fresh_id;
 use crate::{ask, page, save, share};
 use clothyard_core::Units;
 use clothyard_studies::lesson::shelf::MOST_LESSONS;
@@ -170,7 +170,7 @@ fn show_unread() {
     if let Some(error) = unread {
         dom::write_id("lesson-unread-why", &format!("The lessons kept in this browser: {}", error.message));
         // What a newer page wrote is sound, and stays for it.
-        dom::hide("lesson-begin-anew", is_newer(&error));
+        dom::hide("lesson-begin-anew", error.is_newer());
     }
 }
 
@@ -372,9 +372,9 @@ fn bring_back() {
 }
 
 fn begin_anew() {
-    match store::begin_anew() {
+    match store::begin_new() {
         Ok(()) => say("A new list is begun; the old text is put aside in this browser."),
-        Err(why) => say(&why),
+        Err(why) => say(&format!("Not put aside: {why}.")),
     }
     show();
 }

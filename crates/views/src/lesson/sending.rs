@@ -1,8 +1,7 @@
 //! A lesson on its way: as a file, as a link, and as a code of that.
 
-use super::{desk, reading};
+use super::desk;
 use crate::digits::DIGITS;
-use crate::kept::json;
 use crate::{ask, save, share};
 use clothyard_studies::lesson::shelf::MOST_LESSON_BYTES;
 use clothyard_studies::lesson::{Lesson, link};
@@ -36,7 +35,7 @@ pub(super) fn save() {
     let plain_name = |c: char| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { '-' };
     let name: String = lesson.title.chars().map(plain_name).collect();
     let name = format!("clothyard-lesson-{name}.json");
-    desk::say(&match save::file(&name, "application/json", &json(&plain::write(&lesson.to_saved()), 2)) {
+    desk::say(&match save::file(&name, "application/json", &plain::to_readable_json(&lesson.to_saved())) {
         Some(()) => format!("Handed to the browser as {name}; look among your downloads."),
         None => "This browser would not write a file.".to_owned(),
     });
@@ -52,7 +51,7 @@ pub(super) fn read_file(field: &HtmlInputElement) {
 
 fn on_read(event: Event) {
     let Some(text) = save::text_of(&event) else { return };
-    match reading::lesson(&text) {
+    match plain::from_json(&text) {
         Ok(lesson) => open(&lesson, "Read in"),
         Err(error) => desk::say(&format!("Not read in, and nothing was changed. {}", error.message)),
     }

@@ -1,9 +1,10 @@
 //! Any number of kept set-ups in one table.
 
 use super::grid::Grid;
-use super::store::{self, Kept};
+use super::store;
 use clothyard_core::{Evaluation, Units};
 use clothyard_studies::analysis::compare::MAIN_LINES;
+use clothyard_studies::sharing::reading::{KeptSetup, ReadableSetups};
 use clothyard_web as dom;
 use web_sys::Element;
 
@@ -15,7 +16,7 @@ const ON_PAGE: &str = "";
 
 /// A kept set-up that may stand in the table, answered when it first does.
 struct Column {
-    kept: Kept,
+    kept: KeptSetup,
     chosen: bool,
     answered: Option<Evaluation>,
 }
@@ -42,13 +43,17 @@ impl Table {
         if text == self.text {
             return;
         }
-        let (list, remark) = match store::kept(&text) {
-            _ if text.is_empty() => (Vec::new(), String::new()),
-            Ok((list, 0)) => (list, String::new()),
-            Ok((list, 1)) => (list, "One kept set-up cannot be read here and is left out.".to_owned()),
-            Ok((list, more)) => (list, format!("{more} kept set-ups cannot be read here and are left out.")),
-            Err(why) => (Vec::new(), format!("The list of kept set-ups cannot be read: {why}.")),
+        let found = store::kept(&text);
+        let remark = match &found {
+            Ok(ReadableSetups { unread: 0, .. }) => String::new(),
+            Ok(ReadableSetups { unread: 1, .. }) => "One kept set-up cannot be read here and is left out.".to_owned(),
+            Ok(list) => format!("{} kept set-ups cannot be read here and are left out.", list.unread),
+            Err(error) if error.is_newer() => {
+                "The list of kept set-ups cannot be read: a newer version of this page wrote it.".to_owned()
+            }
+            Err(error) => format!("The list of kept set-ups cannot be read: {}", error.message),
         };
+        let list = found.map(|list| list.setups).unwrap_or_default();
         dom::write_id("beside-kept-said", &remark);
         let mut before = core::mem::take(&mut self.columns);
         for kept in list {
@@ -111,7 +116,7 @@ impl Table {
     }
 }
 
-fn name(kept: &Kept) -> &str {
+fn name(kept: &KeptSetup) -> &str {
     if kept.setup.name.is_empty() { "without a name" } else { &kept.setup.name }
 }
 

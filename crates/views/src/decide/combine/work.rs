@@ -144,7 +144,7 @@ impl Job {
         let axes = Float64Array::from(flat(self.grid.axes()).as_slice());
         for (key, value) in [
             ("job", self.number.into()),
-            ("build", plain::write(&self.setup.to_saved())),
+            ("build", plain::write(&self.setup)),
             ("axes", axes.into()),
             ("start", (self.cells.len() as f64).into()),
             ("count", (size as f64).into()),
@@ -297,7 +297,7 @@ fn unflat(mut numbers: &[f64]) -> Option<Vec<Axis>> {
 #[must_use]
 pub fn combine_piece(setup: &JsValue, axes: &[f64], start: usize, count: usize) -> Vec<f64> {
     let piece = || {
-        let setup = Setup::from_saved(&plain::saved_build(setup).ok()?).ok()?;
+        let setup: Setup = plain::read(setup).ok()?;
         let grid = Grid::new(unflat(axes)?, &setup).ok()?;
         Some(evaluate_piece(&grid, &setup, start, count))
     };

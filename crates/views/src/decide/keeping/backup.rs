@@ -1,7 +1,7 @@
 //! Files: a backup written, and a backup or a single set-up read in.
 
-use super::{named_build, reading, recovery, say, store};
-use crate::kept::{fresh_id, is_newer, json};
+use super::{named_build, recovery, say, store};
+use crate::kept::fresh_id;
 use crate::save;
 use clothyard_studies::sharing::shelf::{MOST_BACKUP_BYTES, Shelf, TakenIn};
 use clothyard_web::{self as dom, plain};
@@ -12,7 +12,7 @@ use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 pub(super) fn write_all() {
     let (Some(shelf), Some(setup)) = (store::open(), named_build()) else { return };
     let backup = Shelf { current: Some(setup.to_saved()), ..shelf };
-    hand_over(&format!("clothyard-backup-{}.json", store::today()), &json(&plain::write(&backup), 2));
+    hand_over(&format!("clothyard-backup-{}.json", store::today()), &plain::to_readable_json(&backup));
 }
 
 /// Writes the set-up on the page into a file, as a saved build.
@@ -21,7 +21,7 @@ pub(super) fn write_one() {
     let name: String =
         setup.name.chars().map(|c| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { '-' }).collect();
     let name = if name.is_empty() { "set-up" } else { &name };
-    hand_over(&format!("clothyard-{name}.json"), &json(&plain::write(&setup.to_saved()), 2));
+    hand_over(&format!("clothyard-{name}.json"), &plain::to_readable_json(&setup));
 }
 
 /// Hands a text to the browser as a file to save.
@@ -68,9 +68,9 @@ fn say_too_large() {
 
 /// Adds what a text holds to what is kept, or says why not; whether it did.
 fn read_in(text: &str) -> bool {
-    let backup = match reading::shelf(text) {
+    let backup = match plain::from_json::<Shelf>(text) {
         Ok(backup) => backup,
-        Err(error) if is_newer(&error) => {
+        Err(error) if error.is_newer() => {
             say(&format!("Not read in, and nothing was changed. {}", error.message));
             return false;
         }

@@ -1,9 +1,10 @@
 //! What could not be read: why, and its text, to copy or to save. Nothing is lost unless it is let go.
 
 use super::backup;
-use super::store::{self, Unreadable};
+use super::store;
 use crate::ask::focus;
 use clothyard_web as dom;
+use clothyard_web::store::Unread;
 use core::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlTextAreaElement;
@@ -30,8 +31,8 @@ pub(super) fn look() {
     if SHOWN.get().is_some() || CLOSED.get() {
         return;
     }
-    if let Err(unreadable) = store::read() {
-        show_list(&unreadable);
+    if let Err(unread) = store::read() {
+        show_list(&unread);
     } else if let Some(text) = store::unread_setup() {
         let why = "The set-up kept in this browser at an earlier visit could not be read.";
         show(From::PhysicalModel, why, &text, "Forget this text");
@@ -39,11 +40,11 @@ pub(super) fn look() {
 }
 
 /// Shows the list that cannot be read.
-pub(super) fn show_list(unreadable: &Unreadable) {
-    let why = format!("The list kept in this browser: {}", unreadable.why);
+pub(super) fn show_list(unread: &Unread) {
+    let why = format!("The list kept in this browser: {}", unread.error.message);
     // What a newer page wrote is sound, and stays for it.
-    let let_go = if unreadable.newer { "" } else { "Put this text aside and begin a new list" };
-    show(From::List, &why, &unreadable.text, let_go);
+    let let_go = if unread.error.is_newer() { "" } else { "Put this text aside and begin a new list" };
+    show(From::List, &why, &unread.text, let_go);
 }
 
 /// Shows what was to be read in.
@@ -75,11 +76,10 @@ pub(super) fn save() {
 
 /// Lets the text go, where it stood in the way.
 pub(super) fn let_go() {
-    let Some(field) = field() else { return };
     match SHOWN.get() {
         Some(From::List) => {
-            if let Err(why) = store::begin_anew(&field.value()) {
-                return super::say(&why);
+            if let Err(why) = store::begin_new() {
+                return super::say(&format!("Not put aside: {why}."));
             }
             super::say("A new list is begun; the old text is put aside in this browser.");
         }

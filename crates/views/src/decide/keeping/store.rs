@@ -1,54 +1,41 @@
-//! What this browser keeps. It is read anew before every change, so that pages open side by side add to each
-//! other's work.
+//! What this browser keeps. It is read again before every change, so that pages open side by side add to each other's
+//! work.
 
-use super::{reading, recovery, say};
-use crate::kept::{is_newer, json, put};
+use super::{recovery, say};
 use crate::page;
 use clothyard_core::Setup;
+use clothyard_core::setup::{Drafts, PageState};
 use clothyard_studies::sharing::shelf::Shelf;
-use clothyard_web::{self as dom, plain, store};
-use js_sys::{Date, JSON};
+use clothyard_web::protocol::{event, storage};
+use clothyard_web::store::{self, Store, Unchanged, Unread};
+use clothyard_web::{self as dom, plain};
+use js_sys::Date;
 
-const KEPT: &str = "clothyard.kept";
-const KEPT_UNREAD: &str = "clothyard.kept.unread";
-const SETUP_UNREAD: &str = "clothyard.setup.unread";
-const SETUP: &str = "clothyard.setup";
-const BEFORE_LINK: &str = "clothyard.setup.before";
-/// The set-up as the last link brought it.
-const FROM_LINK: &str = "clothyard.setup.link";
+static KEPT: Store<Shelf> = Store::new(storage::LIBRARY);
 
-/// A list that cannot be read, and why.
-pub(super) struct Unreadable {
-    pub(super) why: String,
-    pub(super) newer: bool,
-    pub(super) text: String,
-}
+static BEFORE_LINK: Store<PageState> = Store::new(storage::BEFORE_LINK);
 
 /// The text of what is kept; empty where nothing is.
 pub(super) fn text() -> String {
-    store::get(KEPT).unwrap_or_default()
+    KEPT.text()
 }
 
 /// What is kept.
 ///
 /// # Errors
-/// [`Unreadable`], with the text itself.
-pub(super) fn read() -> Result<Shelf, Unreadable> {
-    let text = text();
-    if text.is_empty() {
-        return Ok(Shelf::default());
-    }
-    reading::shelf(&text).map_err(|error| Unreadable { newer: is_newer(&error), why: error.message, text })
+/// [`Unread`], with the text itself.
+pub(super) fn read() -> Result<Shelf, Unread> {
+    KEPT.read().map(Option::unwrap_or_default)
 }
 
 /// What is kept; where it cannot be read, that is said.
 pub(super) fn open() -> Option<Shelf> {
-    read().map_err(|unreadable| say_unreadable(&unreadable)).ok()
+    read().map_err(|unread| say_unread(&unread)).ok()
 }
 
-fn say_unreadable(unreadable: &Unreadable) {
-    say(&format!("The list kept here cannot be read, and is left as it is: {}", unreadable.why));
-    recovery::show_list(unreadable);
+fn say_unread(unread: &Unread) {
+    say(&format!("The list kept here cannot be read, and is left as it is: {}", unread.error.message));
+    recovery::show_list(unread);
 }
 
 /// Changes what is kept. A reason that the change gives for doing nothing is said, unless it is empty.
@@ -61,66 +48,63 @@ pub(super) fn change<T>(change: impl FnOnce(&mut Shelf) -> Result<T, String>) ->
     result.filter(|_| done)
 }
 
-/// The part of [`change`] that is the same for every change, kept apart so that it stands in the wasm once.
+/// The part of [`change`] that is the same for every change, kept apart so that it is in the wasm once.
 fn change_by(change: &mut dyn FnMut(&mut Shelf) -> Result<(), String>) -> bool {
-    let Some(mut shelf) = open() else { return false };
-    let done = change(&mut shelf).and_then(|()| put(KEPT, &json(&plain::write(&shelf), 0)));
-    if let Err(why) = &done
-        && !why.is_empty()
-    {
-        say(why);
+    match KEPT.change(change) {
+        Ok(()) => {
+            dom::announce(event::LIBRARY);
+            return true;
+        }
+        Err(Unchanged::Unread(unread)) => say_unread(&unread),
+        Err(Unchanged::Refused(why)) if why.is_empty() => {}
+        Err(Unchanged::Refused(why)) => say(&why),
     }
-    if done.is_ok() {
-        dom::announce(clothyard_web::protocol::event::LIBRARY);
-    }
-    done.is_ok()
+    false
 }
 
 /// Puts an unreadable list aside and begins a new one.
 ///
 /// # Errors
 /// Why the browser did not put it aside; the list is left as it is.
-pub(super) fn begin_anew(text: &str) -> Result<(), String> {
-    put(KEPT_UNREAD, text)?;
-    store::forget(KEPT);
-    Ok(())
+pub(super) fn begin_new() -> Result<(), &'static str> {
+    KEPT.clear()
 }
 
-/// A set-up of an earlier visit that could not be read.
+/// A setup of an earlier visit that could not be read.
 pub(super) fn unread_setup() -> Option<String> {
-    store::get(SETUP_UNREAD)
+    store::get(&store::aside(storage::SETUP))
 }
 
-/// Forgets a set-up that could not be read.
+/// Forgets a setup that could not be read.
 pub(super) fn forget_unread_setup() {
-    store::forget(SETUP_UNREAD);
+    store::forget(&store::aside(storage::SETUP));
 }
 
-/// Keeps the page's set-up aside while one from a link is opened. One that came from a link itself and was
-/// left as it came is not kept: the one before it still is.
+/// Keeps the page's setup aside while one from a link is opened. One that came from a link itself and was left as it
+/// came is not kept: the one before it still is.
 ///
 /// # Errors
 /// Why the browser did not keep it.
 pub(super) fn set_aside() -> Result<(), String> {
     let unkept = || {
-        let setup = page::setup().unwrap_or_default().to_saved();
-        format!("{{\"build\":{},\"drafts\":{{}}}}", json(&plain::write(&setup), 0))
+        let setup = page::setup().unwrap_or_default();
+        plain::to_json(&PageState { setup, drafts: Drafts::default() })
     };
-    let text = store::get(SETUP).unwrap_or_else(unkept);
-    if store::get(FROM_LINK).as_ref() == Some(&text) { Ok(()) } else { put(BEFORE_LINK, &text) }
+    let text = store::get(storage::SETUP).unwrap_or_else(unkept);
+    if store::get(storage::FROM_LINK).as_ref() == Some(&text) {
+        return Ok(());
+    }
+    store::put(storage::BEFORE_LINK, &text).map_err(|why| format!("Not kept: {why}."))
 }
 
 /// Remembers that what is kept now came from a link.
 pub(super) fn mark_as_linked() {
-    let _ = store::get(SETUP).map(|text| put(FROM_LINK, &text));
+    let _ = store::get(storage::SETUP).map(|text| store::put(storage::FROM_LINK, &text));
 }
 
 /// What was on the page before the last link was opened.
 pub(super) fn before() -> Option<Setup> {
-    let value = JSON::parse(&store::get(BEFORE_LINK)?).ok()?;
-    let entries = plain::entries(&value, "").ok()?;
-    let (_, setup) = entries.iter().find(|(key, _)| key == "build")?;
-    Setup::from_saved(&plain::saved_build(setup).ok()?).ok()
+    Some(BEFORE_LINK.read().ok()??.setup)
 }
 
 /// The day, as in ISO 8601.

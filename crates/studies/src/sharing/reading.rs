@@ -1,0 +1,202 @@
+//! From plain objects to what is kept: a backup, the list of kept setups, or a single saved setup.
+
+use super::drawer::{DrawerPart, PartKind};
+use super::shelf::{KeptBuild, Shelf};
+use clothyard_core::Setup;
+use clothyard_core::plain::{FromPlain, Node, Plain};
+use clothyard_core::report::ErrorReport;
+use clothyard_core::setup::{MOST_NAME_CHARS, SCHEMA_VERSION, SavedSetup, SetupError};
+
+/// Reads a backup, or a single saved setup as one with nothing else in it, checking every value.
+impl FromPlain for Shelf {
+    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
+        let mut object = node.object()?;
+        let shelf = if ["kept", "drawer", "current"].iter().any(|key| object.has(key)) {
+            let shelf = Self {
+                schema_version: object.version(SCHEMA_VERSION, "build")?,
+                kept: object.read_or_default("kept")?,
+                drawer: object.read_or_default("drawer")?,
+                current: object.read_or_default("current")?,
+            };
+            object.end().map(|()| shelf)?
+        } else {
+            Self { current: Some(SavedSetup::from_plain(node)?), ..Self::default() }
+        };
+        let report = |error: &SetupError, message| ErrorReport { message, ..ErrorReport::of(error) };
+        shelf.check().map_err(|error| report(&error.error, error.message())).map(|()| shelf)
+    }
+}
+
+impl FromPlain for KeptBuild {
+    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
+        let mut object = node.object()?;
+        let kept = Self {
+            id: id(&object.require("id")?)?,
+            kept_on: short(&object.require("keptOn")?)?,
+            setup: object.read("build")?,
+        };
+        object.end().map(|()| kept)
+    }
+}
+
+impl FromPlain for DrawerPart {
+    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
+        let mut object = node.object()?;
+        let part = Self {
+            id: id(&object.require("id")?)?,
+            kind: object.read("kind")?,
+            name: short(&object.require("name")?)?,
+            inputs: object.read("inputs")?,
+        };
+        object.end().map(|()| part)
+    }
+}
+
+impl FromPlain for PartKind {
+    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
+        let text = node.text()?;
+        let kind = Self::ALL.into_iter().find(|kind| kind.key() == text);
+        kind.ok_or_else(|| node.wrong("point, insert, vane or nock is wanted"))
+    }
+}
+
+/// An id as the page gives them, and no other text that could reach its selectors.
+pub(crate) fn id<P: Plain>(node: &Node<P>) -> Result<String, ErrorReport> {
+    let id = short(node)?;
+    let allowed = |byte: u8| byte.is_ascii_alphanumeric() || byte == b'-';
+    if id.bytes().all(allowed) { Ok(id) } else { Err(node.wrong("letters, digits and hyphens are wanted")) }
+}
+
+/// A text no longer than a name.
+fn short<P: Plain>(node: &Node<P>) -> Result<String, ErrorReport> {
+    let text = node.text()?;
+    if text.chars().count() > MOST_NAME_CHARS {
+        return Err(node.wrong(&format!("at most {MOST_NAME_CHARS} characters are wanted")));
+    }
+    Ok(text)
+}
+
+/// A kept setup that can be read.
+#[derive(Debug, PartialEq)]
+pub struct KeptSetup {
+    /// What it is known by, whatever it is called.
+    pub id: String,
+    /// The setup, with its name.
+    pub setup: Setup,
+}
+
+/// What can be read of a list of kept setups. It is not to be written: the rest would be lost.
+#[derive(Debug, Default, PartialEq)]
+pub struct ReadableSetups {
+    /// Those that can be read.
+    pub setups: Vec<KeptSetup>,
+    /// How many cannot.
+    pub unread: usize,
+}
+
+impl FromPlain for ReadableSetups {
+    const NAME: &'static str = "the list";
+
+    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
+        let mut object = node.object()?;
+        object.version(SCHEMA_VERSION, "list")?;
+        let items = object.require("kept")?.items()?;
+        let count = items.len();
+        let read = |node: Node<P>| {
+            let mut kept = node.object().ok()?;
+            Some(KeptSetup { id: kept.read("id").ok()?, setup: kept.read("build").ok()? })
+        };
+        let setups: Vec<_> = items.into_iter().filter_map(read).collect();
+        Ok(Self { unread: count - setups.len(), setups })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clothyard_core::plain::from_json;
+    use clothyard_core::schema::{Field, Value};
+
+    /// As the first schema writes it: once written by somebody, it must always be read.
+    const BACKUP: &str = r#"{"schemaVersion":1,
+        "kept":[{"id":"19a1b2c3d4e-7f","keptOn":"2026-05-01","build":
+            {"schemaVersion":1,"name":"Blue","inputs":{"pointGr":125,"cam":"hard"}}}],
+        "drawer":[{"id":"b-1","kind":"nock","name":"Pin","inputs":{"nockGr":6.8,"nockKind":"pin","throatToShaftIn":0.42}}],
+        "current":{"schemaVersion":1,"name":"Now","inputs":{}}}"#;
+
+    #[test]
+    fn a_backup_of_the_first_schema_is_read() {
+        let shelf: Shelf = from_json(BACKUP).unwrap();
+        let (kept, part) = (&shelf.kept[0], &shelf.drawer[0]);
+        assert_eq!((kept.id.as_str(), kept.kept_on.as_str()), ("19a1b2c3d4e-7f", "2026-05-01"));
+        assert_eq!((kept.setup.name.as_str(), part.name.as_str()), ("Blue", "Pin"));
+        assert_eq!((part.kind, part.inputs.0.len()), (PartKind::Nock, 3));
+        assert_eq!(shelf.current.as_ref().map(|current| current.name.as_str()), Some("Now"));
+        assert_eq!(from_json::<Shelf>(&serde_json::to_string(&shelf).unwrap()).unwrap(), shelf);
+    }
+
+    #[test]
+    fn a_list_without_a_drawer_and_a_lone_setup_are_read() {
+        let shelf: Shelf = from_json(r#"{"schemaVersion":1,"kept":[]}"#).unwrap();
+        assert_eq!(shelf, Shelf::default());
+        let shelf: Shelf = from_json(r#"{"schemaVersion":1,"name":"Alone"}"#).unwrap();
+        assert_eq!((shelf.current.unwrap().name.as_str(), shelf.kept.len()), ("Alone", 0));
+    }
+
+    #[test]
+    fn the_place_of_every_fault_is_named() {
+        for (json, place, wanted) in [
+            ("[]", "The text", "an object is wanted"),
+            (r#"{"kept":[]}"#, "schemaVersion", "it is missing"),
+            (r#"{"schemaVersion":1,"kept":{}}"#, "kept", "a list is wanted"),
+            (r#"{"schemaVersion":1,"kept":[7]}"#, "kept[0]", "an object is wanted"),
+            (r#"{"schemaVersion":1,"kept":[{"id":"a"}]}"#, "kept[0].keptOn", "it is missing"),
+            (r#"{"schemaVersion":1,"kept":[{"id":"a\"b"}]}"#, "kept[0].id", "letters, digits and hyphens"),
+            (r#"{"schemaVersion":1,"wonder":5,"kept":[]}"#, "wonder", "there is no such key"),
+            (r#"{"schemaVersion":1,"wonder":5}"#, "wonder", "there is no such key"),
+            (
+                r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":{"schemaVersion":1,"inputs":{"cam":[]}}}]}"#,
+                "kept[0].build.cam",
+                "a number or a text is wanted",
+            ),
+            (r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"limb"}]}"#, "drawer[0].kind", "insert, vane or nock"),
+            (
+                r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"N","inputs":{"nockGr":[]}}]}"#,
+                "drawer[0].nockGr",
+                "a number or a text is wanted",
+            ),
+            (r#"{"schemaVersion":1,"current":3}"#, "current", "an object is wanted"),
+        ] {
+            let error = from_json::<Shelf>(json).unwrap_err();
+            assert_eq!(error.field, place, "{json}");
+            assert!(error.message.contains(wanted) && !error.is_newer(), "{json}: {}", error.message);
+        }
+        let long = format!(r#"{{"schemaVersion":1,"kept":[{{"id":"{}"}}]}}"#, "a".repeat(81));
+        assert!(from_json::<Shelf>(&long).unwrap_err().message.contains("at most 80 characters"));
+    }
+
+    #[test]
+    fn a_newer_list_is_told_apart() {
+        for json in [
+            r#"{"schemaVersion":2,"kept":[{"wonder":1}]}"#,
+            r#"{"schemaVersion":3,"shelves":[]}"#,
+            r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":{"schemaVersion":2,"marvel":1}}]}"#,
+        ] {
+            assert!(from_json::<Shelf>(json).unwrap_err().is_newer(), "{json}");
+        }
+        assert!(from_json::<ReadableSetups>(r#"{"schemaVersion":9,"kept":[]}"#).unwrap_err().is_newer());
+    }
+
+    #[test]
+    fn what_can_be_read_of_a_list_is() {
+        let list = BACKUP.replace(
+            "\"drawer\":",
+            r#""kept":[{"id":"c","build":{"schemaVersion":1,"inputs":{"nope":1}}},
+            {"id":"d","build":{"schemaVersion":1,"inputs":{"pointGr":150}}},7],"drawer":"#,
+        );
+        let ReadableSetups { setups, unread } = from_json(&list).unwrap();
+        assert_eq!((setups.len(), setups[0].id.as_str(), unread), (1, "d", 2));
+        assert_eq!(setups[0].setup.get(Field::PointMass), Some(Value::Number(150.0)));
+        assert_eq!(from_json::<ReadableSetups>(r#"{"schemaVersion":1}"#).unwrap_err().field, "kept");
+    }
+}
