@@ -27,7 +27,7 @@ pub fn table() -> Result<String, String> {
 }
 
 fn row(out: &mut String, check: &Check) -> Result<(), String> {
-    let made = check.make()?;
+    let made = check.run()?;
     let (given, ours, off) = match (&check.value, check.range) {
         (Some(value), _) => {
             let decimals = value.split_once('.').map_or(0, |(_, part)| part.len()) + 1;

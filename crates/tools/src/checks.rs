@@ -1,6 +1,6 @@
-//! Every check in `tests/published.json`: what this program gives for it, and whether that agrees.
+//! The checks in `tests/published.json`: computes this program's value for each and compares.
 //!
-//! To add a check: add it to the file with its source, and say here how it is computed.
+//! To add a check: add it to the file with its source, and compute it in [`Check::run`]'s `compute`.
 
 mod flex;
 mod flight;
@@ -18,68 +18,68 @@ use clothyard_mechanics::{
 };
 use serde::Deserialize;
 
-/// What kind of thing a value is checked against.
+/// What a value is checked against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Kind {
     /// Printed in a standard, a paper or a book.
     Published,
-    /// Follows from a published definition by arithmetic, or from another library's solution.
+    /// Derived from a published definition by arithmetic, or from another library's solution.
     Derived,
-    /// A calculation of our own, made before this program with other tools.
+    /// An earlier calculation by the authors with other tools.
     Prior,
-    /// What archers say; no source.
+    /// Common practice among archers, no source.
     Practice,
 }
 
 /// One check.
 #[derive(Debug, Deserialize)]
 pub struct Check {
-    /// Its name.
+    /// Its id, which [`Check::run`] computes.
     pub id: String,
     /// What is checked.
     pub what: String,
     /// The value as printed; half a unit of its last digit is the tolerance.
     pub value: Option<String>,
-    /// Or, for a measured value that a model is to come near, this share of it.
+    /// Tolerance as a share of `value` instead, for a measured value that a model approximates.
     pub within: Option<f64>,
-    /// Or the range it must lie in.
+    /// The range that the result must lie in, where there is no `value`.
     pub range: Option<(f64, f64)>,
-    /// What kind of value it is.
+    /// Kind of value.
     pub kind: Kind,
-    /// Where it is from.
+    /// Source of the value.
     pub source: String,
 }
 
-/// A check that has been made.
+/// The result of a check.
 #[derive(Debug)]
-pub struct Outcomes {
-    /// What this program gives.
+pub struct CheckResult {
+    /// This program's value.
     pub ours: f64,
-    /// How far it may be off; none for a range.
+    /// Allowed difference; none for a range.
     pub tolerance: Option<f64>,
-    /// Whether it agrees.
+    /// Whether it is within the tolerance or range.
     pub agrees: bool,
 }
 
 /// All checks of the file.
 ///
 /// # Errors
-/// What is wrong with the file.
+/// A message where the file cannot be parsed.
 pub fn all() -> Result<Vec<Check>, String> {
     serde_json::from_str(include_str!("../../../tests/published.json")).map_err(|error| error.to_string())
 }
 
 impl Check {
-    /// Makes the check.
+    /// Computes this program's value and compares it.
     ///
     /// # Errors
-    /// Where the file gives neither a value nor a range, or names something that is not computed here.
-    pub fn make(&self) -> Result<Outcomes, String> {
+    /// A message where the check has neither a value nor a range, or an id that is not computed here.
+    pub fn run(&self) -> Result<CheckResult, String> {
         let ours = compute(&self.id)?;
         let (tolerance, agrees) = match (&self.value, self.range) {
             (Some(printed), None) => {
-                let value: f64 = printed.parse().map_err(|_| format!("{}: {printed} is no number", self.id))?;
+                let value: f64 = printed.parse().map_err(|_| format!("{}: {printed} is not a number", self.id))?;
                 let decimals = printed.split_once('.').map_or(0, |(_, part)| part.len());
                 let half_a_unit = 0.5 * 10_f64.powi(-i32::try_from(decimals).unwrap_or(0)) * (1.0 + 1e-9);
                 let tolerance = self.within.map_or(half_a_unit, |share| share * value);
@@ -88,13 +88,13 @@ impl Check {
             (None, Some((low, high))) => (None, (low..=high).contains(&ours)),
             _ => return Err(format!("{}: give a value or a range", self.id)),
         };
-        Ok(Outcomes { ours, tolerance, agrees })
+        Ok(CheckResult { ours, tolerance, agrees })
     }
 }
 
 fn compute(id: &str) -> Result<f64, String> {
     let words: Vec<_> = id.split('-').collect();
-    let number = |text: &&str| text.parse::<f64>().map_err(|_| format!("{id}: {text} is no number"));
+    let number = |text: &&str| text.parse::<f64>().map_err(|_| format!("{id}: {text} is not a number"));
     let fail = |error: Error| format!("{id}: {error}");
     match words.as_slice() {
         ["grain"] => Ok(KILOGRAM_PER_GRAIN * 1e6),
@@ -115,7 +115,7 @@ fn compute(id: &str) -> Result<f64, String> {
         ["column", rear @ ("pinned" | "clamped"), front @ .., load] => column(rear, front, load).map_err(fail),
         ["rating", "arrow"] => Ok(Rating::ASTM_F1544.arrow_mass_kg / KILOGRAM_PER_GRAIN),
         ["recurve", "energy"] => Ok(DrawCurve::RECURVE.energy_fraction()),
-        ["fins", what] => fins(what).ok_or_else(|| format!("{id}: nothing here computes it")),
+        ["fins", what] => fins(what).ok_or_else(|| format!("{id}: no code computes it")),
         ["load", pull, length, spine] => study(number(pull)?, number(length)?, number(spine)? / 1000.0).map_err(fail),
         ["air", what @ ("1000" | "2000" | "dry" | "damp")] => flight::air(what).map_err(fail),
         ["drag", set_up @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => {
@@ -134,7 +134,7 @@ fn amo_over_astm() -> Result<f64, Error> {
     SpineRig::AMO.deflection_m(astm.bending_stiffness_nm2(0.01)?).map(|deflection| deflection / 0.01)
 }
 
-/// A column of unit length and stiffness, on 64 elements.
+/// Critical load of a column of unit length and stiffness, with 64 elements.
 fn column(rear: &str, front: &[&str], load: &str) -> Result<f64, Error> {
     let held = |name: &str| if name == "clamped" { Support::Clamped } else { Support::Pinned };
     let at_front = if front == ["free"] { Support::Free } else { held(rear) };
@@ -152,7 +152,7 @@ fn column(rear: &str, front: &[&str], load: &str) -> Result<f64, Error> {
     Beam::new(&nodes, &[section])?.critical_load_factor()
 }
 
-/// Three fins, their slopes over the shaft's cross-section.
+/// Three fins; normal force slopes are relative to the shaft's cross section.
 fn fins(what: &str) -> Option<f64> {
     let body_radius_m = 0.0031;
     let fins = FinSet {
@@ -174,7 +174,7 @@ fn fins(what: &str) -> Option<f64> {
     }
 }
 
-/// Column load in the set-up of the prior calculation: nock 10 gr at the throat, vanes 24 gr at 2 in,
+/// Column load in the setup of the prior calculation: nock 10 gr at the nock groove, vanes 24 gr at 2 in,
 /// insert 20 gr 0.4 in behind the front end, a 100 gr point 0.6 in ahead of it, rest 1.25 in behind it,
 /// virtual mass 7.1 g.
 fn study(pull_lb: f64, length_in: f64, spine_in: f64) -> Result<f64, Error> {
@@ -196,7 +196,7 @@ fn study_arrow(length_in: f64, spine_in: f64, parts: &[Part]) -> Result<Arrow<'_
     Arrow::new(length_in * METRE_PER_INCH, 0.0, per_length, stiffness, parts)
 }
 
-/// What one change does to the answers of the whole program, around a 60 lb or a rating bow.
+/// How far one change of an input moves a result, for a 60 lb bow or a 70 lb, 30 in rating.
 fn practice(id: &str) -> Result<f64, String> {
     use Field::{CutLength, DrawLength, PeakDrawWeight, PointMass, ShaftLinearMass, StaticSpine, StringAtNock};
     let sixty =
@@ -215,7 +215,7 @@ fn practice(id: &str) -> Result<f64, String> {
         "inch-of-draw" => (&rated, &[(DrawLength, 29.0)], Output::LaunchSpeed),
         "five-grains-of-arrow" => (&rated, &[(PointMass, 80.0)], Output::LaunchSpeed),
         "five-grains-on-string" => (&rated, &[(StringAtNock, 5.0)], Output::LaunchSpeed),
-        _ => return Err(format!("{id}: nothing here computes it")),
+        _ => return Err(format!("{id}: no code computes it")),
     };
     let answer = |changes: &[&[(Field, f64)]]| {
         let mut setup = Setup::default();
@@ -236,7 +236,7 @@ mod tests {
         let checks = all().unwrap();
         assert!(checks.len() >= 29);
         for check in &checks {
-            let made = check.make().unwrap();
+            let made = check.run().unwrap();
             assert!(
                 made.agrees,
                 "{} ({}): {} against {:?} {:?}",
@@ -256,11 +256,11 @@ mod tests {
             kind: Kind::Published,
             source: String::new(),
         };
-        assert!(!off(Some("64.79892"), None).make().unwrap().agrees);
-        assert!(!off(None, Some((65.0, 66.0))).make().unwrap().agrees);
-        let near = |value| Check { within: Some(0.15), ..off(Some(value), None) }.make().unwrap().agrees;
+        assert!(!off(Some("64.79892"), None).run().unwrap().agrees);
+        assert!(!off(None, Some((65.0, 66.0))).run().unwrap().agrees);
+        let near = |value| Check { within: Some(0.15), ..off(Some(value), None) }.run().unwrap().agrees;
         assert!(near("57") && near("76") && !near("56") && !near("77"));
-        assert!(off(None, None).make().is_err());
+        assert!(off(None, None).run().is_err());
     }
 
     #[test]

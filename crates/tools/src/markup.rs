@@ -1,7 +1,6 @@
-//! The markup of every field and every answer, from the two tables.
+//! Generates the markup of fields and answers from the tables of inputs and outputs.
 //!
-//! The page is plain HTML in `www/index.html`; only what stands between the marks is made here, so that
-//! the page and the tables cannot drift.
+//! `www/index.html` is written by hand except between the marks, where this text goes. A test fails when the two differ.
 
 use clothyard_core::Units;
 use clothyard_core::format;
@@ -12,12 +11,12 @@ use clothyard_core::setup::samples;
 use clothyard_core::units::{CHOOSABLE, Quantity};
 use std::fmt::Write as _;
 
-/// Text as HTML holds it.
+/// Escapes text for HTML.
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
-/// The sections of the page and the marks they stand between.
+/// The generated texts by the name of their marks.
 #[must_use]
 pub fn sections() -> Vec<(String, String)> {
     let folded = |group: Group| format!("More about the {}", group.label().to_lowercase());
@@ -36,7 +35,7 @@ pub fn sections() -> Vec<(String, String)> {
     list
 }
 
-/// The fields of making them stand in three places, each with its mark.
+/// The fields for building arrows, which are in three places of the page, by mark.
 const MAKE: [(&str, &[Field]); 3] = [
     ("fields make", &[Field::SetSize, Field::WeightWorth, Field::SpineWorth, Field::HeightWanted]),
     ("fields make sheet", &[Field::ArrowsToMake, Field::SpareParts]),
@@ -108,7 +107,7 @@ pub const ANSWERS: [(&str, &str, &[Output]); 5] = [
     ),
 ];
 
-/// The fields that are wanted; those folded away stand under a heading.
+/// The selected fields; the advanced ones are folded under a heading.
 fn fields(heading: &str, wanted: impl Fn(&Input) -> bool) -> String {
     let mut out = String::new();
     let (shown, folded): (Vec<_>, Vec<_>) =
@@ -183,7 +182,7 @@ fn number(out: &mut String, input: &Input, live: bool, quantity: Quantity, (mini
     }
 }
 
-/// What the field shows before any script runs: a fixed usual value, else nothing.
+/// The field's content before any script runs: a fixed default, else empty.
 fn default_number(input: &Input) -> String {
     match (input.default, input.quantity()) {
         (DefaultRule::Number(number), Some(quantity)) => format::entered(quantity, number, &Units::ARCHERY),

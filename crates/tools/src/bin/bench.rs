@@ -1,6 +1,6 @@
-//! Prints how long the work of the page takes, natively or as wasm: on each line a name, a tab, and microseconds.
+//! Measures running times, natively or as wasm. Prints lines of name, tab, microseconds.
 //!
-//! `scripts/bench-compare.py` sets the two beside each other, and beside the same work in SciPy.
+//! `scripts/bench-compare.py` compares the two with each other and with SciPy.
 
 use clothyard_core::setup::samples;
 use clothyard_core::{Evaluation, Field, Resolved, Setup};
@@ -12,7 +12,7 @@ use clothyard_studies::Report;
 use std::hint::black_box;
 use std::time::Instant;
 
-/// Microseconds of one call: the least of some rounds, each of many calls.
+/// Microseconds of one call: the shortest of seven rounds of many calls.
 fn microseconds(mut call: impl FnMut()) -> f64 {
     let mut least = f64::INFINITY;
     for _ in 0..7 {
@@ -26,7 +26,7 @@ fn microseconds(mut call: impl FnMut()) -> f64 {
     least
 }
 
-/// Keeps the compiler from leaving out what is not used.
+/// Prevents the compiler from removing unused results.
 fn keep<T>(value: T) {
     let _ = black_box(value);
 }
@@ -79,7 +79,7 @@ fn arrow_on_bow() -> Option<[f64; 2]> {
     Some([column, shot])
 }
 
-/// One set-up with its own draw weight, point and spine, answered without the backward questions.
+/// Time of one setup of the combinations: its own draw weight, point and spine, without the inverse questions.
 fn combination(setup: &Setup, resolved: &Resolved) -> f64 {
     let spine = resolved.number(Field::StaticSpine);
     let answer = |step: u32| {

@@ -1,4 +1,4 @@
-//! Prints the full report of one saved build as JSON: `evaluate BUILD.json`, or `-` for standard input.
+//! Prints the full report of one saved setup as JSON: `evaluate SETUP.json`, or `-` for standard input.
 
 use clothyard_core::Setup;
 use clothyard_core::plain::from_json;
@@ -20,7 +20,7 @@ fn main() -> ExitCode {
 }
 
 fn run() -> Result<String, String> {
-    let path = std::env::args().nth(1).ok_or("name a saved build: evaluate BUILD.json")?;
+    let path = std::env::args().nth(1).ok_or("usage: evaluate SETUP.json")?;
     let text = read(&path).map_err(|error| format!("{path}: {error}"))?;
     let setup: Setup = from_json(&text).map_err(|error| format!("{path}: {}", error.message))?;
     serde_json::to_string_pretty(&Report::of(&setup)).map_err(|error| error.to_string())

@@ -1,4 +1,4 @@
-//! Prints seeded cases of a subject with this program's answers, as JSON: `reference SUBJECT COUNT`.
+//! Prints seeded cases of a subject with this program's results as JSON: `reference SUBJECT COUNT`.
 
 use clothyard_tools::reference;
 use std::process::ExitCode;
