@@ -1,48 +1,83 @@
 //! The page: a plain form, a drawing to scale and live answers.
 //!
-//! The markup stands in `www/index.html`; this crate fills it.
+//! The markup is in `www/index.html`; this crate fills it. What happens comes as events to [`update`], which changes
+//! the [state](state::App); what the state asks for is then written by [`render`].
 
 // What stays in the browser.
 mod keep;
 
-// What it shows.
-mod answers;
-mod drawing;
-mod fields;
-mod lists;
-mod sentences;
-mod tape;
-
-// What it does.
-mod app;
-mod events;
+// What the page holds, what it does and what it shows.
+mod render;
+mod state;
+mod update;
 
 use clothyard_core::{Setup, Units};
-use clothyard_web::plain;
+use clothyard_web::bus::{self, Bus, Event, OfWindow};
+use clothyard_web::protocol::event;
+use clothyard_web::{Kind, plain};
+use state::App;
 use wasm_bindgen::prelude::*;
+
+thread_local! {
+    /// The one cell of this module.
+    static APP: Bus<App> = const { Bus::new() };
+}
+
+/// What hands do that concerns the form.
+const OF_HANDS: &[Kind] = &[
+    Kind::Input,
+    Kind::Change,
+    Kind::Click,
+    Kind::Key,
+    Kind::Focus,
+    Kind::Leave,
+    Kind::Toggle,
+    Kind::PointerDown,
+    Kind::PointerCancel,
+    Kind::Submit,
+];
+
+/// What happens to the window, as events.
+const OF_THE_WINDOW: &[OfWindow] = &[
+    (event::SAVE, || Event::Save),
+    ("visibilitychange", || Event::Save),
+    ("resize", || Event::Resized),
+    ("beforeprint", || Event::BeforePrint),
+    ("afterprint", || Event::AfterPrint),
+];
+
+/// Puts an event in the queue.
+fn post(event: Event) {
+    APP.with(|bus| bus.post(event));
+}
 
 /// Starts the page; called once, when the wasm is there.
 #[wasm_bindgen]
 pub fn start() {
-    if let Some(app) = app::App::open() {
-        events::listen_all(app);
-    }
+    let Some(mut app) = App::open() else { return };
+    app.start();
+    APP.with(|bus| bus.install(app));
+    bus::listen(post, OF_HANDS);
+    bus::listen_window(post, OF_THE_WINDOW);
+}
+
+/// Asks the page something at once.
+fn ask<T>(question: impl FnOnce(&App) -> T) -> Option<T> {
+    APP.with(|bus| bus.ask(|app| question(app)))
 }
 
 /// The set-up on the page, as a saved build in plain objects.
 #[wasm_bindgen]
 #[must_use]
 pub fn current_build() -> JsValue {
-    let mut setup = JsValue::NULL;
-    app::with(|app| setup = plain::write(&app.setup));
-    setup
+    ask(|app| plain::write(&app.setup)).unwrap_or(JsValue::NULL)
 }
 
 /// How often set-up or units have changed since the page was opened.
 #[wasm_bindgen]
 #[must_use]
 pub fn count_changes() -> u32 {
-    app::changes()
+    ask(|app| app.changes).unwrap_or_default()
 }
 
 /// Puts a saved build on the page, undoably.
@@ -52,7 +87,7 @@ pub fn count_changes() -> u32 {
 #[wasm_bindgen]
 pub fn load_build(setup: &JsValue) -> Result<(), JsValue> {
     let setup = plain::read::<Setup>(setup).map_err(|error| plain::write(&error))?;
-    app::with(|app| app.replace(setup));
+    post(Event::Load(Box::new(setup)));
     Ok(())
 }
 
@@ -60,7 +95,5 @@ pub fn load_build(setup: &JsValue) -> Result<(), JsValue> {
 #[wasm_bindgen]
 #[must_use]
 pub fn current_units() -> String {
-    let mut units = Units::ARCHERY;
-    app::with(|app| units = app.units);
-    units.to_text()
+    ask(|app| app.units).unwrap_or(Units::ARCHERY).to_text()
 }

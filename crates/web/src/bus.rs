@@ -4,6 +4,7 @@
 //! root receives another waits in the queue, so that nothing is dropped and nothing is borrowed twice.
 
 use crate::dom_event::{Dom, Kind};
+use clothyard_core::Setup;
 use core::cell::RefCell;
 use std::collections::VecDeque;
 use wasm_bindgen::JsCast;
@@ -36,6 +37,8 @@ pub enum Event {
     Link,
     /// What changed is to be stored now.
     Save,
+    /// A setup is to be put on the page.
+    Load(Box<Setup>),
     /// A time that a view waited for has come.
     Tick(Tick),
     /// What a view asked for outside has come.
@@ -185,6 +188,33 @@ pub fn next_frame(post: Post, tick: Tick) {
     let call = Closure::once_into_js(move || post(Event::Tick(tick)));
     if let Some(window) = crate::window() {
         let _ = window.request_animation_frame(call.unchecked_ref());
+    }
+}
+
+/// Tells when nothing has happened for a while.
+#[derive(Debug)]
+pub struct Debounce {
+    tick: Tick,
+    milliseconds: i32,
+}
+
+impl Debounce {
+    /// Waits so many milliseconds under a timer.
+    #[must_use]
+    pub fn new(tick: Tick, milliseconds: i32) -> Self {
+        Self { tick, milliseconds }
+    }
+
+    /// Something has happened: the wait begins again.
+    pub fn restart(&mut self, post: Post) {
+        self.tick.count = self.tick.count.wrapping_add(1);
+        later(post, self.milliseconds, self.tick);
+    }
+
+    /// Whether a tick ends the wait that was begun last.
+    #[must_use]
+    pub fn is_over(&self, tick: Tick) -> bool {
+        self.tick == tick
     }
 }
 

@@ -1,6 +1,5 @@
 //! Fields to type in: what a hand is in is left alone, and what cannot be read is said beside it.
 
-use crate::bus::{self, Post, Tick};
 use crate::{Dom, by_id, document, protocol};
 use clothyard_core::{Quantity, Units, parse};
 use wasm_bindgen::JsCast;
@@ -104,31 +103,4 @@ pub fn number(typed: &str, label: &str, quantity: Quantity, units: &Units) -> Re
         let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
         format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
     })
-}
-
-/// Tells when the hand has rested after typing.
-#[derive(Debug)]
-pub struct Rest {
-    tick: Tick,
-    milliseconds: i32,
-}
-
-impl Rest {
-    /// Waits so many milliseconds after each key, under a timer of a view.
-    #[must_use]
-    pub fn new(view: &'static str, timer: &'static str, milliseconds: i32) -> Self {
-        Self { tick: Tick { view, timer, count: 0 }, milliseconds }
-    }
-
-    /// A key was pressed: the wait begins again.
-    pub fn key(&mut self, post: Post) {
-        self.tick.count = self.tick.count.wrapping_add(1);
-        bus::later(post, self.milliseconds, self.tick);
-    }
-
-    /// Whether a tick ends the wait after the last key.
-    #[must_use]
-    pub fn is_over(&self, tick: Tick) -> bool {
-        self.tick == tick
-    }
 }

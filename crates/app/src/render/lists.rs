@@ -1,14 +1,15 @@
 //! The two lists a person keeps: shafts to choose from, and parts of their own.
 
-use crate::app::App;
-use crate::fields;
+use super::fields;
+use crate::state::App;
 use clothyard_core::schema::shafts::SHAFT_RANGES;
 use clothyard_core::schema::{StockShaft, shafts};
 use clothyard_core::setup::{MOST_NAME_CHARS, MOST_OWN_PARTS, MOST_SHAFTS, OWN_PART_RANGES, OwnPart, Setup};
 use clothyard_core::{Quantity, Units, format, parse};
 use clothyard_web as dom;
+use clothyard_web::widgets::field;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, HtmlInputElement};
+use web_sys::{Element, HtmlInputElement};
 
 const SHAFT_QUANTITIES: [Quantity; 4] =
     [Quantity::StaticSpine, Quantity::LinearMass, Quantity::SmallLength, Quantity::SmallLength];
@@ -198,11 +199,7 @@ pub(crate) fn remove(app: &mut App, list: &str, place: usize) {
     show(app);
     // The button that had the focus is gone; the one that adds a row stays.
     let add = if list == "shafts" { "shaft-add" } else { "own-part-add" };
-    dom::later(0, move || {
-        if let Some(button) = dom::by_id(add).and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
-            let _ = button.focus();
-        }
-    });
+    dom::by_id(add).iter().for_each(field::focus_on);
 }
 
 /// Adds a row of each kind, or puts the invented shafts back.

@@ -1,18 +1,22 @@
 //! The answers: the four headlines, and every result with its working.
 
-use crate::app::App;
-use crate::sentences;
+use super::sentences;
+use crate::state::{App, timer};
 use clothyard_core::eval::Outputs;
 use clothyard_core::eval::warnings::ALWAYS;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::{OUTPUTS, Output, Term};
 use clothyard_core::{Evaluation, Quantity, Units, format};
 use clothyard_web as dom;
+use clothyard_web::bus::{self, Debounce, Tick};
+use clothyard_web::widgets::field;
 use core::cell::{Cell, RefCell};
 use web_sys::Element;
 
 /// How long a moved number shows by how much.
-const MOVED_MS: f64 = 2500.0;
+const MOVED_MS: i32 = 2500;
+/// Time to say aloud what waits.
+const SAY: Tick = timer("say");
 
 /// The headline answers that are numbers: their element, and what stands beside them.
 const HEADLINES: [(&str, Output); 3] =
@@ -31,7 +35,7 @@ struct Result {
 pub(crate) struct Answers {
     results: Vec<Result>,
     rested: Option<Outputs>,
-    moved_at: f64,
+    moving: Debounce,
     said_at: f64,
     to_say: Option<String>,
 }
@@ -54,7 +58,7 @@ impl Answers {
         (results.len() == OUTPUTS.len()).then_some(Self {
             results,
             rested: None,
-            moved_at: 0.0,
+            moving: Debounce::new(timer("rest"), MOVED_MS),
             said_at: 0.0,
             to_say: None,
         })
@@ -62,15 +66,7 @@ impl Answers {
 
     /// Something changed: numbers show by how much they moved, for a moment.
     pub(crate) fn moved(&mut self) {
-        self.moved_at = dom::now();
-        dom::later(MOVED_MS as i32 + 50, || {
-            crate::app::with(|app| {
-                if dom::now() - app.answers.moved_at >= MOVED_MS {
-                    app.answers.rested = Some(app.evaluation.outputs);
-                    show_moved(app);
-                }
-            })
-        });
+        self.moving.restart(crate::post);
     }
 
     /// The numbers as they stand are the ones to move from.
@@ -85,14 +81,18 @@ impl Answers {
             return;
         }
         let wait = (self.said_at + 1000.0 - dom::now()).max(250.0);
-        dom::later(wait as i32, || {
-            crate::app::with(|app| {
-                if let Some(words) = app.answers.to_say.take() {
-                    app.answers.said_at = dom::now();
-                    dom::write_id("status", &words);
-                }
-            })
-        });
+        bus::later(crate::post, wait as i32, SAY);
+    }
+}
+
+/// Numbers have rested, or it is time to say something aloud.
+pub(crate) fn on_tick(app: &mut App, tick: Tick) {
+    if app.answers.moving.is_over(tick) {
+        app.answers.rested = Some(app.evaluation.outputs);
+        show_moved(app);
+    } else if let (SAY, Some(words)) = (tick, app.answers.to_say.take()) {
+        app.answers.said_at = dom::now();
+        dom::write_id("status", &words);
     }
 }
 
@@ -197,7 +197,11 @@ pub(crate) fn show_stale(app: &App) {
         .filter_map(|(key, _)| Field::by_key(key))
         .filter(|&field| app.error_in(field).is_some())
         .collect();
-    let shown: Vec<_> = bad.into_iter().filter(|&field| is_marked(field)).map(|field| field.input().label).collect();
+    let shown: Vec<_> = bad
+        .into_iter()
+        .filter(|&field| field::is_invalid(field.input().key))
+        .map(|field| field.input().label)
+        .collect();
     if let Some(headline) = dom::by_id("headline") {
         dom::class(&headline, "stale", !shown.is_empty());
     }
@@ -209,10 +213,6 @@ pub(crate) fn show_stale(app: &App) {
             shown.join(" and ")
         ),
     );
-}
-
-fn is_marked(field: Field) -> bool {
-    dom::by_id(field.input().key).is_some_and(|input| input.get_attribute("aria-invalid").as_deref() == Some("true"))
 }
 
 fn result_words(app: &App, output: Output) -> String {

@@ -1,59 +1,32 @@
 //! What the page holds: the build, the units, what was typed and could not be read, and the way back.
 
-use crate::{answers, drawing, fields, keep, lists, tape};
+use crate::render::{self, Drawings, Rooms, answers, fields, lists};
+use crate::{keep, post};
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{Field, Group, Kind, Value};
 use clothyard_core::setup::{Drafts, PageState, samples};
 use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units, format};
 use clothyard_web as dom;
+use clothyard_web::bus::{self, Debounce, Tick};
 use clothyard_web::protocol::event;
-use std::cell::{Cell, RefCell};
-use wasm_bindgen::JsCast;
 
 /// Changes to the same thing within this time are one step back.
 const ONE_CHANGE_MS: f64 = 1200.0;
 const MOST_STEPS_BACK: usize = 200;
+/// After this long without a key, a field that cannot be read is remarked on.
+const REMARK_AFTER_MS: i32 = 1000;
 
-thread_local! {
-    static APP: RefCell<Option<App>> = const { RefCell::new(None) };
-    static CHANGES: Cell<u32> = const { Cell::new(0) };
-}
+/// Changes within this time are stored once.
+const SAVE_AFTER_MS: i32 = 400;
+pub(crate) const SAVE: Tick = timer("save");
+/// What is always in sight is measured once for many changes.
+const MEASURE_AFTER_MS: i32 = 300;
+pub(crate) const MEASURE: Tick = timer("measure");
 
-/// Does something with the page, unless the page is busy with itself.
-pub(crate) fn with(action: impl FnOnce(&mut App)) {
-    let mut action = Some(action);
-    borrow(&mut |app| {
-        if let Some(action) = action.take() {
-            action(app);
-        }
-    });
-}
-
-/// The part of [`with`] that is the same for every action, kept apart so that it stands in the wasm once.
-fn borrow(action: &mut dyn FnMut(&mut App)) {
-    APP.with(|cell| {
-        if let Ok(mut held) = cell.try_borrow_mut()
-            && let Some(app) = held.as_mut()
-        {
-            action(app);
-        }
-    });
-}
-
-/// Widths in pixels, measured when the page is laid out anew. To ask between two changes would make the
-/// browser lay out the page twice.
-#[derive(Clone, Copy, Default)]
-pub(crate) struct Rooms {
-    pub(crate) arrow: f64,
-    pub(crate) tape: f64,
-}
-
-impl Rooms {
-    fn measure() -> Self {
-        let width = |id: &str| dom::by_id(id).map_or(0.0, |element| element.get_bounding_client_rect().width());
-        Self { arrow: width("arrow"), tape: width("tape") }
-    }
+/// A timer of the page.
+pub(crate) const fn timer(name: &'static str) -> Tick {
+    Tick { view: "", timer: name, count: 0 }
 }
 
 /// The page's state.
@@ -65,14 +38,18 @@ pub(crate) struct App {
     pub(crate) answers: answers::Answers,
     /// What stands in a field and cannot be read, by the field's key.
     pub(crate) drafts: Drafts,
+    /// The field last typed in, and the wait since.
+    pub(crate) typed: (Option<Field>, Debounce),
     /// The group whose field has the focus.
     pub(crate) touched: Option<Group>,
-    /// Names of the invented set-ups.
-    invented: Vec<String>,
-    pub(crate) drawn: drawing::Drawn,
+    pub(crate) drawings: Drawings,
     pub(crate) rooms: Rooms,
     /// What a slider's field held before the gesture on it.
     pub(crate) slid_from: Option<(Field, Option<Value>)>,
+    /// How often set-up or units have changed since the page was opened.
+    pub(crate) changes: u32,
+    /// Names of the invented set-ups.
+    invented: Vec<String>,
     back: Vec<Setup>,
     forth: Vec<Setup>,
     last_change: Option<(String, f64)>,
@@ -81,7 +58,7 @@ pub(crate) struct App {
 }
 
 impl App {
-    /// Reads what was kept and fills the page; none where the page lacks its markup.
+    /// Reads what was kept; none where the page lacks its markup.
     pub(crate) fn open() -> Option<Self> {
         let found = keep::find();
         let start = || Some(PageState { setup: samples::all().into_iter().next()?.setup, drafts: Drafts::default() });
@@ -94,11 +71,13 @@ impl App {
             fields: fields::Fields::find()?,
             answers: answers::Answers::find()?,
             drafts,
+            typed: (None, Debounce::new(timer("remark"), REMARK_AFTER_MS)),
             touched: None,
-            invented: samples::all().into_iter().map(|start| start.setup.name).collect(),
-            drawn: drawing::Drawn::default(),
+            drawings: Drawings::default(),
             rooms: Rooms::measure(),
             slid_from: None,
+            changes: 0,
+            invented: samples::all().into_iter().map(|start| start.setup.name).collect(),
             back: Vec::new(),
             forth: Vec::new(),
             last_change: None,
@@ -113,17 +92,18 @@ impl App {
         Some(app)
     }
 
-    /// Hands the state over to the page's events.
-    pub(crate) fn install(self) {
-        APP.with(|cell| *cell.borrow_mut() = Some(self));
-        with(|app| {
-            app.restore_drafts();
-            app.show_all();
-        });
+    /// Fills the page.
+    pub(crate) fn start(&mut self) {
+        self.restore_drafts();
+        render::show(self);
+        render::show_looks(&keep::looks());
+        render::show_units(&self.units);
+        render::show_version();
+        self.redraw_in(Rooms::measure());
     }
 
     /// Reads a field's text. What cannot be read changes nothing but is kept and, in a while, remarked on.
-    pub(crate) fn typed(&mut self, field: Field, text: &str) {
+    pub(crate) fn read(&mut self, field: Field, text: &str) {
         match field.input().read(text, &self.units) {
             Ok(value) => self.give(field, value),
             Err(_) => {
@@ -138,7 +118,7 @@ impl App {
     pub(crate) fn give(&mut self, field: Field, value: Option<Value>) {
         self.drafts.remove(field.input().key);
         if self.setup.get(field) == value {
-            self.show_all();
+            render::show(self);
             return;
         }
         self.remember(field.input().key);
@@ -217,13 +197,26 @@ impl App {
         }
     }
 
+    pub(crate) fn can_undo(&self) -> bool {
+        !self.back.is_empty()
+    }
+
+    pub(crate) fn can_redo(&self) -> bool {
+        !self.forth.is_empty()
+    }
+
+    /// Whether the set-up bears the name of an invented one.
+    pub(crate) fn is_invented(&self) -> bool {
+        self.invented.contains(&self.setup.name)
+    }
+
     fn changed(&mut self) {
         self.evaluation = Evaluation::of(&self.setup);
         self.answers.moved();
-        self.show_all();
+        render::show(self);
         self.measure_soon();
         self.save_soon();
-        announce_change(event::SETUP);
+        self.announce(event::SETUP);
     }
 
     /// Another choice of units: every field, answer and drawing follows.
@@ -231,60 +224,35 @@ impl App {
         self.units = units;
         keep::save_units(&units);
         self.answers.rest(&self.evaluation);
-        self.show_all();
+        render::show(self);
+        render::show_units(&units);
         lists::show(self);
-        announce_change(event::UNITS);
+        self.announce(event::UNITS);
     }
 
-    pub(crate) fn show_all(&mut self) {
-        fields::show(self);
-        answers::show(self);
-        tape::show(self);
-        drawing::show(self);
-        self.show_name();
-        for (id, list) in [("undo", &self.back), ("redo", &self.forth)] {
-            if let Some(button) = dom::by_id(id) {
-                dom::flag(&button, "disabled", list.is_empty());
-            }
-        }
+    /// Tells whoever listens that set-up or units have changed, once this change is done with.
+    fn announce(&mut self, kind: &'static str) {
+        self.changes = self.changes.wrapping_add(1);
+        dom::later(0, move || dom::announce(kind));
     }
 
-    /// Draws anew in the room there is now.
-    pub(crate) fn redraw(&mut self) {
-        self.redraw_in(Rooms::measure());
-    }
-
-    /// Draws for paper, whose width the browser does not tell.
-    pub(crate) fn redraw_for_paper(&mut self) {
-        self.redraw_in(Rooms { arrow: 700.0, tape: 330.0 });
-    }
-
-    fn redraw_in(&mut self, rooms: Rooms) {
+    /// Draws in another room.
+    pub(crate) fn redraw_in(&mut self, rooms: Rooms) {
         self.rooms = rooms;
-        drawing::show(self);
-        tape::show(self);
-        keep_in_sight();
+        render::show_drawings(self);
+        render::keep_in_sight();
     }
 
     /// What is always in sight may have grown or shrunk; asked once for many changes, when they are done.
     fn measure_soon(&mut self) {
         if !core::mem::replace(&mut self.unmeasured, true) {
-            dom::later(300, || {
-                with(|app| {
-                    app.unmeasured = false;
-                    keep_in_sight();
-                })
-            });
+            bus::later(post, MEASURE_AFTER_MS, MEASURE);
         }
     }
 
-    /// The name of the set-up, and whether it is one of the invented ones.
-    fn show_name(&self) {
-        let name = &self.setup.name;
-        let invented = self.invented.contains(name);
-        dom::hide("example", !invented);
-        dom::write_id("example-name", name);
-        dom::write_id("setup-name", &if name.is_empty() || invented { String::new() } else { format!("{name}.") });
+    pub(crate) fn measure(&mut self) {
+        self.unmeasured = false;
+        render::keep_in_sight();
     }
 
     fn restore_drafts(&mut self) {
@@ -316,7 +284,7 @@ impl App {
 
     fn save_soon(&mut self) {
         if !core::mem::replace(&mut self.unsaved, true) {
-            dom::later(400, || with(Self::save));
+            bus::later(post, SAVE_AFTER_MS, SAVE);
         }
     }
 
@@ -331,29 +299,6 @@ impl App {
         };
         dom::write_id("save-state", &words);
     }
-}
-
-/// Tells the style sheet how high the drawing and the headline are, so that nothing that has the focus
-/// lies under them.
-fn keep_in_sight() {
-    let root =
-        dom::document().and_then(|document| document.document_element()?.dyn_into::<web_sys::HtmlElement>().ok());
-    let Some(root) = root else { return };
-    for id in ["drawing", "headline"] {
-        let height = dom::by_id(id).map_or(0.0, |element| element.get_bounding_client_rect().height());
-        let _ = root.style().set_property(&format!("--{id}-height"), &(format::fixed(height, 1) + "px"));
-    }
-}
-
-/// How often set-up or units have changed since the page was opened.
-pub(crate) fn changes() -> u32 {
-    CHANGES.get()
-}
-
-/// Tells whoever listens that set-up or units have changed, once this change is done with.
-fn announce_change(kind: &'static str) {
-    CHANGES.set(changes().wrapping_add(1));
-    dom::later(0, move || dom::announce(kind));
 }
 
 /// Without the last bits that steps of a tenth leave.

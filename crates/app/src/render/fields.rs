@@ -1,10 +1,12 @@
 //! The form: what stands in every field, whose it is, and what is wrong with it.
 
-use crate::app::App;
+use crate::state::App;
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{FIELD_COUNT, Field, Kind, Value};
 use clothyard_core::{Units, format};
 use clothyard_web as dom;
+use clothyard_web::protocol::attribute;
+use clothyard_web::widgets::field;
 use core::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
@@ -59,7 +61,7 @@ impl Fields {
     pub(crate) fn typing_done(&self, field: Field) {
         if let Some(row) = self.row(field) {
             if let Some(input) = &row.text {
-                dom::flag(input, "data-typing", false);
+                dom::flag(input, attribute::TYPING, false);
             }
             row.shown.set(None);
         }
@@ -171,8 +173,7 @@ impl Row {
 
 /// A field with the focus keeps the text as it is typed until it is left or stepped.
 fn is_being_typed(input: &HtmlInputElement) -> bool {
-    let focused = dom::document().and_then(|document| document.active_element());
-    focused.is_some_and(|focused| focused.id() == input.id()) && input.has_attribute("data-typing")
+    field::has_focus(&input.id()) && input.has_attribute(attribute::TYPING)
 }
 
 /// Shows a field that has just been left, tidily.

@@ -1,13 +1,15 @@
 //! The answers in sentences: the arrow to order, where the speed comes from, what was given and what was
 //! left to the page, the parts, the cautions.
 
-use crate::app::App;
+use crate::state::App;
 use clothyard_core::eval::Warning;
 use clothyard_core::schema::BowKind;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
 use clothyard_core::{Quantity, format};
 use clothyard_web as dom;
+use clothyard_web::protocol::event;
+use clothyard_web::widgets::list;
 
 /// The views, which say what the flex decides on the verge, are asked for once the first answer stands.
 const VIEWS_AFTER_MS: i32 = 1000;
@@ -27,7 +29,7 @@ pub(crate) fn show(app: &App) {
     let on_the_verge = app.evaluation.verge.is_some();
     dom::hide("verge-words", !on_the_verge);
     if on_the_verge {
-        dom::later(VIEWS_AFTER_MS, || dom::announce(clothyard_web::protocol::event::VIEWS));
+        dom::later(VIEWS_AFTER_MS, || dom::announce(event::VIEWS));
     }
     dom::write_id("target-words", format::target_sentence(&app.evaluation.resolved));
     let all = &app.evaluation;
@@ -114,19 +116,6 @@ pub(crate) fn show_cautions(app: &App) {
             count => format!("Do not shoot yet: {count} cautions below."),
         },
     );
-    fill("caution-list", &warnings.iter().map(sentence).collect::<Vec<_>>());
+    list::lines("caution-list", &warnings.iter().map(sentence).collect::<Vec<_>>());
     dom::hide("cautions", warnings.is_empty());
-}
-
-/// Makes a list hold just these lines, touching it only where they differ.
-fn fill(id: &str, lines: &[String]) {
-    let Some(list) = dom::by_id(id) else { return };
-    let joined = lines.concat();
-    if list.text_content().unwrap_or_default() == joined {
-        return;
-    }
-    dom::empty(&list);
-    for line in lines {
-        dom::add(&list, "li", "", line);
-    }
 }
