@@ -1,6 +1,6 @@
 //! The one table of results: what each is, its formula, what goes into it and where it comes from.
 //!
-//! To add a result: add a row here and compute it in `numbers.rs` or `advice.rs`; the page, the report
+//! To add a result: add a row here and compute it in `eval/outputs.rs` or `eval/inverse.rs`; the page, the report
 //! and the working follow.
 
 use crate::schema::Field;

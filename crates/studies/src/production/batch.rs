@@ -174,6 +174,12 @@ pub fn height_of_weights(
     })
 }
 
+/// How many pieces are to belong together.
+#[must_use]
+pub fn set_size(all: &Evaluation) -> usize {
+    all.resolved.number(Field::SetSize) as usize
+}
+
 /// The worth set on the form.
 #[must_use]
 pub fn worth(all: &Evaluation) -> Worth {

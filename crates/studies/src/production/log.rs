@@ -5,9 +5,7 @@ use crate::analysis::solve;
 use crate::analysis::solve::solve;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::schema::Field;
-use clothyard_core::schema::Output;
-use clothyard_core::schema::Row;
+use clothyard_core::schema::{Field, Hand, Output, Row};
 use clothyard_core::setup::Setup;
 
 /// One entry of the log. Impacts are those of the bare shaft beside the fletched.
@@ -83,6 +81,12 @@ impl Entry {
         let tear = tear.and_then(|tear| Tear::ALL.iter().position(|&each| each == tear)).map(|place| place as f64);
         [Some(distance_yd), right_in, up_in].into_iter().chain(kept).chain([tear]).collect()
     }
+}
+
+/// Whether the archer shoots left-handed: a left-handed archer holds the bow in the right hand.
+#[must_use]
+pub fn left_handed(all: &Evaluation) -> bool {
+    all.resolved.choice::<Hand>() == Hand::Right
 }
 
 /// The entries of a list, in the order they were made.

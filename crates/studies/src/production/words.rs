@@ -1,10 +1,12 @@
 //! A batch in words, as rows of a table and as a file.
 
-use super::batch::{HeightOfWeights, Piece, Spread, Worth};
+use super::batch::{HeightOfWeights, Piece, Spread, Worth, height_of_weights};
 use super::sort::{BARE, CROOKED_IN, FAR, NEAR, Sorted, Use};
+use crate::flight::shot::{Answer, Shot};
+use clothyard_core::Evaluation;
 use clothyard_core::csv::Csv;
 use clothyard_core::format::{entered, entered_with_unit, fixed, heading, measured, trimmed};
-use clothyard_core::schema::Row;
+use clothyard_core::schema::{Field, Row};
 use clothyard_core::units::{Quantity, Units};
 
 /// An invented dozen of Sallow Field: weight, four readings of spine, straightness, balance point.
@@ -183,9 +185,30 @@ pub fn use_sentences(pieces: &[Piece], sorted: &Sorted, worth: Worth, units: &Un
     [Use::Set, Use::Bare, Use::Practice, Use::Crooked, Use::Far].into_iter().filter_map(sentence).collect()
 }
 
-/// What the weights of the set and of the whole batch do to the height of impact.
+/// What the weights of the set and of the whole batch do to the height of impact at the distance the sight is set
+/// for, or why that cannot be said.
 #[must_use]
-pub fn height_sentence(
+pub fn heights(pieces: &[Piece], sorted: &Sorted, all: &Evaluation, units: &Units) -> String {
+    let resolved = &all.resolved;
+    let weights: Vec<_> = pieces.iter().map(|piece| piece.weight_gr).collect();
+    let whole_kg = Quantity::Mass.to_si(Spread::of(&weights).map_or(0.0, |spread| spread.range()));
+    let both = Shot::of(all).and_then(|shot| {
+        let of = |kg: f64| -> Answer<(f64, HeightOfWeights)> {
+            Ok((kg, height_of_weights(all, &shot, shot.sighted_m, kg, resolved.si(Field::HeightWanted))?))
+        };
+        Ok((sorted.set.as_ref().map(|(_, set)| of(set.mass_spread_kg)).transpose()?, of(whole_kg)?))
+    });
+    match both {
+        Ok((set, whole)) => {
+            let [distance_yd, size_in] = [Field::SightedAt, Field::HeightWanted].map(|field| resolved.number(field));
+            height_sentence(distance_yd, size_in, set, whole, units)
+        }
+        Err(error) => error.sentence().to_owned(),
+    }
+}
+
+/// What the weights of the set and of the whole batch do to the height of impact.
+fn height_sentence(
     distance_yd: f64,
     size_in: f64,
     set: Option<(f64, HeightOfWeights)>,

@@ -4,9 +4,8 @@ use super::{file, lines, on_focus, pressed, say, table};
 use crate::{ask, chart, page};
 use clothyard_core::parse::columns;
 use clothyard_core::schema::{List, Row};
-use clothyard_core::{Field, Quantity, Units};
-use clothyard_studies::flight::{FlightError, Shot};
-use clothyard_studies::production::batch::{HeightOfWeights, Piece, Spread, height_of_weights, pieces, worth};
+use clothyard_core::{Quantity, Units};
+use clothyard_studies::production::batch::{Piece, pieces, set_size, worth};
 use clothyard_studies::production::sort::{Sorted, Use, sort};
 use clothyard_studies::production::{dots, words};
 use clothyard_web::{self as dom, shapes, store};
@@ -134,18 +133,14 @@ fn show() {
 }
 
 fn sorted(batch: &[Piece], now: &page::Reading) -> Sorted {
-    sort(batch, wanted(now), worth(now.all()))
-}
-
-fn wanted(now: &page::Reading) -> usize {
-    now.all().resolved.number(Field::SetSize) as usize
+    sort(batch, set_size(now.all()), worth(now.all()))
 }
 
 fn show_sorted(batch: &[Piece], sorted: &Sorted, now: &page::Reading) {
     let (units, worth) = (&now.units, worth(now.all()));
-    dom::write_id("batch-set", &words::set_sentence(batch, sorted, wanted(now), worth, units));
+    dom::write_id("batch-set", &words::set_sentence(batch, sorted, set_size(now.all()), worth, units));
     lines("batch-uses", &words::use_sentences(batch, sorted, worth, units));
-    dom::write_id("batch-height", &height(batch, sorted, now));
+    dom::write_id("batch-height", &words::heights(batch, sorted, now.all(), units));
     dom::write_id("batch-words", &dots::in_words(batch, units));
     dom::write_id(
         "batch-stiff",
@@ -164,31 +159,6 @@ fn show_sorted(batch: &[Piece], sorted: &Sorted, now: &page::Reading) {
 
 fn in_set<'a>(batch: &'a [Piece], sorted: &'a Sorted) -> impl Iterator<Item = &'a Piece> {
     batch.iter().zip(&sorted.uses).filter(|(_, use_)| **use_ == Use::Set).map(|(piece, _)| piece)
-}
-
-/// What the weights do to the height of impact, or why that cannot be said.
-fn height(batch: &[Piece], sorted: &Sorted, now: &page::Reading) -> String {
-    let (all, resolved) = (now.all(), &now.all().resolved);
-    let shot = match Shot::of(all) {
-        Ok(shot) => shot,
-        Err(error) => return error.sentence().to_owned(),
-    };
-    let of = |kg: f64| -> Result<(f64, HeightOfWeights), FlightError> {
-        Ok((kg, height_of_weights(all, &shot, shot.sighted_m, kg, resolved.si(Field::HeightWanted))?))
-    };
-    let weights: Vec<_> = batch.iter().map(|piece| piece.weight_gr).collect();
-    let whole = Quantity::Mass.to_si(Spread::of(&weights).map_or(0.0, |spread| spread.range()));
-    let set = sorted.set.as_ref().map(|(_, set)| of(set.mass_spread_kg)).transpose();
-    match set.and_then(|set| Ok((set, of(whole)?))) {
-        Ok((set, whole)) => words::height_sentence(
-            resolved.number(Field::SightedAt),
-            resolved.number(Field::HeightWanted),
-            set,
-            whole,
-            &now.units,
-        ),
-        Err(error) => error.sentence().to_owned(),
-    }
 }
 
 fn draw(batch: &[Piece], sorted: &Sorted, units: &Units) {

@@ -2,9 +2,9 @@
 
 use super::{file, on_focus, pressed, say};
 use crate::{ask, page};
-use clothyard_core::schema::{Hand, List};
+use clothyard_core::schema::List;
 use clothyard_core::{Quantity, Units, format};
-use clothyard_studies::production::log::{Entry, Tear, entries, step};
+use clothyard_studies::production::log::{Entry, Tear, entries, left_handed, step};
 use clothyard_studies::production::log_words::{last_two_sentence, to_csv};
 use clothyard_web as dom;
 use std::cell::Cell;
@@ -62,10 +62,6 @@ fn show() {
     show_step(&now);
 }
 
-fn left_handed(now: &page::Reading) -> bool {
-    now.all().resolved.choice::<Hand>() == Hand::Right
-}
-
 fn show_entries(now: &page::Reading) {
     let list = entries(now.setup.lists.rows(List::Tuning));
     dom::hide("tuning-none", !list.is_empty());
@@ -86,7 +82,7 @@ fn show_entry(list: &Element, place: usize, entry: &Entry, now: &page::Reading) 
     let Some(item) = dom::add(list, "li", "", "") else { return };
     let what = entry.what(&now.units);
     dom::add(&item, "b", "", &what);
-    dom::add(&item, "p", "", &entry.reading(left_handed(now)));
+    dom::add(&item, "p", "", &entry.reading(left_handed(now.all())));
     dom::add(&item, "p", "quiet", &entry.with_what(&now.units));
     if let Some(button) = dom::add(&item, "button", "", "Remove") {
         dom::set(&button, "type", "button");
@@ -192,7 +188,7 @@ fn on_click(event: Event) {
     if pressed(&event) == "tuning-csv" {
         let Some(now) = page::read() else { return };
         let list = entries(now.setup.lists.rows(List::Tuning));
-        return file("clothyard-tuning.csv", &to_csv(&list, left_handed(&now), &now.units), "tuning-said");
+        return file("clothyard-tuning.csv", &to_csv(&list, left_handed(now.all()), &now.units), "tuning-said");
     }
     let place =
         dom::target::<Element>(&event).and_then(|button| button.get_attribute("data-entry")?.parse::<usize>().ok());
