@@ -114,12 +114,12 @@ static DRAW_WEIGHT: [Unit; 3] = [
     unit("N", "newtons", 1.0, 0, 1, &["n", "newton", "newtons"]),
 ];
 static LENGTH: [Unit; 3] = [
-    unit("in", "inches", si::METRE_PER_INCH, 2, 3, INCH_TYPED),
+    unit("in", "inches", si::METER_PER_INCH, 2, 3, INCH_TYPED),
     unit("cm", "centimetres", 0.01, 1, 2, CENTIMETRE_TYPED),
     unit("mm", "millimetres", 0.001, 0, 1, MILLIMETRE_TYPED),
 ];
 static SMALL_LENGTH: [Unit; 2] = [
-    unit("in", "inches", si::METRE_PER_INCH, 3, 4, INCH_TYPED),
+    unit("in", "inches", si::METER_PER_INCH, 3, 4, INCH_TYPED),
     unit("mm", "millimetres", 0.001, 2, 3, MILLIMETRE_TYPED),
 ];
 static MASS: [Unit; 2] = [
@@ -130,7 +130,7 @@ static LINEAR_MASS: [Unit; 2] = [
     unit(
         "gr/in",
         "grains per inch",
-        si::KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH,
+        si::KILOGRAM_PER_METER_PER_GRAIN_PER_INCH,
         2,
         2,
         &["gr/in", "gpi", "grains per inch"],
@@ -138,7 +138,7 @@ static LINEAR_MASS: [Unit; 2] = [
     unit("g/m", "grams per metre", 0.001, 2, 3, &["g/m", "grams per metre", "grams per meter"]),
 ];
 static SPEED: [Unit; 2] = [
-    unit("fps", "feet per second", si::METRE_PER_SECOND_PER_FPS, 0, 1, &["fps", "ft/s", "feet per second"]),
+    unit("fps", "feet per second", si::METER_PER_SECOND_PER_FPS, 0, 1, &["fps", "ft/s", "feet per second"]),
     unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps", "metres per second", "meters per second"]),
 ];
 static ENERGY: [Unit; 2] = [
@@ -146,13 +146,13 @@ static ENERGY: [Unit; 2] = [
     unit("J", "joules", 1.0, 1, 1, &["j", "joule", "joules"]),
 ];
 static MOMENTUM: [Unit; 2] = [
-    unit("slug·ft/s", "slug feet per second", si::KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, 3, 3, &["slug ft/s"]),
+    unit("slug·ft/s", "slug feet per second", si::KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, 3, 3, &["slug ft/s"]),
     unit("kg·m/s", "kilogram metres per second", 1.0, 2, 2, &["kg m/s", "n s"]),
 ];
 static STATIC_SPINE: [Unit; 1] = [unit(
     "",
     "thousandths of an inch",
-    si::METRE_PER_INCH / 1000.0,
+    si::METER_PER_INCH / 1000.0,
     0,
     1,
     // A deflection below 3 is one in inches, with or without its unit.
@@ -174,11 +174,11 @@ static MASS_PER_DRAW: [Unit; 2] = [
 ];
 static ACCELERATION: [Unit; 1] = [unit("m/s²", "metres per second squared", 1.0, 0, 0, &["m/s2", "m/s²"])];
 static DISTANCE: [Unit; 2] = [
-    unit("yd", "yards", si::METRE_PER_YARD, 0, 2, &["yd", "yd.", "yds", "yard", "yards"]),
+    unit("yd", "yards", si::METER_PER_YARD, 0, 2, &["yd", "yd.", "yds", "yard", "yards"]),
     unit("m", "metres", 1.0, 0, 2, &["m", "m.", "metre", "metres", "meter", "meters"]),
 ];
 static ALTITUDE: [Unit; 2] = [
-    unit("ft", "feet", si::METRE_PER_FOOT, 0, 0, &["ft", "ft.", "foot", "feet", "'"]),
+    unit("ft", "feet", si::METER_PER_FOOT, 0, 0, &["ft", "ft.", "foot", "feet", "'"]),
     unit("m", "metres", 1.0, 0, 1, &["m", "m.", "metre", "metres", "meter", "meters"]),
 ];
 static TEMPERATURE: [Unit; 2] = [
@@ -194,7 +194,7 @@ static PRESSURE: [Unit; 2] = [
     unit("hPa", "hectopascals", 100.0, 0, 1, &["hpa", "mbar", "millibar", "millibars"]),
 ];
 static WIND_SPEED: [Unit; 3] = [
-    unit("mph", "miles per hour", 1_760.0 * si::METRE_PER_YARD / 3_600.0, 0, 1, &["mph", "miles per hour"]),
+    unit("mph", "miles per hour", 1_760.0 * si::METER_PER_YARD / 3_600.0, 0, 1, &["mph", "miles per hour"]),
     unit("km/h", "kilometres per hour", 1.0 / 3.6, 0, 1, &["km/h", "kmh", "kph"]),
     unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps"]),
 ];

@@ -2,15 +2,11 @@
 //!
 //!     cargo run --release -p clothyard-mechanics --example one_arrow
 
-use clothyard_mechanics::flex::Shot;
-use clothyard_mechanics::flight::aim::{Archer, Sight};
-use clothyard_mechanics::flight::air::Air;
-use clothyard_mechanics::flight::drag::Drag;
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
-use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
+use clothyard_mechanics::flight::{Accuracy, Air, Archer, Conditions, Drag, DragShape, Edge, Flight, Plates, Sight};
+use clothyard_mechanics::shot::Shot;
 use clothyard_mechanics::units::{
-    KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH, METRE_PER_INCH,
-    METRE_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE,
+    KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH, METER_PER_INCH,
+    METER_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE,
 };
 use clothyard_mechanics::{
     Arrow, Bow, DrawCurve, Error, Launch, Part, SpineRig, column_load, critical_acceleration, launch_speed, momentum,
@@ -18,33 +14,33 @@ use clothyard_mechanics::{
 
 fn main() -> Result<(), Error> {
     // A shaft of spine .400 and 8.6 gr/in, 28 in long, with vanes, an insert and a point of 100 gr.
-    let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.400 * METRE_PER_INCH)?;
-    let grains = |mass: f64, inches: f64| Part::lump(mass * KILOGRAM_PER_GRAIN, inches * METRE_PER_INCH);
+    let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.400 * METER_PER_INCH)?;
+    let grains = |mass: f64, inches: f64| Part::point_mass(mass * KILOGRAM_PER_GRAIN, inches * METER_PER_INCH);
     let parts = [grains(10.0, 0.0), grains(24.0, 2.0), grains(20.0, 27.6), grains(100.0, 28.6)];
-    let (length_m, rest_m) = (28.0 * METRE_PER_INCH, 26.75 * METRE_PER_INCH);
-    let arrow = Arrow::new(length_m, 0.014, 8.6 * KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH, stiffness, &parts)?;
+    let (length_m, rest_m) = (28.0 * METER_PER_INCH, 26.75 * METER_PER_INCH);
+    let arrow = Arrow::new(length_m, 0.014, 8.6 * KILOGRAM_PER_METER_PER_GRAIN_PER_INCH, stiffness, &parts)?;
 
     // A compound of 60 lb with a stroke of 20 in.
     let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
-    let bow = Bow::new(60.0 * NEWTON_PER_POUND_FORCE, 20.0 * METRE_PER_INCH, curve, 0.0071, 0.03)?;
+    let bow = Bow::new(60.0 * NEWTON_PER_POUND_FORCE, 20.0 * METER_PER_INCH, curve, 0.0071, 0.03)?;
 
     let mass = arrow.mass_kg();
     let load = column_load(bow.peak_acceleration(mass)?, critical_acceleration(&arrow, rest_m)?)?;
     let speed = launch_speed(bow.delivered_energy_j(), mass, bow.virtual_mass_kg)?;
     println!(
-        "weight             {:.0} gr, {:.1} % front of centre",
+        "weight             {:.0} gr, {:.1} % front of center",
         mass / KILOGRAM_PER_GRAIN,
-        100.0 * arrow.front_of_centre()
+        100.0 * arrow.front_of_center()
     );
     println!("column load        {load:.3}, shoots well at {:.3}", Launch::ReleaseAid.target_load());
-    println!("launch             {:.0} fps", speed / METRE_PER_SECOND_PER_FPS);
-    println!("momentum           {:.3} slug ft/s", momentum(mass, speed) / KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS);
+    println!("launch             {:.0} fps", speed / METER_PER_SECOND_PER_FPS);
+    println!("momentum           {:.3} slug ft/s", momentum(mass, speed) / KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS);
 
-    let flex = Shot::new(arrow, bow, rest_m).flex()?;
+    let dynamics = Shot::new(arrow, bow, rest_m).simulate()?;
     println!(
         "time on the string {:.1} ms, bow of the shaft magnified {:.2} times",
-        1e3 * flex.time_on_string_s,
-        flex.magnification
+        1e3 * dynamics.time_on_string_s,
+        dynamics.magnification
     );
 
     let vanes = Plates {
@@ -65,7 +61,7 @@ fn main() -> Result<(), Error> {
         blades: Plates::NONE,
     };
     let (air, drag) = (Air::standard(0.0)?, Drag::built_up(&shape)?);
-    let slowing = drag.per_metre(mass, &air)?;
+    let slowing = drag.per_meter(mass, &air)?;
     let flight = Flight::new(&slowing, Conditions::default(), Accuracy::default())?;
     let sight = Sight { peep_height_m: 0.11, sight_radius_m: 0.85, launch_ahead_m: bow.stroke_m };
     let archer = Archer::new(flight, sight, speed)?;

@@ -14,7 +14,7 @@
 //! the cubic Hermite functions. They follow every step of the stiffness, so that no node need
 //! stand there, and no short element spoils the arithmetic.
 //!
-//! An element's bending is referred to its elastic centre `c`, about which turning and
+//! An element's bending is referred to its elastic center `c`, about which turning and
 //! shearing its ends are independent. With `t` the change of slope from end to end and `e`
 //! the offset of the end tangents at `c`,
 //!
@@ -29,11 +29,12 @@
 //! # References
 //! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (stress
 //! stiffness of a beam); Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2; the
-//! elastic centre: Timoshenko & Young, *Theory of Structures*.
+//! elastic center: Timoshenko & Young, *Theory of Structures*.
 
-use crate::band::{MAX_UNKNOWNS, Row};
-use crate::error::{Error, Quantity, Result};
-use crate::pencil::least_root;
+use crate::banded::{MAX_UNKNOWNS, Row};
+use crate::eigen::smallest_eigenvalue;
+use crate::error::{Error, Result};
+use crate::parameter::Parameter;
 
 /// The most nodes of a [`Beam`], 132; each has two unknowns, deflection and slope.
 pub const MAX_NODES: usize = MAX_UNKNOWNS / 2;
@@ -77,11 +78,11 @@ pub struct Section {
 
 impl Section {
     fn check(&self, behind_m: f64) -> Result<()> {
-        Quantity::Position.check_within(self.from_m, behind_m, behind_m)?;
-        Quantity::Position.check_within(self.to_m, self.from_m, FARTHEST_M)?;
-        Quantity::BendingStiffness.check_within(self.stiffness_nm2, 1e-9, 1e12)?;
-        Quantity::AxialLoad.check(self.load_from_n)?;
-        Quantity::AxialLoad.check(self.load_to_n)?;
+        Parameter::Position.check_within(self.from_m, behind_m, behind_m)?;
+        Parameter::Position.check_within(self.to_m, self.from_m, FARTHEST_M)?;
+        Parameter::BendingStiffness.check_within(self.stiffness_nm2, 1e-9, 1e12)?;
+        Parameter::AxialLoad.check(self.load_from_n)?;
+        Parameter::AxialLoad.check(self.load_to_n)?;
         Ok(())
     }
 
@@ -169,8 +170,8 @@ impl<'a> Beam<'a> {
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn add_rigid_tip(&mut self, load_n: f64, offset_m: f64) -> Result<()> {
-        Quantity::AxialLoad.check(load_n)?;
-        Quantity::Position.check_within(offset_m, 0.0, FARTHEST_M)?;
+        Parameter::AxialLoad.check(load_n)?;
+        Parameter::Position.check_within(offset_m, 0.0, FARTHEST_M)?;
         let Some(last) = self.nodes.last() else {
             return Ok(());
         };
@@ -194,7 +195,7 @@ impl<'a> Beam<'a> {
             return Err(Error::Unsupported);
         }
         let (stiffness, geometric) = self.matrices();
-        least_root(stiffness, geometric)
+        smallest_eigenvalue(stiffness, geometric)
     }
 
     /// The matrices `K` and `KG`, two rows to a node.
@@ -213,7 +214,7 @@ impl<'a> Beam<'a> {
         self.nodes.iter().map(held_unknowns).sum::<usize>() >= 2
     }
 
-    /// Gives each held unknown the equation `v = 0`: a diagonal of 1, no load, no neighbours.
+    /// Gives each held unknown the equation `v = 0`: a diagonal of 1, no load, no neighbors.
     fn decouple_held_unknowns(&mut self) {
         for (node, [place, turn]) in self.nodes.iter().zip(self.stiffness.as_chunks_mut::<2>().0) {
             let [held_place, held_turn] = held(node.support);
@@ -231,7 +232,7 @@ impl<'a> Beam<'a> {
         for (section, from, to) in pieces(sections, element.from_m, element.to_m) {
             let advance = |x: f64| {
                 let flexibility = (x - from) / section.stiffness_nm2;
-                let arm = 0.5 * (x + from) - element.centre_m;
+                let arm = 0.5 * (x + from) - element.center_m;
                 let turn = flexibility / element.turn_flexibility;
                 (turned + turn, bent - arm * flexibility / element.offset_flexibility)
             };
@@ -255,13 +256,13 @@ const GAUSS_3: [(f64, f64); 3] =
 const FARTHEST_M: f64 = 1e6;
 
 fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
-    let (given, most) = (nodes.len(), MAX_NODES);
-    if given > most {
-        return Err(Error::TooManyParts { given, most });
+    let (given, maximum) = (nodes.len(), MAX_NODES);
+    if given > maximum {
+        return Err(Error::TooManyParts { given, maximum });
     }
     let mut least = -FARTHEST_M;
     for node in nodes {
-        Quantity::Position.check_within(node.place_m, least, FARTHEST_M)?;
+        Parameter::Position.check_within(node.place_m, least, FARTHEST_M)?;
         least = node.place_m + 1e-9;
     }
     if let (Some(first), Some(last)) = (nodes.first(), nodes.last()) {
@@ -270,7 +271,7 @@ fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
             section.check(reached)?;
             reached = section.to_m;
         }
-        Quantity::Position.check_within(reached, last.place_m, FARTHEST_M)?;
+        Parameter::Position.check_within(reached, last.place_m, FARTHEST_M)?;
     }
     Ok(())
 }
@@ -281,12 +282,12 @@ pub(crate) fn pieces(sections: &[Section], from: f64, to: f64) -> impl Iterator<
     sections.iter().map(move |s| (s, cut(s))).filter(|(_, (a, b))| b > a).map(|(s, (a, b))| (s, a, b))
 }
 
-/// An element's bending about its elastic centre.
+/// An element's bending about its elastic center.
 #[derive(Clone, Copy)]
 pub(crate) struct Element {
     pub(crate) from_m: f64,
     pub(crate) to_m: f64,
-    centre_m: f64,
+    center_m: f64,
     /// `F`, and as a row over deflection and slope at rear and front, `t`.
     turn_flexibility: f64,
     turn: [f64; 4],
@@ -306,11 +307,11 @@ impl Element {
             turn_flexibility += flexibility;
             first_moment += (0.5 * (a + b) - from_m) * flexibility;
         }
-        let to_centre = first_moment / turn_flexibility;
-        let centre_m = from_m + to_centre;
+        let to_center = first_moment / turn_flexibility;
+        let center_m = from_m + to_center;
         let mut offset_flexibility = 0.0;
         for (section, a, b) in pieces(sections, from_m, to_m) {
-            let (length, arm) = (b - a, 0.5 * (a + b) - centre_m);
+            let (length, arm) = (b - a, 0.5 * (a + b) - center_m);
             let square = arm * arm + length * length / 12.0;
             offset_flexibility += square * length / section.stiffness_nm2;
         }
@@ -318,9 +319,9 @@ impl Element {
         let free = [a, b, c, d].map(|held| if held { 0.0 } else { 1.0 });
         let masked = |n: [f64; 4]| [n[0] * free[0], n[1] * free[1], n[2] * free[2], n[3] * free[3]];
         let turn = masked([0.0, -1.0, 0.0, 1.0]);
-        let offset = masked([-1.0, -to_centre, 1.0, to_centre - (to_m - from_m)]);
+        let offset = masked([-1.0, -to_center, 1.0, to_center - (to_m - from_m)]);
         let rear_slope = masked([0.0, 1.0, 0.0, 0.0]);
-        Self { from_m, to_m, centre_m, turn_flexibility, turn, offset_flexibility, offset, rear_slope }
+        Self { from_m, to_m, center_m, turn_flexibility, turn, offset_flexibility, offset, rear_slope }
     }
 
     /// The deflection at `x` as a row; both nodes must be free.
@@ -333,7 +334,7 @@ impl Element {
             let (length, middle) = (b - a, 0.5 * (a + b));
             let (flexibility, arm) = (length / section.stiffness_nm2, x - middle);
             by_turn += flexibility * arm;
-            by_offset -= flexibility * (arm * (middle - self.centre_m) - length * length / 12.0);
+            by_offset -= flexibility * (arm * (middle - self.center_m) - length * length / 12.0);
         }
         let advanced = (by_turn / self.turn_flexibility, by_offset / self.offset_flexibility);
         let mut row = self.combined(x - self.from_m, advanced);
@@ -347,7 +348,7 @@ impl Element {
         for (section, a, b) in pieces(sections, self.from_m, x) {
             let flexibility = (b - a) / section.stiffness_nm2;
             turned += flexibility;
-            bent -= flexibility * (0.5 * (a + b) - self.centre_m);
+            bent -= flexibility * (0.5 * (a + b) - self.center_m);
         }
         self.slopes((turned / self.turn_flexibility, bent / self.offset_flexibility))
     }

@@ -22,15 +22,16 @@
 //! It takes for granted that limbs and string keep step with the arrow, so that one virtual mass serves
 //! at every arrow weight; and that the loss is a share of the energy. Shapes, virtual masses and losses
 //! by kind of bow are from memory, and bring the speed to within about 8 % (memory): a measurement
-//! ([`crate::calibration`], [`crate::measured`]) is better.
+//! ([`crate::Rating`], [`crate::measured`]) is better.
 //!
 //! # References
 //! Klopsteg, "Physics of Bows and Arrows", Am. J. Phys. 11 (1943); Tuijn & Kooi, "The
 //! measurement of arrow velocities in the students' laboratory", Eur. J. Phys. 13 (1992).
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
-use crate::measured::draw_force::MeasuredCurve;
+use crate::measured::MeasuredCurve;
+use crate::parameter::Parameter;
 
 /// The shape of a draw-force curve: force over peak force against drawn share of the stroke.
 ///
@@ -142,12 +143,12 @@ impl DrawCurve {
     fn check(&self) -> Result<()> {
         match *self {
             Self::LetOff { rise, valley, let_off } => {
-                Quantity::Rise.check(rise)?;
-                Quantity::Valley.check_within(valley, 0.0, 1.0 - rise)?;
-                Quantity::LetOff.check(let_off)?;
+                Parameter::Rise.check(rise)?;
+                Parameter::Valley.check_within(valley, 0.0, 1.0 - rise)?;
+                Parameter::LetOff.check(let_off)?;
             }
             Self::Smooth { curvature } => {
-                Quantity::Curvature.check(curvature)?;
+                Parameter::Curvature.check(curvature)?;
             }
             Self::Measured(_) => {} // checked when it was read
         }
@@ -220,11 +221,11 @@ impl Bow {
     }
 
     pub(crate) fn check(&self) -> Result<()> {
-        Quantity::PeakForce.check(self.peak_force_n)?;
-        Quantity::Stroke.check(self.stroke_m)?;
+        Parameter::PeakForce.check(self.peak_force_n)?;
+        Parameter::Stroke.check(self.stroke_m)?;
         self.curve.check()?;
-        Quantity::VirtualMass.check(self.virtual_mass_kg)?;
-        Quantity::Loss.check(self.loss)?;
+        Parameter::VirtualMass.check(self.virtual_mass_kg)?;
+        Parameter::Loss.check(self.loss)?;
         Ok(())
     }
 
@@ -246,7 +247,7 @@ impl Bow {
     /// [`crate::Error::OutOfRange`] for the bow or the arrow's mass.
     pub fn peak_acceleration(&self, arrow_mass_kg: f64) -> Result<f64> {
         self.check()?;
-        let m = Quantity::ArrowMass.check(arrow_mass_kg)?;
+        let m = Parameter::ArrowMass.check(arrow_mass_kg)?;
         Ok(self.peak_force_n * (1.0 - self.loss) / (m + self.virtual_mass_kg))
     }
 }
@@ -269,9 +270,9 @@ impl Bow {
 /// # References
 /// Klopsteg, Am. J. Phys. 11 (1943).
 pub fn launch_speed(delivered_energy_j: f64, arrow_mass_kg: f64, virtual_mass_kg: f64) -> Result<f64> {
-    let e = Quantity::Energy.check(delivered_energy_j)?;
-    let m = Quantity::ArrowMass.check(arrow_mass_kg)?;
-    let k = Quantity::VirtualMass.check(virtual_mass_kg)?;
+    let e = Parameter::Energy.check(delivered_energy_j)?;
+    let m = Parameter::ArrowMass.check(arrow_mass_kg)?;
+    let k = Parameter::VirtualMass.check(virtual_mass_kg)?;
     Ok(sqrt(2.0 * e / (m + k)))
 }
 
@@ -376,16 +377,16 @@ mod tests {
 
     #[test]
     fn what_no_bow_does_is_refused_by_name() {
-        let quantity = |bow: Result<Bow>| match bow.unwrap_err() {
-            Error::OutOfRange { quantity, .. } => quantity,
+        let parameter = |bow: Result<Bow>| match bow.unwrap_err() {
+            Error::OutOfRange { parameter, .. } => parameter,
             other => panic!("{other}"),
         };
         let bow = |curve, loss| Bow::new(300.0, 0.5, curve, 0.007, loss);
-        assert_eq!(quantity(bow(let_off(0.8, 0.3, 0.5), 0.0)), Quantity::Valley);
-        assert_eq!(quantity(bow(let_off(0.4, 0.3, 1.0), 0.0)), Quantity::LetOff);
-        assert_eq!(quantity(bow(DrawCurve::RECURVE, 1.0)), Quantity::Loss);
+        assert_eq!(parameter(bow(let_off(0.8, 0.3, 0.5), 0.0)), Parameter::Valley);
+        assert_eq!(parameter(bow(let_off(0.4, 0.3, 1.0), 0.0)), Parameter::LetOff);
+        assert_eq!(parameter(bow(DrawCurve::RECURVE, 1.0)), Parameter::Loss);
         let steep = DrawCurve::Smooth { curvature: 1.5 };
-        assert_eq!(quantity(bow(steep, 0.0)), Quantity::Curvature);
+        assert_eq!(parameter(bow(steep, 0.0)), Parameter::Curvature);
         assert!(launch_speed(f64::NAN, 0.02, 0.0).is_err());
     }
 

@@ -2,7 +2,7 @@
 //!
 //! Two sets of constants, for two purposes:
 //!
-//! - [`BowKind::reference`]: the virtual mass and loss the targets of [`crate::target`] were calibrated with. They
+//! - [`BowKind::reference`]: the virtual mass and loss the targets of [`crate::Launch`] were calibrated with. They
 //!   belong to the match and are the same at every draw weight, as the agreed pairings and the rule for wood arrows ask.
 //! - [`BowKind::usual`]: what to expect of a bow that nobody has measured, each with its standard error. It belongs to
 //!   the speed ([`crate::estimate`]), may follow the draw weight, and gives way to every measurement.
@@ -15,9 +15,10 @@
 //! Klopsteg, Am. J. Phys. 11 (1943) (virtual mass); Tuijn & Kooi, Eur. J. Phys. 13 (1992); Hickman, "Effect of String
 //! Weight on Arrow Velocity and Efficiency of Bows", in Hickman, Nagler & Klopsteg, *Archery: The Technical Side* (1947).
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::estimate::Prior;
 use crate::math::{ln, sqrt};
+use crate::parameter::Parameter;
 use crate::units::NEWTON_PER_POUND_FORCE;
 
 /// How surely the virtual mass follows the draw weight as [`BowKind::usual`] says: standard error of the power (memory).
@@ -100,7 +101,7 @@ impl BowKind {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the peak force.
     pub fn usual(self, peak_force_n: f64) -> Result<UsualBow> {
-        let force_n = Quantity::PeakForce.check(peak_force_n)?;
+        let force_n = Parameter::PeakForce.check(peak_force_n)?;
         let ReferenceBow { virtual_mass_kg, loss } = self.reference();
         let (virtual_mass_kg, log_error, loss_log_error, stored_log_error, at_lb) = match self {
             Self::Compound => (virtual_mass_kg, 0.35, 0.03, 0.07, 60.0),

@@ -10,19 +10,20 @@
 //!
 //! A published rated speed is one reading under stated conditions; it scales with peak force `F` (N)
 //! times stroke `S` (m), which takes for granted that the curve keeps its shape. More than two readings
-//! are fitted together: [`crate::measured::speeds`].
+//! are fitted together: [`crate::measured::fit_speeds`].
 //!
 //! # References
 //! Klopsteg, Am. J. Phys. 11 (1943); ASTM F1544-11; AMO Standards; ATA/BOW-105-2008.
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
-use crate::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+use crate::parameter::Parameter;
+use crate::units::{KILOGRAM_PER_GRAIN, METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 
 /// Draw length less true draw (string to pivot), m: 1.75 in by the AMO/ATA convention.
 ///
 /// Example: see [`Rating::delivered_energy_j`].
-pub const PIVOT_TO_DRAW_LENGTH_M: f64 = 1.75 * METRE_PER_INCH;
+pub const PIVOT_TO_DRAW_LENGTH_M: f64 = 1.75 * METER_PER_INCH;
 
 /// Energy (J) given to arrow and virtual mass, from one chronograph reading.
 ///
@@ -39,10 +40,10 @@ pub const PIVOT_TO_DRAW_LENGTH_M: f64 = 1.75 * METRE_PER_INCH;
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_kg: f64) -> Result<f64> {
-    let v = Quantity::Speed.check(speed)?;
-    let m = Quantity::ArrowMass.check(arrow_mass_kg)?;
-    let k = Quantity::VirtualMass.check(virtual_mass_kg)?;
-    Quantity::Energy.check(0.5 * (m + k) * v * v)
+    let v = Parameter::Speed.check(speed)?;
+    let m = Parameter::ArrowMass.check(arrow_mass_kg)?;
+    let k = Parameter::VirtualMass.check(virtual_mass_kg)?;
+    Parameter::Energy.check(0.5 * (m + k) * v * v)
 }
 
 /// Delivered energy (J) and virtual mass (kg), from two readings at different arrow masses.
@@ -64,16 +65,16 @@ pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn energy_and_virtual_mass_from_two(speed1: f64, mass1_kg: f64, speed2: f64, mass2_kg: f64) -> Result<(f64, f64)> {
-    let first = (Quantity::ArrowMass.check(mass1_kg)?, Quantity::Speed.check(speed1)?);
-    let second = (Quantity::ArrowMass.check(mass2_kg)?, Quantity::Speed.check(speed2)?);
+    let first = (Parameter::ArrowMass.check(mass1_kg)?, Parameter::Speed.check(speed1)?);
+    let second = (Parameter::ArrowMass.check(mass2_kg)?, Parameter::Speed.check(speed2)?);
     let ((light, fast), (heavy, slow)) = if first.0 <= second.0 { (first, second) } else { (second, first) };
     // Least speed: the energy of the lighter arrow, so that K is not negative.
-    Quantity::Speed.check_within(slow, fast * sqrt(light / heavy), fast * (1.0 - 1e-6))?;
+    Parameter::Speed.check_within(slow, fast * sqrt(light / heavy), fast * (1.0 - 1e-6))?;
     let (fast2, slow2) = (fast * fast, slow * slow);
     // At the least speed itself rounding may leave K a hair below 0.
     let k = ((heavy * slow2 - light * fast2) / (fast2 - slow2)).max(0.0);
-    Quantity::VirtualMass.check(k)?;
-    Ok((Quantity::Energy.check(0.5 * (light + k) * fast2)?, k))
+    Parameter::VirtualMass.check(k)?;
+    Ok((Parameter::Energy.check(0.5 * (light + k) * fast2)?, k))
 }
 
 /// The conditions under which a bow's speed is rated.
@@ -103,14 +104,14 @@ impl Rating {
     pub const ASTM_F1544: Self = Self {
         arrow_mass_kg: 5.0 * 70.0 * KILOGRAM_PER_GRAIN,
         peak_force_n: 70.0 * NEWTON_PER_POUND_FORCE,
-        draw_length_m: 30.0 * METRE_PER_INCH,
+        draw_length_m: 30.0 * METER_PER_INCH,
     };
 
     /// The older AMO rating: 540 gr, 60 lb, 30 in of draw.
     pub const AMO: Self = Self {
         arrow_mass_kg: 540.0 * KILOGRAM_PER_GRAIN,
         peak_force_n: 60.0 * NEWTON_PER_POUND_FORCE,
-        draw_length_m: 30.0 * METRE_PER_INCH,
+        draw_length_m: 30.0 * METER_PER_INCH,
     };
 
     /// Energy (J) the bow delivers at the peak force (N) and stroke (m) of its user.
@@ -142,14 +143,14 @@ impl Rating {
         stroke_m: f64,
         brace_height_m: f64,
     ) -> Result<f64> {
-        let rated_force = Quantity::PeakForce.check(self.peak_force_n)?;
-        let rated_draw = Quantity::DrawLength.check(self.draw_length_m)?;
-        let force = Quantity::PeakForce.check(peak_force_n)?;
-        let stroke = Quantity::Stroke.check(stroke_m)?;
-        let brace = Quantity::BraceHeight.check(brace_height_m)?;
-        let rated_stroke = Quantity::Stroke.check(rated_draw - PIVOT_TO_DRAW_LENGTH_M - brace)?;
+        let rated_force = Parameter::PeakForce.check(self.peak_force_n)?;
+        let rated_draw = Parameter::DrawLength.check(self.draw_length_m)?;
+        let force = Parameter::PeakForce.check(peak_force_n)?;
+        let stroke = Parameter::Stroke.check(stroke_m)?;
+        let brace = Parameter::BraceHeight.check(brace_height_m)?;
+        let rated_stroke = Parameter::Stroke.check(rated_draw - PIVOT_TO_DRAW_LENGTH_M - brace)?;
         let energy = delivered_energy_from_speed(rated_speed, self.arrow_mass_kg, virtual_mass_kg)?;
-        Quantity::Energy.check(energy * (force * stroke) / (rated_force * rated_stroke))
+        Parameter::Energy.check(energy * (force * stroke) / (rated_force * rated_stroke))
     }
 
     /// Energy of the bow as it is rated over that at the peak force (N) and stroke (m) of its user.
@@ -171,12 +172,12 @@ impl Rating {
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn energy_ratio(&self, peak_force_n: f64, stroke_m: f64, brace_height_m: f64) -> Result<f64> {
-        let rated_force = Quantity::PeakForce.check(self.peak_force_n)?;
-        let rated_draw = Quantity::DrawLength.check(self.draw_length_m)?;
-        let force = Quantity::PeakForce.check(peak_force_n)?;
-        let stroke = Quantity::Stroke.check(stroke_m)?;
-        let brace = Quantity::BraceHeight.check(brace_height_m)?;
-        let rated_stroke = Quantity::Stroke.check(rated_draw - PIVOT_TO_DRAW_LENGTH_M - brace)?;
+        let rated_force = Parameter::PeakForce.check(self.peak_force_n)?;
+        let rated_draw = Parameter::DrawLength.check(self.draw_length_m)?;
+        let force = Parameter::PeakForce.check(peak_force_n)?;
+        let stroke = Parameter::Stroke.check(stroke_m)?;
+        let brace = Parameter::BraceHeight.check(brace_height_m)?;
+        let rated_stroke = Parameter::Stroke.check(rated_draw - PIVOT_TO_DRAW_LENGTH_M - brace)?;
         Ok(rated_force * rated_stroke / (force * stroke))
     }
 }
@@ -186,7 +187,7 @@ impl Rating {
 mod tests {
     use super::*;
     use crate::bow::launch_speed;
-    use crate::units::METRE_PER_SECOND_PER_FPS;
+    use crate::units::METER_PER_SECOND_PER_FPS;
 
     #[test]
     fn the_rating_arrow_weighs_350_grains() {
@@ -220,7 +221,7 @@ mod tests {
             let refused = energy_and_virtual_mass_from_two(80.0, 0.02, v2, 0.03).unwrap_err();
             assert!(matches!(
                 refused,
-                crate::Error::OutOfRange { quantity: Quantity::Speed, value, .. } if value == v2
+                crate::Error::OutOfRange { parameter: Parameter::Speed, value, .. } if value == v2
             ));
         }
         assert!(energy_and_virtual_mass_from_two(80.0, 0.02, 79.99, 0.03).is_err());
@@ -228,7 +229,7 @@ mod tests {
 
     #[test]
     fn the_rating_bow_itself_gets_the_rated_energy() {
-        let rated_speed = 320.0 * METRE_PER_SECOND_PER_FPS;
+        let rated_speed = 320.0 * METER_PER_SECOND_PER_FPS;
         for rating in [Rating::ASTM_F1544, Rating::AMO] {
             let (brace, k) = (0.165, 0.007);
             let stroke = rating.draw_length_m - PIVOT_TO_DRAW_LENGTH_M - brace;

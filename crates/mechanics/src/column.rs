@@ -13,11 +13,11 @@
 //! The string and the rest hold the arrow sideways and let it turn; what lies ahead of the
 //! rest hangs over, and parts ahead of the shaft's end turn with it as one piece. The critical
 //! acceleration is a property of arrow and rest alone. Where the **column load** is above its target
-//! ([`crate::target`]) an arrow acts weak, below it stiff.
+//! ([`crate::Launch`]) an arrow acts weak, below it stiff.
 //!
 //! It takes for granted that the peak push acts for good, with the rest where it is at full draw. In
 //! truth the peak is soon over, so that an arrow loaded a little over 1 bends and does not fold: see the
-//! shot in time, [`crate::flex`]. Left out: torque, a moving nocking point, and how the string is let
+//! shot in time, [`crate::shot`]. Left out: torque, a moving nocking point, and how the string is let
 //! go, which the target stands for.
 //!
 //! # References
@@ -25,11 +25,12 @@
 //! The column load as a measure of the match is this project's own; over seven pairings of common
 //! practice (no source) a prior calculation with SciPy gave 1.038 with a standard deviation of 0.024.
 
+use crate::arrow::{Arrow, MAX_PARTS};
 use crate::beam::{Beam, MAX_NODES, Node, Section, Support};
-use crate::error::{Error, Quantity, Result};
+use crate::error::{Error, Result};
 use crate::list::List;
 use crate::math::ceil;
-use crate::stack::{Arrow, MAX_PARTS};
+use crate::parameter::Parameter;
 
 /// Default number of elements over an arrow's length.
 ///
@@ -42,7 +43,7 @@ use crate::stack::{Arrow, MAX_PARTS};
 pub const DEFAULT_ELEMENTS: usize = 16;
 
 /// An overhang shorter than this (m) bends next to nothing, and would cost digits as an element.
-const LEAST_OVERHANG_M: f64 = 1e-3;
+const MIN_OVERHANG_M: f64 = 1e-3;
 
 /// Acceleration (m/s^2) at which the arrow buckles between the string and a rest at `rest_m`.
 ///
@@ -57,7 +58,7 @@ const LEAST_OVERHANG_M: f64 = 1e-3;
 /// ```
 /// use clothyard_mechanics::{Arrow, Part, critical_acceleration};
 /// // A point of 1 kg over the rest, on a shaft of next to no mass: Euler's column under M a.
-/// let point = [Part::lump(1.0, 0.70)];
+/// let point = [Part::point_mass(1.0, 0.70)];
 /// let arrow = Arrow::new(0.7005, 0.0, 1e-4, 6.0, &point)?;
 /// let euler = core::f64::consts::PI.powi(2) * 6.0 / (1.0 * 0.70 * 0.70);
 /// assert!((critical_acceleration(&arrow, 0.70)? / euler - 1.0).abs() < 1e-4);
@@ -75,7 +76,7 @@ pub fn critical_acceleration(arrow: &Arrow<'_>, rest_m: f64) -> Result<f64> {
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{Arrow, DEFAULT_ELEMENTS, Part, critical_acceleration_with};
-/// let point = [Part::lump(0.0065, 0.726)];
+/// let point = [Part::point_mass(0.0065, 0.726)];
 /// let arrow = Arrow::new(0.7112, 0.0, 0.018, 6.4, &point)?;
 /// let at = |elements| critical_acceleration_with(&arrow, 0.68, elements);
 /// // Twice the elements, a sixteenth of the error.
@@ -85,12 +86,12 @@ pub fn critical_acceleration(arrow: &Arrow<'_>, rest_m: f64) -> Result<f64> {
 /// ```
 pub fn critical_acceleration_with(arrow: &Arrow<'_>, rest_m: f64, elements: usize) -> Result<f64> {
     arrow.check()?;
-    Quantity::Elements.check(elements as f64)?;
-    Quantity::RestPosition.check(rest_m)?;
+    Parameter::Elements.check(elements as f64)?;
+    Parameter::RestPosition.check(rest_m)?;
     if rest_m >= arrow.length_m {
         return Err(Error::RestAheadOfShaft { rest_m, length_m: arrow.length_m });
     }
-    let overhangs = arrow.length_m - rest_m >= LEAST_OVERHANG_M;
+    let overhangs = arrow.length_m - rest_m >= MIN_OVERHANG_M;
     let end_m = if overhangs { arrow.length_m } else { rest_m };
     let nodes = nodes(rest_m, end_m, arrow.length_m / elements as f64);
     let sections = sections(arrow, end_m);
@@ -114,8 +115,8 @@ pub fn critical_acceleration_with(arrow: &Arrow<'_>, rest_m: f64, elements: usiz
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn column_load(peak_acceleration: f64, critical_acceleration: f64) -> Result<f64> {
-    let peak = Quantity::Acceleration.check(peak_acceleration)?;
-    Ok(peak / Quantity::Acceleration.check(critical_acceleration)?)
+    let peak = Parameter::Acceleration.check(peak_acceleration)?;
+    Ok(peak / Parameter::Acceleration.check(critical_acceleration)?)
 }
 
 /// Nodes at string, rest and front end, and evenly between them.
@@ -138,7 +139,7 @@ fn nodes(rest_m: f64, end_m: f64, longest_m: f64) -> List<Node, MAX_NODES> {
 /// Stiffness and mass ahead, from each place where either changes its law to the next.
 pub(crate) fn sections(arrow: &Arrow<'_>, end_m: f64) -> List<Section, MAX_CHANGES> {
     let mut changes = List::<f64, MAX_CHANGES>::new(0.0);
-    let of_parts = arrow.parts.iter().flat_map(|part| [part.centre_m, part.from_m, part.to_m]);
+    let of_parts = arrow.parts.iter().flat_map(|part| [part.center_m, part.from_m, part.to_m]);
     for place in [0.0, arrow.shaft_from_m, end_m].into_iter().chain(of_parts) {
         changes.insert(place.max(0.0).min(end_m));
     }
@@ -166,14 +167,14 @@ fn section(arrow: &Arrow<'_>, from_m: f64, to_m: f64) -> Section {
 
 /// What lies ahead of the beam's end is rigid with it and presses on an arm.
 pub(crate) fn add_overhanging_masses(beam: &mut Beam<'_>, arrow: &Arrow<'_>, end_m: f64) -> Result<()> {
-    for part in arrow.parts.iter().filter(|part| part.centre_m > end_m) {
-        beam.add_rigid_tip(part.mass_kg, part.centre_m - end_m)?;
+    for part in arrow.parts.iter().filter(|part| part.center_m > end_m) {
+        beam.add_rigid_tip(part.mass_kg, part.center_m - end_m)?;
     }
     let overhang = arrow.length_m - end_m;
     beam.add_rigid_tip(arrow.shaft_mass_kg_per_m * overhang, 0.5 * overhang)
 }
 
-/// The ends and the centre of every part, the string, the shaft's start and the front end.
+/// The ends and the center of every part, the string, the shaft's start and the front end.
 pub(crate) const MAX_CHANGES: usize = 3 * MAX_PARTS + 3;
 
 // Nodes: the greatest number of elements, one more for the division at the rest, and one end.

@@ -1,7 +1,7 @@
 //! One estimate of a bow: the energy it delivers and its virtual mass, from everything that is known of it.
 //!
 //! Unknown are the energy `E` (J) given to arrow and virtual mass, and the virtual mass `K` (kg) of the bare string. What
-//! is usual for the kind of bow ([`crate::bow_kind`]) says something of both, and every speed `v` (m/s) of an arrow of
+//! is usual for the kind of bow ([`crate::BowKind`]) says something of both, and every speed `v` (m/s) of an arrow of
 //! mass `m` (kg) with `h` (kg) hung on the string says
 //!
 //! ```text
@@ -26,7 +26,7 @@
 //! **Validity.** The errors of a rated speed and of a scale, and the scatter before any reading, are common practice, no
 //! source. One virtual mass at every arrow weight is an approximation, the more so for compounds; the error that grows
 //! away from the masses shot allows for some of that. A wild reading counts like any other:
-//! [`crate::measured::speeds`] names it.
+//! [`crate::measured::fit_speeds`] names it.
 //!
 //! # References
 //! Klopsteg, Am. J. Phys. 11 (1943) (virtual mass); Seber & Wild, *Nonlinear Regression*, chapter 2 (Gauss and
@@ -35,10 +35,11 @@
 
 mod fit;
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::{exp, ln, sqrt};
-use crate::measured::speeds::SpeedReading;
-use crate::units::METRE_PER_SECOND_PER_FPS;
+use crate::measured::SpeedReading;
+use crate::parameter::Parameter;
+use crate::units::METER_PER_SECOND_PER_FPS;
 use fit::{Logs, Problem, Symmetric};
 
 /// Standard error of a rated speed's logarithm: 3 %.
@@ -48,7 +49,7 @@ pub const RATED_LOG_ERROR: f64 = 0.03;
 pub const SCALE_LOG_ERROR: f64 = 0.005;
 
 /// Scatter of one shot before any was read, m/s: 1.5 fps.
-pub const USUAL_SCATTER_M_PER_S: f64 = 1.5 * METRE_PER_SECOND_PER_FPS;
+pub const USUAL_SCATTER_M_PER_S: f64 = 1.5 * METER_PER_SECOND_PER_FPS;
 
 /// A standard error that says nothing: what the readings alone tell of the energy.
 const NO_IDEA: f64 = 1e3;
@@ -105,16 +106,16 @@ impl Readings<'_> {
 
     fn check(&self) -> Result<()> {
         for shot in self.shots {
-            Quantity::Speed.check(shot.speed_m_per_s)?;
-            Quantity::ArrowMass.check(shot.arrow_mass_kg)?;
+            Parameter::Speed.check(shot.speed_m_per_s)?;
+            Parameter::ArrowMass.check(shot.arrow_mass_kg)?;
         }
-        Quantity::VirtualMass.check(self.hung_mass_kg)?;
-        Quantity::EnergyRatio.check(self.energy_ratio)?;
-        Quantity::Resolution.check(self.resolution_m_per_s)?;
+        Parameter::VirtualMass.check(self.hung_mass_kg)?;
+        Parameter::EnergyRatio.check(self.energy_ratio)?;
+        Parameter::Resolution.check(self.resolution_m_per_s)?;
         if let Some(rated) = self.rated {
-            Quantity::Speed.check(rated.speed_m_per_s)?;
-            Quantity::ArrowMass.check(rated.arrow_mass_kg)?;
-            Quantity::EnergyRatio.check(rated.energy_ratio)?;
+            Parameter::Speed.check(rated.speed_m_per_s)?;
+            Parameter::ArrowMass.check(rated.arrow_mass_kg)?;
+            Parameter::EnergyRatio.check(rated.energy_ratio)?;
         }
         Ok(())
     }
@@ -134,7 +135,7 @@ pub struct Uncertain {
 /// # Examples
 /// ```
 /// use clothyard_mechanics::estimate::{Estimate, Prior, Readings};
-/// use clothyard_mechanics::measured::speeds::SpeedReading;
+/// use clothyard_mechanics::measured::SpeedReading;
 /// // A compound that stores 110 J: 3 % lost, and 4.9 g of virtual mass give or take a third.
 /// let prior = Prior {
 ///     energy_j: 106.9, energy_log_error: 0.076, virtual_mass_kg: 0.0049, virtual_mass_log_error: 0.35,
@@ -167,8 +168,8 @@ impl Estimate {
     /// [`crate::Error::NoConvergence`] for readings too wild.
     pub fn new(prior: &Prior, readings: &Readings<'_>) -> Result<Self> {
         let found = Self::fitted(prior, readings)?;
-        Quantity::Energy.check(found.energy_j().value)?;
-        Quantity::VirtualMass.check(found.virtual_mass_kg().value)?;
+        Parameter::Energy.check(found.energy_j().value)?;
+        Parameter::VirtualMass.check(found.virtual_mass_kg().value)?;
         Ok(found)
     }
 
@@ -210,9 +211,9 @@ impl Estimate {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a mass or a speed beyond any arrow.
     pub fn speed(&self, arrow_mass_kg: f64, hung_mass_kg: f64) -> Result<Uncertain> {
-        let unmoved_kg = Quantity::ArrowMass.check(arrow_mass_kg)? + Quantity::VirtualMass.check(hung_mass_kg)?;
+        let unmoved_kg = Parameter::ArrowMass.check(arrow_mass_kg)? + Parameter::VirtualMass.check(hung_mass_kg)?;
         let (energy, k) = (exp(self.at.energy), exp(self.at.virtual_mass));
-        let value = Quantity::Speed.check(sqrt(2.0 * energy / (unmoved_kg + k)))?;
+        let value = Parameter::Speed.check(sqrt(2.0 * energy / (unmoved_kg + k)))?;
         let log_error = sqrt(self.covariance.along(0.5, -0.5 * k / (unmoved_kg + k)));
         Ok(Uncertain { value, log_error })
     }
@@ -229,7 +230,7 @@ impl Estimate {
 /// # Examples
 /// ```
 /// use clothyard_mechanics::estimate::{Prior, Readings, energy_excess};
-/// use clothyard_mechanics::measured::speeds::SpeedReading;
+/// use clothyard_mechanics::measured::SpeedReading;
 /// let prior = Prior {
 ///     energy_j: 106.9, energy_log_error: 0.076, virtual_mass_kg: 0.0049, virtual_mass_log_error: 0.35,
 /// };
@@ -246,8 +247,8 @@ pub fn energy_excess(
     stored_energy_j: f64,
     stored_log_error: f64,
 ) -> Result<f64> {
-    let stored = ln(Quantity::Energy.check(stored_energy_j)?);
-    let error = Quantity::LogError.check(stored_log_error)?;
+    let stored = ln(Parameter::Energy.check(stored_energy_j)?);
+    let error = Parameter::LogError.check(stored_log_error)?;
     if readings.is_empty() {
         return Ok(0.0);
     }

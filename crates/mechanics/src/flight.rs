@@ -1,16 +1,16 @@
 //! The arrow in the air, after it has left the bow.
 //!
-//! Read in this order. [`air`] gives density and viscosity. [`shape`] builds the drag coefficient up from
-//! the arrow's parts, and [`drag`] makes of it the force at any speed, or takes it from a measurement.
-//! [`path`] follows the arrow step by step; [`aim`] finds how high to point it, [`sight`] what the marks,
-//! the wind and a misjudged distance do, [`range`] how far it could go. [`vanes`] and [`fins`] say how
-//! hard the arrow is pulled straight; from that come [`stability`] (does it fly point first), [`yaw`]
-//! (how it swings and steadies) and [`spin`].
+//! Read in this order. [`Air`] gives density and viscosity. [`DragShape`] builds the drag coefficient
+//! up from the arrow's parts, and [`Drag`] turns it into the force at any speed, or takes it from a
+//! measurement. [`Flight`] follows the arrow step by step; [`Archer`] finds the launch angle, the sight
+//! marks, and the effect of wind and of a misjudged distance; [`Farthest`] the maximum range. [`Vanes`],
+//! [`Blades`] and [`FinSet`] give the normal force when the arrow yaws; from it follow [`Stability`]
+//! (does it fly point first), [`Yaw`] (how it oscillates and settles) and [`Spin`].
 //!
 //! ```text
 //! drag     D = C (pi d^2/4) rho v^2 / 2                 N, on the cross-section of a shaft of diameter d
 //! path     dv/dt = g - k |u| u,   k = rho C A / (2 m)   u the velocity through the air, k in 1/m
-//! margin   balance point less centre of pressure        m, above 0 flies point first
+//! margin   balance point less center of pressure        m, above 0 flies point first
 //! ```
 //!
 //! The two halves do not know of each other: the path is that of a point that meets the air head on,
@@ -21,11 +21,11 @@
 //! # Examples
 //! Two ways to the speed left at 50 m agree: along the path, and by drag alone, gravity aside.
 //! ```
-//! use clothyard_mechanics::flight::aim::{Archer, Sight};
-//! use clothyard_mechanics::flight::air::Air;
-//! use clothyard_mechanics::flight::drag::Drag;
-//! use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
-//! use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
+//! use clothyard_mechanics::flight::{Archer, Sight};
+//! use clothyard_mechanics::flight::Air;
+//! use clothyard_mechanics::flight::Drag;
+//! use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
+//! use clothyard_mechanics::flight::{DragShape, Edge, Plates};
 //!
 //! let vanes = Plates {
 //!     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,
@@ -37,7 +37,7 @@
 //! };
 //! let (mass_kg, speed, air) = (0.024, 60.0, Air::moist(293.15, 0.5, 101_325.0)?);
 //! let drag = Drag::built_up(&shape)?;
-//! let slowing = drag.per_metre(mass_kg, &air)?;
+//! let slowing = drag.per_meter(mass_kg, &air)?;
 //! let flight = Flight::new(&slowing, Conditions::default(), Accuracy::default())?;
 //! let sight = Sight { peep_height_m: 0.11, sight_radius_m: 0.85, launch_ahead_m: 0.5 };
 //! let arrival = Archer::new(flight, sight, speed)?.aim(50.0)?.arrival;
@@ -47,25 +47,38 @@
 //! ```
 
 // The air, the arrow's shape as the air sees it, and the drag.
-pub mod air;
-pub mod drag;
+mod air;
+mod drag;
 mod friction;
-pub mod shape;
+mod shape;
 
-// Its path, a point mass in moving air, and what the archer's sight makes of it.
-pub mod aim;
-pub mod path;
-pub mod range;
+// The trajectory of a point mass in moving air, and what the archer's sight makes of it.
+mod aim;
+mod integrator;
+mod path;
+mod range;
 mod runge_kutta;
-pub mod sight;
-mod walk;
+mod sight;
 
-// Whether it flies point first, how it swings and spins.
-pub mod fins;
-pub mod spin;
-pub mod stability;
-pub mod vanes;
-pub mod yaw;
+// Whether the arrow flies point first, how it oscillates and spins.
+mod fins;
+mod spin;
+mod stability;
+mod vanes;
+mod yaw;
+
+pub use aim::{Aim, Archer, Sight};
+pub use air::{Air, KELVIN_AT_ZERO_CELSIUS, standard_pressure_pa, standard_temperature_k};
+pub use drag::{Downrange, Drag};
+pub use fins::FinSet;
+pub use path::{Accuracy, Conditions, Flight, LONGEST_FLIGHT_S, TrajectoryPoint};
+pub use range::Farthest;
+pub use shape::{DragParts, DragShape, Edge, Plates};
+pub use sight::{Drift, Window};
+pub use spin::Spin;
+pub use stability::{ArrowShape, BODY_LIFT_FACTOR, DEFAULT_YAW_RAD, FlyingArrow, Stability};
+pub use vanes::{Blades, FOLDED_BLADE_SPAN_M, Growth, Outline, Vanes};
+pub use yaw::Yaw;
 
 #[cfg(test)]
 mod example;

@@ -70,7 +70,7 @@ pub(crate) fn atan2(y: f64, x: f64) -> f64 {
 
 /// The nearest number of a range. The library's own can panic, and would bring the code that prints any number.
 #[allow(clippy::manual_clamp, reason = "see above")]
-pub(crate) fn within(x: f64, least: f64, most: f64) -> f64 {
+pub(crate) fn clamp(x: f64, least: f64, most: f64) -> f64 {
     if x < least {
         least
     } else if x > most {
@@ -87,7 +87,7 @@ mod tests {
     #[test]
     fn the_nearest_number_of_a_range_is_itself_or_an_end() {
         for (x, nearest) in [(-7.0, -2.0), (-2.0, -2.0), (0.5, 0.5), (3.0, 3.0), (f64::INFINITY, 3.0)] {
-            assert!((within(x, -2.0, 3.0) - nearest).abs() < f64::EPSILON, "{x}");
+            assert!((clamp(x, -2.0, 3.0) - nearest).abs() < f64::EPSILON, "{x}");
         }
     }
 }

@@ -1,19 +1,19 @@
-//! What was measured overrules what was assumed.
+//! Measurements, which replace what was assumed.
 //!
-//! Each module takes readings as they come from the workshop or the range, says what they tell
-//! and how surely, and refuses what contradicts itself. Nothing read is ever dropped: what looks
-//! wrong is named, and whoever measured decides.
+//! Each function takes readings as they come from the workshop or the range, computes what they imply
+//! with its uncertainty, and refuses contradictory ones. No reading is ever dropped: one that looks
+//! wrong is named, and the person who measured decides.
 //!
-//! | Read with | Module | Tells |
+//! | Read with | Entry point | Result |
 //! |---|---|---|
-//! | bow scale and rule | [`draw_force`] | the draw-force curve, the stored energy |
-//! | chronograph | [`speeds`] | energy and virtual mass |
-//! | home spine rig | [`rig`], [`stiff_side`] | the standard spine; the stiff side of a shaft |
-//! | grain scale and edge | [`compare`] | which part explains weight and balance |
-//! | all shafts of a batch | [`matched`], [`spread`] | the best set; what unlike weight does to the group |
+//! | bow scale and ruler | [`MeasuredCurve`] | the draw-force curve, the stored energy |
+//! | chronograph | [`fit_speeds`] | energy and virtual mass |
+//! | home spine rig | [`crate::SpineRig::measured_spine`], [`stiff_side`] | the standard spine; the stiff side of a shaft |
+//! | grain scale and balance edge | [`explanations`] | which part explains mass and balance |
+//! | all shafts of a batch | [`best_matched_set`], [`MeanShot`] | the best set; effect of unequal mass on the group |
 //!
-//! Instruments that show steps of `r` are taken to be off by anything up to half a step, each
-//! value alike likely, and what follows from several readings `x_i` adds their parts as squares:
+//! Instruments that show steps of `r` are taken to be off by up to half a step, each value equally
+//! likely, and the parts of several readings `x_i` add as squares:
 //!
 //! ```text
 //! u(x) = r / sqrt(12)                            standard uncertainty, in the unit of x
@@ -25,7 +25,7 @@
 //! # Examples
 //! A bow read with scale and rule, then shot: how much of what it stores reaches arrow and virtual mass?
 //! ```
-//! use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
+//! use clothyard_mechanics::measured::{SpeedReading, fit_speeds};
 //! use clothyard_mechanics::{DrawReading, MeasuredCurve};
 //!
 //! let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
@@ -49,15 +49,22 @@
 // What every evaluation asks of these is marked `inline`: it is then built with the crate that asks, for size where
 // that one is, and not for speed like the rest of the mechanics.
 
-pub mod compare;
-pub mod draw_force;
-pub mod matched;
-pub mod rig;
-pub mod speeds;
-pub mod spread;
-pub mod stiff_side;
-
+mod comparison;
+mod draw_force;
+mod matched;
+mod rig;
+mod speeds;
+mod spread;
+mod stiff_side;
 mod student;
+
+pub use comparison::{Change, Component, Explanation, Explanations, Weighed, explanations};
+pub use draw_force::{DrawReading, EnergyUncertainty, MAX_DRAW_READINGS, MeasuredCurve};
+pub use matched::{MAX_SHAFTS, MatchedSet, Shaft, SpreadCost, best_matched_set};
+pub use rig::{MeasuredSpine, RigInstrument, RigSteps};
+pub use speeds::{MIN_MASS_RATIO, SpeedErrors, SpeedFit, SpeedReading, Suspect, fit_speeds};
+pub use spread::{HeightSensitivity, MeanShot};
+pub use stiff_side::{StiffSide, stiff_side};
 
 use crate::math::sqrt;
 

@@ -13,7 +13,7 @@
 //! three times each with 1 fps of scatter, this push scatters by 0.3 %, `F (1 - loss) / (m + K)` with a fitted `K` by 9 %.
 //!
 //! How the force comes up matters a little. A smaller let-off or a harder cam magnifies the shaft's bend in the shot
-//! ([`crate::flex`]); a third of that, as a factor on the column load, is what the trade asks for:
+//! ([`crate::shot`]); a third of that, as a factor on the column load, is what the trade asks for:
 //!
 //! ```text
 //! (1 + 0.0033 (80 - q)) (1 + 0.05 (0.35 - r) / 0.15)        q let-off, percent; r rise, share of the stroke
@@ -28,8 +28,9 @@
 
 use crate::bow::DrawCurve;
 use crate::bow_kind::BowKind;
-use crate::error::{Quantity, Result};
-use crate::math::within;
+use crate::error::Result;
+use crate::math::clamp;
+use crate::parameter::Parameter;
 
 /// What a percent of let-off is worth as column load, as a share.
 const PER_LET_OFF_PERCENT: f64 = 0.0033;
@@ -50,7 +51,7 @@ const CAM_STEP: f64 = 0.15;
 /// # Examples
 /// ```
 /// use clothyard_mechanics::BowKind;
-/// use clothyard_mechanics::push::peak_push;
+/// use clothyard_mechanics::peak_push;
 /// // As fast as its kind, a compound pushes 26.5 g with 0.97 of 267 N on them and 4.9 g.
 /// let push = peak_push(BowKind::Compound, 267.0, 0.0265, 80.0, 80.0)?;
 /// assert!((push - 267.0 * 0.97 / 0.0314).abs() < 1e-9);
@@ -59,12 +60,12 @@ const CAM_STEP: f64 = 0.15;
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn peak_push(kind: BowKind, peak_force_n: f64, arrow_mass_kg: f64, speed: f64, usual_speed: f64) -> Result<f64> {
-    let force_n = Quantity::PeakForce.check(peak_force_n)?;
-    let mass_kg = Quantity::ArrowMass.check(arrow_mass_kg)?;
-    let faster = Quantity::Speed.check(speed)? / Quantity::Speed.check(usual_speed)?;
+    let force_n = Parameter::PeakForce.check(peak_force_n)?;
+    let mass_kg = Parameter::ArrowMass.check(arrow_mass_kg)?;
+    let faster = Parameter::Speed.check(speed)? / Parameter::Speed.check(usual_speed)?;
     let reference = kind.reference();
     let push = force_n * (1.0 - reference.loss) / (mass_kg + reference.virtual_mass_kg) * faster * faster;
-    Quantity::Acceleration.check(push)
+    Parameter::Acceleration.check(push)
 }
 
 /// What let-off and cam make of the column load: a factor, 1 for bows without cams.
@@ -74,7 +75,7 @@ pub fn peak_push(kind: BowKind, peak_force_n: f64, arrow_mass_kg: f64, speed: f6
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::push::curve_factor;
+/// use clothyard_mechanics::curve_factor;
 /// use clothyard_mechanics::{BowKind, Cam, DrawCurve};
 /// let factor = |cam: Cam, let_off| {
 ///     let (rise, valley) = cam.rise_and_valley();
@@ -90,7 +91,7 @@ pub fn curve_factor(kind: BowKind, curve: &DrawCurve) -> f64 {
     if kind != BowKind::Compound {
         return 1.0;
     }
-    let let_off_percent = 100.0 * within(1.0 - curve.force_fraction(1.0), 0.0, 0.99);
+    let let_off_percent = 100.0 * clamp(1.0 - curve.force_fraction(1.0), 0.0, 0.99);
     let gentle = 1.0 + PER_LET_OFF_PERCENT * (USUAL_LET_OFF_PERCENT - let_off_percent);
     gentle * (1.0 + PER_CAM * (USUAL_RISE - rise(curve)) / CAM_STEP)
 }
@@ -102,15 +103,15 @@ fn rise(curve: &DrawCurve) -> f64 {
         DrawCurve::Smooth { .. } => USUAL_RISE,
         DrawCurve::Measured(curve) => 2.0 * curve.first_share_at(0.75),
     };
-    within(rise, 0.10, 0.60)
+    clamp(rise, 0.10, 0.60)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::bow::{Bow, Cam, launch_speed};
-    use crate::measured::draw_force::{DrawReading, MeasuredCurve};
-    use crate::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+    use crate::measured::{DrawReading, MeasuredCurve};
+    use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
     use std::vec::Vec;
 
     fn curve(cam: Cam, let_off: f64) -> DrawCurve {
@@ -121,7 +122,7 @@ mod tests {
     #[test]
     fn a_bow_of_which_nothing_is_known_pushes_as_its_speed_says() {
         // Prior calculation with SciPy: 60 lb, 29 in of draw, brace 6.5 in, 26.489794408 g; v^2 / (2 S f) is the same.
-        let (stroke_m, mass_kg) = (20.75 * METRE_PER_INCH, 0.026_489_794_408);
+        let (stroke_m, mass_kg) = (20.75 * METER_PER_INCH, 0.026_489_794_408);
         let bow = Bow::new(60.0 * NEWTON_PER_POUND_FORCE, stroke_m, curve(Cam::Medium, 0.80), 0.0049, 0.03).unwrap();
         let speed = launch_speed(bow.delivered_energy_j(), mass_kg, bow.virtual_mass_kg).unwrap();
         let push = peak_push(BowKind::Compound, bow.peak_force_n, mass_kg, speed, speed).unwrap();

@@ -18,8 +18,9 @@
 
 use core::f64::consts::PI;
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 /// What a sleeve, insert or outsert is made of.
 ///
@@ -28,19 +29,19 @@ use crate::math::sqrt;
 /// # Examples
 /// ```
 /// use clothyard_mechanics::Material;
-/// // A centimetre of solid rod, 5 mm thick, by weight: steel is near three times aluminium.
+/// // A centimeter of solid rod, 5 mm thick, by weight: steel is near three times aluminum.
 /// let grams = |m: Material| m.density_kg_per_m3() * 0.01 * core::f64::consts::PI * 0.005_f64.powi(2) / 4.0 * 1e3;
-/// assert!((grams(Material::Aluminium) - 0.530).abs() < 5e-4);
+/// assert!((grams(Material::Aluminum) - 0.530).abs() < 5e-4);
 /// assert!((grams(Material::Steel) - 1.571).abs() < 5e-4);
 /// assert!(Material::Steel.young_modulus_pa() > Material::Titanium.young_modulus_pa());
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Material {
-    /// Wrought aluminium alloy.
-    Aluminium,
+    /// Wrought aluminum alloy.
+    Aluminum,
     /// Austenitic stainless steel.
     Steel,
-    /// Titanium with 6 % aluminium and 4 % vanadium.
+    /// Titanium with 6 % aluminum and 4 % vanadium.
     Titanium,
     /// Free-cutting brass.
     Brass,
@@ -51,7 +52,7 @@ impl Material {
     #[must_use]
     pub const fn young_modulus_pa(self) -> f64 {
         match self {
-            Self::Aluminium => 69e9,
+            Self::Aluminum => 69e9,
             Self::Steel => 193e9,
             Self::Titanium => 114e9,
             Self::Brass => 100e9,
@@ -62,7 +63,7 @@ impl Material {
     #[must_use]
     pub const fn density_kg_per_m3(self) -> f64 {
         match self {
-            Self::Aluminium => 2_700.0,
+            Self::Aluminum => 2_700.0,
             Self::Steel => 8_000.0,
             Self::Titanium => 4_430.0,
             Self::Brass => 8_500.0,
@@ -87,9 +88,9 @@ impl Material {
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn tube_stiffness_nm2(young_modulus_pa: f64, outer_diameter_m: f64, inner_diameter_m: f64) -> Result<f64> {
-    let e = Quantity::YoungModulus.check(young_modulus_pa)?;
-    let outer = Quantity::Diameter.check(outer_diameter_m)?;
-    let inner = Quantity::Diameter.check_within(inner_diameter_m, 0.0, outer)?;
+    let e = Parameter::YoungModulus.check(young_modulus_pa)?;
+    let outer = Parameter::Diameter.check(outer_diameter_m)?;
+    let inner = Parameter::Diameter.check_within(inner_diameter_m, 0.0, outer)?;
     let (outer_squared, inner_squared) = (outer * outer, inner * inner);
     // Factored, so that a thin wall does not vanish in the difference of two fourth powers.
     let difference = (outer_squared + inner_squared) * (outer + inner) * (outer - inner);
@@ -107,16 +108,16 @@ pub fn tube_stiffness_nm2(young_modulus_pa: f64, outer_diameter_m: f64, inner_di
 /// ```
 /// use clothyard_mechanics::{Material, sleeve_outer_diameter_m};
 /// let (mass_kg, length_m, bore_m) = (0.001, 0.020, 0.006);
-/// let outer_m = sleeve_outer_diameter_m(Material::Aluminium, mass_kg, length_m, bore_m)?;
+/// let outer_m = sleeve_outer_diameter_m(Material::Aluminum, mass_kg, length_m, bore_m)?;
 /// // Weighed anew from the wall: rho l pi (D^2 - d^2) / 4.
 /// let ring_m2 = core::f64::consts::PI * (outer_m * outer_m - bore_m * bore_m) / 4.0;
 /// assert!((2_700.0 * length_m * ring_m2 - mass_kg).abs() < 1e-17);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, inner_diameter_m: f64) -> Result<f64> {
-    let inner = Quantity::Diameter.check(inner_diameter_m)?;
+    let inner = Parameter::Diameter.check(inner_diameter_m)?;
     let ring = diameter_squared_of_mass(material, mass_kg, length_m)?;
-    Quantity::Diameter.check(sqrt(inner * inner + ring))
+    Parameter::Diameter.check(sqrt(inner * inner + ring))
 }
 
 /// Inner diameter (m) of a plug of known mass (0 to 1 kg) and length (0.1 mm to 2 m), its wall grown inward from the
@@ -139,15 +140,15 @@ pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, 
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn plug_inner_diameter_m(material: Material, mass_kg: f64, length_m: f64, outer_diameter_m: f64) -> Result<f64> {
-    let outer = Quantity::Diameter.check(outer_diameter_m)?;
+    let outer = Parameter::Diameter.check(outer_diameter_m)?;
     let ring = diameter_squared_of_mass(material, mass_kg, length_m)?;
     Ok(sqrt((outer * outer - ring).max(0.0)))
 }
 
 /// `D^2 - d^2` (m^2) of the ring that holds the mass.
 fn diameter_squared_of_mass(material: Material, mass_kg: f64, length_m: f64) -> Result<f64> {
-    let m = Quantity::PartMass.check(mass_kg)?;
-    let l = Quantity::PartLength.check(length_m)?;
+    let m = Parameter::PartMass.check(mass_kg)?;
+    let l = Parameter::PartLength.check(length_m)?;
     Ok(4.0 * m / (PI * material.density_kg_per_m3() * l))
 }
 
@@ -169,7 +170,7 @@ mod tests {
     #[test]
     fn walls_hold_the_mass_they_were_grown_from() {
         let (mass, length, diameter) = (0.0013, 0.025, 0.0062);
-        for material in [Material::Aluminium, Material::Steel, Material::Titanium, Material::Brass] {
+        for material in [Material::Aluminum, Material::Steel, Material::Titanium, Material::Brass] {
             let outer = sleeve_outer_diameter_m(material, mass, length, diameter).unwrap();
             let inner = plug_inner_diameter_m(material, mass, length, diameter).unwrap();
             for (large, small) in [(outer, diameter), (diameter, inner)] {
@@ -182,7 +183,7 @@ mod tests {
 
     #[test]
     fn a_plug_of_too_much_mass_is_solid() {
-        assert_eq!(plug_inner_diameter_m(Material::Aluminium, 0.01, 0.01, 0.005), Ok(0.0));
+        assert_eq!(plug_inner_diameter_m(Material::Aluminum, 0.01, 0.01, 0.005), Ok(0.0));
     }
 
     #[test]
@@ -193,13 +194,13 @@ mod tests {
 
     #[test]
     fn the_light_metals_and_steel_are_as_stiff_for_their_weight() {
-        // E / rho of steel, aluminium and titanium is some 25 MN m/kg; of brass half of that (memory).
+        // E / rho of steel, aluminum and titanium is some 25 MN m/kg; of brass half of that (memory).
         let stiff = |material: Material| 1e-6 * material.young_modulus_pa() / material.density_kg_per_m3();
-        for material in [Material::Aluminium, Material::Steel, Material::Titanium] {
+        for material in [Material::Aluminum, Material::Steel, Material::Titanium] {
             assert!((24.0..26.0).contains(&stiff(material)), "{material:?}: {}", stiff(material));
         }
         assert!((11.0..13.0).contains(&stiff(Material::Brass)));
-        let heavy = [Material::Aluminium, Material::Titanium, Material::Steel, Material::Brass];
+        let heavy = [Material::Aluminum, Material::Titanium, Material::Steel, Material::Brass];
         assert!(heavy.map(Material::density_kg_per_m3).is_sorted_by(|less, more| less < more));
     }
 }

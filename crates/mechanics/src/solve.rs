@@ -18,15 +18,16 @@
 //! Oliveira & Takahashi, "An Enhancement of the Bisection Method Average Performance
 //! Preserving Minmax Optimality", ACM Trans. Math. Softw. 47(1), 2020.
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
+use crate::parameter::Parameter;
 
-/// The outcome of a search. Example: see [`root`].
+/// The outcome of a search. Example: see [`find_root`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Solution {
     /// The function is zero here, to the tolerance asked for.
     At(f64),
     /// The function has the same sign at both ends: even the nearer end misses.
-    OutOfReach {
+    NoSignChange {
         /// The end at which the function is nearest to zero.
         nearest: f64,
         /// The function's value there.
@@ -42,23 +43,23 @@ pub enum Solution {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::{Solution, launch_speed, root};
-/// let found = root(|x| Ok(x * x - 2.0), 0.0, 2.0, 1e-9)?;
+/// use clothyard_mechanics::{Solution, find_root, launch_speed};
+/// let found = find_root(|x| Ok(x * x - 2.0), 0.0, 2.0, 1e-9)?;
 /// assert!(matches!(found, Solution::At(x) if (x - core::f64::consts::SQRT_2).abs() <= 1e-9));
 /// // Which arrow leaves at 80 m/s with 80 J and 5 g of virtual mass? The one of 20 g.
-/// let arrow = root(|mass_kg| Ok(launch_speed(80.0, mass_kg, 0.005)? - 80.0), 0.01, 0.04, 1e-9)?;
+/// let arrow = find_root(|mass_kg| Ok(launch_speed(80.0, mass_kg, 0.005)? - 80.0), 0.01, 0.04, 1e-9)?;
 /// assert!(matches!(arrow, Solution::At(mass_kg) if (mass_kg - 0.020).abs() <= 1e-9));
 /// // No sign changes: the nearer end, and by how much it misses.
-/// let missed = root(|x| Ok(x * x + 1.0), 1.0, 2.0, 1e-9)?;
-/// assert_eq!(missed, Solution::OutOfReach { nearest: 1.0, value: 2.0 });
+/// let missed = find_root(|x| Ok(x * x + 1.0), 1.0, 2.0, 1e-9)?;
+/// assert_eq!(missed, Solution::NoSignChange { nearest: 1.0, value: 2.0 });
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
-pub fn root(mut f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> Result<Solution> {
-    let (_, most) = Quantity::SearchLimit.range();
-    Quantity::SearchLimit.check(low)?;
-    Quantity::SearchLimit.check_within(high, low, most)?;
-    Quantity::Tolerance.check(tolerance)?;
-    let mut value = |x: f64| f(x).and_then(|y| Quantity::FunctionValue.check(y));
+pub fn find_root(mut f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> Result<Solution> {
+    let (_, most) = Parameter::SearchLimit.range();
+    Parameter::SearchLimit.check(low)?;
+    Parameter::SearchLimit.check_within(high, low, most)?;
+    Parameter::Tolerance.check(tolerance)?;
+    let mut value = |x: f64| f(x).and_then(|y| Parameter::FunctionValue.check(y));
     let (at_low, at_high) = (value(low)?, value(high)?);
     if at_low == 0.0 {
         return Ok(Solution::At(low));
@@ -69,7 +70,7 @@ pub fn root(mut f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, toleranc
     if (at_low > 0.0) == (at_high > 0.0) {
         let low_is_nearer = at_low.abs() <= at_high.abs();
         let (nearest, value) = if low_is_nearer { (low, at_low) } else { (high, at_high) };
-        return Ok(Solution::OutOfReach { nearest, value });
+        return Ok(Solution::NoSignChange { nearest, value });
     }
     let bracket = Bracket { low, high, at_low, at_high };
     bracket.narrow(value, tolerance).map(Solution::At)
@@ -95,7 +96,7 @@ impl Bracket {
         while self.high - self.low > 2.0 * tolerance {
             let middle = self.middle();
             if middle <= self.low || middle >= self.high {
-                break; // the ends are neighbouring numbers
+                break; // the ends are neighboring numbers
             }
             let x = self.trial(pull, allowed);
             let y = f(x)?;
@@ -137,9 +138,9 @@ mod tests {
     use crate::error::Error;
 
     fn found(f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> f64 {
-        match root(f, low, high, tolerance).unwrap() {
+        match find_root(f, low, high, tolerance).unwrap() {
             Solution::At(x) => x,
-            missed @ Solution::OutOfReach { .. } => panic!("{missed:?}"),
+            missed @ Solution::NoSignChange { .. } => panic!("{missed:?}"),
         }
     }
 
@@ -191,24 +192,24 @@ mod tests {
 
     #[test]
     fn a_root_at_an_end_is_that_end() {
-        assert_eq!(root(Ok, 0.0, 1.0, 1e-9), Ok(Solution::At(0.0)));
-        assert_eq!(root(|x| Ok(x - 1.0), 0.0, 1.0, 1e-9), Ok(Solution::At(1.0)));
+        assert_eq!(find_root(Ok, 0.0, 1.0, 1e-9), Ok(Solution::At(0.0)));
+        assert_eq!(find_root(|x| Ok(x - 1.0), 0.0, 1.0, 1e-9), Ok(Solution::At(1.0)));
     }
 
     #[test]
     fn a_miss_names_the_nearer_end() {
-        let missed = root(|x| Ok(x - 5.0), 0.0, 1.0, 1e-9);
-        assert_eq!(missed, Ok(Solution::OutOfReach { nearest: 1.0, value: -4.0 }));
+        let missed = find_root(|x| Ok(x - 5.0), 0.0, 1.0, 1e-9);
+        assert_eq!(missed, Ok(Solution::NoSignChange { nearest: 1.0, value: -4.0 }));
     }
 
     #[test]
     fn errors_pass_through_and_bad_questions_are_refused() {
         let failure = Error::NoConvergence { iterations: 1 };
-        assert_eq!(root(|_| Err(failure), 0.0, 1.0, 1e-9), Err(failure));
-        assert!(root(|_| Ok(f64::NAN), 0.0, 1.0, 1e-9).is_err());
-        assert!(root(Ok, 1.0, -1.0, 1e-9).is_err());
-        assert!(root(Ok, -1.0, 1.0, 0.0).is_err());
-        assert!(root(Ok, f64::NEG_INFINITY, 1.0, 1e-9).is_err());
+        assert_eq!(find_root(|_| Err(failure), 0.0, 1.0, 1e-9), Err(failure));
+        assert!(find_root(|_| Ok(f64::NAN), 0.0, 1.0, 1e-9).is_err());
+        assert!(find_root(Ok, 1.0, -1.0, 1e-9).is_err());
+        assert!(find_root(Ok, -1.0, 1.0, 0.0).is_err());
+        assert!(find_root(Ok, f64::NEG_INFINITY, 1.0, 1e-9).is_err());
     }
 
     #[test]

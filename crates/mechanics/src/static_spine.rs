@@ -18,19 +18,20 @@
 //! ASTM F2031 (28 in, 880 g); AMO Standards (26 in, 2 lb); the sag is that of a simply
 //! supported beam, Timoshenko & Gere, *Theory of Elastic Stability*.
 
-use crate::error::{Quantity, Result};
-use crate::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY};
+use crate::error::Result;
+use crate::parameter::Parameter;
+use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY};
 
 /// Two supports and a weight at the middle.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::{SpineRig, units::METRE_PER_INCH};
+/// use clothyard_mechanics::{SpineRig, units::METER_PER_INCH};
 /// // A shaft of spine .500 on a home rig of 24 in and 9 N: the sag goes by W s^3.
-/// let home = SpineRig::new(24.0 * METRE_PER_INCH, 9.0)?;
+/// let home = SpineRig::new(24.0 * METER_PER_INCH, 9.0)?;
 /// let standard = SpineRig::ASTM_F2031;
-/// let sag_m = home.deflection_m(standard.bending_stiffness_nm2(0.500 * METRE_PER_INCH)?)?;
-/// let by_hand_m = 0.500 * METRE_PER_INCH * 9.0 / standard.load_n * (24.0_f64 / 28.0).powi(3);
+/// let sag_m = home.deflection_m(standard.bending_stiffness_nm2(0.500 * METER_PER_INCH)?)?;
+/// let by_hand_m = 0.500 * METER_PER_INCH * 9.0 / standard.load_n * (24.0_f64 / 28.0).powi(3);
 /// assert!((sag_m - by_hand_m).abs() < 1e-16);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
@@ -46,7 +47,7 @@ impl SpineRig {
     /// ASTM F2031: 28 in and 880 g. The spine number is the sag in thousandths of an inch.
     ///
     /// The weight is also given as 1.94 lb, which is 31 mg less: 35 parts in a million of EI.
-    pub const ASTM_F2031: Self = Self { span_m: 28.0 * METRE_PER_INCH, load_n: 0.880 * STANDARD_GRAVITY };
+    pub const ASTM_F2031: Self = Self { span_m: 28.0 * METER_PER_INCH, load_n: 0.880 * STANDARD_GRAVITY };
 
     /// The older AMO method: 26 in and 2 lb.
     ///
@@ -58,15 +59,15 @@ impl SpineRig {
     /// assert!((ratio / 0.825_418_5 - 1.0).abs() < 4e-5); // 880 g are not quite 1.94 lb
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    pub const AMO: Self = Self { span_m: 26.0 * METRE_PER_INCH, load_n: 2.0 * NEWTON_PER_POUND_FORCE };
+    pub const AMO: Self = Self { span_m: 26.0 * METER_PER_INCH, load_n: 2.0 * NEWTON_PER_POUND_FORCE };
 
     /// A rig of any span (0.1 to 2 m) and weight (0.1 to 1000 N).
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the span or the load.
     pub fn new(span_m: f64, load_n: f64) -> Result<Self> {
-        Quantity::Span.check(span_m)?;
-        Quantity::SpineLoad.check(load_n)?;
+        Parameter::Span.check(span_m)?;
+        Parameter::SpineLoad.check(load_n)?;
         Ok(Self { span_m, load_n })
     }
 
@@ -77,15 +78,15 @@ impl SpineRig {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::{SpineRig, units::METRE_PER_INCH};
-    /// let stiffness_nm2 = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.400 * METRE_PER_INCH)?;
+    /// use clothyard_mechanics::{SpineRig, units::METER_PER_INCH};
+    /// let stiffness_nm2 = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.400 * METER_PER_INCH)?;
     /// // W s^3 / (48 d): 0.880 x 9.80665 x 0.7112^3 / (48 x 0.01016)
     /// assert!((stiffness_nm2 - 6.3657).abs() < 5e-5);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn bending_stiffness_nm2(&self, deflection_m: f64) -> Result<f64> {
-        Quantity::Deflection.check(deflection_m)?;
-        Quantity::BendingStiffness.check(self.stiffness_times_deflection()? / deflection_m)
+        Parameter::Deflection.check(deflection_m)?;
+        Parameter::BendingStiffness.check(self.stiffness_times_deflection()? / deflection_m)
     }
 
     /// Sag (m) on this rig of a shaft of bending stiffness `stiffness_nm2` (0.001 to 100 000 N m^2).
@@ -93,8 +94,8 @@ impl SpineRig {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the stiffness, the rig, or a sag no rig could show.
     pub fn deflection_m(&self, stiffness_nm2: f64) -> Result<f64> {
-        Quantity::BendingStiffness.check(stiffness_nm2)?;
-        Quantity::Deflection.check(self.stiffness_times_deflection()? / stiffness_nm2)
+        Parameter::BendingStiffness.check(stiffness_nm2)?;
+        Parameter::Deflection.check(self.stiffness_times_deflection()? / stiffness_nm2)
     }
 
     fn stiffness_times_deflection(&self) -> Result<f64> {
@@ -104,7 +105,7 @@ impl SpineRig {
 }
 
 /// The AMO rating's constant, 26 lb in: the rating in pounds is 26 over the sag in inches.
-const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METRE_PER_INCH;
+const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METER_PER_INCH;
 
 /// AMO spine rating as a draw weight (N) of a shaft of bending stiffness `stiffness_nm2` (N m^2).
 ///
@@ -116,9 +117,9 @@ const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METRE_PER_INCH;
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{amo_rating_n, stiffness_from_amo_rating_nm2};
-/// use clothyard_mechanics::{SpineRig, units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE}};
+/// use clothyard_mechanics::{SpineRig, units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE}};
 /// // A shaft for 50 lb sags by 26 / 50 = 0.52 in.
-/// let stiffness_nm2 = SpineRig::AMO.bending_stiffness_nm2(0.52 * METRE_PER_INCH)?;
+/// let stiffness_nm2 = SpineRig::AMO.bending_stiffness_nm2(0.52 * METER_PER_INCH)?;
 /// assert!((amo_rating_n(stiffness_nm2)? / NEWTON_PER_POUND_FORCE - 50.0).abs() < 1e-13);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
@@ -139,14 +140,14 @@ pub fn amo_rating_n(stiffness_nm2: f64) -> Result<f64> {
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{SpineRig, stiffness_from_amo_rating_nm2};
-/// use clothyard_mechanics::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+/// use clothyard_mechanics::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 /// let stiffness_nm2 = stiffness_from_amo_rating_nm2(50.0 * NEWTON_PER_POUND_FORCE)?;
 /// let sag_m = SpineRig::AMO.deflection_m(stiffness_nm2)?;
-/// assert!((sag_m / METRE_PER_INCH - 26.0 / 50.0).abs() < 1e-15);
+/// assert!((sag_m / METER_PER_INCH - 26.0 / 50.0).abs() < 1e-15);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn stiffness_from_amo_rating_nm2(rating_n: f64) -> Result<f64> {
-    Quantity::PeakForce.check(rating_n)?;
+    Parameter::PeakForce.check(rating_n)?;
     SpineRig::AMO.bending_stiffness_nm2(AMO_RATING_NM / rating_n)
 }
 
@@ -158,7 +159,7 @@ mod tests {
 
     /// The weight of ASTM F2031 as 1.94 lb, by which the table below was printed.
     fn rig_of_1_94_lb() -> SpineRig {
-        SpineRig::new(28.0 * METRE_PER_INCH, 1.94 * NEWTON_PER_POUND_FORCE).unwrap()
+        SpineRig::new(28.0 * METER_PER_INCH, 1.94 * NEWTON_PER_POUND_FORCE).unwrap()
     }
 
     /// Spine in inches and EI in N m^2, from the definition in ASTM F2031, worked to 8 decimals.
@@ -173,9 +174,9 @@ mod tests {
     #[test]
     fn stiffness_follows_from_the_spine() {
         for (spine_in, published) in STIFFNESS {
-            let found = rig_of_1_94_lb().bending_stiffness_nm2(spine_in * METRE_PER_INCH).unwrap();
+            let found = rig_of_1_94_lb().bending_stiffness_nm2(spine_in * METER_PER_INCH).unwrap();
             assert!((found - published).abs() < 5e-9, "{spine_in}: {found}");
-            let in_grams = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * METRE_PER_INCH).unwrap();
+            let in_grams = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * METER_PER_INCH).unwrap();
             let ratio = 0.880 / (1.94 * KILOGRAM_PER_POUND);
             assert!((in_grams / found - ratio).abs() < 1e-14);
         }
@@ -201,7 +202,7 @@ mod tests {
     #[test]
     fn a_shaft_rated_52_lb_sags_half_an_inch_on_the_amo_rig() {
         // AMO: rating in pounds = 26 / sag in inches.
-        let stiffness = SpineRig::AMO.bending_stiffness_nm2(0.5 * METRE_PER_INCH).unwrap();
+        let stiffness = SpineRig::AMO.bending_stiffness_nm2(0.5 * METER_PER_INCH).unwrap();
         let rating_n = amo_rating_n(stiffness).unwrap();
         assert!((rating_n / NEWTON_PER_POUND_FORCE - 52.0).abs() < 1e-12);
         assert!((stiffness_from_amo_rating_nm2(rating_n).unwrap() - stiffness).abs() < 1e-14);
@@ -210,7 +211,7 @@ mod tests {
     #[test]
     fn what_no_rig_shows_is_refused() {
         let refused = SpineRig::ASTM_F2031.bending_stiffness_nm2(0.0);
-        assert!(matches!(refused, Err(Error::OutOfRange { quantity: Quantity::Deflection, .. })));
+        assert!(matches!(refused, Err(Error::OutOfRange { parameter: Parameter::Deflection, .. })));
         assert!(SpineRig::new(f64::NAN, 8.6).is_err());
         assert!(SpineRig { span_m: 0.0, load_n: 8.6 }.deflection_m(6.0).is_err());
         assert!(stiffness_from_amo_rating_nm2(f64::INFINITY).is_err());

@@ -1,6 +1,6 @@
 //! How great a column load an arrow should carry: it depends on how far it must bend.
 //!
-//! The column load `lambda` ([`crate::column`], a ratio) alone says how near the shaft comes to
+//! The column load `lambda` ([`crate::column_load`], a ratio) alone says how near the shaft comes to
 //! buckling, not how much bend a bow asks for. That is calibrated, for each way of letting go, on
 //! pairings of bow and arrow that are agreed to fly well:
 //!
@@ -19,13 +19,13 @@
 //! use clothyard_mechanics::units::*;
 //! use clothyard_mechanics::*;
 //! // Spine rating equal to draw weight, 28 in, 125 gr of point; a nock of 10 gr and vanes of 24 gr.
-//! let grains = |gr: f64, inch: f64| Part::lump(gr * KILOGRAM_PER_GRAIN, inch * METRE_PER_INCH);
+//! let grains = |gr: f64, inch: f64| Part::point_mass(gr * KILOGRAM_PER_GRAIN, inch * METER_PER_INCH);
 //! let parts = [grains(10.0, 0.0), grains(24.0, 3.0), grains(125.0, 28.3)];
-//! let per_metre = 340.0 / 28.0 * KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH;
+//! let per_meter = 340.0 / 28.0 * KILOGRAM_PER_METER_PER_GRAIN_PER_INCH;
 //! for draw_weight_n in [30.0, 50.0, 70.0].map(|lb| lb * NEWTON_PER_POUND_FORCE) {
 //!     let stiffness_nm2 = stiffness_from_amo_rating_nm2(draw_weight_n)?;
-//!     let arrow = Arrow::new(28.0 * METRE_PER_INCH, 0.0, per_metre, stiffness_nm2, &parts)?;
-//!     let critical = critical_acceleration(&arrow, 26.75 * METRE_PER_INCH)?;
+//!     let arrow = Arrow::new(28.0 * METER_PER_INCH, 0.0, per_meter, stiffness_nm2, &parts)?;
+//!     let critical = critical_acceleration(&arrow, 26.75 * METER_PER_INCH)?;
 //!     let load = column_load(draw_weight_n / (arrow.mass_kg() + 0.0071), critical)?;
 //!     assert!((load - Launch::FingersShelf.target_load()).abs() < 5e-4);
 //! }
@@ -48,16 +48,16 @@ use crate::bow_kind::BowKind;
 /// let draw_weight_lb = 60.0 * Launch::ReleaseAid.target_load() / 0.975;
 /// assert!((draw_weight_lb - 64.0).abs() < 1e-13);
 /// // The farther the arrow must bend round the riser, the greater the load it should carry.
-/// let [straight, round] = [Launch::FingersCentreCut, Launch::FingersShelf].map(Launch::target_load);
+/// let [straight, round] = [Launch::FingersCenterCut, Launch::FingersShelf].map(Launch::target_load);
 /// assert!(Launch::ReleaseAid.target_load() < straight && straight < round);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Launch {
-    /// Release aid on a bow that lets the arrow pass along its centre.
+    /// Release aid on a bow that lets the arrow pass along its center.
     ReleaseAid,
-    /// Fingers, on a riser cut to or past the centre.
-    FingersCentreCut,
-    /// Fingers, over a shelf that stands short of the centre.
+    /// Fingers, on a riser cut to or past the center.
+    FingersCenterCut,
+    /// Fingers, over a shelf that stands short of the center.
     FingersShelf,
 }
 
@@ -66,14 +66,14 @@ impl Launch {
     ///
     /// - Release aid, 1.04: calibrated on common practice, no source. Seven pairings gave
     ///   1.008 to 1.082.
-    /// - Fingers on a centre-cut riser, 1.10: calibrated on common practice, no source.
+    /// - Fingers on a center-cut riser, 1.10: calibrated on common practice, no source.
     /// - Fingers over a shelf, 1.385: the AMO rule for wood arrows (spine rating in pounds
     ///   equal to draw weight, 28 in, 125 gr point) gives this one number at every draw weight.
     #[must_use]
     pub const fn target_load(self) -> f64 {
         match self {
             Self::ReleaseAid => 1.04,
-            Self::FingersCentreCut => 1.10,
+            Self::FingersCenterCut => 1.10,
             Self::FingersShelf => 1.385,
         }
     }
@@ -110,7 +110,7 @@ mod tests {
 
     #[test]
     fn the_farther_an_arrow_must_bend_the_greater_its_load() {
-        let loads = [Launch::ReleaseAid, Launch::FingersCentreCut, Launch::FingersShelf].map(Launch::target_load);
+        let loads = [Launch::ReleaseAid, Launch::FingersCenterCut, Launch::FingersShelf].map(Launch::target_load);
         assert!(loads.is_sorted_by(|a, b| a < b));
     }
 }

@@ -10,33 +10,33 @@
 //! # Examples
 //! ```
 //! use clothyard_mechanics::units::*;
-//! assert!((28.0 * METRE_PER_INCH - 0.7112).abs() < 1e-15);
+//! assert!((28.0 * METER_PER_INCH - 0.7112).abs() < 1e-15);
 //! assert!((KILOGRAM_PER_POUND / KILOGRAM_PER_GRAIN - 7_000.0).abs() < 1e-11);
-//! assert!((METRE_PER_YARD / METRE_PER_FOOT - 3.0).abs() < 1e-15);
+//! assert!((METER_PER_YARD / METER_PER_FOOT - 3.0).abs() < 1e-15);
 //! // 10 gr/in over 28 in is 280 gr.
-//! let shaft_kg = 10.0 * KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH * 28.0 * METRE_PER_INCH;
+//! let shaft_kg = 10.0 * KILOGRAM_PER_METER_PER_GRAIN_PER_INCH * 28.0 * METER_PER_INCH;
 //! assert!((shaft_kg / KILOGRAM_PER_GRAIN - 280.0).abs() < 1e-11);
 //! // A pound-force is what gravity does to a pound; a newton is 0.2248 of it.
 //! assert!((NEWTON_PER_POUND_FORCE - KILOGRAM_PER_POUND * STANDARD_GRAVITY).abs() < 1e-15);
 //! // The trade's divisors: gr fps^2 to a foot-pound, gr fps to a slug fps.
-//! let (mass_kg, speed) = (350.0 * KILOGRAM_PER_GRAIN, 300.0 * METRE_PER_SECOND_PER_FPS);
+//! let (mass_kg, speed) = (350.0 * KILOGRAM_PER_GRAIN, 300.0 * METER_PER_SECOND_PER_FPS);
 //! let energy_ft_lb = 0.5 * mass_kg * speed * speed / JOULE_PER_FOOT_POUND;
 //! assert!((energy_ft_lb - 350.0 * 300.0 * 300.0 / 450_436.679_79).abs() < 1e-9);
-//! let momentum_slug_fps = mass_kg * speed / KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS;
+//! let momentum_slug_fps = mass_kg * speed / KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS;
 //! assert!((momentum_slug_fps - 350.0 * 300.0 / 225_218.339_90).abs() < 1e-10);
 //! ```
 //!
 //! # References
 //! NIST Special Publication 811 (2008), Appendix B; NIST Handbook 44, Appendix C.
 
-/// Metres in an inch, exact.
-pub const METRE_PER_INCH: f64 = 0.0254;
+/// Meters in an inch, exact.
+pub const METER_PER_INCH: f64 = 0.0254;
 
-/// Metres in a foot of 12 inches.
-pub const METRE_PER_FOOT: f64 = 12.0 * METRE_PER_INCH;
+/// Meters in a foot of 12 inches.
+pub const METER_PER_FOOT: f64 = 12.0 * METER_PER_INCH;
 
-/// Metres in a yard of 36 inches.
-pub const METRE_PER_YARD: f64 = 36.0 * METRE_PER_INCH;
+/// Meters in a yard of 36 inches.
+pub const METER_PER_YARD: f64 = 36.0 * METER_PER_INCH;
 
 /// Kilograms in an avoirdupois pound, exact.
 pub const KILOGRAM_PER_POUND: f64 = 0.453_592_37;
@@ -50,17 +50,17 @@ pub const STANDARD_GRAVITY: f64 = 9.806_65;
 /// Newtons in a pound-force.
 pub const NEWTON_PER_POUND_FORCE: f64 = KILOGRAM_PER_POUND * STANDARD_GRAVITY;
 
-/// Metres per second in a foot per second.
-pub const METRE_PER_SECOND_PER_FPS: f64 = METRE_PER_FOOT;
+/// Meters per second in a foot per second.
+pub const METER_PER_SECOND_PER_FPS: f64 = METER_PER_FOOT;
 
 /// Joules in a foot pound-force.
-pub const JOULE_PER_FOOT_POUND: f64 = METRE_PER_FOOT * NEWTON_PER_POUND_FORCE;
+pub const JOULE_PER_FOOT_POUND: f64 = METER_PER_FOOT * NEWTON_PER_POUND_FORCE;
 
-/// Kilogram metres per second in a slug foot per second, which is a pound-force second.
-pub const KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS: f64 = NEWTON_PER_POUND_FORCE;
+/// Kilogram meters per second in a slug foot per second, which is a pound-force second.
+pub const KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS: f64 = NEWTON_PER_POUND_FORCE;
 
-/// Kilograms per metre in a grain per inch.
-pub const KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH: f64 = KILOGRAM_PER_GRAIN / METRE_PER_INCH;
+/// Kilograms per meter in a grain per inch.
+pub const KILOGRAM_PER_METER_PER_GRAIN_PER_INCH: f64 = KILOGRAM_PER_GRAIN / METER_PER_INCH;
 
 #[cfg(test)]
 mod tests {
@@ -75,14 +75,14 @@ mod tests {
     fn values_are_those_of_the_standards() {
         // Exact values: NIST SP 811 (2008), App. B.8; grain, yard: NIST HB 44, App. C.
         for (factor, published) in [
-            (METRE_PER_INCH, 2.54e-2),
-            (METRE_PER_FOOT, 3.048e-1),
-            (METRE_PER_YARD, 9.144e-1),
+            (METER_PER_INCH, 2.54e-2),
+            (METER_PER_FOOT, 3.048e-1),
+            (METER_PER_YARD, 9.144e-1),
             (KILOGRAM_PER_POUND, 4.535_923_7e-1),
             (KILOGRAM_PER_GRAIN, 6.479_891e-5),
             (STANDARD_GRAVITY, 9.806_65),
             (NEWTON_PER_POUND_FORCE, 4.448_221_615_260_5),
-            (METRE_PER_SECOND_PER_FPS, 3.048e-1),
+            (METER_PER_SECOND_PER_FPS, 3.048e-1),
         ] {
             assert!(same(factor, published), "{factor} against {published}");
         }
@@ -92,31 +92,31 @@ mod tests {
 
     #[test]
     fn derived_factors_follow_from_the_defining_ones() {
-        assert!(same(METRE_PER_YARD, 3.0 * METRE_PER_FOOT));
+        assert!(same(METER_PER_YARD, 3.0 * METER_PER_FOOT));
         assert!(same(7_000.0 * KILOGRAM_PER_GRAIN, KILOGRAM_PER_POUND));
         // A slug is the mass that a pound-force accelerates by a foot per second squared.
-        let slug_kg = NEWTON_PER_POUND_FORCE / METRE_PER_FOOT;
-        let slug_fps = slug_kg * METRE_PER_SECOND_PER_FPS;
-        assert!(same(KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, slug_fps));
-        let foot_pound = slug_kg * METRE_PER_SECOND_PER_FPS * METRE_PER_SECOND_PER_FPS;
+        let slug_kg = NEWTON_PER_POUND_FORCE / METER_PER_FOOT;
+        let slug_fps = slug_kg * METER_PER_SECOND_PER_FPS;
+        assert!(same(KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, slug_fps));
+        let foot_pound = slug_kg * METER_PER_SECOND_PER_FPS * METER_PER_SECOND_PER_FPS;
         assert!(same(JOULE_PER_FOOT_POUND, foot_pound));
-        let per_foot = KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH * METRE_PER_FOOT / KILOGRAM_PER_GRAIN;
+        let per_foot = KILOGRAM_PER_METER_PER_GRAIN_PER_INCH * METER_PER_FOOT / KILOGRAM_PER_GRAIN;
         assert!(same(per_foot, 12.0));
     }
 
     #[test]
     fn every_unit_returns_from_si() {
         for factor in [
-            METRE_PER_INCH,
-            METRE_PER_FOOT,
-            METRE_PER_YARD,
+            METER_PER_INCH,
+            METER_PER_FOOT,
+            METER_PER_YARD,
             KILOGRAM_PER_POUND,
             KILOGRAM_PER_GRAIN,
             NEWTON_PER_POUND_FORCE,
-            METRE_PER_SECOND_PER_FPS,
+            METER_PER_SECOND_PER_FPS,
             JOULE_PER_FOOT_POUND,
-            KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS,
-            KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH,
+            KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS,
+            KILOGRAM_PER_METER_PER_GRAIN_PER_INCH,
         ] {
             for value in [1.0, 28.25, 350.0, 1e-3] {
                 assert!(same(value * factor / factor, value));
@@ -127,11 +127,11 @@ mod tests {
     #[test]
     fn the_divisors_of_the_trade_come_out() {
         // gr fps^2 per ft lbf and gr fps per slug fps: 2 x 7000 x g0 / 0.3048 and half of it.
-        let per_energy = KILOGRAM_PER_GRAIN * METRE_PER_SECOND_PER_FPS * METRE_PER_SECOND_PER_FPS;
+        let per_energy = KILOGRAM_PER_GRAIN * METER_PER_SECOND_PER_FPS * METER_PER_SECOND_PER_FPS;
         let energy_divisor = 2.0 * JOULE_PER_FOOT_POUND / per_energy;
         assert!((energy_divisor - 450_436.679_79).abs() < 5e-6, "{energy_divisor}");
-        let per_momentum = KILOGRAM_PER_GRAIN * METRE_PER_SECOND_PER_FPS;
-        let momentum_divisor = KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS / per_momentum;
+        let per_momentum = KILOGRAM_PER_GRAIN * METER_PER_SECOND_PER_FPS;
+        let momentum_divisor = KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS / per_momentum;
         assert!((momentum_divisor - 225_218.339_90).abs() < 5e-6, "{momentum_divisor}");
     }
 }

@@ -178,7 +178,7 @@ fn as_many_nodes_as_fit_are_solved_and_one_more_refused() {
     let found = buckling(MAX_NODES - 1, &supports, 1.0);
     assert!((found / (PI * PI) - 1.0).abs() < 1e-8, "{found}");
     let refused = Beam::new(&nodes(MAX_NODES, &supports), &[section(0.0, 1.0, 1.0, [1.0, 1.0])]).unwrap_err();
-    assert_eq!(refused, Error::TooManyParts { given: MAX_NODES + 1, most: MAX_NODES });
+    assert_eq!(refused, Error::TooManyParts { given: MAX_NODES + 1, maximum: MAX_NODES });
 }
 
 #[test]
@@ -187,9 +187,9 @@ fn nodes_out_of_order_are_refused() {
     let uniform = [section(0.0, 1.0, 1.0, [1.0, 1.0])];
     assert!(Beam::new(&[node(0.0), node(0.5), node(0.5)], &uniform).is_err());
     assert!(Beam::new(&[node(0.0), node(f64::NAN)], &uniform).is_err());
-    let (given, most) = (MAX_NODES + 1, MAX_NODES);
+    let (given, maximum) = (MAX_NODES + 1, MAX_NODES);
     let refused = Beam::new(&nodes(MAX_NODES, &[]), &uniform).unwrap_err();
-    assert_eq!(refused, Error::TooManyParts { given, most });
+    assert_eq!(refused, Error::TooManyParts { given, maximum });
 }
 
 #[test]

@@ -1,10 +1,8 @@
 //! Drag: closed forms, order, and what a measurement does.
 #![allow(clippy::unwrap_used)]
 
-use clothyard_mechanics::flight::air::Air;
-use clothyard_mechanics::flight::drag::{Downrange, Drag};
-use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
-use clothyard_mechanics::{Error, Quantity};
+use clothyard_mechanics::flight::{Air, Downrange, Drag, DragShape, Edge, Plates};
+use clothyard_mechanics::{Error, Parameter};
 use proptest::prelude::*;
 
 const AIR: Air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
@@ -62,8 +60,8 @@ fn the_force_is_coefficient_times_area_times_dynamic_pressure() {
     let force = 2.0 * std::f64::consts::PI * 9e-6 * 2160.0;
     assert!((drag.force_n(60.0, &AIR) / force - 1.0).abs() < 1e-15);
     // It slows 25 g by force over mass.
-    let per_metre = drag.per_metre(0.025, &AIR).unwrap();
-    assert!((per_metre(60.0) * 60.0 * 60.0 / (force / 0.025) - 1.0).abs() < 1e-15);
+    let per_meter = drag.per_meter(0.025, &AIR).unwrap();
+    assert!((per_meter(60.0) * 60.0 * 60.0 / (force / 0.025) - 1.0).abs() < 1e-15);
 }
 
 #[test]
@@ -87,18 +85,18 @@ fn drag_vanishes_with_speed() {
 #[test]
 fn what_cannot_be_flown_is_refused() {
     let refused = |shape: DragShape| match Drag::built_up(&shape) {
-        Err(Error::OutOfRange { quantity, .. }) => Some(quantity),
+        Err(Error::OutOfRange { parameter, .. }) => Some(parameter),
         _ => None,
     };
-    assert_eq!(refused(DragShape { diameter_m: 0.0, ..arrow() }), Some(Quantity::Diameter));
-    assert_eq!(refused(DragShape { turbulent_share: 1.1, ..arrow() }), Some(Quantity::TurbulentShare));
-    assert_eq!(refused(DragShape { vanes: vanes(13, 0.05, 0.01), ..arrow() }), Some(Quantity::PlateCount));
-    assert_eq!(refused(DragShape { blades: vanes(2, 0.05, f64::NAN), ..arrow() }), Some(Quantity::PlateSize));
+    assert_eq!(refused(DragShape { diameter_m: 0.0, ..arrow() }), Some(Parameter::Diameter));
+    assert_eq!(refused(DragShape { turbulent_share: 1.1, ..arrow() }), Some(Parameter::TurbulentShare));
+    assert_eq!(refused(DragShape { vanes: vanes(13, 0.05, 0.01), ..arrow() }), Some(Parameter::PlateCount));
+    assert_eq!(refused(DragShape { blades: vanes(2, 0.05, f64::NAN), ..arrow() }), Some(Parameter::PlateSize));
     assert!(Drag::constant(f64::INFINITY, 0.006).is_err());
     // An arrow that gains speed downrange was measured wrongly.
     let reading = Downrange { launch_m_per_s: 60.0, downrange_m_per_s: 60.0, distance_m: 20.0, mass_kg: 0.02 };
     let measured = Drag::built_up(&arrow()).unwrap().measured(&reading, &AIR);
-    assert!(matches!(measured, Err(Error::OutOfRange { quantity: Quantity::Speed, .. })));
+    assert!(matches!(measured, Err(Error::OutOfRange { parameter: Parameter::Speed, .. })));
 }
 
 prop_compose! {

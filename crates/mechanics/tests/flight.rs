@@ -1,10 +1,8 @@
 //! Laws of an arrow in the air that hold for every arrow.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
-use clothyard_mechanics::flight::vanes::{Blades, Growth, Outline, Vanes};
-use clothyard_mechanics::flight::yaw::Yaw;
-use clothyard_mechanics::{Arrow, Part, Quantity, Solution};
+use clothyard_mechanics::flight::{ArrowShape, Blades, FlyingArrow, Growth, Outline, Vanes, Yaw};
+use clothyard_mechanics::{Arrow, Parameter, Part, Solution};
 use proptest::prelude::*;
 
 #[derive(Clone, Debug)]
@@ -12,13 +10,13 @@ struct Sample {
     length_m: f64,
     per_length: f64,
     point_kg: f64,
-    shape: Shape,
+    shape: ArrowShape,
 }
 
 impl Sample {
     fn arrow(&self) -> FlyingArrow {
-        let vanes = self.shape.vanes.map_or((0.0, 0.0), |vanes| (vanes.mass_kg, vanes.centre_of_mass_m()));
-        let parts = [Part::lump(vanes.0, vanes.1), Part::lump(self.point_kg, self.shape.tip_m - 0.02)];
+        let vanes = self.shape.vanes.map_or((0.0, 0.0), |vanes| (vanes.mass_kg, vanes.center_of_mass_m()));
+        let parts = [Part::point_mass(vanes.0, vanes.1), Part::point_mass(self.point_kg, self.shape.tip_m - 0.02)];
         let stack = Arrow::new(self.length_m, 0.014, self.per_length, 6.0, &parts).unwrap();
         FlyingArrow::new(&stack, self.shape).unwrap()
     }
@@ -50,7 +48,8 @@ fn sample() -> impl Strategy<Value = Sample> {
         |(length_m, per_length, point_kg, diameter_m, vanes, (count, blade_m, width_m))| {
             let tip_m = length_m + 0.03;
             let blades = Blades { count, length_m: blade_m, width_m, front_m: tip_m, mass_kg: 0.0 };
-            let shape = Shape { diameter_m, tip_m, nose_length_m: 0.015, vanes: Some(vanes), blades: Some(blades) };
+            let shape =
+                ArrowShape { diameter_m, tip_m, nose_length_m: 0.015, vanes: Some(vanes), blades: Some(blades) };
             Sample { length_m, per_length, point_kg, shape }
         },
     )
@@ -59,7 +58,7 @@ fn sample() -> impl Strategy<Value = Sample> {
 proptest! {
     #[test]
     fn vanes_steady_and_blades_unsteady(sample in sample()) {
-        let with = |vanes, blades| Sample { shape: Shape { vanes, blades, ..sample.shape }, ..sample.clone() };
+        let with = |vanes, blades| Sample { shape: ArrowShape { vanes, blades, ..sample.shape }, ..sample.clone() };
         let weightless = sample.shape.vanes.map(|vanes| Vanes { mass_kg: 0.0, ..vanes });
         let blades = sample.shape.blades;
         prop_assert!(with(weightless, None).margin() > with(None, None).margin());
@@ -80,13 +79,13 @@ proptest! {
     }
 
     #[test]
-    fn an_arrow_of_twice_the_size_has_the_same_margin_in_calibres(sample in sample()) {
+    fn an_arrow_of_twice_the_size_has_the_same_margin_in_calibers(sample in sample()) {
         let twice = |vanes: Vanes| Vanes { rear_m: 2.0 * vanes.rear_m, ..vanes.grown(2.0, Growth::Both) };
         let blades = sample.shape.blades.map(|blades| Blades {
             length_m: 2.0 * blades.length_m, width_m: 2.0 * blades.width_m, front_m: 2.0 * blades.front_m, ..blades
         });
         let small = FlyingArrow { yaw_rad: 0.03, ..sample.arrow() };
-        let shape = Shape {
+        let shape = ArrowShape {
             diameter_m: 2.0 * sample.shape.diameter_m,
             tip_m: 2.0 * sample.shape.tip_m,
             nose_length_m: 2.0 * sample.shape.nose_length_m,
@@ -95,7 +94,7 @@ proptest! {
         };
         let large = FlyingArrow { length_m: 2.0 * small.length_m, balance_m: 2.0 * small.balance_m, shape, ..small };
         let (small, large) = (small.stability().unwrap(), large.stability().unwrap());
-        prop_assert!((small.margin_calibres - large.margin_calibres).abs() < 1e-11);
+        prop_assert!((small.margin_calibers - large.margin_calibers).abs() < 1e-11);
         prop_assert!((small.margin_of_length - large.margin_of_length).abs() < 1e-13);
         prop_assert!((small.normal_force_slope / large.normal_force_slope - 1.0).abs() < 1e-13);
     }
@@ -106,7 +105,7 @@ proptest! {
         let grows = matches!(arrow.yaw(rho, 0.0).unwrap(), Yaw::Grows { .. });
         prop_assert!(!grows || held.margin_m < 0.0);
         // Damping holds a margin a little below zero: by less than if all of it sat an arrow's length away.
-        let held_by_damping = 0.5 * rho / arrow.mass_kg * held.pull_m2 * sample.shape.tip_m * sample.shape.tip_m;
+        let held_by_damping = 0.5 * rho / arrow.mass_kg * held.normal_force_area_m2 * sample.shape.tip_m * sample.shape.tip_m;
         prop_assert!(grows || held.margin_m > -held_by_damping);
     }
 
@@ -131,7 +130,7 @@ proptest! {
             };
             match arrow.vane_growth_for_margin(growth, wanted, 0.3, 3.0).unwrap() {
                 Solution::At(factor) => prop_assert!((margin(factor) - wanted).abs() < 1e-8),
-                Solution::OutOfReach { nearest, value } => {
+                Solution::NoSignChange { nearest, value } => {
                     prop_assert!((margin(nearest) - wanted - value).abs() < 1e-12);
                     prop_assert!(value > 0.0 || margin(3.0) < wanted);
                 }
@@ -149,12 +148,12 @@ proptest! {
             mass_kg: 0.001,
         };
         let blades = Blades { count: 2, length_m: fin_m, width_m, front_m: tip_m, mass_kg: 0.0 };
-        let shape = Shape { diameter_m, tip_m, nose_length_m: 0.01, vanes: Some(vanes), blades: Some(blades) };
+        let shape = ArrowShape { diameter_m, tip_m, nose_length_m: 0.01, vanes: Some(vanes), blades: Some(blades) };
         let arrow = FlyingArrow {
             length_m, mass_kg, balance_m, transverse_inertia_kg_m2: inertia, shape, yaw_rad,
         };
         if let Ok(held) = arrow.stability() {
-            prop_assert!(held.margin_m.is_finite() && held.pull_m2 > 0.0);
+            prop_assert!(held.margin_m.is_finite() && held.normal_force_area_m2 > 0.0);
         }
         if let Ok(Yaw::Swings { wavelength_m, half_distance_m, damping_ratio }) = arrow.yaw(rho, drag) {
             prop_assert!(wavelength_m > 0.0 && half_distance_m > 0.0 && damping_ratio > 0.0 && damping_ratio < 1.0);
@@ -167,7 +166,7 @@ proptest! {
 
 /// A number of the size of something, or any at all.
 fn wild() -> impl Strategy<Value = f64> {
-    let (low, high) = Quantity::FinSpan.range();
+    let (low, high) = Parameter::FinSpan.range();
     prop_oneof![8 => low..=high, 4 => 0.2..1.0, 1 => Just(low), 1 => Just(high), 1 => any::<f64>()]
 }
 
@@ -184,7 +183,7 @@ fn broadhead() -> FlyingArrow {
     };
     let blades = Blades { count: 2, length_m: 0.03, width_m: 0.027, front_m: 0.745, mass_kg: 0.003 };
     let shape =
-        Shape { diameter_m: 0.006, tip_m: 0.745, nose_length_m: 0.015, vanes: Some(vanes), blades: Some(blades) };
+        ArrowShape { diameter_m: 0.006, tip_m: 0.745, nose_length_m: 0.015, vanes: Some(vanes), blades: Some(blades) };
     Sample { length_m: 0.7112, per_length: 0.019, point_kg: 0.0065, shape }.arrow()
 }
 
@@ -198,7 +197,7 @@ fn grown(growth: Growth, factor: f64) -> f64 {
 fn vanes_grow_no_further_than_allowed() {
     let wanted = grown(Growth::Height, 1.6);
     let answer = broadhead().vane_growth_for_margin(Growth::Height, wanted, 0.5, 1.5).unwrap();
-    let Solution::OutOfReach { nearest, value } = answer else { panic!("{answer:?}") };
+    let Solution::NoSignChange { nearest, value } = answer else { panic!("{answer:?}") };
     assert!((nearest - 1.5).abs() < 1e-15 && (value - (grown(Growth::Height, 1.5) - wanted)).abs() < 1e-15);
 }
 
@@ -213,18 +212,18 @@ fn where_longer_vanes_steady_less_the_smallest_or_the_best_is_named() {
     assert!((0.5..3.5).contains(&best), "{best}");
     let wanted = grown(Growth::Length, best) + 0.001;
     let answer = broadhead().vane_growth_for_margin(Growth::Length, wanted, 0.2, 4.0).unwrap();
-    let Solution::OutOfReach { nearest, value } = answer else { panic!("{answer:?}") };
+    let Solution::NoSignChange { nearest, value } = answer else { panic!("{answer:?}") };
     assert!((nearest - best).abs() < 3.8 / 32.0 && value < 0.0 && value > -0.002, "{answer:?} {best}");
     // Beyond it the smallest has the most.
     let wanted = grown(Growth::Length, 4.0) - 0.01;
     let answer = broadhead().vane_growth_for_margin(Growth::Length, wanted, 3.0, 4.0).unwrap();
-    assert!(matches!(answer, Solution::OutOfReach { nearest, .. } if (nearest - 3.0).abs() < 1e-15), "{answer:?}");
+    assert!(matches!(answer, Solution::NoSignChange { nearest, .. } if (nearest - 3.0).abs() < 1e-15), "{answer:?}");
 }
 
 #[test]
 fn a_point_longer_than_half_of_the_arrow_is_refused() {
     let short = |nose_length_m: f64| {
-        let shape = Shape { tip_m: 0.3, nose_length_m, blades: None, ..broadhead().shape };
+        let shape = ArrowShape { tip_m: 0.3, nose_length_m, blades: None, ..broadhead().shape };
         FlyingArrow { length_m: 0.28, balance_m: 0.2, shape, ..broadhead() }.stability()
     };
     assert!(short(0.149).is_ok() && short(0.151).is_err());

@@ -2,9 +2,9 @@
 #![allow(clippy::unwrap_used)]
 
 use clothyard_mechanics::{
-    Arrow, Bow, DEFAULT_ELEMENTS, DrawCurve, Error, Part, Quantity, Solution, SpineRig, column_load,
+    Arrow, Bow, DEFAULT_ELEMENTS, DrawCurve, Error, Parameter, Part, Solution, SpineRig, column_load,
     critical_acceleration, critical_acceleration_with, delivered_energy_from_speed, energy_and_virtual_mass_from_two,
-    launch_speed, root,
+    find_root, launch_speed,
 };
 use proptest::prelude::*;
 
@@ -34,7 +34,7 @@ fn part(length: f64) -> impl Strategy<Value = Part> {
     (1e-4..0.01, 0.0..length + 0.05, 0.005..0.1, stiffness).prop_map(
         |(mass_kg, from_m, extent, added_stiffness_nm2)| Part {
             mass_kg,
-            centre_m: from_m + 0.4 * extent,
+            center_m: from_m + 0.4 * extent,
             from_m,
             to_m: from_m + extent,
             added_stiffness_nm2,
@@ -57,17 +57,17 @@ fn sample() -> impl Strategy<Value = Sample> {
 }
 
 /// Mostly the whole allowed range with its ends, now and then any number at all.
-fn wide(quantity: Quantity) -> impl Strategy<Value = f64> {
-    let (low, high) = quantity.range();
+fn wide(parameter: Parameter) -> impl Strategy<Value = f64> {
+    let (low, high) = parameter.range();
     prop_oneof![30 => low..=high, 4 => Just(low), 4 => Just(high), 1 => any::<f64>()]
 }
 
 fn wide_part() -> impl Strategy<Value = Part> {
-    let places = (wide(Quantity::Position), wide(Quantity::Position), wide(Quantity::Position));
-    (wide(Quantity::PartMass), places, wide(Quantity::AddedStiffness)).prop_map(
-        |(mass_kg, (centre_m, from_m, to_m), added_stiffness_nm2)| Part {
+    let places = (wide(Parameter::Position), wide(Parameter::Position), wide(Parameter::Position));
+    (wide(Parameter::PartMass), places, wide(Parameter::AddedStiffness)).prop_map(
+        |(mass_kg, (center_m, from_m, to_m), added_stiffness_nm2)| Part {
             mass_kg,
-            centre_m,
+            center_m,
             // In order, as most would otherwise be refused for that alone.
             from_m: from_m.min(to_m),
             to_m: from_m.max(to_m),
@@ -102,7 +102,7 @@ proptest! {
         // A rest short of the end by less than the least element is another beam.
         sample.rest_m = sample.rest_m.min(0.99 * sample.length_m);
         sample.parts.iter_mut().for_each(|part| part.added_stiffness_nm2 = 0.0);
-        let large = |part: &Part| Part::lump(part.mass_kg, 2.0 * part.centre_m);
+        let large = |part: &Part| Part::point_mass(part.mass_kg, 2.0 * part.center_m);
         let parts: Vec<_> = sample.parts.iter().map(large).collect();
         let (length, per_length) = (2.0 * sample.length_m, 0.5 * sample.per_length);
         let arrow = Arrow::new(length, 0.028, per_length, sample.stiffness, &parts).unwrap();
@@ -120,22 +120,22 @@ proptest! {
     #[test]
     fn a_heavier_point_bears_less(sample in sample(), grams in 0.1..10.0) {
         let mut heavy = sample.clone();
-        heavy.parts.push(Part::lump(1e-3 * grams, sample.length_m + 0.01));
+        heavy.parts.push(Part::point_mass(1e-3 * grams, sample.length_m + 0.01));
         prop_assert!(heavy.critical() < sample.critical());
     }
 
     #[test]
-    fn a_longer_arrow_bears_less(mut sample in sample(), millimetres in 2.0..50.0) {
+    fn a_longer_arrow_bears_less(mut sample in sample(), millimeters in 2.0..50.0) {
         // Point and rest keep their distance from the front end; all else stays.
         let with_point = |sample: &mut Sample| {
             sample.parts.truncate(4);
             sample.parts.iter_mut().for_each(|part| part.added_stiffness_nm2 = 0.0);
-            sample.parts.push(Part::lump(0.0065, sample.length_m + 0.01));
+            sample.parts.push(Part::point_mass(0.0065, sample.length_m + 0.01));
             sample.rest_m = sample.length_m - 0.03;
         };
-        sample.parts.retain(|part| part.centre_m < sample.length_m - 0.05);
+        sample.parts.retain(|part| part.center_m < sample.length_m - 0.05);
         let mut long = sample.clone();
-        long.length_m += 1e-3 * millimetres;
+        long.length_m += 1e-3 * millimeters;
         with_point(&mut sample);
         with_point(&mut long);
         prop_assert!(long.critical() < sample.critical());
@@ -150,10 +150,10 @@ proptest! {
     }
 
     #[test]
-    fn no_jump_where_the_rest_moves(sample in sample(), micrometres in 0.1..10.0) {
+    fn no_jump_where_the_rest_moves(sample in sample(), micrometers in 0.1..10.0) {
         // A wrong mode, or one element more or fewer, would show as a step.
         let mut moved = sample.clone();
-        moved.rest_m -= 1e-6 * micrometres;
+        moved.rest_m -= 1e-6 * micrometers;
         let step = moved.critical() / sample.critical() - 1.0;
         prop_assert!(step.abs() < 2e-3, "{step:e}");
     }
@@ -161,7 +161,7 @@ proptest! {
     #[test]
     fn what_rides_at_the_string_presses_nothing(sample in sample(), behind in 0.0..0.05_f64) {
         let mut nocked = sample.clone();
-        nocked.parts.push(Part::lump(0.001, -behind));
+        nocked.parts.push(Part::point_mass(0.001, -behind));
         prop_assert!((nocked.critical() / sample.critical() - 1.0).abs() < 1e-9);
     }
 
@@ -172,7 +172,7 @@ proptest! {
             let arrow = Arrow { shaft_stiffness_nm2: stiffness, ..sample.arrow() };
             Ok(critical_acceleration(&arrow, sample.rest_m)? - wanted)
         };
-        let found = root(miss, 1.0, 20.0, 1e-6).unwrap();
+        let found = find_root(miss, 1.0, 20.0, 1e-6).unwrap();
         prop_assert!(
             matches!(found, Solution::At(x) if (x - sample.stiffness).abs() < 2e-6),
             "{found:?} against {}", sample.stiffness
@@ -181,12 +181,12 @@ proptest! {
 
     #[test]
     fn any_arrow_gives_a_finite_answer_or_an_error(
-        length_m in wide(Quantity::ArrowLength),
-        shaft_from_m in wide(Quantity::ShaftStart),
-        shaft_mass_kg_per_m in wide(Quantity::MassPerLength),
-        shaft_stiffness_nm2 in wide(Quantity::BendingStiffness),
+        length_m in wide(Parameter::ArrowLength),
+        shaft_from_m in wide(Parameter::ShaftStart),
+        shaft_mass_kg_per_m in wide(Parameter::MassPerLength),
+        shaft_stiffness_nm2 in wide(Parameter::BendingStiffness),
         parts in prop::collection::vec(wide_part(), 0..34),
-        rest_m in wide(Quantity::RestPosition),
+        rest_m in wide(Parameter::RestPosition),
         elements in 0_usize..70,
     ) {
         let arrow =
@@ -199,11 +199,11 @@ proptest! {
 
     #[test]
     fn any_bow_gives_a_finite_answer_or_an_error(
-        force in wide(Quantity::PeakForce),
-        stroke in wide(Quantity::Stroke),
-        shape in (wide(Quantity::Rise), wide(Quantity::Valley), wide(Quantity::LetOff)),
-        virtual_mass in wide(Quantity::VirtualMass),
-        loss in wide(Quantity::Loss),
+        force in wide(Parameter::PeakForce),
+        stroke in wide(Parameter::Stroke),
+        shape in (wide(Parameter::Rise), wide(Parameter::Valley), wide(Parameter::LetOff)),
+        virtual_mass in wide(Parameter::VirtualMass),
+        loss in wide(Parameter::Loss),
         drawn in any::<f64>(),
     ) {
         let (rise, valley, let_off) = shape;
@@ -217,11 +217,11 @@ proptest! {
 
     #[test]
     fn any_reading_gives_a_finite_answer_or_an_error(
-        speeds in (wide(Quantity::Speed), wide(Quantity::Speed)),
-        masses in (wide(Quantity::ArrowMass), wide(Quantity::ArrowMass)),
-        virtual_mass in wide(Quantity::VirtualMass),
-        rig in (wide(Quantity::Span), wide(Quantity::SpineLoad)),
-        sag in (wide(Quantity::Deflection), wide(Quantity::BendingStiffness)),
+        speeds in (wide(Parameter::Speed), wide(Parameter::Speed)),
+        masses in (wide(Parameter::ArrowMass), wide(Parameter::ArrowMass)),
+        virtual_mass in wide(Parameter::VirtualMass),
+        rig in (wide(Parameter::Span), wide(Parameter::SpineLoad)),
+        sag in (wide(Parameter::Deflection), wide(Parameter::BendingStiffness)),
     ) {
         let both = energy_and_virtual_mass_from_two(speeds.0, masses.0, speeds.1, masses.1);
         prop_assert!(is_finite(both.map(|(energy, mass)| energy + mass)));
@@ -248,8 +248,8 @@ fn a_rest_at_or_ahead_of_the_front_end_is_refused() {
 
 #[test]
 fn a_part_that_passes_the_front_end_makes_no_jump() {
-    let critical = |centre_m: f64| {
-        let parts = [Part::lump(0.0065, centre_m)];
+    let critical = |center_m: f64| {
+        let parts = [Part::point_mass(0.0065, center_m)];
         let arrow = Arrow::new(0.7, 0.0, 0.02, 6.0, &parts).unwrap();
         critical_acceleration(&arrow, 0.67).unwrap()
     };
@@ -259,7 +259,7 @@ fn a_part_that_passes_the_front_end_makes_no_jump() {
 
 #[test]
 fn an_overhang_too_short_to_bend_makes_no_jump() {
-    let parts = [Part::lump(0.0065, 0.715)];
+    let parts = [Part::point_mass(0.0065, 0.715)];
     let arrow = Arrow::new(0.7, 0.0, 0.02, 6.0, &parts).unwrap();
     let critical = |overhang: f64| critical_acceleration(&arrow, 0.7 - overhang).unwrap();
     let (bends, turns) = (critical(1.000_001e-3), critical(0.999_999e-3));
@@ -272,7 +272,7 @@ fn an_overhang_too_short_to_bend_makes_no_jump() {
 fn as_many_parts_as_fit_are_solved() {
     let part = |i: usize| Part {
         mass_kg: 0.001,
-        centre_m: 0.02 * i as f64 + 0.013,
+        center_m: 0.02 * i as f64 + 0.013,
         from_m: 0.02 * i as f64 + 0.011,
         to_m: 0.02 * i as f64 + 0.019,
         added_stiffness_nm2: 1.0,

@@ -4,18 +4,17 @@
 //! They are no published source: agreement shows that two programs solve one problem.
 #![allow(clippy::unwrap_used)]
 
-use clothyard_mechanics::bow_kind::ReferenceBow;
 use clothyard_mechanics::estimate::{Estimate, Prior, Readings};
-use clothyard_mechanics::measured::speeds::SpeedReading;
-use clothyard_mechanics::push::peak_push;
+use clothyard_mechanics::measured::SpeedReading;
 use clothyard_mechanics::units::{
-    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METRE_PER_INCH as INCH,
-    METRE_PER_SECOND_PER_FPS as FPS, NEWTON_PER_POUND_FORCE as POUND,
+    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METER_PER_INCH as INCH,
+    METER_PER_SECOND_PER_FPS as FPS, NEWTON_PER_POUND_FORCE as POUND,
 };
 use clothyard_mechanics::{
     Arrow, Bow, BowKind, Cam, DrawCurve, Launch, Part, SpineRig, column_load, critical_acceleration,
     stiffness_from_amo_rating_nm2,
 };
+use clothyard_mechanics::{ReferenceBow, peak_push};
 
 /// Column load of an arrow of `length_in` on a bow as fast as its kind, the rest 1.25 in behind the shaft's front end.
 fn load_of(kind: BowKind, arrow: &Arrow<'_>, draw_lb: f64, length_in: f64) -> f64 {
@@ -31,10 +30,10 @@ fn load(kind: BowKind, draw_lb: f64, length_in: f64, spine_in: f64, point_gr: f6
 
 fn parts(length_in: f64, point_gr: f64) -> [Part; 4] {
     [
-        Part::lump(10.0 * GRAIN, 0.0),
-        Part::lump(24.0 * GRAIN, 2.0 * INCH),
-        Part::lump(20.0 * GRAIN, (length_in - 0.4) * INCH),
-        Part::lump(point_gr * GRAIN, (length_in + 0.6) * INCH),
+        Part::point_mass(10.0 * GRAIN, 0.0),
+        Part::point_mass(24.0 * GRAIN, 2.0 * INCH),
+        Part::point_mass(20.0 * GRAIN, (length_in - 0.4) * INCH),
+        Part::point_mass(point_gr * GRAIN, (length_in + 0.6) * INCH),
     ]
 }
 
@@ -83,9 +82,9 @@ fn the_rule_for_wood_arrows_is_one_load_at_every_draw_weight() {
     // The rule: AMO Standards (spine rating in pounds = draw weight, 28 in, 125 gr point). The load: prior calculation.
     let wood = |draw_lb: f64, shaft_gr: f64| {
         let parts = [
-            Part::lump(10.0 * GRAIN, 0.0),
-            Part::lump(24.0 * GRAIN, 3.0 * INCH),
-            Part::lump(125.0 * GRAIN, 28.3 * INCH),
+            Part::point_mass(10.0 * GRAIN, 0.0),
+            Part::point_mass(24.0 * GRAIN, 3.0 * INCH),
+            Part::point_mass(125.0 * GRAIN, 28.3 * INCH),
         ];
         let stiffness = stiffness_from_amo_rating_nm2(draw_lb * POUND).unwrap();
         let arrow = Arrow::new(28.0 * INCH, 0.0, shaft_gr / 28.0 * GRAIN_PER_INCH, stiffness, &parts).unwrap();

@@ -4,20 +4,18 @@
 
 use std::f64::consts::{PI, TAU};
 
-use clothyard_mechanics::measured::compare::{Change, Piece, Weighed, explanations};
-use clothyard_mechanics::measured::matched::{MAX_SHAFTS, Shaft, SpreadCost, best_matched_set};
-use clothyard_mechanics::measured::rig::RigSteps;
-use clothyard_mechanics::measured::speeds::{LEAST_MASS_RATIO, SpeedReading, fit_speeds};
-use clothyard_mechanics::measured::spread::{HeightSensitivity, MeanShot};
-use clothyard_mechanics::measured::stiff_side::stiff_side;
+use clothyard_mechanics::measured::{
+    Change, Component, HeightSensitivity, MAX_SHAFTS, MIN_MASS_RATIO, MeanShot, RigSteps, Shaft, SpeedReading,
+    SpreadCost, Weighed, best_matched_set, explanations, fit_speeds, stiff_side,
+};
 use clothyard_mechanics::{
-    Arrow, Bow, DrawCurve, DrawReading, MeasuredCurve, Part, Quantity, Result, SpineRig, launch_speed,
+    Arrow, Bow, DrawCurve, DrawReading, MeasuredCurve, Parameter, Part, Result, SpineRig, launch_speed,
 };
 use proptest::prelude::*;
 
 /// Mostly the whole allowed range with its ends, now and then any number at all.
-fn wide(quantity: Quantity) -> impl Strategy<Value = f64> {
-    let (low, high) = quantity.range();
+fn wide(parameter: Parameter) -> impl Strategy<Value = f64> {
+    let (low, high) = parameter.range();
     prop_oneof![30 => low..=high, 4 => Just(low), 4 => Just(high), 1 => any::<f64>()]
 }
 
@@ -173,7 +171,7 @@ proptest! {
         which in any::<prop::sample::Index>(),
         by in -0.4..0.6_f64,
     ) {
-        let parts: Vec<_> = parts.into_iter().map(|(mass, place)| Part::lump(mass, place)).collect();
+        let parts: Vec<_> = parts.into_iter().map(|(mass, place)| Part::point_mass(mass, place)).collect();
         let index = which.index(parts.len());
         let mut true_parts = parts.clone();
         true_parts[index].mass_kg *= 1.0 + by;
@@ -186,7 +184,7 @@ proptest! {
             balance_uncertainty_m: 5e-4,
         };
         let found = explanations(&assumed, &weighed).unwrap();
-        let own = found.ranked().iter().find(|each| each.piece == Piece::Part(index)).unwrap();
+        let own = found.ranked().iter().find(|each| each.component == Component::Part(index)).unwrap();
         prop_assert!(own.misfit < 1e-8);
         if let Change::Mass(change) = own.change {
             prop_assert!((change - by * parts[index].mass_kg).abs() < 1e-12, "{change}");
@@ -242,13 +240,13 @@ proptest! {
 
     #[test]
     fn any_measurement_gives_a_finite_answer_or_an_error(
-        speeds in prop::collection::vec((wide(Quantity::ArrowMass), wide(Quantity::Speed)), 0..8),
-        draws in prop::collection::vec((wide(Quantity::DrawPlace), wide(Quantity::DrawForce)), 0..70),
-        sags in prop::collection::vec(wide(Quantity::Deflection), 0..10),
-        brace in wide(Quantity::BraceHeight),
-        k in wide(Quantity::VirtualMass),
-        step in prop_oneof![wide(Quantity::Resolution), 0.0..0.01],
-        sensitivity in (wide(Quantity::HeightSensitivity), wide(Quantity::HeightSensitivity)),
+        speeds in prop::collection::vec((wide(Parameter::ArrowMass), wide(Parameter::Speed)), 0..8),
+        draws in prop::collection::vec((wide(Parameter::DrawPlace), wide(Parameter::DrawForce)), 0..70),
+        sags in prop::collection::vec(wide(Parameter::Deflection), 0..10),
+        brace in wide(Parameter::BraceHeight),
+        k in wide(Parameter::VirtualMass),
+        step in prop_oneof![wide(Parameter::Resolution), 0.0..0.01],
+        sensitivity in (wide(Parameter::HeightSensitivity), wide(Parameter::HeightSensitivity)),
     ) {
         let readings: Vec<_> =
             speeds.iter().map(|(m, v)| SpeedReading { arrow_mass_kg: *m, speed_m_per_s: *v }).collect();
@@ -278,7 +276,7 @@ proptest! {
 fn the_ratio_of_masses_that_tells_a_virtual_mass_is_as_stated() {
     // A chronograph of 0.3 m/s steps: a third of a virtual mass of 7 g stays open at the ratio itself.
     let exact = |m| SpeedReading { arrow_mass_kg: m, speed_m_per_s: launch_speed(90.0, m, 0.007).unwrap() };
-    let readings = [exact(0.022), exact(0.022 * LEAST_MASS_RATIO)];
+    let readings = [exact(0.022), exact(0.022 * MIN_MASS_RATIO)];
     let fit = fit_speeds(&readings, 0.007).unwrap();
     let error = fit.errors(&readings, 0.3).unwrap().virtual_mass_error_kg.unwrap();
     assert!((0.0023..0.0027).contains(&error), "{error}");

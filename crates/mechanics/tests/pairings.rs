@@ -5,8 +5,8 @@
 #![allow(clippy::unwrap_used)]
 
 use clothyard_mechanics::units::{
-    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METRE_PER_INCH as INCH,
-    METRE_PER_SECOND_PER_FPS as FPS, NEWTON_PER_POUND_FORCE as POUND,
+    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METER_PER_INCH as INCH,
+    METER_PER_SECOND_PER_FPS as FPS, NEWTON_PER_POUND_FORCE as POUND,
 };
 use clothyard_mechanics::{
     Arrow, Bow, DEFAULT_ELEMENTS, DrawCurve, Launch, PIVOT_TO_DRAW_LENGTH_M, Part, Rating, SpineRig, column_load,
@@ -27,10 +27,10 @@ fn load_of(arrow: &Arrow<'_>, draw_lb: f64, length_in: f64) -> f64 {
 /// Column load in the study: draw weight lb, length in, spine in, point gr.
 fn load(draw_lb: f64, length_in: f64, spine_in: f64, point_gr: f64) -> f64 {
     let parts = [
-        Part::lump(10.0 * GRAIN, 0.0),
-        Part::lump(24.0 * GRAIN, 2.0 * INCH),
-        Part::lump(20.0 * GRAIN, (length_in - 0.4) * INCH),
-        Part::lump(point_gr * GRAIN, (length_in + 0.6) * INCH),
+        Part::point_mass(10.0 * GRAIN, 0.0),
+        Part::point_mass(24.0 * GRAIN, 2.0 * INCH),
+        Part::point_mass(20.0 * GRAIN, (length_in - 0.4) * INCH),
+        Part::point_mass(point_gr * GRAIN, (length_in + 0.6) * INCH),
     ];
     let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * INCH).unwrap();
     let per_length = (10.2 - 11.0 * (spine_in - 0.3)) * GRAIN_PER_INCH;
@@ -61,7 +61,7 @@ fn seven_pairings_of_the_prior_calculation() {
 
 #[test]
 fn the_default_elements_are_as_accurate_as_documented() {
-    let point = [Part::lump(100.0 * GRAIN, 28.6 * INCH)];
+    let point = [Part::point_mass(100.0 * GRAIN, 28.6 * INCH)];
     let arrow = Arrow::new(28.0 * INCH, 0.0, 9.1 * GRAIN_PER_INCH, 6.37, &point).unwrap();
     let at = |elements| critical_acceleration_with(&arrow, 26.75 * INCH, elements).unwrap();
     let error = at(DEFAULT_ELEMENTS) / at(64) - 1.0;
@@ -93,8 +93,11 @@ fn what_point_and_length_are_worth_in_common_practice() {
 /// Column load under the AMO rule for wood arrows: spine rating equal to draw weight, 28 in,
 /// 125 gr point. The nock of 10 gr is that of the study.
 fn wood_load(draw_lb: f64, shaft_gr: f64) -> f64 {
-    let parts =
-        [Part::lump(10.0 * GRAIN, 0.0), Part::lump(24.0 * GRAIN, 3.0 * INCH), Part::lump(125.0 * GRAIN, 28.3 * INCH)];
+    let parts = [
+        Part::point_mass(10.0 * GRAIN, 0.0),
+        Part::point_mass(24.0 * GRAIN, 3.0 * INCH),
+        Part::point_mass(125.0 * GRAIN, 28.3 * INCH),
+    ];
     let stiffness = stiffness_from_amo_rating_nm2(draw_lb * POUND).unwrap();
     let per_length = shaft_gr / 28.0 * GRAIN_PER_INCH;
     let arrow = Arrow::new(28.0 * INCH, 0.0, per_length, stiffness, &parts).unwrap();

@@ -1,9 +1,9 @@
 //! The path of an arrow against closed forms and laws.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::disallowed_methods)] // closed forms need no equal bits
 
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+use clothyard_mechanics::flight::{Accuracy, Conditions, Flight, TrajectoryPoint};
 use clothyard_mechanics::units::STANDARD_GRAVITY;
-use clothyard_mechanics::{Error, Quantity};
+use clothyard_mechanics::{Error, Parameter};
 use proptest::prelude::*;
 
 type Drag = fn(f64) -> f64;
@@ -23,28 +23,28 @@ fn windy(wind_m_per_s: [f64; 3]) -> Conditions {
     Conditions { wind_m_per_s, ..Conditions::default() }
 }
 
-fn at_times(flight: &Flight<'_>, launch: &Moment, times_s: &[f64]) -> Vec<Moment> {
+fn at_times(flight: &Flight<'_>, launch: &TrajectoryPoint, times_s: &[f64]) -> Vec<TrajectoryPoint> {
     let mut moments = Vec::new();
-    flight.at_times(launch, times_s.iter().copied(), |moment| moments.push(moment)).unwrap();
+    flight.at_times(launch, times_s.iter().copied(), |point| moments.push(point)).unwrap();
     moments
 }
 
-fn at_distances(flight: &Flight<'_>, launch: &Moment, distances_m: &[f64]) -> Vec<Moment> {
+fn at_distances(flight: &Flight<'_>, launch: &TrajectoryPoint, distances_m: &[f64]) -> Vec<TrajectoryPoint> {
     let mut moments = Vec::new();
-    flight.at_distances(launch, distances_m.iter().copied(), |moment| moments.push(moment)).unwrap();
+    flight.at_distances(launch, distances_m.iter().copied(), |point| moments.push(point)).unwrap();
     moments
 }
 
-fn launch(speed: f64, elevation: f64) -> Moment {
-    Moment::launch([0.0; 3], speed, elevation, 0.0).unwrap()
+fn launch(speed: f64, elevation: f64) -> TrajectoryPoint {
+    TrajectoryPoint::launch([0.0; 3], speed, elevation, 0.0).unwrap()
 }
 
-fn place(moment: &Moment) -> [f64; 3] {
-    [moment.distance_m, moment.height_m, moment.right_m]
+fn place(point: &TrajectoryPoint) -> [f64; 3] {
+    [point.distance_m, point.height_m, point.right_m]
 }
 
 /// The largest difference of place (m) and velocity (m/s).
-fn apart(one: &Moment, other: &Moment) -> f64 {
+fn apart(one: &TrajectoryPoint, other: &TrajectoryPoint) -> f64 {
     let places = place(one).into_iter().zip(place(other));
     let velocities = one.velocity_m_per_s.into_iter().zip(other.velocity_m_per_s);
     places.chain(velocities).fold(0.0, |most, (one, other)| f64::max(most, (one - other).abs()))
@@ -55,11 +55,11 @@ fn in_a_vacuum_the_path_is_a_parabola_on_any_slope() {
     let (v, up, g) = (60.0, 0.2_f64, STANDARD_GRAVITY);
     for slope_rad in [-0.6_f64, 0.0, 0.4] {
         let flight = flight(&VACUUM, Conditions { slope_rad, ..Conditions::default() });
-        for moment in at_times(&flight, &launch(v, up), &[0.0, 0.3, 1.0, 2.5]) {
-            let t = moment.time_s;
+        for point in at_times(&flight, &launch(v, up), &[0.0, 0.3, 1.0, 2.5]) {
+            let t = point.time_s;
             let x = v * up.cos() * t - 0.5 * g * slope_rad.sin() * t * t;
             let y = v * up.sin() * t - 0.5 * g * slope_rad.cos() * t * t;
-            assert!((moment.distance_m - x).abs() < 1e-13 && (moment.height_m - y).abs() < 1e-13, "{moment:?}");
+            assert!((point.distance_m - x).abs() < 1e-13 && (point.height_m - y).abs() < 1e-13, "{point:?}");
         }
     }
 }
@@ -76,10 +76,10 @@ fn the_apex_of_a_parabola_is_where_it_should_be() {
 
 #[test]
 fn a_launch_points_where_its_angles_say() {
-    let moment = Moment::launch([1.0, 2.0, 3.0], 60.0, 0.7, -0.4).unwrap();
-    let [along, up, right] = moment.velocity_m_per_s;
-    assert_eq!(place(&moment).map(f64::to_bits), [1.0, 2.0, 3.0].map(f64::to_bits));
-    assert!((moment.speed_m_per_s() - 60.0).abs() < 1e-13);
+    let point = TrajectoryPoint::launch([1.0, 2.0, 3.0], 60.0, 0.7, -0.4).unwrap();
+    let [along, up, right] = point.velocity_m_per_s;
+    assert_eq!(place(&point).map(f64::to_bits), [1.0, 2.0, 3.0].map(f64::to_bits));
+    assert!((point.speed_m_per_s() - 60.0).abs() < 1e-13);
     assert!((up.atan2(along.hypot(right)) - 0.7).abs() < 1e-15 && (right.atan2(along) + 0.4).abs() < 1e-15);
 }
 
@@ -98,17 +98,17 @@ fn wind_comes_from_where_the_clock_says() {
 #[test]
 fn a_crossing_lies_after_its_start_and_by_its_end() {
     let flight = flight(&VACUUM, Conditions::default());
-    let at = |time: f64| flight.crossing(&launch(60.0, 0.2), 1.0, |moment| moment.time_s - time).unwrap();
+    let at = |time: f64| flight.crossing(&launch(60.0, 0.2), 1.0, |point| point.time_s - time).unwrap();
     assert!((at(0.995).unwrap().time_s - 0.995).abs() < 1e-14);
     assert_eq!(at(1.005), None);
     let past = |time: f64| {
         let way = 60.0 * 0.2_f64.cos() * time;
-        flight.crossing(&launch(60.0, 0.2), 1.0, |moment| moment.distance_m - way).unwrap()
+        flight.crossing(&launch(60.0, 0.2), 1.0, |point| point.distance_m - way).unwrap()
     };
     assert!((past(0.99).unwrap().time_s - 0.99).abs() < 1e-13);
     assert_eq!(past(1.01), None);
     // A level shot from the line of sight leaves it and does not cross it.
-    assert_eq!(flight.crossing(&launch(60.0, 0.0), 1.0, |moment| moment.height_m), Ok(None));
+    assert_eq!(flight.crossing(&launch(60.0, 0.0), 1.0, |point| point.height_m), Ok(None));
 }
 
 #[test]
@@ -116,10 +116,10 @@ fn without_gravity_speed_falls_exponentially_with_the_way() {
     let (k, v) = (0.002_f64, 70.0);
     let drag: Drag = |_| 0.002;
     let flight = flight(&drag, Conditions { gravity_m_per_s2: 0.0, ..Conditions::default() });
-    for moment in at_distances(&flight, &launch(v, 0.0), &[0.0, 10.0, 50.0, 90.0, 300.0]) {
-        let x = moment.distance_m;
-        assert!((moment.speed_m_per_s() / (v * (-k * x).exp()) - 1.0).abs() < 1e-10, "{x}");
-        assert!((moment.time_s - (k * x).exp_m1() / (k * v)).abs() < 5e-10 * moment.time_s.max(1.0), "{x}");
+    for point in at_distances(&flight, &launch(v, 0.0), &[0.0, 10.0, 50.0, 90.0, 300.0]) {
+        let x = point.distance_m;
+        assert!((point.speed_m_per_s() / (v * (-k * x).exp()) - 1.0).abs() < 1e-10, "{x}");
+        assert!((point.time_s - (k * x).exp_m1() / (k * v)).abs() < 5e-10 * point.time_s.max(1.0), "{x}");
     }
 }
 
@@ -130,10 +130,10 @@ fn a_crosswind_drifts_by_the_lag_rule() {
     // exact at any drag. It is linear in place and time, which every Runge-Kutta step keeps: rounding is what is left.
     let (v, up, w) = (75.0, 0.06_f64, 4.0);
     let flight = flight(&SMOOTH, windy([0.0, 0.0, w]));
-    for moment in at_distances(&flight, &launch(v, up), &[20.0, 50.0, 90.0]) {
-        let lag = moment.time_s - moment.distance_m / (v * up.cos());
-        assert!((moment.right_m - w * lag).abs() < 5e-15, "{}", moment.right_m - w * lag);
-        assert!(moment.right_m > 0.01);
+    for point in at_distances(&flight, &launch(v, up), &[20.0, 50.0, 90.0]) {
+        let lag = point.time_s - point.distance_m / (v * up.cos());
+        assert!((point.right_m - w * lag).abs() < 5e-15, "{}", point.right_m - w * lag);
+        assert!(point.right_m > 0.01);
     }
 }
 
@@ -142,12 +142,12 @@ fn a_steady_wind_is_calm_air_that_moves() {
     let wind = [5.0, -1.5, 3.0];
     let (times, start) = ([0.4, 1.1, 2.3], launch(65.0, 0.1));
     let [along, up, right] = start.velocity_m_per_s;
-    let carried = Moment { velocity_m_per_s: [along - wind[0], up - wind[1], right - wind[2]], ..start };
+    let carried = TrajectoryPoint { velocity_m_per_s: [along - wind[0], up - wind[1], right - wind[2]], ..start };
     let in_wind = at_times(&flight(&SMOOTH, windy(wind)), &start, &times);
     let in_calm = at_times(&flight(&SMOOTH, Conditions::default()), &carried, &times);
     for (in_wind, in_calm) in in_wind.iter().zip(in_calm) {
         let ([x, y, z], [along, up, right], t) = (place(&in_calm), in_calm.velocity_m_per_s, in_calm.time_s);
-        let seen = Moment {
+        let seen = TrajectoryPoint {
             time_s: t,
             distance_m: x + wind[0] * t,
             height_m: y + wind[1] * t,
@@ -164,8 +164,8 @@ fn what_energy_is_lost_went_into_drag() {
     let (wind, mass, count) = ([-4.0, 0.5, 3.0], 0.024, 4000_u32);
     let times: Vec<f64> = (0..=count).map(|step| 2.0 * f64::from(step) / f64::from(count)).collect();
     let moments = at_times(&flight(&SMOOTH, windy(wind)), &launch(70.0, 0.15), &times);
-    let power = |moment: &Moment| {
-        let v = moment.velocity_m_per_s;
+    let power = |point: &TrajectoryPoint| {
+        let v = point.velocity_m_per_s;
         let through = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
         let airspeed = through.iter().map(|u| u * u).sum::<f64>().sqrt();
         mass * SMOOTH(airspeed) * airspeed * through.iter().zip(v).map(|(u, v)| u * v).sum::<f64>()
@@ -174,7 +174,7 @@ fn what_energy_is_lost_went_into_drag() {
     let inner: f64 = (1..moments.len() - 1).map(|step| weight(step) * power(&moments[step])).sum();
     let (first, last) = (&moments[0], &moments[moments.len() - 1]);
     let work = (power(first) + inner + power(last)) * 2.0 / (3.0 * f64::from(count));
-    let energy = |moment: &Moment| moment.kinetic_energy_j(mass) + mass * STANDARD_GRAVITY * moment.height_m;
+    let energy = |point: &TrajectoryPoint| point.kinetic_energy_j(mass) + mass * STANDARD_GRAVITY * point.height_m;
     let lost = energy(first) - energy(last);
     assert!((lost - work).abs() < 3e-10 && lost > 10.0, "{lost} J lost, {work} J of work");
     assert!((last.momentum_kg_m_per_s(mass) * last.speed_m_per_s() - 2.0 * last.kinetic_energy_j(mass)).abs() < 1e-13);
@@ -189,7 +189,7 @@ fn a_mirrored_wind_mirrors_the_path_to_the_last_bit() {
     });
     for (right, left) in both[0].iter().zip(&both[1]) {
         let [along, up, across] = left.velocity_m_per_s;
-        let mirrored = Moment { right_m: -left.right_m, velocity_m_per_s: [along, up, -across], ..*left };
+        let mirrored = TrajectoryPoint { right_m: -left.right_m, velocity_m_per_s: [along, up, -across], ..*left };
         assert_eq!(*right, mirrored);
     }
 }
@@ -200,10 +200,10 @@ fn in_a_vacuum_a_path_uphill_is_a_path_downhill_run_backwards() {
     let start = launch(60.0, 0.1);
     let top = flight.at_distance(&start, 60.0).unwrap();
     let [along, up, right] = top.velocity_m_per_s;
-    let back = Moment { time_s: 0.0, velocity_m_per_s: [-along, -up, -right], ..top };
+    let back = TrajectoryPoint { time_s: 0.0, velocity_m_per_s: [-along, -up, -right], ..top };
     let returned = at_times(&flight, &back, &[top.time_s])[0];
     let [along, up, right] = returned.velocity_m_per_s;
-    let turned = Moment { velocity_m_per_s: [-along, -up, -right], ..returned };
+    let turned = TrajectoryPoint { velocity_m_per_s: [-along, -up, -right], ..returned };
     assert!(apart(&turned, &start) < 3e-14, "{}", apart(&turned, &start));
 }
 
@@ -250,36 +250,36 @@ fn drag_shortens_the_farthest_shot_and_a_tailwind_lengthens_it() {
 fn what_cannot_be_reached_is_refused_by_name() {
     let flight = flight(&SMOOTH, Conditions::default());
     let beyond = flight.at_distance(&launch(60.0, 0.1), 5000.0);
-    assert_eq!(beyond, Err(Error::NotReached { quantity: Quantity::Distance, value: 5000.0 }));
+    assert_eq!(beyond, Err(Error::NotReached { parameter: Parameter::Distance, value: 5000.0 }));
     assert_eq!(beyond.unwrap_err().to_string(), "the arrow never comes to a distance of 5000 m");
     let apex = flight.apex(&launch(60.0, 0.1)).unwrap();
-    let height = Error::NotReached { quantity: Quantity::SightHeight, value: 50.0 };
+    let height = Error::NotReached { parameter: Parameter::SightHeight, value: 50.0 };
     assert_eq!(flight.descent(&apex, 50.0), Err(height));
     let weightless = Conditions { gravity_m_per_s2: 0.0, ..Conditions::default() };
     let rising = flight.under(weightless).unwrap().farthest(60.0, 0.0);
-    assert_eq!(rising, Err(Error::NotReached { quantity: Quantity::FlightTime, value: 120.0 }));
+    assert_eq!(rising, Err(Error::NotReached { parameter: Parameter::FlightTime, value: 120.0 }));
 }
 
 #[test]
 fn what_makes_no_sense_is_refused_by_name() {
-    let quantity = |error: Error| match error {
-        Error::OutOfRange { quantity, .. } => quantity,
-        _ => Quantity::Span, // none of those asked for
+    let parameter = |error: Error| match error {
+        Error::OutOfRange { parameter, .. } => parameter,
+        _ => Parameter::Span, // none of those asked for
     };
     let start = launch(60.0, 0.1);
     let level = flight(&SMOOTH, Conditions::default());
     let unsorted = level.at_distances(&start, [20.0, 10.0], |_| {}).unwrap_err();
     let behind = level.at_distance(&start, -1.0).unwrap_err();
     let drags: [Drag; 3] = [|_| f64::NAN, |_| -0.001, |_| 2.0];
-    assert_eq!([quantity(unsorted), quantity(behind)], [Quantity::Distance; 2]);
+    assert_eq!([parameter(unsorted), parameter(behind)], [Parameter::Distance; 2]);
     for drag in drags {
         let refused = flight(&drag, Conditions::default()).at_distance(&start, 20.0).unwrap_err();
-        assert_eq!(quantity(refused), Quantity::DragPerMetre);
+        assert_eq!(parameter(refused), Parameter::DragPerMeter);
     }
     let steep = Flight::new(&VACUUM, Conditions { slope_rad: 1.5, ..Conditions::default() }, FINE);
-    assert_eq!(quantity(steep.err().unwrap()), Quantity::Slope);
-    let loose = Accuracy { relative: 0.1, absolute: 1e-10 };
-    assert_eq!(quantity(Flight::new(&VACUUM, Conditions::default(), loose).err().unwrap()), Quantity::StepError);
+    assert_eq!(parameter(steep.err().unwrap()), Parameter::Slope);
+    let release = Accuracy { relative: 0.1, absolute: 1e-10 };
+    assert_eq!(parameter(Flight::new(&VACUUM, Conditions::default(), release).err().unwrap()), Parameter::StepError);
 }
 
 /// Drag as odd as a caller may come up with, within the range allowed.
@@ -290,8 +290,8 @@ const ODD: [Drag; 4] = [
     |airspeed| if (airspeed * 10.0) % 2.0 < 1.0 { 0.01 } else { 0.02 },
 ];
 
-fn wide(quantity: Quantity) -> impl Strategy<Value = f64> {
-    let (low, high) = quantity.range();
+fn wide(parameter: Parameter) -> impl Strategy<Value = f64> {
+    let (low, high) = parameter.range();
     prop_oneof![30 => low..=high, 4 => Just(low), 4 => Just(high), 1 => any::<f64>()]
 }
 
@@ -299,16 +299,16 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
     #[test]
     fn any_flight_ends_with_a_finite_answer_or_a_refusal(
-        (speed, elevation, azimuth) in (wide(Quantity::Speed), wide(Quantity::Elevation), wide(Quantity::Azimuth)),
-        (along, up, right) in (wide(Quantity::WindSpeed), wide(Quantity::WindSpeed), wide(Quantity::WindSpeed)),
-        (gravity_m_per_s2, slope_rad) in (wide(Quantity::Gravity), wide(Quantity::Slope)),
-        (relative, absolute) in (wide(Quantity::StepError), wide(Quantity::StepError)),
-        (distance, drag) in (wide(Quantity::Distance), 0..6_usize),
+        (speed, elevation, azimuth) in (wide(Parameter::Speed), wide(Parameter::Elevation), wide(Parameter::Azimuth)),
+        (along, up, right) in (wide(Parameter::WindSpeed), wide(Parameter::WindSpeed), wide(Parameter::WindSpeed)),
+        (gravity_m_per_s2, slope_rad) in (wide(Parameter::Gravity), wide(Parameter::Slope)),
+        (relative, absolute) in (wide(Parameter::StepError), wide(Parameter::StepError)),
+        (distance, drag) in (wide(Parameter::Distance), 0..6_usize),
     ) {
         let drag = [VACUUM, SMOOTH, ODD[0], ODD[1], ODD[2], ODD[3]][drag];
         let conditions = Conditions { gravity_m_per_s2, slope_rad, wind_m_per_s: [along, up, right] };
         let Ok(flight) = Flight::new(&drag, conditions, Accuracy { relative, absolute }) else { return Ok(()) };
-        let Ok(start) = Moment::launch([0.0; 3], speed, elevation, azimuth) else { return Ok(()) };
+        let Ok(start) = TrajectoryPoint::launch([0.0; 3], speed, elevation, azimuth) else { return Ok(()) };
         for answer in [flight.at_distance(&start, distance), flight.apex(&start)].into_iter().flatten() {
             prop_assert!(answer.speed_m_per_s().is_finite() && place(&answer).iter().all(|way| way.is_finite()));
         }

@@ -1,10 +1,9 @@
 //! What a sight shows, against closed forms of the parabola and against the path itself.
 #![allow(clippy::unwrap_used, clippy::disallowed_methods)] // closed forms need no equal bits
 
-use clothyard_mechanics::flight::aim::{Archer, Sight};
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight};
 use clothyard_mechanics::units::STANDARD_GRAVITY;
-use clothyard_mechanics::{Error, Quantity};
+use clothyard_mechanics::{Error, Parameter};
 use proptest::prelude::*;
 
 type Drag = fn(f64) -> f64;
@@ -91,7 +90,7 @@ fn an_aim_is_found_up_to_the_farthest_distance_and_not_beyond() {
             );
         }
         let beyond = 1.000_001 * farthest.landing.distance_m;
-        let refused = Error::NotReached { quantity: Quantity::Distance, value: beyond };
+        let refused = Error::NotReached { parameter: Parameter::Distance, value: beyond };
         assert_eq!(archer.aim(beyond), Err(refused));
     }
 }
@@ -124,7 +123,7 @@ fn in_a_vacuum_the_point_is_on_where_the_parabola_says() {
 #[test]
 fn a_path_below_the_eye_has_no_point_on_distance() {
     let slow = archer(&SMOOTH, Conditions::default(), SIGHT, 5.0);
-    assert_eq!(slow.point_on(0.9), Err(Error::NotReached { quantity: Quantity::SightHeight, value: 0.0 }));
+    assert_eq!(slow.point_on(0.9), Err(Error::NotReached { parameter: Parameter::SightHeight, value: 0.0 }));
 }
 
 #[test]
@@ -207,26 +206,26 @@ fn a_further_crosswind_carries_by_the_difference_of_two_flights() {
 
 #[test]
 fn what_no_archer_has_is_refused_by_name() {
-    let quantity = |error: Error| match error {
-        Error::OutOfRange { quantity, .. } => quantity,
-        _ => Quantity::Span, // none of those asked for
+    let parameter = |error: Error| match error {
+        Error::OutOfRange { parameter, .. } => parameter,
+        _ => Parameter::Span, // none of those asked for
     };
     let ours = archer(&SMOOTH, Conditions::default(), SIGHT, 60.0);
-    assert_eq!(quantity(ours.aim(0.5).unwrap_err()), Quantity::TargetDistance);
-    assert_eq!(quantity(ours.aim_against_wind(f64::NAN).unwrap_err()), Quantity::TargetDistance);
-    assert_eq!(quantity(ours.misjudged(30.0, 0.0).unwrap_err()), Quantity::ZoneDiameter);
-    assert_eq!(quantity(ours.point_on(0.0).unwrap_err()), Quantity::ArrowLength);
-    assert_eq!(quantity(ours.drift(30.0, 200.0).unwrap_err()), Quantity::WindSpeed);
+    assert_eq!(parameter(ours.aim(0.5).unwrap_err()), Parameter::TargetDistance);
+    assert_eq!(parameter(ours.aim_against_wind(f64::NAN).unwrap_err()), Parameter::TargetDistance);
+    assert_eq!(parameter(ours.misjudged(30.0, 0.0).unwrap_err()), Parameter::ZoneDiameter);
+    assert_eq!(parameter(ours.point_on(0.0).unwrap_err()), Parameter::ArrowLength);
+    assert_eq!(parameter(ours.drift(30.0, 200.0).unwrap_err()), Parameter::WindSpeed);
     let flight = *ours.flight();
-    let refused = |sight, speed| Archer::new(flight, sight, speed).err().map(quantity);
-    assert_eq!(refused(SIGHT, 0.0), Some(Quantity::Speed));
-    assert_eq!(refused(Sight { peep_height_m: 1.0, ..SIGHT }, 60.0), Some(Quantity::PeepHeight));
-    assert_eq!(refused(Sight { sight_radius_m: 0.0, ..SIGHT }, 60.0), Some(Quantity::SightRadius));
-    assert_eq!(refused(Sight { launch_ahead_m: 9.0, ..SIGHT }, 60.0), Some(Quantity::LaunchAhead));
+    let refused = |sight, speed| Archer::new(flight, sight, speed).err().map(parameter);
+    assert_eq!(refused(SIGHT, 0.0), Some(Parameter::Speed));
+    assert_eq!(refused(Sight { peep_height_m: 1.0, ..SIGHT }, 60.0), Some(Parameter::PeepHeight));
+    assert_eq!(refused(Sight { sight_radius_m: 0.0, ..SIGHT }, 60.0), Some(Parameter::SightRadius));
+    assert_eq!(refused(Sight { launch_ahead_m: 9.0, ..SIGHT }, 60.0), Some(Parameter::LaunchAhead));
 }
 
-fn wide(quantity: Quantity) -> impl Strategy<Value = f64> {
-    let (low, high) = quantity.range();
+fn wide(parameter: Parameter) -> impl Strategy<Value = f64> {
+    let (low, high) = parameter.range();
     prop_oneof![30 => low..=high, 4 => Just(low), 4 => Just(high)]
 }
 
@@ -234,10 +233,10 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
     #[test]
     fn any_aim_ends_at_its_target_or_in_a_refusal(
-        (speed, distance) in (wide(Quantity::Speed), wide(Quantity::TargetDistance)),
+        (speed, distance) in (wide(Parameter::Speed), wide(Parameter::TargetDistance)),
         (along, up, right) in (-30.0..30.0, -5.0..5.0, -30.0..30.0),
-        (peep_height_m, launch_ahead_m) in (wide(Quantity::PeepHeight), wide(Quantity::LaunchAhead)),
-        (slope_rad, zone) in (wide(Quantity::Slope), wide(Quantity::ZoneDiameter)),
+        (peep_height_m, launch_ahead_m) in (wide(Parameter::PeepHeight), wide(Parameter::LaunchAhead)),
+        (slope_rad, zone) in (wide(Parameter::Slope), wide(Parameter::ZoneDiameter)),
     ) {
         let conditions = Conditions { slope_rad, wind_m_per_s: [along, up, right], ..Conditions::default() };
         let sight = Sight { peep_height_m, launch_ahead_m, ..SIGHT };

@@ -177,7 +177,7 @@ fn parts(all: &Evaluation) -> Vec<PartReport> {
     let part = |(name, part): (clothyard_core::setup::PartId, clothyard_mechanics::Part)| PartReport {
         part: name.key(),
         mass_gr: Quantity::Mass.from_si(part.mass_kg),
-        centre_in: in_inches(part.centre_m),
+        centre_in: in_inches(part.center_m),
     };
     all.model.as_ref().map_or_else(Vec::new, |model| model.from_the_rear().into_iter().map(part).collect())
 }

@@ -7,10 +7,10 @@ mod flight;
 
 use clothyard_core::{Evaluation, Field, Output, Setup};
 use clothyard_mechanics::beam::{Beam, Node, Section, Support};
-use clothyard_mechanics::flight::fins::FinSet;
+use clothyard_mechanics::flight::FinSet;
 use clothyard_mechanics::units::{
-    KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH,
-    KILOGRAM_PER_POUND, METRE_PER_INCH, METRE_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY,
+    KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH,
+    KILOGRAM_PER_POUND, METER_PER_INCH, METER_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY,
 };
 use clothyard_mechanics::{
     Arrow, Bow, DrawCurve, Error, Part, Rating, SpineRig, column_load, critical_acceleration, kinetic_energy_j,
@@ -100,16 +100,16 @@ fn compute(id: &str) -> Result<f64, String> {
         ["grain"] => Ok(KILOGRAM_PER_GRAIN * 1e6),
         ["pound", "force"] => Ok(NEWTON_PER_POUND_FORCE),
         ["energy", "divisor"] => {
-            let foot_pound = NEWTON_PER_POUND_FORCE * 12.0 * METRE_PER_INCH;
-            Ok(foot_pound / kinetic_energy_j(KILOGRAM_PER_GRAIN, METRE_PER_SECOND_PER_FPS))
+            let foot_pound = NEWTON_PER_POUND_FORCE * 12.0 * METER_PER_INCH;
+            Ok(foot_pound / kinetic_energy_j(KILOGRAM_PER_GRAIN, METER_PER_SECOND_PER_FPS))
         }
         ["momentum", "divisor"] => {
-            Ok(KILOGRAM_METRE_PER_SECOND_PER_SLUG_FPS / momentum(KILOGRAM_PER_GRAIN, METRE_PER_SECOND_PER_FPS))
+            Ok(KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS / momentum(KILOGRAM_PER_GRAIN, METER_PER_SECOND_PER_FPS))
         }
         ["ei", spine] => {
             let rig =
-                SpineRig::new(28.0 * METRE_PER_INCH, 1.94 * KILOGRAM_PER_POUND * STANDARD_GRAVITY).map_err(fail)?;
-            rig.bending_stiffness_nm2(number(spine)? / 1000.0 * METRE_PER_INCH).map_err(fail)
+                SpineRig::new(28.0 * METER_PER_INCH, 1.94 * KILOGRAM_PER_POUND * STANDARD_GRAVITY).map_err(fail)?;
+            rig.bending_stiffness_nm2(number(spine)? / 1000.0 * METER_PER_INCH).map_err(fail)
         }
         ["amo", "over", "astm"] => amo_over_astm().map_err(fail),
         ["column", rear @ ("pinned" | "clamped"), front @ .., load] => column(rear, front, load).map_err(fail),
@@ -130,7 +130,7 @@ fn compute(id: &str) -> Result<f64, String> {
 
 fn amo_over_astm() -> Result<f64, Error> {
     let pounds = |pounds: f64| pounds * KILOGRAM_PER_POUND * STANDARD_GRAVITY;
-    let astm = SpineRig::new(28.0 * METRE_PER_INCH, pounds(1.94))?;
+    let astm = SpineRig::new(28.0 * METER_PER_INCH, pounds(1.94))?;
     SpineRig::AMO.deflection_m(astm.bending_stiffness_nm2(0.01)?).map(|deflection| deflection / 0.01)
 }
 
@@ -166,10 +166,10 @@ fn fins(what: &str) -> Option<f64> {
     };
     let cross_section_m2 = std::f64::consts::PI * body_radius_m * body_radius_m;
     match what {
-        "slope" => Some(fins.one_pull_m2() / cross_section_m2),
+        "slope" => Some(fins.fin_normal_force_area_m2() / cross_section_m2),
         "interference" => Some(fins.interference()),
-        "set" => Some(fins.pull_m2() / cross_section_m2),
-        "centre" => Some(fins.centre_behind_front_m()),
+        "set" => Some(fins.normal_force_area_m2() / cross_section_m2),
+        "centre" => Some(fins.center_behind_front_m()),
         _ => None,
     }
 }
@@ -181,19 +181,19 @@ fn study(pull_lb: f64, length_in: f64, spine_in: f64) -> Result<f64, Error> {
     let parts = study_parts(length_in);
     let arrow = study_arrow(length_in, spine_in, &parts)?;
     let bow = Bow::new(pull_lb * NEWTON_PER_POUND_FORCE, 0.5, DrawCurve::RECURVE, 0.0071, 0.0)?;
-    let critical = critical_acceleration(&arrow, (length_in - 1.25) * METRE_PER_INCH)?;
+    let critical = critical_acceleration(&arrow, (length_in - 1.25) * METER_PER_INCH)?;
     column_load(bow.peak_acceleration(arrow.mass_kg())?, critical)
 }
 
 fn study_parts(length_in: f64) -> [Part; 4] {
-    let lump = |grains: f64, inches: f64| Part::lump(grains * KILOGRAM_PER_GRAIN, inches * METRE_PER_INCH);
+    let lump = |grains: f64, inches: f64| Part::point_mass(grains * KILOGRAM_PER_GRAIN, inches * METER_PER_INCH);
     [lump(10.0, 0.0), lump(24.0, 2.0), lump(20.0, length_in - 0.4), lump(100.0, length_in + 0.6)]
 }
 
 fn study_arrow(length_in: f64, spine_in: f64, parts: &[Part]) -> Result<Arrow<'_>, Error> {
-    let per_length = (10.2 - 11.0 * (spine_in - 0.3)) * KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH;
-    let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * METRE_PER_INCH)?;
-    Arrow::new(length_in * METRE_PER_INCH, 0.0, per_length, stiffness, parts)
+    let per_length = (10.2 - 11.0 * (spine_in - 0.3)) * KILOGRAM_PER_METER_PER_GRAIN_PER_INCH;
+    let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * METER_PER_INCH)?;
+    Arrow::new(length_in * METER_PER_INCH, 0.0, per_length, stiffness, parts)
 }
 
 /// How far one change of an input moves a result, for a 60 lb bow or a 70 lb, 30 in rating.

@@ -3,16 +3,10 @@
 #![no_main]
 
 use clothyard_mechanics::estimate::{Estimate, Readings};
-use clothyard_mechanics::flex::Shot;
-use clothyard_mechanics::flight::aim::{Archer, Sight};
-use clothyard_mechanics::flight::air::Air;
-use clothyard_mechanics::flight::drag::{Downrange, Drag};
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
-use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
-use clothyard_mechanics::flight::vanes::{Outline, Vanes};
-use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
-use clothyard_mechanics::{Arrow, Bow, BowKind, DrawCurve, DrawReading, MeasuredCurve, Part, Result, SpineRig};
-use clothyard_mechanics::{column_load, critical_acceleration};
+use clothyard_mechanics::shot::Shot;
+use clothyard_mechanics::flight::{Accuracy, Air, Archer, ArrowShape, Conditions, Downrange, Drag, Flight, FlyingArrow, Outline, Sight, Vanes};
+use clothyard_mechanics::measured::{SpeedReading, fit_speeds};
+use clothyard_mechanics::{Arrow, Bow, BowKind, DrawCurve, DrawReading, MeasuredCurve, Part, Result, SpineRig, column_load, critical_acceleration};
 use libfuzzer_sys::fuzz_target;
 
 /// Numbers from the fuzzer: some of them as they are, most of them in a range, where they get farther.
@@ -47,15 +41,15 @@ fn arrow_and_bow(numbers: &mut Outputs<'_>) -> Result<()> {
     let rig = SpineRig::new(numbers.clamp(0.3, 1.0), numbers.clamp(1.0, 20.0))?;
     let stiffness = rig.bending_stiffness_nm2(numbers.clamp(0.002, 0.05))?;
     let length = numbers.clamp(0.4, 1.0);
-    let mut parts = [Part::lump(0.0, 0.0); 4];
+    let mut parts = [Part::point_mass(0.0, 0.0); 4];
     for part in &mut parts {
-        *part = Part::lump(numbers.clamp(0.0, 0.03), numbers.clamp(0.0, 1.0));
+        *part = Part::point_mass(numbers.clamp(0.0, 0.03), numbers.clamp(0.0, 1.0));
         part.to_m = numbers.clamp(0.0, 1.0);
         part.added_stiffness_nm2 = numbers.clamp(0.0, 50.0);
     }
     let behind = numbers.clamp(0.0, 0.03);
     let arrow = Arrow::new(length, behind, numbers.clamp(0.005, 0.05), stiffness, &parts)?;
-    finite(&[arrow.mass_kg(), arrow.balance_m(), arrow.front_of_centre(), arrow.transverse_inertia_kg_m2()]);
+    finite(&[arrow.mass_kg(), arrow.balance_m(), arrow.front_of_center(), arrow.transverse_inertia_kg_m2()]);
 
     let readings =
         [(); 5].map(|()| DrawReading { draw_m: numbers.clamp(0.2, 0.8), force_n: numbers.clamp(0.0, 400.0) });
@@ -72,7 +66,7 @@ fn arrow_and_bow(numbers: &mut Outputs<'_>) -> Result<()> {
     let acceleration = bow.peak_acceleration(arrow.mass_kg())?;
     let critical = critical_acceleration(&arrow, rest)?;
     finite(&[bow.delivered_energy_j(), acceleration, critical, column_load(acceleration, critical)?]);
-    let flex = Shot::new(arrow, bow, rest).flex()?;
+    let flex = Shot::new(arrow, bow, rest).simulate()?;
     finite(&[
         flex.time_on_string_s,
         flex.exit_speed_m_per_s,
@@ -95,7 +89,7 @@ fn in_the_air(numbers: &mut Outputs<'_>) -> Result<()> {
         mass_kg: mass,
     };
     let drag = drag.measured(&reading, &air).unwrap_or(drag);
-    let slowing = drag.per_metre(mass, &air)?;
+    let slowing = drag.per_meter(mass, &air)?;
     let conditions = Conditions { slope_rad: numbers.clamp(-1.0, 1.0), ..Conditions::default() };
     let conditions = conditions.with_wind_from(numbers.clamp(0.0, 30.0), numbers.clamp(0.0, 7.0));
     let step_error = numbers.clamp(1e-13, 1e-2);
@@ -130,10 +124,10 @@ fn steady(numbers: &mut Outputs<'_>) -> Result<()> {
         offset_rad: numbers.clamp(-0.2, 0.2),
         mass_kg: numbers.clamp(0.0, 0.01),
     };
-    let point = Part::lump(numbers.clamp(0.003, 0.03), numbers.clamp(0.5, 0.9));
-    let parts = [Part::lump(0.0012, 0.05), point];
+    let point = Part::point_mass(numbers.clamp(0.003, 0.03), numbers.clamp(0.5, 0.9));
+    let parts = [Part::point_mass(0.0012, 0.05), point];
     let arrow = Arrow::new(numbers.clamp(0.5, 0.9), 0.014, numbers.clamp(0.01, 0.04), 6.0, &parts)?;
-    let shape = Shape {
+    let shape = ArrowShape {
         diameter_m: numbers.clamp(0.003, 0.012),
         tip_m: numbers.clamp(0.5, 1.0),
         nose_length_m: numbers.clamp(0.0, 0.05),
@@ -141,7 +135,7 @@ fn steady(numbers: &mut Outputs<'_>) -> Result<()> {
         blades: None,
     };
     let found = FlyingArrow::new(&arrow, shape)?.stability()?;
-    finite(&[found.centre_of_pressure_m, found.margin_m, found.margin_calibres, found.margin_of_length]);
+    finite(&[found.center_of_pressure_m, found.margin_m, found.margin_calibers, found.margin_of_length]);
     Ok(())
 }
 

@@ -99,7 +99,7 @@ pub(crate) fn show_parts(app: &App) {
             &row,
             "td",
             "",
-            &format::measured(Quantity::Length, Quantity::Length.from_si(part.centre_m), &app.units),
+            &format::measured(Quantity::Length, Quantity::Length.from_si(part.center_m), &app.units),
         );
     }
 }

@@ -9,7 +9,7 @@ use crate::setup::Resolved;
 use crate::setup::{ModelError, PhysicalModel};
 use crate::setup::{OwnPart, Setup};
 use crate::units::clamp;
-use clothyard_mechanics::{Solution, solve};
+use clothyard_mechanics::{Solution, find_root};
 
 /// The bore proposed where the user names none.
 const USUAL_BORE_IN: f64 = 0.204;
@@ -120,7 +120,7 @@ pub fn compute_inverse(outputs: &mut Outputs, resolved: &Resolved, own_parts: &[
         let ask = Question { resolved, own_parts, field, range };
         match ask.solve(1.0) {
             Some(Solution::At(value)) => outputs.put(exact, value),
-            Some(Solution::OutOfReach { nearest, .. }) => out_of_reach.push(OutOfReach { output: exact, nearest }),
+            Some(Solution::NoSignChange { nearest, .. }) => out_of_reach.push(OutOfReach { output: exact, nearest }),
             None => {}
         }
         if let Some((from, to)) = window
@@ -153,7 +153,7 @@ impl Question<'_> {
 
     fn solve(&self, share: f64) -> Option<Solution> {
         let (low, high) = self.range;
-        solve::root(|value| Ok(self.share_at(value)? - share), low, high, (high - low) * 1e-9).ok()
+        find_root(|value| Ok(self.share_at(value)? - share), low, high, (high - low) * 1e-9).ok()
     }
 
     /// The part of the range that stays within the band; `None` when no part does.
@@ -165,7 +165,7 @@ impl Question<'_> {
         }
         let edge = |share: f64, end: f64| match self.solve(share) {
             Some(Solution::At(value)) => Some(value),
-            Some(Solution::OutOfReach { .. }) => Some(end),
+            Some(Solution::NoSignChange { .. }) => Some(end),
             None => None,
         };
         Some((edge(1.0 - BAND, low)?, edge(1.0 + BAND, high)?))

@@ -5,7 +5,7 @@ use crate::schema::{OUTPUT_COUNT, Output};
 use crate::setup::Resolved;
 use crate::setup::{ModelError, PhysicalModel};
 use clothyard_mechanics as mechanics;
-use clothyard_mechanics::units::METRE_PER_INCH;
+use clothyard_mechanics::units::METER_PER_INCH;
 
 /// A number for every result that has one, in the saved unit of its quantity.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -72,7 +72,7 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
         (Output::ShaftWeight, model.shaft().mass_kg),
         (Output::GrainsPerPound, mass / model.bow.peak_force_n),
         (Output::BalancePoint, balance),
-        (Output::FrontOfCentre, arrow.front_of_centre()),
+        (Output::FrontOfCentre, arrow.front_of_center()),
         (Output::StoredEnergy, stored),
         (Output::DeliveredEnergy, model.delivered_energy_j),
         (Output::MovingMass, model.bow.virtual_mass_kg),
@@ -164,5 +164,5 @@ impl Verdict {
 /// Metres in inches.
 #[must_use]
 pub fn in_inches(metres: f64) -> f64 {
-    metres / METRE_PER_INCH
+    metres / METER_PER_INCH
 }

@@ -9,7 +9,7 @@ use crate::eval::safety::{self, Danger};
 use crate::schema::{DrawWeightFrom, Field, List, Output, PointKind, Purpose};
 use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved, Setup, SpeedFrom};
 use crate::units::Quantity;
-use clothyard_mechanics::{MeasuredCurve, Quantity as Measured};
+use clothyard_mechanics::{MeasuredCurve, Parameter};
 
 pub use words::ALWAYS;
 
@@ -188,7 +188,7 @@ fn from_error(error: &ModelError) -> Warning {
         }
         ModelError::BoreTooWide { outer_in, bore_in } => Warning::BoreTooWide { outer: outer_in, bore: bore_in },
         ModelError::Mechanics(clothyard_mechanics::Error::OutOfRange {
-            quantity: Measured::Energy | Measured::Speed,
+            parameter: Parameter::Energy | Parameter::Speed,
             ..
         }) => Warning::EnergyBeyondBelief,
         ModelError::Mechanics(_) => Warning::NoAnswer,

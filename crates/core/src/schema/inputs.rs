@@ -9,7 +9,7 @@
 
 use crate::schema::{Choice, ChoiceSpec, CountsIn, DefaultRule, Group, Input, Kind, When};
 use crate::units::Quantity;
-pub use clothyard_mechanics::flight::vanes::Outline as VaneOutline;
+pub use clothyard_mechanics::flight::Outline as VaneOutline;
 pub use clothyard_mechanics::{Cam, Launch, Material as InsertMaterial};
 
 const fn number(quantity: Quantity, minimum: f64, maximum: f64, step: f64) -> Kind {
@@ -174,7 +174,7 @@ inputs! {
     Launch "launch" Bow false "Loosed by",
         mechanics {
             ReleaseAid "releaseAid" "Release aid",
-            FingersCentreCut "fingersCentreCut" "Fingers, riser cut to centre",
+            FingersCenterCut "fingersCentreCut" "Fingers, riser cut to centre",
             FingersShelf "fingersShelf" "Fingers, shelf short of centre",
         }, Follows("the kind of bow"), Outputs,
         "How far the arrow has to bend around the bow decides how stiff it must be.";
@@ -331,11 +331,11 @@ inputs! {
         "How far it carries the point ahead of the shaft's end.";
     InsertMaterial "insertMaterial" Front true "Material",
         mechanics {
-            Aluminium "aluminium" "Aluminium",
+            Aluminum "aluminium" "Aluminium",
             Steel "steel" "Steel",
             Titanium "titanium" "Titanium",
             Brass "brass" "Brass",
-        }, Chosen(InsertMaterial::Aluminium as u8), Outputs,
+        }, Chosen(InsertMaterial::Aluminum as u8), Outputs,
         "Sets how much it stiffens the end of the shaft.";
     CollarMass "collarGr" Front true "Collar weight",
         number(Mass, 0.0, 100.0, 1.0), Number(0.0), Outputs,

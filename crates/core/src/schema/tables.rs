@@ -5,7 +5,7 @@
 
 use crate::parse::EntryError;
 use crate::units::Quantity;
-use clothyard_mechanics::measured::draw_force::MAX_DRAW_READINGS;
+use clothyard_mechanics::measured::MAX_DRAW_READINGS;
 
 /// A list, by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -5,8 +5,11 @@ mod bow;
 use crate::schema::{Field, InsertKind, InsertMaterial, NockKind};
 use crate::setup::OwnPart;
 use crate::setup::Resolved;
-use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH};
-use clothyard_mechanics::{Arrow, Bow, DrawCurve, MAX_PARTS, Material, Part, SpineRig, critical_acceleration, section};
+use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METER_PER_INCH};
+use clothyard_mechanics::{
+    Arrow, Bow, DrawCurve, MAX_PARTS, Material, Part, SpineRig, critical_acceleration, plug_inner_diameter_m,
+    sleeve_outer_diameter_m, tube_stiffness_nm2,
+};
 
 pub use bow::{assumed_virtual_mass_kg, usual_curve};
 
@@ -172,20 +175,20 @@ impl PhysicalModel {
             scatter_m_per_s: drive.scatter_m_per_s,
             virtual_mass_is_measured: drive.virtual_mass_is_measured,
             target_load: bow::target_load(resolved),
-            rest_m: resolved.rest_in() * METRE_PER_INCH,
+            rest_m: resolved.rest_in() * METER_PER_INCH,
             length_m,
             shaft_from_m: resolved.si(Field::ThroatToShaft),
             shaft_mass_kg_per_m: resolved.si(Field::ShaftLinearMass),
             shaft_stiffness_nm2: SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_m)?,
             names: [PartId::Shaft; MAX_PARTS],
-            parts: [Part::lump(0.0, 0.0); MAX_PARTS],
+            parts: [Part::point_mass(0.0, 0.0); MAX_PARTS],
             count: 0,
         };
         model.add_rear(resolved);
         model.add_front(resolved)?;
         for (place, own) in (0u8..).zip(own_parts) {
             let part =
-                lump(own.mass_gr * KILOGRAM_PER_GRAIN, own.centre_in * METRE_PER_INCH, own.length_in * METRE_PER_INCH);
+                lump(own.mass_gr * KILOGRAM_PER_GRAIN, own.centre_in * METER_PER_INCH, own.length_in * METER_PER_INCH);
             model.add(PartId::Own(place), part);
         }
         Ok(model)
@@ -224,7 +227,7 @@ impl PhysicalModel {
         self.add(PartId::FrontGlue, lump(resolved.si(Field::FrontGlue), end - inside / 2.0, inside));
         let sleeve_length = resolved.si(Field::SleeveLength);
         let mut sleeve = lump(resolved.si(Field::SleeveMass), end - sleeve_length / 2.0, sleeve_length);
-        sleeve.added_stiffness_nm2 = outer_stiffness(resolved, Material::Aluminium, sleeve.mass_kg, sleeve_length)?;
+        sleeve.added_stiffness_nm2 = outer_stiffness(resolved, Material::Aluminum, sleeve.mass_kg, sleeve_length)?;
         self.add(PartId::Sleeve, sleeve);
         let collar = resolved.si(Field::CollarLength);
         self.add(PartId::Collar, lump(resolved.si(Field::CollarMass), end + ahead + collar / 2.0, collar));
@@ -263,7 +266,7 @@ impl PhysicalModel {
     pub fn from_the_rear(&self) -> Vec<(PartId, Part)> {
         let mut list = vec![(PartId::Shaft, self.shaft())];
         for (name, &part) in self.parts().filter(|(_, part)| part.mass_kg > 0.0) {
-            let at = list.partition_point(|(_, other)| other.centre_m <= part.centre_m);
+            let at = list.partition_point(|(_, other)| other.center_m <= part.center_m);
             list.insert(at, (name, part));
         }
         list
@@ -304,8 +307,8 @@ impl PhysicalModel {
 }
 
 /// A mass of some length about its centre, adding no stiffness.
-fn lump(mass_kg: f64, centre_m: f64, length_m: f64) -> Part {
-    Part { from_m: centre_m - length_m / 2.0, to_m: centre_m + length_m / 2.0, ..Part::lump(mass_kg, centre_m) }
+fn lump(mass_kg: f64, center_m: f64, length_m: f64) -> Part {
+    Part { from_m: center_m - length_m / 2.0, to_m: center_m + length_m / 2.0, ..Part::point_mass(mass_kg, center_m) }
 }
 
 /// Stiffness an insert (or an outsert) adds where it lies in (or over) the shaft, from the wall its mass
@@ -319,8 +322,8 @@ fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<
         return Ok(0.0);
     }
     let outer = resolved.si(Field::Bore);
-    let inner = section::plug_inner_diameter_m(material, mass_kg, length_m, outer)?;
-    Ok(section::tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
+    let inner = plug_inner_diameter_m(material, mass_kg, length_m, outer)?;
+    Ok(tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
 }
 
 /// Stiffness a tube over the shaft adds.
@@ -329,6 +332,6 @@ fn outer_stiffness(resolved: &Resolved, material: Material, mass_kg: f64, length
         return Ok(0.0);
     }
     let inner = resolved.si(Field::OuterDiameter);
-    let outer = section::sleeve_outer_diameter_m(material, mass_kg, length_m, inner)?;
-    Ok(section::tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
+    let outer = sleeve_outer_diameter_m(material, mass_kg, length_m, inner)?;
+    Ok(tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
 }

@@ -6,8 +6,7 @@
 use crate::schema::List;
 use crate::setup::Setup;
 use crate::units::Quantity;
-use clothyard_mechanics::measured::draw_force::{DrawReading, MAX_DRAW_READINGS, MeasuredCurve};
-use clothyard_mechanics::measured::speeds::{LEAST_MASS_RATIO, SpeedReading};
+use clothyard_mechanics::measured::{DrawReading, MAX_DRAW_READINGS, MIN_MASS_RATIO, MeasuredCurve, SpeedReading};
 
 /// Most shots: the rows of the list, and the one of the fields.
 const MOST_SHOTS: usize = 41;
@@ -46,7 +45,7 @@ impl Shots {
     #[must_use]
     pub fn tell_virtual_mass(&self) -> bool {
         let masses = || self.all().iter().map(|shot| shot.arrow_mass_kg);
-        masses().fold(0.0, f64::max) >= LEAST_MASS_RATIO * masses().fold(f64::INFINITY, f64::min)
+        masses().fold(0.0, f64::max) >= MIN_MASS_RATIO * masses().fold(f64::INFINITY, f64::min)
     }
 }
 

@@ -9,7 +9,7 @@ use crate::setup::Setup;
 use crate::setup::readings;
 use crate::setup::readings::Shots;
 use crate::units::{Quantity, clamp};
-use clothyard_mechanics::units::METRE_PER_INCH;
+use clothyard_mechanics::units::METER_PER_INCH;
 use clothyard_mechanics::{MeasuredCurve, Rating};
 
 /// A value in every field that has one.
@@ -38,7 +38,7 @@ impl Resolved {
             resolved.put(field, given.or(fixed(field)), given.is_some());
         }
         let brace_in = resolved.given(Field::BraceHeight).unwrap_or_else(|| resolved.brace_in());
-        resolved.curve = resolved.drawn(readings::curve(setup, brace_in * METRE_PER_INCH).ok());
+        resolved.curve = resolved.drawn(readings::curve(setup, brace_in * METER_PER_INCH).ok());
         for field in Field::ALL {
             if !resolved.is_user_given(field) && matches!(field.input().default, DefaultRule::Follows(_)) {
                 let value = resolved.follow(field, shaft);
@@ -94,7 +94,7 @@ impl Resolved {
     fn drawn(&self, read: Option<MeasuredCurve>) -> Option<MeasuredCurve> {
         let limbs_alone = self.choice::<BowKind>() != BowKind::Compound && self.given(Field::DrawLength).is_some();
         let shorter =
-            read.filter(|_| limbs_alone).and_then(|whole| whole.up_to(self.true_draw_in() * METRE_PER_INCH).ok());
+            read.filter(|_| limbs_alone).and_then(|whole| whole.up_to(self.true_draw_in() * METER_PER_INCH).ok());
         shorter.or(read)
     }
 

@@ -27,7 +27,7 @@ impl BowKind {
     pub(super) const fn usual_launch(self) -> Launch {
         match self {
             Self::Compound => Launch::ReleaseAid,
-            Self::Recurve => Launch::FingersCentreCut,
+            Self::Recurve => Launch::FingersCenterCut,
             Self::Longbow => Launch::FingersShelf,
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::schema::Field;
 use crate::setup::Resolved;
-use clothyard_mechanics::flight::vanes::Vanes;
+use clothyard_mechanics::flight::Vanes;
 
 /// Fewer fins than this steer nothing.
 const LEAST_FINS: u32 = 2;

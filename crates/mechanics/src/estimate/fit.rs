@@ -1,10 +1,11 @@
 //! The least-squares fit behind [`super::Estimate`]: normal equations in one pass over the readings, no store.
 
 use super::{Prior, RATED_LOG_ERROR, Readings, SCALE_LOG_ERROR, USUAL_SCATTER_M_PER_S};
-use crate::error::{Error, Quantity, Result};
+use crate::error::{Error, Result};
 use crate::math::{exp, ln, sqrt};
-use crate::measured::speeds::SpeedReading;
+use crate::measured::SpeedReading;
 use crate::measured::standard_uncertainty;
+use crate::parameter::Parameter;
 
 /// How many readings the usual scatter counts for.
 const USUAL_SCATTER_COUNTS: f64 = 3.0;
@@ -130,12 +131,12 @@ impl Logs {
 
 impl<'a> Problem<'a> {
     pub(super) fn new(prior: &'a Prior, readings: &'a Readings<'a>, scatter_m_per_s: f64) -> Result<Self> {
-        Quantity::LogError.check(prior.energy_log_error)?;
-        Quantity::LogError.check(prior.virtual_mass_log_error)?;
-        let (_, heaviest) = Quantity::VirtualMass.range();
+        Parameter::LogError.check(prior.energy_log_error)?;
+        Parameter::LogError.check(prior.virtual_mass_log_error)?;
+        let (_, heaviest) = Parameter::VirtualMass.range();
         let mean = Logs {
-            energy: ln(Quantity::Energy.check(prior.energy_j)?),
-            virtual_mass: ln(Quantity::VirtualMass.check_within(prior.virtual_mass_kg, 1e-6, heaviest)?),
+            energy: ln(Parameter::Energy.check(prior.energy_j)?),
+            virtual_mass: ln(Parameter::VirtualMass.check_within(prior.virtual_mass_kg, 1e-6, heaviest)?),
         };
         Ok(Self { mean, prior, readings, scatter_m_per_s })
     }

@@ -5,13 +5,13 @@ use crate::bow::{Bow, Cam, DrawCurve};
 use crate::bow_kind::BowKind;
 use crate::calibration::Rating;
 use crate::error::Error;
-use crate::units::{KILOGRAM_PER_GRAIN, METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+use crate::units::{KILOGRAM_PER_GRAIN, METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use std::vec::Vec;
 
 /// Energy stored by a compound of a draw weight (lb), draw length and brace height (in), at 80 % of let-off.
 fn stored_j(draw_weight_lb: f64, draw_length_in: f64, brace_in: f64, cam: Cam) -> f64 {
     let (rise, valley) = cam.rise_and_valley();
-    let stroke_m = (draw_length_in - 1.75 - brace_in) * METRE_PER_INCH;
+    let stroke_m = (draw_length_in - 1.75 - brace_in) * METER_PER_INCH;
     let curve = DrawCurve::LetOff { rise, valley, let_off: 0.80 };
     Bow::new(draw_weight_lb * NEWTON_PER_POUND_FORCE, stroke_m, curve, 0.0, 0.0).unwrap().stored_energy_j()
 }
@@ -176,7 +176,7 @@ fn usual_rated_speeds_of_today_ask_for_no_more_than_the_bow_stores() {
         let stored = stored_j(70.0, 30.0, 6.5, cam);
         let usual = Prior { virtual_mass_log_error: 0.35, ..prior(BowKind::Compound, 70.0, stored) };
         let rated = RatedReading {
-            speed_m_per_s: fps * METRE_PER_SECOND_PER_FPS,
+            speed_m_per_s: fps * METER_PER_SECOND_PER_FPS,
             arrow_mass_kg: Rating::ASTM_F1544.arrow_mass_kg,
             energy_ratio: 1.0,
         };
@@ -235,24 +235,24 @@ fn however_wild_the_readings_there_is_an_answer_or_a_reason() {
 fn what_cannot_be_is_refused() {
     let (usual, stored) = compound();
     let refused = |prior: Prior, read: Readings<'_>| match Estimate::new(&prior, &read) {
-        Err(Error::OutOfRange { quantity, .. }) => Some(quantity),
+        Err(Error::OutOfRange { parameter, .. }) => Some(parameter),
         _ => None,
     };
     let none = Readings::NONE;
-    assert_eq!(refused(Prior { energy_j: 0.0, ..usual }, none), Some(Quantity::Energy));
-    assert_eq!(refused(Prior { virtual_mass_kg: 0.0, ..usual }, none), Some(Quantity::VirtualMass));
-    assert_eq!(refused(Prior { energy_log_error: 0.0, ..usual }, none), Some(Quantity::LogError));
-    assert_eq!(refused(Prior { virtual_mass_log_error: f64::NAN, ..usual }, none), Some(Quantity::LogError));
-    assert_eq!(refused(usual, Readings { hung_mass_kg: -1.0, ..none }), Some(Quantity::VirtualMass));
-    assert_eq!(refused(usual, Readings { energy_ratio: 0.0, ..none }), Some(Quantity::EnergyRatio));
-    assert_eq!(refused(usual, Readings { resolution_m_per_s: -1.0, ..none }), Some(Quantity::Resolution));
-    for (speed, mass, quantity) in [(0.0, 0.02, Quantity::Speed), (80.0, f64::NAN, Quantity::ArrowMass)] {
-        assert_eq!(refused(usual, Readings { shots: &shots(&[(speed, mass)]), ..none }), Some(quantity));
+    assert_eq!(refused(Prior { energy_j: 0.0, ..usual }, none), Some(Parameter::Energy));
+    assert_eq!(refused(Prior { virtual_mass_kg: 0.0, ..usual }, none), Some(Parameter::VirtualMass));
+    assert_eq!(refused(Prior { energy_log_error: 0.0, ..usual }, none), Some(Parameter::LogError));
+    assert_eq!(refused(Prior { virtual_mass_log_error: f64::NAN, ..usual }, none), Some(Parameter::LogError));
+    assert_eq!(refused(usual, Readings { hung_mass_kg: -1.0, ..none }), Some(Parameter::VirtualMass));
+    assert_eq!(refused(usual, Readings { energy_ratio: 0.0, ..none }), Some(Parameter::EnergyRatio));
+    assert_eq!(refused(usual, Readings { resolution_m_per_s: -1.0, ..none }), Some(Parameter::Resolution));
+    for (speed, mass, parameter) in [(0.0, 0.02, Parameter::Speed), (80.0, f64::NAN, Parameter::ArrowMass)] {
+        assert_eq!(refused(usual, Readings { shots: &shots(&[(speed, mass)]), ..none }), Some(parameter));
         let rated = RatedReading { speed_m_per_s: speed, arrow_mass_kg: mass, energy_ratio: 1.0 };
-        assert_eq!(refused(usual, Readings { rated: Some(rated), ..none }), Some(quantity));
+        assert_eq!(refused(usual, Readings { rated: Some(rated), ..none }), Some(parameter));
     }
     let rated = RatedReading { energy_ratio: f64::INFINITY, ..RATED };
-    assert_eq!(refused(usual, Readings { rated: Some(rated), ..none }), Some(Quantity::EnergyRatio));
+    assert_eq!(refused(usual, Readings { rated: Some(rated), ..none }), Some(Parameter::EnergyRatio));
     assert!(energy_excess(&usual, &none, stored, 0.0).is_err());
     let found = Estimate::new(&usual, &none).unwrap();
     assert!(found.speed(0.0, 0.0).is_err() && found.speed(0.02, -1.0).is_err());

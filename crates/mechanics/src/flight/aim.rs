@@ -1,6 +1,6 @@
 //! How high, and how far to the side, to point an arrow so that it comes to a place on the line of sight.
 //!
-//! The line of sight starts at the peep and is the x axis of [`super::path`]. The arrow lies a peep height `h` (m) below
+//! The line of sight starts at the peep and is the x axis of [`super::Flight`]. The arrow lies a peep height `h` (m) below
 //! the peep, raised by the elevation `e` (rad); both turn about the peep:
 //!
 //! ```text
@@ -13,27 +13,28 @@
 //! ```
 //!
 //! The elevation is the root of the height over the line of sight at the distance asked for, found to 1e-11 rad, a
-//! nanometre at 100 m; of two such paths the lower is taken. It takes for granted that the arrow leaves along its own
+//! nanometer at 100 m; of two such paths the lower is taken. It takes for granted that the arrow leaves along its own
 //! axis at the speed stated, whatever the elevation.
 //!
 //! # References
-//! Geometry alone; the path is that of [`super::path`].
+//! Geometry alone; the path is that of [`super::Flight`].
 
 use core::f64::consts::FRAC_PI_2;
 
-use super::path::{Flight, Moment};
-use crate::error::{Error, Quantity, Result};
-use crate::math::{atan2, cos, sin, tan, within};
-use crate::solve::{Solution, root};
+use super::path::{Flight, TrajectoryPoint};
+use crate::error::{Error, Result};
+use crate::math::{atan2, clamp, cos, sin, tan};
+use crate::parameter::Parameter;
+use crate::solve::{Solution, find_root};
 
-/// Angle to which an aim is found, rad: a nanometre at 100 m.
+/// Angle to which an aim is found, rad: a nanometer at 100 m.
 const ANGLE_TOLERANCE_RAD: f64 = 1e-11;
 
 /// Where peep, pin and arrow stand, at full draw.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::aim::Sight;
+/// use clothyard_mechanics::flight::Sight;
 /// let sight = Sight { peep_height_m: 0.11, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
 /// // Level, the pin stands as high as the peep; each hundredth of elevation takes it 8.5 mm down.
 /// assert_eq!(sight.pin_height_m(0.0), 0.11);
@@ -67,17 +68,17 @@ impl Sight {
     }
 
     fn check(&self) -> Result<()> {
-        Quantity::PeepHeight.check(self.peep_height_m)?;
-        Quantity::SightRadius.check(self.sight_radius_m)?;
-        Quantity::LaunchAhead.check(self.launch_ahead_m).map(drop)
+        Parameter::PeepHeight.check(self.peep_height_m)?;
+        Parameter::SightRadius.check(self.sight_radius_m)?;
+        Parameter::LaunchAhead.check(self.launch_ahead_m).map(drop)
     }
 
-    fn launch(&self, speed_m_per_s: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<Moment> {
+    fn launch(&self, speed_m_per_s: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<TrajectoryPoint> {
         let (below, ahead) = (self.peep_height_m, self.launch_ahead_m);
         let (sin_up, cos_up) = (sin(elevation_rad), cos(elevation_rad));
         let (level, height) = (below * sin_up + ahead * cos_up, ahead * sin_up - below * cos_up);
         let place = [level * cos(azimuth_rad), height, level * sin(azimuth_rad)];
-        Moment::launch(place, speed_m_per_s, elevation_rad, azimuth_rad)
+        TrajectoryPoint::launch(place, speed_m_per_s, elevation_rad, azimuth_rad)
     }
 }
 
@@ -89,20 +90,20 @@ pub struct Aim {
     /// Angle of the arrow to the right of the line of sight, rad.
     pub azimuth_rad: f64,
     /// The arrow as it is let go.
-    pub launch: Moment,
+    pub launch: TrajectoryPoint,
     /// The arrow as it comes to the distance.
-    pub arrival: Moment,
+    pub arrival: TrajectoryPoint,
 }
 
 /// An archer: how the arrow flies, how fast it leaves, and how it is aimed.
 ///
-/// What the sight shows is in [`super::sight`], with methods of the same type.
+/// What the sight shows is in [`super::Archer`], with methods of the same type.
 ///
 /// # Examples
 /// Without air, and with the arrow at the eye, the range formula of the textbooks, `sin 2e = g X / v^2`:
 /// ```
-/// use clothyard_mechanics::flight::aim::{Archer, Sight};
-/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+/// use clothyard_mechanics::flight::{Archer, Sight};
+/// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
 /// let vacuum = Flight::new(&|_airspeed| 0.0, Conditions::default(), Accuracy::default())?;
 /// let sight = Sight { peep_height_m: 0.0, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
 /// let archer = Archer::new(vacuum, sight, 85.0)?;
@@ -129,8 +130,8 @@ pub struct Aim {
 /// ```
 /// With drag and wind, the lag rule: the wind carries the arrow for the time that drag has cost it.
 /// ```
-/// use clothyard_mechanics::flight::aim::{Archer, Sight};
-/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+/// use clothyard_mechanics::flight::{Archer, Sight};
+/// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
 /// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), Accuracy::default())?;
 /// let sight = Sight { peep_height_m: 0.11, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
 /// let (calm, aim) = (Archer::new(flight, sight, 85.0)?, Archer::new(flight, sight, 85.0)?.aim(50.0)?);
@@ -160,7 +161,7 @@ impl<'a> Archer<'a> {
     /// [`Error::OutOfRange`] for the sight or the speed.
     pub fn new(flight: Flight<'a>, sight: Sight, speed_m_per_s: f64) -> Result<Self> {
         sight.check()?;
-        Ok(Self { flight, sight, speed_m_per_s: Quantity::Speed.check(speed_m_per_s)? })
+        Ok(Self { flight, sight, speed_m_per_s: Parameter::Speed.check(speed_m_per_s)? })
     }
 
     /// How the arrow flies.
@@ -173,7 +174,7 @@ impl<'a> Archer<'a> {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the angles.
-    pub fn launch(&self, elevation_rad: f64, azimuth_rad: f64) -> Result<Moment> {
+    pub fn launch(&self, elevation_rad: f64, azimuth_rad: f64) -> Result<TrajectoryPoint> {
         self.sight.launch(self.speed_m_per_s, elevation_rad, azimuth_rad)
     }
 
@@ -184,7 +185,7 @@ impl<'a> Archer<'a> {
     /// [`Error::OutOfRange`] for a distance not of 1 to 2000 m or short of the launch; [`Error::NotReached`] where no
     /// elevation is enough; else as [`Flight::at_distances`].
     pub fn aim(&self, distance_m: f64) -> Result<Aim> {
-        Quantity::TargetDistance.check(distance_m)?;
+        Parameter::TargetDistance.check(distance_m)?;
         self.raised(distance_m, 0.0)
     }
 
@@ -195,7 +196,7 @@ impl<'a> Archer<'a> {
     /// As [`Self::aim`].
     pub fn aim_against_wind(&self, distance_m: f64) -> Result<Aim> {
         let right = |azimuth| self.raised(distance_m, azimuth).map(|aim| aim.arrival.right_m);
-        Quantity::TargetDistance.check(distance_m)?;
+        Parameter::TargetDistance.check(distance_m)?;
         let azimuth = seek(right, distance_m, (-1.5, 1.5))?;
         self.raised(distance_m, azimuth.ok_or(not_reached(distance_m))?)
     }
@@ -216,16 +217,16 @@ impl<'a> Archer<'a> {
     fn raised_near_farthest(&self, distance_m: f64, azimuth_rad: f64) -> Result<f64> {
         let height = |elevation| self.height_at(distance_m, elevation, azimuth_rad);
         let farthest = self.flight.farthest_of(|elevation| self.launch(elevation, azimuth_rad))?;
-        match root(height, 0.0, farthest.elevation_rad, ANGLE_TOLERANCE_RAD)? {
+        match find_root(height, 0.0, farthest.elevation_rad, ANGLE_TOLERANCE_RAD)? {
             Solution::At(elevation) => Ok(elevation),
-            Solution::OutOfReach { .. } => Err(not_reached(distance_m)),
+            Solution::NoSignChange { .. } => Err(not_reached(distance_m)),
         }
     }
 
     /// Height over the line of sight; far below it where the arrow does not come so far.
     fn height_at(&self, distance_m: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<f64> {
         match self.flight.at_distance(&self.launch(elevation_rad, azimuth_rad)?, distance_m) {
-            Ok(moment) => Ok(moment.height_m),
+            Ok(point) => Ok(point.height_m),
             Err(Error::NotReached { .. }) => Ok(-distance_m),
             Err(error) => Err(error),
         }
@@ -233,7 +234,7 @@ impl<'a> Archer<'a> {
 }
 
 fn not_reached(distance_m: f64) -> Error {
-    Error::NotReached { quantity: Quantity::Distance, value: distance_m }
+    Error::NotReached { parameter: Parameter::Distance, value: distance_m }
 }
 
 /// The zero of a function that rises by about `rate` for each radian; nothing where it is not between the limits.
@@ -247,7 +248,7 @@ fn seek(mut f: impl FnMut(f64) -> Result<f64>, mut rate: f64, limits: (f64, f64)
         if value.abs() <= ANGLE_TOLERANCE_RAD * rate {
             return Ok(Some(near));
         }
-        let next = within(near - value / rate, least, most);
+        let next = clamp(near - value / rate, least, most);
         let there = f(next)?;
         // Near the farthest shot the function hardly rises; where the two are one there is no rate.
         rate = ((there - value) / (next - near)).max(0.1 * rate);
@@ -255,9 +256,9 @@ fn seek(mut f: impl FnMut(f64) -> Result<f64>, mut rate: f64, limits: (f64, f64)
     }
     let mut step = -1.5 * value / rate - ANGLE_TOLERANCE_RAD * value.signum();
     loop {
-        let far = within(near + step, least, most);
+        let far = clamp(near + step, least, most);
         let mut known = |x: f64| if x.to_bits() == near.to_bits() { Ok(value) } else { f(x) };
-        if let Solution::At(x) = root(&mut known, near.min(far), near.max(far), ANGLE_TOLERANCE_RAD)? {
+        if let Solution::At(x) = find_root(&mut known, near.min(far), near.max(far), ANGLE_TOLERANCE_RAD)? {
             return Ok(Some(x));
         }
         if far <= least || far >= most {

@@ -8,7 +8,7 @@
 //! mu  = 1.458e-6 T^(3/2) / (T + 110.4)
 //! ```
 //!
-//! with `p` the pressure (Pa), `T` the temperature (K), `x` the mole fraction of water vapour and
+//! with `p` the pressure (Pa), `T` the temperature (K), `x` the mole fraction of water vapor and
 //! `Z` the compressibility, for 400 parts of carbon dioxide in a million. Where no barometer was
 //! read, pressure follows from altitude in the lowest layer of ISO 2533, and so does temperature
 //! where no thermometer was.
@@ -19,8 +19,9 @@
 //! A. Picard, R. S. Davis, M. Gläser, K. Fujii, *Revised formula for the density of moist air
 //! (CIPM-2007)*, Metrologia 45 (2008) 149; ISO 2533:1975, *Standard atmosphere*.
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::{exp, pow, sqrt};
+use crate::parameter::Parameter;
 use crate::units::STANDARD_GRAVITY;
 
 /// Kelvin at 0 degrees Celsius, exact.
@@ -34,7 +35,7 @@ const GAS_CONSTANT: f64 = 287.052_87;
 const SEA_LEVEL_TEMPERATURE_K: f64 = 288.15;
 /// Pressure at sea level in ISO 2533, Pa.
 const SEA_LEVEL_PRESSURE_PA: f64 = 101_325.0;
-/// Fall of temperature for each geopotential metre up to 11 km in ISO 2533, K/m.
+/// Fall of temperature for each geopotential meter up to 11 km in ISO 2533, K/m.
 const LAPSE_K_PER_M: f64 = 0.0065;
 /// Nominal radius of the Earth in ISO 2533, m.
 const EARTH_RADIUS_M: f64 = 6_356_766.0;
@@ -43,7 +44,7 @@ const EARTH_RADIUS_M: f64 = 6_356_766.0;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::air::{Air, KELVIN_AT_ZERO_CELSIUS};
+/// use clothyard_mechanics::flight::{Air, KELVIN_AT_ZERO_CELSIUS};
 /// let at = |celsius: f64, humidity| Air::at_altitude(KELVIN_AT_ZERO_CELSIUS + celsius, humidity, 500.0);
 /// // Warm air is thinner than cold, damp air thinner than dry.
 /// assert!(at(30.0, 0.0)?.density_kg_per_m3 < at(0.0, 0.0)?.density_kg_per_m3);
@@ -66,23 +67,23 @@ impl Air {
     /// The pressure is that at the place itself, not the one reduced to sea level that weather
     /// reports give. CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa, where it is good to
     /// 22 parts in a million; beyond, it bends smoothly and no arrow shows the difference.
-    /// Viscosity is that of dry air: vapour lowers it by less than 1 % below 35 °C (memory).
+    /// Viscosity is that of dry air: vapor lowers it by less than 1 % below 35 °C (memory).
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for temperature, humidity or pressure.
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::air::Air;
+    /// use clothyard_mechanics::flight::Air;
     /// let air = Air::moist(293.15, 0.5, 101_325.0)?;
     /// assert!((air.density_kg_per_m3 - 1.199314).abs() < 5e-7); // as CIPM-2007 gives it
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn moist(temperature_k: f64, relative_humidity: f64, pressure_pa: f64) -> Result<Self> {
-        let t = Quantity::AirTemperature.check(temperature_k)?;
-        let h = Quantity::Humidity.check(relative_humidity)?;
-        let p = Quantity::AirPressure.check(pressure_pa)?;
-        // In thin hot air all could be vapour and more; no place on Earth is like that.
+        let t = Parameter::AirTemperature.check(temperature_k)?;
+        let h = Parameter::Humidity.check(relative_humidity)?;
+        let p = Parameter::AirPressure.check(pressure_pa)?;
+        // In thin hot air all could be vapor and more; no place on Earth is like that.
         let x = (h * enhancement(t, p) * saturation_pressure_pa(t) / p).min(1.0);
         let density_kg_per_m3 = 3.483_740e-3 * p / (compressibility(t, p, x) * t) * (1.0 - 0.3780 * x);
         Ok(Self { density_kg_per_m3, viscosity_pa_s: viscosity_pa_s(t) })
@@ -97,7 +98,7 @@ impl Air {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::air::Air;
+    /// use clothyard_mechanics::flight::Air;
     /// // At sea level the standard pressure is 101 325 Pa.
     /// assert_eq!(Air::at_altitude(293.15, 0.5, 0.0)?, Air::moist(293.15, 0.5, 101_325.0)?);
     /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -115,7 +116,7 @@ impl Air {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::air::Air;
+    /// use clothyard_mechanics::flight::Air;
     /// let [sea, hill] = [Air::standard(0.0)?, Air::standard(1_000.0)?];
     /// assert!((hill.density_kg_per_m3 - 1.11166).abs() < 5e-6); // ISO 2533
     /// // Sutherland's law by hand: 1.458e-6 x 288.15^1.5 / 398.55
@@ -139,8 +140,8 @@ impl Air {
 
     /// This air, when both its values are in range.
     pub(super) fn checked(self) -> Result<Self> {
-        Quantity::AirDensity.check(self.density_kg_per_m3)?;
-        Quantity::AirViscosity.check(self.viscosity_pa_s)?;
+        Parameter::AirDensity.check(self.density_kg_per_m3)?;
+        Parameter::AirViscosity.check(self.viscosity_pa_s)?;
         Ok(self)
     }
 }
@@ -152,8 +153,8 @@ impl Air {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::air::standard_temperature_k;
-/// // 6.5 K to the geopotential kilometre, which is 0.16 m short of the geometric one.
+/// use clothyard_mechanics::flight::standard_temperature_k;
+/// // 6.5 K to the geopotential kilometer, which is 0.16 m short of the geometric one.
 /// assert!((standard_temperature_k(1_000.0)? - (288.15 - 6.5 * 0.999_843)).abs() < 1e-5);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
@@ -168,7 +169,7 @@ pub fn standard_temperature_k(altitude_m: f64) -> Result<f64> {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::air::{Air, standard_pressure_pa, standard_temperature_k};
+/// use clothyard_mechanics::flight::{Air, standard_pressure_pa, standard_temperature_k};
 /// assert_eq!(standard_pressure_pa(0.0)?, 101_325.0);
 /// // p = rho R T, with the density of ISO 2533 at 1000 m.
 /// let (p, t) = (standard_pressure_pa(1_000.0)?, standard_temperature_k(1_000.0)?);
@@ -182,16 +183,16 @@ pub fn standard_pressure_pa(altitude_m: f64) -> Result<f64> {
 
 /// The height under constant gravity with the same potential.
 fn geopotential_m(altitude_m: f64) -> Result<f64> {
-    let h = Quantity::Altitude.check(altitude_m)?;
+    let h = Parameter::Altitude.check(altitude_m)?;
     Ok(EARTH_RADIUS_M * h / (EARTH_RADIUS_M + h))
 }
 
-/// Saturation vapour pressure over water, Pa; CIPM-2007, A1.1.
+/// Saturation vapor pressure over water, Pa; CIPM-2007, A1.1.
 fn saturation_pressure_pa(t: f64) -> f64 {
     exp((1.237_884_7e-5 * t - 1.912_131_6e-2) * t + 33.937_110_47 - 6.343_164_5e3 / t)
 }
 
-/// By how much air raises the vapour's pressure; CIPM-2007, A1.2.
+/// By how much air raises the vapor's pressure; CIPM-2007, A1.2.
 fn enhancement(t: f64, p: f64) -> f64 {
     let celsius = t - KELVIN_AT_ZERO_CELSIUS;
     1.000_62 + 3.14e-8 * p + 5.6e-7 * celsius * celsius
@@ -263,7 +264,7 @@ mod tests {
     fn air_of_no_place_is_refused() {
         assert!(matches!(
             Air::moist(20.0, 0.5, 101_325.0),
-            Err(Error::OutOfRange { quantity: Quantity::AirTemperature, .. })
+            Err(Error::OutOfRange { parameter: Parameter::AirTemperature, .. })
         ));
         assert!(Air::moist(293.15, 50.0, 101_325.0).is_err());
         assert!(Air::moist(293.15, 0.5, 1_013.25).is_err());

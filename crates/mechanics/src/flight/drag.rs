@@ -9,18 +9,19 @@
 //! density of the air (kg/m^3), `v` the speed through it (m/s), `m` the arrow's mass (kg), `x` the way
 //! (m).
 //!
-//! Built up, `C` comes within 15 % of the measured values of [`super::shape`], if it is known whether
+//! Built up, `C` comes within 15 % of the measured values of [`super::DragShape`], if it is known whether
 //! the boundary layer is laminar or turbulent; that alone doubles it. A speed measured downrange
 //! settles it. Measured at one speed, the law keeps its run with speed and is scaled by one factor.
 //!
 //! # References
 //! The exponential law follows from the definition; values measured on arrows are named in
-//! [`super::shape`].
+//! [`super::DragShape`].
 
 use super::air::Air;
 use super::shape::DragShape;
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::{exp, ln};
+use crate::parameter::Parameter;
 use core::f64::consts::FRAC_PI_4;
 
 /// Speeds of one arrow at two places of a flat shot. Example: see [`Drag::measured`].
@@ -40,8 +41,8 @@ pub struct Downrange {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::air::Air;
-/// use clothyard_mechanics::flight::drag::Drag;
+/// use clothyard_mechanics::flight::Air;
+/// use clothyard_mechanics::flight::Drag;
 /// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
 /// let drag = Drag::constant(2.0, 0.006)?;
 /// assert_eq!((drag.coefficient(60.0, &air), drag.factor()), (2.0, 1.0));
@@ -49,10 +50,10 @@ pub struct Downrange {
 /// let area_m2 = core::f64::consts::PI * 0.006 * 0.006 / 4.0;
 /// assert!((drag.force_n(60.0, &air) - 2.0 * area_m2 * 1.2 * 3_600.0 / 2.0).abs() < 1e-15);
 /// // k = rho A C / (2 m), and v0 exp(-k x) is left.
-/// let per_metre = 1.2 * area_m2 * 2.0 / (2.0 * 0.020);
-/// assert!((drag.per_metre(0.020, &air)?(60.0) - per_metre).abs() < 1e-17);
+/// let per_meter = 1.2 * area_m2 * 2.0 / (2.0 * 0.020);
+/// assert!((drag.per_meter(0.020, &air)?(60.0) - per_meter).abs() < 1e-17);
 /// let left = drag.speed_after_m_per_s(60.0, 70.0, 0.020, &air)?;
-/// assert!((left - 60.0 * f64::exp(-70.0 * per_metre)).abs() < 1e-12);
+/// assert!((left - 60.0 * f64::exp(-70.0 * per_meter)).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,9 +77,9 @@ impl Drag {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::air::Air;
-    /// use clothyard_mechanics::flight::drag::Drag;
-    /// use clothyard_mechanics::flight::shape::{DragShape, Plates};
+    /// use clothyard_mechanics::flight::Air;
+    /// use clothyard_mechanics::flight::Drag;
+    /// use clothyard_mechanics::flight::{DragShape, Plates};
     /// let bare = DragShape {
     ///     diameter_m: 0.0056, length_m: 0.72, turbulent_share: 0.0, vanes: Plates::NONE,
     ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
@@ -102,8 +103,8 @@ impl Drag {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for either.
     pub fn constant(coefficient: f64, diameter_m: f64) -> Result<Self> {
-        Quantity::DragCoefficient.check(coefficient)?;
-        Quantity::Diameter.check_within(diameter_m, 1e-3, 0.1)?;
+        Parameter::DragCoefficient.check(coefficient)?;
+        Parameter::Diameter.check_within(diameter_m, 1e-3, 0.1)?;
         Ok(Self { law: Law::Constant(coefficient), area_m2: FRAC_PI_4 * diameter_m * diameter_m, factor: 1.0 })
     }
 
@@ -119,20 +120,20 @@ impl Drag {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::air::Air;
-    /// use clothyard_mechanics::flight::drag::{Downrange, Drag};
+    /// use clothyard_mechanics::flight::Air;
+    /// use clothyard_mechanics::flight::{Downrange, Drag};
     /// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
     /// let assumed = Drag::constant(2.0, 0.006)?;
     /// // Slowed twice as much as that over 50 m: v0 exp(-2 k x).
-    /// let downrange_m_per_s = 60.0 * f64::exp(-2.0 * assumed.per_metre(0.020, &air)?(60.0) * 50.0);
+    /// let downrange_m_per_s = 60.0 * f64::exp(-2.0 * assumed.per_meter(0.020, &air)?(60.0) * 50.0);
     /// let reading = Downrange { launch_m_per_s: 60.0, downrange_m_per_s, distance_m: 50.0, mass_kg: 0.020 };
     /// assert!((assumed.measured(&reading, &air)?.factor() - 2.0).abs() < 1e-14);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn measured(&self, reading: &Downrange, air: &Air) -> Result<Self> {
-        let v0 = Quantity::Speed.check(reading.launch_m_per_s)?;
-        let v1 = Quantity::Speed.check_within(reading.downrange_m_per_s, 0.1, v0 * (1.0 - 1e-9))?;
-        let x = Quantity::WayFlown.check_within(reading.distance_m, 0.1, 1_000.0)?;
+        let v0 = Parameter::Speed.check(reading.launch_m_per_s)?;
+        let v1 = Parameter::Speed.check_within(reading.downrange_m_per_s, 0.1, v0 * (1.0 - 1e-9))?;
+        let x = Parameter::DistanceFlown.check_within(reading.distance_m, 0.1, 1_000.0)?;
         let slowing_per_m = self.slowing_per_m(reading.mass_kg, air)?;
         // Simpson's rule in ln v, in which 1/C is all but straight.
         let panels = 16_u32;
@@ -143,7 +144,7 @@ impl Drag {
                 weight / self.coefficient(v1 * exp(f64::from(panel) * step), air)
             })
             .sum();
-        let factor = Quantity::DragFactor.check(self.factor * sum * step / 3.0 / (slowing_per_m * x))?;
+        let factor = Parameter::DragFactor.check(self.factor * sum * step / 3.0 / (slowing_per_m * x))?;
         Ok(Self { factor, ..*self })
     }
 
@@ -174,11 +175,11 @@ impl Drag {
     }
 
     /// Deceleration over the square of airspeed (1/m) as a function of airspeed (m/s): what
-    /// [`super::path::Flight`] asks for. Example: see [`Drag`].
+    /// [`super::Flight`] asks for. Example: see [`Drag`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for mass or air.
-    pub fn per_metre(&self, mass_kg: f64, air: &Air) -> Result<impl Fn(f64) -> f64> {
+    pub fn per_meter(&self, mass_kg: f64, air: &Air) -> Result<impl Fn(f64) -> f64> {
         let slowing_per_m = self.slowing_per_m(mass_kg, air)?;
         Ok(move |airspeed| slowing_per_m * self.coefficient(airspeed, air))
     }
@@ -187,10 +188,10 @@ impl Drag {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for speed, way, mass or air.
-    pub fn speed_after_m_per_s(&self, speed_m_per_s: f64, way_m: f64, mass_kg: f64, air: &Air) -> Result<f64> {
-        let mut log_speed = ln(Quantity::Speed.check(speed_m_per_s)?);
+    pub fn speed_after_m_per_s(&self, speed_m_per_s: f64, distance_m: f64, mass_kg: f64, air: &Air) -> Result<f64> {
+        let mut log_speed = ln(Parameter::Speed.check(speed_m_per_s)?);
         let steps = 32_u32;
-        let step = Quantity::WayFlown.check(way_m)? / f64::from(steps);
+        let step = Parameter::DistanceFlown.check(distance_m)? / f64::from(steps);
         let slowing_per_m = self.slowing_per_m(mass_kg, air)?;
         let slope = |log_speed: f64| -slowing_per_m * self.coefficient(exp(log_speed), air);
         for _ in 0..steps {
@@ -203,9 +204,9 @@ impl Drag {
         Ok(exp(log_speed))
     }
 
-    /// `rho A / (2 m)`: the share of speed lost in a metre, for a coefficient of 1.
+    /// `rho A / (2 m)`: the share of speed lost in a meter, for a coefficient of 1.
     fn slowing_per_m(&self, mass_kg: f64, air: &Air) -> Result<f64> {
-        let mass_kg = Quantity::ArrowMass.check(mass_kg)?;
+        let mass_kg = Parameter::ArrowMass.check(mass_kg)?;
         Ok(0.5 * air.checked()?.density_kg_per_m3 * self.area_m2 / mass_kg)
     }
 }

@@ -1,6 +1,6 @@
 //! The arrow that the tests of flight share; its numbers are invented.
 
-use super::stability::{DEFAULT_YAW_RAD, FlyingArrow, Shape};
+use super::stability::{ArrowShape, DEFAULT_YAW_RAD, FlyingArrow};
 use super::vanes::{Outline, Vanes};
 
 pub(super) const VANES: Vanes = Vanes {
@@ -13,8 +13,8 @@ pub(super) const VANES: Vanes = Vanes {
     mass_kg: 0.0012,
 };
 
-pub(super) const SHAPE: Shape =
-    Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None };
+pub(super) const SHAPE: ArrowShape =
+    ArrowShape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(VANES), blades: None };
 
 pub(super) const ARROW: FlyingArrow = FlyingArrow {
     length_m: 0.71,

@@ -9,32 +9,33 @@
 //! ```
 //!
 //! `N` being the normal force (N), `q` the dynamic pressure (Pa), `alpha` the yaw in radians, `m` the
-//! sweep of the leading edge and `X` the way from the front of the root back to the centre of pressure
+//! sweep of the leading edge and `X` the way from the front of the root back to the center of pressure
 //! (m). The pull is given as an area, `N / (q alpha)`, m^2: the areas of parts of different width add,
 //! and divided by a reference area they are the coefficient `C_N_alpha`.
 //!
 //! The theory is linear and incompressible: small yaw, thin flat fins. A fin low for its length pulls
 //! by its span alone (the limit is `pi s^2`), so that more length adds little pull and takes its
-//! centre forward. Left out are edge vortices, which go by the area and add to the pull beyond a few
+//! center forward. Left out are edge vortices, which go by the area and add to the pull beyond a few
 //! degrees, and the boundary layer of the shaft, in which a low fin loses some: on a flat plate of
 //! 0.7 m at 60 m/s it is 2 mm deep where laminar and 13 mm where turbulent.
 //!
 //! # References
 //! Barrowman & Barrowman, "The Theoretical Prediction of the Center of Pressure" (1966), eqs. 57-59
-//! (one fin), 76a and 77 (the set and its interference), 79 and 80 (centre). Five and six fins:
+//! (one fin), 76a and 77 (the set and its interference), 79 and 80 (center). Five and six fins:
 //! Niskanen, *OpenRocket technical documentation* (2013), as `RocketPy` 1.13.0 gives it.
 
 use core::f64::consts::PI;
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 /// Equal trapezoidal fins spread evenly around a body.
 ///
 /// # Examples
 /// The fin, and the set of three, that `RocketPy` 1.13.0 was asked about:
 /// ```
-/// use clothyard_mechanics::flight::fins::FinSet;
+/// use clothyard_mechanics::flight::FinSet;
 /// let fins = FinSet {
 ///     count: 3,
 ///     root_chord_m: 0.0508,
@@ -45,25 +46,25 @@ use crate::math::sqrt;
 ///     front_m: 0.08,
 /// }
 /// .checked()?;
-/// assert!((fins.one_area_m2() - (0.0508 + 0.0254) / 2.0 * 0.0127).abs() < 1e-15);
+/// assert!((fins.fin_area_m2() - (0.0508 + 0.0254) / 2.0 * 0.0127).abs() < 1e-15);
 /// let reference_m2 = core::f64::consts::PI * 0.0031 * 0.0031;
-/// assert!((fins.one_pull_m2() / reference_m2 - 15.942_272_352_7).abs() < 5e-10);
+/// assert!((fins.fin_normal_force_area_m2() / reference_m2 - 15.942_272_352_7).abs() < 5e-10);
 /// assert!((fins.interference() - 1.196_202_531_6).abs() < 1e-10);
-/// assert!((fins.pull_m2() / reference_m2 - 28.605_279_8).abs() < 5e-8);
-/// assert!((fins.centre_behind_front_m() - 0.021_166_666_7).abs() < 5e-11);
-/// assert!((fins.centre_m() - (0.08 - 0.021_166_666_7)).abs() < 5e-11);
+/// assert!((fins.normal_force_area_m2() / reference_m2 - 28.605_279_8).abs() < 5e-8);
+/// assert!((fins.center_behind_front_m() - 0.021_166_666_7).abs() < 5e-11);
+/// assert!((fins.center_m() - (0.08 - 0.021_166_666_7)).abs() < 5e-11);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
-/// In roll, of rectangular fins of span `s` on a radius `r`, with the spin's formulas ([`super::spin`]):
+/// In roll, of rectangular fins of span `s` on a radius `r`, with the spin's formulas ([`super::Spin`]):
 /// ```
-/// use clothyard_mechanics::flight::fins::FinSet;
+/// use clothyard_mechanics::flight::FinSet;
 /// let (s, r, a) = (0.012, 0.003, 0.05);
 /// let fins = FinSet {
 ///     count: 3, root_chord_m: a, tip_chord_m: a, span_m: s, sweep_m: 0.0, body_radius_m: r, front_m: 0.08,
 /// };
 /// // The mean of y^2 from r to r + s, and the mean of y.
 /// assert!((fins.mean_square_radius_m2() - (r * r + r * s + s * s / 3.0)).abs() < 1e-18);
-/// let three = 3.0 * fins.one_pull_m2();
+/// let three = 3.0 * fins.fin_normal_force_area_m2();
 /// let drive_m3 = fins.drive_interference() * three * (r + s / 2.0);
 /// let damping_m4 = fins.damping_interference() * three * fins.mean_square_radius_m2();
 /// assert!((fins.roll_drive_m3() / drive_m3 - 1.0).abs() < 1e-14);
@@ -103,25 +104,25 @@ impl FinSet {
     /// # Errors
     /// [`crate::Error::OutOfRange`] naming the first number that is not.
     pub fn checked(self) -> Result<Self> {
-        Quantity::FinCount.check(f64::from(self.count))?;
-        Quantity::PartLength.check(self.root_chord_m)?;
-        Quantity::TipChord.check(self.tip_chord_m)?;
-        Quantity::FinSpan.check(self.span_m)?;
-        Quantity::Sweep.check(self.sweep_m)?;
-        Quantity::BodyRadius.check(self.body_radius_m)?;
-        Quantity::Position.check(self.front_m)?;
+        Parameter::FinCount.check(f64::from(self.count))?;
+        Parameter::PartLength.check(self.root_chord_m)?;
+        Parameter::TipChord.check(self.tip_chord_m)?;
+        Parameter::FinSpan.check(self.span_m)?;
+        Parameter::Sweep.check(self.sweep_m)?;
+        Parameter::BodyRadius.check(self.body_radius_m)?;
+        Parameter::Position.check(self.front_m)?;
         Ok(self)
     }
 
     /// Area of one side of one fin, m^2.
     #[must_use]
-    pub fn one_area_m2(&self) -> f64 {
+    pub fn fin_area_m2(&self) -> f64 {
         0.5 * (self.root_chord_m + self.tip_chord_m) * self.span_m
     }
 
     /// Pull of one fin on its own, square to the yaw: normal force per radian and dynamic pressure, m^2.
     #[must_use]
-    pub fn one_pull_m2(&self) -> f64 {
+    pub fn fin_normal_force_area_m2(&self) -> f64 {
         let (a, b, s) = (self.root_chord_m, self.tip_chord_m, self.span_m);
         let mid_chord_run = self.sweep_m + 0.5 * (b - a);
         let slenderness = 2.0 * sqrt(s * s + mid_chord_run * mid_chord_run) / (a + b);
@@ -136,21 +137,21 @@ impl FinSet {
 
     /// Pull of the set on its body: normal force per radian of yaw and dynamic pressure, m^2.
     #[must_use]
-    pub fn pull_m2(&self) -> f64 {
-        self.interference() * self.fins_square_to_the_yaw() * self.one_pull_m2()
+    pub fn normal_force_area_m2(&self) -> f64 {
+        self.interference() * self.fins_square_to_the_yaw() * self.fin_normal_force_area_m2()
     }
 
-    /// Centre of pressure behind the front of the root, m.
+    /// Center of pressure behind the front of the root, m.
     #[must_use]
-    pub fn centre_behind_front_m(&self) -> f64 {
+    pub fn center_behind_front_m(&self) -> f64 {
         let (a, b) = (self.root_chord_m, self.tip_chord_m);
         self.sweep_m * (a + 2.0 * b) / (3.0 * (a + b)) + (a + b - a * b / (a + b)) / 6.0
     }
 
-    /// Centre of pressure from the nock throat, m.
+    /// Center of pressure from the nock throat, m.
     #[must_use]
-    pub fn centre_m(&self) -> f64 {
-        self.front_m - self.centre_behind_front_m()
+    pub fn center_m(&self) -> f64 {
+        self.front_m - self.center_behind_front_m()
     }
 
     /// How many fins square to the yaw pull as the set does.
@@ -183,17 +184,17 @@ mod tests {
         let square =
             |root_chord_m, span_m| FinSet { root_chord_m, tip_chord_m: root_chord_m, span_m, sweep_m: 0.0, ..FINS };
         let slender = square(1.0, 0.001);
-        assert!((slender.one_pull_m2() / (PI * 1e-6) - 1.0).abs() < 3e-7);
+        assert!((slender.fin_normal_force_area_m2() / (PI * 1e-6) - 1.0).abs() < 3e-7);
         let tall = square(1e-4, 0.1);
-        assert!((tall.one_pull_m2() / (2.0 * PI * tall.one_area_m2()) - 1.0).abs() < 1.1e-3);
+        assert!((tall.fin_normal_force_area_m2() / (2.0 * PI * tall.fin_area_m2()) - 1.0).abs() < 1.1e-3);
     }
 
     #[test]
-    fn a_triangle_has_its_centre_half_way_back_and_a_rectangle_a_quarter() {
+    fn a_triangle_has_its_center_half_way_back_and_a_rectangle_a_quarter() {
         let delta = FinSet { tip_chord_m: 0.0, sweep_m: 0.0508, ..FINS };
-        assert!((delta.centre_behind_front_m() - 0.0508 / 2.0).abs() < 1e-17);
+        assert!((delta.center_behind_front_m() - 0.0508 / 2.0).abs() < 1e-17);
         let rectangle = FinSet { tip_chord_m: 0.0508, sweep_m: 0.0, ..FINS };
-        assert!((rectangle.centre_behind_front_m() - 0.0508 / 4.0).abs() < 1e-17);
+        assert!((rectangle.center_behind_front_m() - 0.0508 / 4.0).abs() < 1e-17);
     }
 
     #[test]
@@ -205,8 +206,8 @@ mod tests {
 
     #[test]
     fn no_height_is_no_pull_and_more_fins_pull_more() {
-        assert!(FinSet { span_m: 0.0, ..FINS }.pull_m2().abs() < f64::MIN_POSITIVE);
-        let pulls = [2, 3, 4, 5, 6].map(|count| FinSet { count, ..FINS }.pull_m2());
+        assert!(FinSet { span_m: 0.0, ..FINS }.normal_force_area_m2().abs() < f64::MIN_POSITIVE);
+        let pulls = [2, 3, 4, 5, 6].map(|count| FinSet { count, ..FINS }.normal_force_area_m2());
         assert!(pulls.is_sorted_by(|less, more| less < more));
         assert!((pulls[2] / pulls[0] - 2.0).abs() < 1e-15);
     }
@@ -214,26 +215,26 @@ mod tests {
     #[test]
     fn what_is_no_fin_is_refused_by_name() {
         let refused = |fins: FinSet| match fins.checked() {
-            Err(crate::Error::OutOfRange { quantity, .. }) => quantity,
+            Err(crate::Error::OutOfRange { parameter, .. }) => parameter,
             other => panic!("{other:?}"),
         };
-        assert_eq!(refused(FinSet { count: 1, ..FINS }), Quantity::FinCount);
-        assert_eq!(refused(FinSet { root_chord_m: 0.0, ..FINS }), Quantity::PartLength);
-        assert_eq!(refused(FinSet { tip_chord_m: -1e-3, ..FINS }), Quantity::TipChord);
-        assert_eq!(refused(FinSet { span_m: f64::NAN, ..FINS }), Quantity::FinSpan);
-        assert_eq!(refused(FinSet { sweep_m: -1e-3, ..FINS }), Quantity::Sweep);
-        assert_eq!(refused(FinSet { body_radius_m: 0.0, ..FINS }), Quantity::BodyRadius);
+        assert_eq!(refused(FinSet { count: 1, ..FINS }), Parameter::FinCount);
+        assert_eq!(refused(FinSet { root_chord_m: 0.0, ..FINS }), Parameter::PartLength);
+        assert_eq!(refused(FinSet { tip_chord_m: -1e-3, ..FINS }), Parameter::TipChord);
+        assert_eq!(refused(FinSet { span_m: f64::NAN, ..FINS }), Parameter::FinSpan);
+        assert_eq!(refused(FinSet { sweep_m: -1e-3, ..FINS }), Parameter::Sweep);
+        assert_eq!(refused(FinSet { body_radius_m: 0.0, ..FINS }), Parameter::BodyRadius);
         assert!(FINS.checked().is_ok());
     }
 
     #[test]
     fn a_trapezoid_is_as_in_rocketpy() {
-        // RocketPy 1.13.0, on the cross-section of the body: one fin, the set of three and its centre.
+        // RocketPy 1.13.0, on the cross-section of the body: one fin, the set of three and its center.
         let reference = PI * FINS.body_radius_m * FINS.body_radius_m;
-        assert!((FINS.one_pull_m2() / reference - 15.942_272_352_7).abs() < 1e-9);
+        assert!((FINS.fin_normal_force_area_m2() / reference - 15.942_272_352_7).abs() < 1e-9);
         assert!((FINS.interference() - 1.196_202_531_6).abs() < 1e-10);
-        assert!((FINS.pull_m2() / reference - 28.605_279_8).abs() < 1e-7);
-        assert!((FINS.centre_behind_front_m() - 0.021_166_666_7).abs() < 1e-10);
-        assert!((FINS.centre_m() - (0.08 - 0.021_166_666_7)).abs() < 1e-10);
+        assert!((FINS.normal_force_area_m2() / reference - 28.605_279_8).abs() < 1e-7);
+        assert!((FINS.center_behind_front_m() - 0.021_166_666_7).abs() < 1e-10);
+        assert!((FINS.center_m() - (0.08 - 0.021_166_666_7)).abs() < 1e-10);
     }
 }

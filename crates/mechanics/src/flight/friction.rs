@@ -14,7 +14,7 @@ use crate::math::{cbrt, pow, sqrt};
 ///
 /// A layer needs a Reynolds number of 320 on its momentum thickness (Preston, J. Fluid Mech. 3
 /// (1958) 373; memory), and a laminar one reaches that where `0.664 sqrt(R) = 320`.
-const LEAST_TURBULENT: f64 = (320.0 / 0.664) * (320.0 / 0.664);
+const MIN_TURBULENT: f64 = (320.0 / 0.664) * (320.0 / 0.664);
 
 /// Friction of Blasius's layer, `tau / (rho U^2) = 0.332057 / sqrt(R)`.
 const FLAT: f64 = 0.332_057;
@@ -68,7 +68,7 @@ pub(super) fn turbulent_plate(reynolds: f64) -> f64 {
 
 /// Laminar over the front part, turbulent behind it; both laws are means over a front share.
 fn turbulent(reynolds: f64, laminar: impl Fn(f64) -> f64, fully: impl Fn(f64) -> f64) -> f64 {
-    let front = LEAST_TURBULENT / reynolds;
+    let front = MIN_TURBULENT / reynolds;
     if front >= 1.0 { laminar(1.0) } else { fully(1.0) - front * (fully(front) - laminar(front)) }
 }
 
@@ -102,11 +102,11 @@ mod tests {
     #[test]
     fn turbulence_sets_in_without_a_jump() {
         for law in [|r| turbulent_cylinder(r, 200.0), turbulent_plate as fn(f64) -> f64] {
-            let before = law(LEAST_TURBULENT * (1.0 - 1e-9));
-            let behind = law(LEAST_TURBULENT * (1.0 + 1e-9));
+            let before = law(MIN_TURBULENT * (1.0 - 1e-9));
+            let behind = law(MIN_TURBULENT * (1.0 + 1e-9));
             assert!((behind / before - 1.0).abs() < 1e-8);
             // A laminar layer's coefficient falls by 1/sqrt(2) as its length doubles; this one's does not.
-            assert!(law(2.0 * LEAST_TURBULENT) > 0.85 * law(LEAST_TURBULENT));
+            assert!(law(2.0 * MIN_TURBULENT) > 0.85 * law(MIN_TURBULENT));
         }
     }
 
@@ -126,7 +126,7 @@ mod tests {
         let over_radius = |reynolds: f64| reynolds / 8e3;
         let white = |r: f64| 0.0015 + (0.30 + 0.015 * pow(over_radius(r), 0.4)) / cbrt(r);
         let schlichting = |r: f64| 0.074 * pow(r, -0.2);
-        let onset = LEAST_TURBULENT;
+        let onset = MIN_TURBULENT;
         let beyond_white = |r: f64| r * (turbulent_cylinder(r, over_radius(r)) - white(r));
         let beyond_schlichting = |r: f64| r * (turbulent_plate(r) - schlichting(r));
         let at_onset = onset * (laminar_cylinder(onset, over_radius(onset)) - white(onset));
@@ -140,6 +140,6 @@ mod tests {
     #[test]
     fn a_layer_can_be_turbulent_where_its_momentum_thickness_reaches_preston_s() {
         // Blasius's momentum thickness has the Reynolds number 0.664 sqrt(R), and 320 are needed.
-        assert!((0.664 * sqrt(LEAST_TURBULENT) - 320.0).abs() < 1e-10);
+        assert!((0.664 * sqrt(MIN_TURBULENT) - 320.0).abs() < 1e-10);
     }
 }

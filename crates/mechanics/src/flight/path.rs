@@ -8,20 +8,21 @@
 //! dv/dt = g - k(|u|) |u| u,   u = v - wind,   k = rho Cd A / (2 m)
 //! ```
 //!
-//! `k`, in 1/m, is the share of its airspeed that the arrow loses in a metre. It is a function of airspeed, given by
-//! the caller: [`super::drag::Drag::per_metre`], or any other.
+//! `k`, in 1/m, is the share of its airspeed that the arrow loses in a meter. It is a function of airspeed, given by
+//! the caller: [`super::Drag::per_meter`], or any other.
 //!
 //! It takes for granted an arrow that meets the air head on, the same air and wind all along, flat ground and gravity
-//! the same everywhere: good for the hundreds of metres of an arrow's flight. Left out are lift, yaw and spin.
+//! the same everywhere: good for the hundreds of meters of an arrow's flight. Left out are lift, yaw and spin.
 //!
 //! # References
 //! McCoy, Modern Exterior Ballistics, 2nd ed., 2012: the point mass.
 
+use super::integrator::Integrator;
 use super::runge_kutta::State;
-use super::walk::Walk;
 use crate::bow::{kinetic_energy_j, momentum};
-use crate::error::{Error, Quantity, Result};
+use crate::error::{Error, Result};
 use crate::math::{cos, sin, sqrt};
+use crate::parameter::Parameter;
 use crate::units::STANDARD_GRAVITY;
 
 /// How long a flight is followed, s: two minutes, far more than an arrow needs.
@@ -31,7 +32,7 @@ pub const LONGEST_FLIGHT_S: f64 = 120.0;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::path::Conditions;
+/// use clothyard_mechanics::flight::Conditions;
 /// let uphill = Conditions { slope_rad: 0.2, ..Conditions::default() };
 /// assert_eq!(uphill.gravity_m_per_s2, 9.80665);
 /// assert_eq!(uphill.wind_m_per_s, [0.0; 3]);
@@ -60,7 +61,7 @@ impl Conditions {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::path::Conditions;
+    /// use clothyard_mechanics::flight::Conditions;
     /// let from_the_right = Conditions::default().with_wind_from(5.0, core::f64::consts::FRAC_PI_2);
     /// assert_eq!(from_the_right.wind_m_per_s[2], -5.0);
     /// ```
@@ -71,9 +72,9 @@ impl Conditions {
     }
 
     pub(super) fn check(&self) -> Result<()> {
-        Quantity::Gravity.check(self.gravity_m_per_s2)?;
-        Quantity::Slope.check(self.slope_rad)?;
-        self.wind_m_per_s.iter().try_for_each(|&speed| Quantity::WindSpeed.check(speed).map(drop))
+        Parameter::Gravity.check(self.gravity_m_per_s2)?;
+        Parameter::Slope.check(self.slope_rad)?;
+        self.wind_m_per_s.iter().try_for_each(|&speed| Parameter::WindSpeed.check(speed).map(drop))
     }
 }
 
@@ -87,19 +88,19 @@ pub struct Accuracy {
 }
 
 impl Default for Accuracy {
-    /// 1e-8 both: an arrow at 100 m to within a micrometre. A hundredth of that takes twice as long.
+    /// 1e-8 both: an arrow at 100 m to within a micrometer. A hundredth of that takes twice as long.
     fn default() -> Self {
         Self { relative: 1e-8, absolute: 1e-8 }
     }
 }
 
-/// An arrow at a moment of its flight.
+/// An arrow at a point of its flight.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::path::Moment;
+/// use clothyard_mechanics::flight::TrajectoryPoint;
 /// // 50 m/s at a rise of 3 in 4, no wind yet: 40 m/s along and 30 m/s up.
-/// let launch = Moment::launch([0.0, 1.5, 0.0], 50.0, f64::atan(3.0 / 4.0), 0.0)?;
+/// let launch = TrajectoryPoint::launch([0.0, 1.5, 0.0], 50.0, f64::atan(3.0 / 4.0), 0.0)?;
 /// let [along, up, right] = launch.velocity_m_per_s;
 /// assert!((along - 40.0).abs() < 1e-13 && (up - 30.0).abs() < 1e-13 && right == 0.0);
 /// assert!((launch.speed_m_per_s() - 50.0).abs() < 1e-13);
@@ -108,7 +109,7 @@ impl Default for Accuracy {
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Moment {
+pub struct TrajectoryPoint {
     /// Time since launch, s.
     pub time_s: f64,
     /// Way along the line of sight, m.
@@ -121,21 +122,21 @@ pub struct Moment {
     pub velocity_m_per_s: [f64; 3],
 }
 
-impl Moment {
+impl TrajectoryPoint {
     /// The launch at a place (m along, up, right; each within 1000 m), with a speed (0.1 to 1000 m/s), at an angle (-3 to 3
     /// rad) above the line of sight and an angle (-1.6 to 1.6 rad) to the right of it.
     ///
-    /// Example: see [`Moment`].
+    /// Example: see [`TrajectoryPoint`].
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for any of them.
     pub fn launch(place_m: [f64; 3], speed_m_per_s: f64, elevation_rad: f64, azimuth_rad: f64) -> Result<Self> {
-        let v = Quantity::Speed.check(speed_m_per_s)?;
-        let up = Quantity::Elevation.check(elevation_rad)?;
-        let right = Quantity::Azimuth.check(azimuth_rad)?;
+        let v = Parameter::Speed.check(speed_m_per_s)?;
+        let up = Parameter::Elevation.check(elevation_rad)?;
+        let right = Parameter::Azimuth.check(azimuth_rad)?;
         let velocity_m_per_s = [v * cos(up) * cos(right), v * sin(up), v * cos(up) * sin(right)];
         let [distance_m, height_m, right_m] = place_m;
-        place_m.iter().try_for_each(|&way| Quantity::LaunchPlace.check(way).map(drop))?;
+        place_m.iter().try_for_each(|&way| Parameter::LaunchPlace.check(way).map(drop))?;
         Ok(Self { time_s: 0.0, distance_m, height_m, right_m, velocity_m_per_s })
     }
 
@@ -173,10 +174,10 @@ impl Moment {
 /// # Examples
 /// Without air, the parabola of the textbooks:
 /// ```
-/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+/// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight, TrajectoryPoint};
 /// let (v, g) = (60.0_f64, 9.80665);
 /// let vacuum = Flight::new(&|_airspeed| 0.0, Conditions::default(), Accuracy::default())?;
-/// let launch = Moment::launch([0.0; 3], v, 0.10, 0.0)?;
+/// let launch = TrajectoryPoint::launch([0.0; 3], v, 0.10, 0.0)?;
 /// let (along, up) = (v * f64::cos(0.10), v * f64::sin(0.10));
 ///
 /// let apex = vacuum.apex(&launch)?;
@@ -185,25 +186,25 @@ impl Moment {
 /// assert!((down.distance_m - along * 2.0 * up / g).abs() < 1e-12);
 /// let there = vacuum.at_distance(&launch, 40.0)?;
 /// assert!((there.height_m - (40.0 * f64::tan(0.10) - g * (40.0 / along).powi(2) / 2.0)).abs() < 1e-12);
-/// vacuum.at_times(&launch, [0.5, 1.0], |moment| {
-///     assert!((moment.distance_m - along * moment.time_s).abs() < 1e-12);
+/// vacuum.at_times(&launch, [0.5, 1.0], |point| {
+///     assert!((point.distance_m - along * point.time_s).abs() < 1e-12);
 /// })?;
-/// // When is it a metre up for the first time?
-/// let a_metre_up = vacuum.crossing(&launch, apex.time_s, |moment| moment.height_m - 1.0)?;
+/// // When is it a meter up for the first time?
+/// let a_meter_up = vacuum.crossing(&launch, apex.time_s, |point| point.height_m - 1.0)?;
 /// let t = (up - f64::sqrt(up * up - 2.0 * g * 1.0)) / g;
-/// assert!(a_metre_up.is_some_and(|moment| (moment.time_s - t).abs() < 1e-12));
+/// assert!(a_meter_up.is_some_and(|point| (point.time_s - t).abs() < 1e-12));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 /// With drag and no gravity, `v0 exp(-k x)`:
 /// ```
-/// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+/// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight, TrajectoryPoint};
 /// let accuracy = Accuracy { relative: 1e-10, absolute: 1e-10 };
 /// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), accuracy)?;
 /// let weightless = flight.under(Conditions { gravity_m_per_s2: 0.0, ..*flight.conditions() })?;
-/// let launch = Moment::launch([0.0; 3], 60.0, 0.0, 0.0)?;
-/// weightless.at_distances(&launch, [20.0, 40.0, 60.0], |moment| {
-///     let left = 60.0 * f64::exp(-0.0015 * moment.distance_m);
-///     assert!((moment.speed_m_per_s() - left).abs() < 1e-8);
+/// let launch = TrajectoryPoint::launch([0.0; 3], 60.0, 0.0, 0.0)?;
+/// weightless.at_distances(&launch, [20.0, 40.0, 60.0], |point| {
+///     let left = 60.0 * f64::exp(-0.0015 * point.distance_m);
+///     assert!((point.speed_m_per_s() - left).abs() < 1e-8);
 /// })?;
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
@@ -227,8 +228,8 @@ impl<'a> Flight<'a> {
     /// [`Error::OutOfRange`] for the conditions or the accuracy.
     pub fn new(drag: &'a dyn Fn(f64) -> f64, conditions: Conditions, accuracy: Accuracy) -> Result<Self> {
         conditions.check()?;
-        Quantity::StepError.check(accuracy.relative)?;
-        Quantity::StepError.check(accuracy.absolute)?;
+        Parameter::StepError.check(accuracy.relative)?;
+        Parameter::StepError.check(accuracy.absolute)?;
         let (sin, cos) = (sin(conditions.slope_rad), cos(conditions.slope_rad));
         let g = conditions.gravity_m_per_s2;
         let [along, up, right] = conditions.wind_m_per_s;
@@ -257,15 +258,15 @@ impl<'a> Flight<'a> {
     /// # Errors
     /// [`Error::NotReached`] for a distance the arrow does not come to within
     /// [`LONGEST_FLIGHT_S`]; [`Error::OutOfRange`] for one short of the launch or of the one before, and for
-    /// drag that is not 0 to 1 per metre; [`Error::NoConvergence`] where the drag jumps about
+    /// drag that is not 0 to 1 per meter; [`Error::NoConvergence`] where the drag jumps about
     /// so that steps get too short.
     pub fn at_distances(
         &self,
-        launch: &Moment,
+        launch: &TrajectoryPoint,
         distances_m: impl IntoIterator<Item = f64>,
-        each: impl FnMut(Moment),
+        each: impl FnMut(TrajectoryPoint),
     ) -> Result<()> {
-        self.at_each(launch, Quantity::Distance, distances_m, |moment| moment.distance_m, each)
+        self.at_each(launch, Parameter::Distance, distances_m, |point| point.distance_m, each)
     }
 
     /// The moments at each of the times (0 to 120 s since launch), in rising order. Example: see [`Flight`].
@@ -274,36 +275,36 @@ impl<'a> Flight<'a> {
     /// As [`Self::at_distances`].
     pub fn at_times(
         &self,
-        launch: &Moment,
+        launch: &TrajectoryPoint,
         times_s: impl IntoIterator<Item = f64>,
-        each: impl FnMut(Moment),
+        each: impl FnMut(TrajectoryPoint),
     ) -> Result<()> {
-        self.at_each(launch, Quantity::FlightTime, times_s, |moment| moment.time_s, each)
+        self.at_each(launch, Parameter::FlightTime, times_s, |point| point.time_s, each)
     }
 
-    /// The moment at which the arrow has come to a distance (m). Example: see [`Flight`].
+    /// The point at which the arrow has come to a distance (m). Example: see [`Flight`].
     ///
     /// # Errors
     /// As [`Self::at_distances`].
-    pub fn at_distance(&self, launch: &Moment, distance_m: f64) -> Result<Moment> {
+    pub fn at_distance(&self, launch: &TrajectoryPoint, distance_m: f64) -> Result<TrajectoryPoint> {
         let mut there = *launch;
-        self.at_distances(launch, [distance_m], |moment| there = moment)?;
+        self.at_distances(launch, [distance_m], |point| there = point)?;
         Ok(there)
     }
 
-    /// The moment at which the arrow is highest over the line of sight: the launch where it never rises.
+    /// The point at which the arrow is highest over the line of sight: the launch where it never rises.
     ///
     /// # Errors
     /// [`Error::NotReached`] where it rises for all of [`LONGEST_FLIGHT_S`]; else as [`Self::at_distances`].
-    pub fn apex(&self, launch: &Moment) -> Result<Moment> {
-        let climb = |moment: &Moment| {
-            let [_, up, _] = moment.velocity_m_per_s;
+    pub fn apex(&self, launch: &TrajectoryPoint) -> Result<TrajectoryPoint> {
+        let climb = |point: &TrajectoryPoint| {
+            let [_, up, _] = point.velocity_m_per_s;
             up
         };
         if climb(launch) <= 0.0 {
             return Ok(*launch);
         }
-        let not_reached = Error::NotReached { quantity: Quantity::FlightTime, value: LONGEST_FLIGHT_S };
+        let not_reached = Error::NotReached { parameter: Parameter::FlightTime, value: LONGEST_FLIGHT_S };
         self.crossing(launch, LONGEST_FLIGHT_S, climb)?.ok_or(not_reached)
     }
 
@@ -311,29 +312,34 @@ impl<'a> Flight<'a> {
     ///
     /// # Errors
     /// [`Error::NotReached`] where the apex is below it, or for want of gravity; else as [`Self::at_distances`].
-    pub fn descent(&self, apex: &Moment, height_m: f64) -> Result<Moment> {
+    pub fn descent(&self, apex: &TrajectoryPoint, height_m: f64) -> Result<TrajectoryPoint> {
         let crossing = if apex.height_m < height_m {
             None
         } else {
-            self.crossing(apex, LONGEST_FLIGHT_S, |moment| moment.height_m - height_m)?
+            self.crossing(apex, LONGEST_FLIGHT_S, |point| point.height_m - height_m)?
         };
-        crossing.ok_or(Error::NotReached { quantity: Quantity::SightHeight, value: height_m })
+        crossing.ok_or(Error::NotReached { parameter: Parameter::SightHeight, value: height_m })
     }
 
-    /// The first moment after `from`, and by `until_s`, at which `event` changes its sign.
+    /// The first point after `from`, and by `until_s`, at which `event` changes its sign.
     ///
     /// Two changes within one step cancel: what is asked for should change once, as a height does
     /// before or after the apex.
     ///
     /// # Errors
     /// As [`Self::at_distances`].
-    pub fn crossing(&self, from: &Moment, until_s: f64, event: impl Fn(&Moment) -> f64) -> Result<Option<Moment>> {
-        let mut walk = Walk::new(self, from, until_s)?;
+    pub fn crossing(
+        &self,
+        from: &TrajectoryPoint,
+        until_s: f64,
+        event: impl Fn(&TrajectoryPoint) -> f64,
+    ) -> Result<Option<TrajectoryPoint>> {
+        let mut integrator = Integrator::new(self, from, until_s)?;
         let mut positive = event(from) > 0.0;
-        while let Some(leg) = walk.leg()? {
-            let still_positive = event(&leg.end()) > 0.0;
+        while let Some(step) = integrator.step()? {
+            let still_positive = event(&step.end()) > 0.0;
             if positive != still_positive {
-                return leg.find(&event).map(Some);
+                return step.find(&event).map(Some);
             }
             positive = still_positive;
         }
@@ -342,24 +348,24 @@ impl<'a> Flight<'a> {
 
     fn at_each(
         &self,
-        launch: &Moment,
-        quantity: Quantity,
+        launch: &TrajectoryPoint,
+        parameter: Parameter,
         wanted: impl IntoIterator<Item = f64>,
-        measure: impl Fn(&Moment) -> f64,
-        mut each: impl FnMut(Moment),
+        measure: impl Fn(&TrajectoryPoint) -> f64,
+        mut each: impl FnMut(TrajectoryPoint),
     ) -> Result<()> {
-        let mut walk = Walk::new(self, launch, LONGEST_FLIGHT_S)?;
-        let (mut leg, (_, most)) = (None, quantity.range());
+        let mut integrator = Integrator::new(self, launch, LONGEST_FLIGHT_S)?;
+        let (mut step, (_, most)) = (None, parameter.range());
         let (mut last, mut come_to) = (measure(launch), measure(launch));
         for value in wanted {
-            last = quantity.check_within(value, last, most)?;
+            last = parameter.check_within(value, last, most)?;
             while come_to < value {
-                let next = walk.leg()?.ok_or(Error::NotReached { quantity, value })?;
+                let next = integrator.step()?.ok_or(Error::NotReached { parameter, value })?;
                 come_to = measure(&next.end());
-                leg = Some(next);
+                step = Some(next);
             }
-            each(match &leg {
-                Some(leg) => leg.find(|moment| measure(moment) - value)?,
+            each(match &step {
+                Some(step) => step.find(|point| measure(point) - value)?,
                 None => *launch,
             });
         }
@@ -372,7 +378,7 @@ impl<'a> Flight<'a> {
         let [wind_along, wind_up, wind_right] = self.wind;
         let through_air = [along - wind_along, up - wind_up, right - wind_right];
         let airspeed = length(through_air);
-        let pull = -airspeed * Quantity::DragPerMetre.check((self.drag)(airspeed))?;
+        let pull = -airspeed * Parameter::DragPerMeter.check((self.drag)(airspeed))?;
         let ([x, y, z], [g_along, g_up]) = (through_air, self.gravity);
         Ok([along, up, right, g_along + pull * x, g_up + pull * y, pull * z])
     }

@@ -1,7 +1,7 @@
 //! How far an arrow can fly at all, for the ground that has to be kept clear.
 //!
 //! The launch angle (rad) is sought at which the arrow comes down farthest (m), by golden section over
-//! the paths of [`super::path`]. Without air it would be 45 degrees on the level, and
+//! the paths of [`super::Flight`]. Without air it would be 45 degrees on the level, and
 //!
 //! ```text
 //! X = v^2 / g        m
@@ -15,9 +15,10 @@
 
 use core::f64::consts::FRAC_PI_2;
 
-use super::path::{Flight, Moment};
-use crate::error::{Quantity, Result};
-use crate::peak::peak;
+use super::path::{Flight, TrajectoryPoint};
+use crate::error::Result;
+use crate::golden_section::golden_section_max;
+use crate::parameter::Parameter;
 
 /// Launch angle to which the farthest shot is found, rad; its distance is then known far better.
 const ELEVATION_TOLERANCE_RAD: f64 = 1e-5;
@@ -28,7 +29,7 @@ pub struct Farthest {
     /// Launch angle above the line of sight, rad, to within about 1e-5.
     pub elevation_rad: f64,
     /// The arrow as it comes down; its distance is the farthest.
-    pub landing: Moment,
+    pub landing: TrajectoryPoint,
 }
 
 impl Flight<'_> {
@@ -39,32 +40,32 @@ impl Flight<'_> {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for speed or height; [`crate::Error::NotReached`] where the arrow does not come down within
-    /// [`super::path::LONGEST_FLIGHT_S`], as for want of gravity; else as [`Self::at_distances`].
+    /// [`super::LONGEST_FLIGHT_S`], as for want of gravity; else as [`Self::at_distances`].
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+    /// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
     /// let vacuum = Flight::new(&|_| 0.0, Conditions::default(), Accuracy::default())?;
     /// let farthest = vacuum.farthest(60.0, 0.0)?;
     /// assert!((farthest.landing.distance_m - 60.0 * 60.0 / 9.80665).abs() < 1e-8);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn farthest(&self, speed_m_per_s: f64, launch_height_m: f64) -> Result<Farthest> {
-        let height_m = Quantity::LaunchHeight.check(launch_height_m)?;
-        self.farthest_of(|elevation| Moment::launch([0.0, height_m, 0.0], speed_m_per_s, elevation, 0.0))
+        let height_m = Parameter::LaunchHeight.check(launch_height_m)?;
+        self.farthest_of(|elevation| TrajectoryPoint::launch([0.0, height_m, 0.0], speed_m_per_s, elevation, 0.0))
     }
 
     /// The same for a launch that depends on its angle, coming down through the line of sight.
-    pub(super) fn farthest_of(&self, launch: impl Fn(f64) -> Result<Moment>) -> Result<Farthest> {
+    pub(super) fn farthest_of(&self, launch: impl Fn(f64) -> Result<TrajectoryPoint>) -> Result<Farthest> {
         let landing = |elevation| self.landing(&launch(elevation)?);
         let steepest = FRAC_PI_2 - self.conditions().slope_rad;
-        let distance = |elevation| landing(elevation).map(|moment| moment.distance_m);
-        let (elevation_rad, _) = peak(distance, 0.0, steepest, ELEVATION_TOLERANCE_RAD)?;
+        let distance = |elevation| landing(elevation).map(|point| point.distance_m);
+        let (elevation_rad, _) = golden_section_max(distance, 0.0, steepest, ELEVATION_TOLERANCE_RAD)?;
         Ok(Farthest { elevation_rad, landing: landing(elevation_rad)? })
     }
 
     /// Where the arrow comes down through the line of sight: its apex when that is not above it.
-    pub(super) fn landing(&self, launch: &Moment) -> Result<Moment> {
+    pub(super) fn landing(&self, launch: &TrajectoryPoint) -> Result<TrajectoryPoint> {
         let apex = self.apex(launch)?;
         if apex.height_m > 0.0 { self.descent(&apex, 0.0) } else { Ok(apex) }
     }
@@ -93,7 +94,7 @@ mod tests {
     #[test]
     fn a_level_shot_on_the_line_of_sight_is_down_at_once() {
         let flight = Flight::new(&|_| 0.0, Conditions::default(), Accuracy::default()).unwrap();
-        let launch = Moment::launch([0.0; 3], 60.0, 0.0, 0.0).unwrap();
+        let launch = TrajectoryPoint::launch([0.0; 3], 60.0, 0.0, 0.0).unwrap();
         assert_eq!(flight.landing(&launch), Ok(launch));
     }
 }

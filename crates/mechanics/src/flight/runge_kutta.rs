@@ -45,7 +45,7 @@ const BETWEEN: [f64; 6] = [
 const GROWTH: (f64, f64) = (0.2, 6.0);
 
 /// A step from one state to the next.
-pub(super) struct Step {
+pub(super) struct RungeKuttaStep {
     duration_s: f64,
     from: State,
     pub(super) to: State,
@@ -53,7 +53,7 @@ pub(super) struct Step {
     slopes: [State; 6],
 }
 
-impl Step {
+impl RungeKuttaStep {
     /// Goes on from `from`, where the slope is `first`, for `duration_s`.
     pub(super) fn take(
         mut slope: impl FnMut(&State) -> Result<State>,
@@ -161,8 +161,8 @@ mod tests {
         [cos(1.0), 0.0, 0.0, -sin(1.0), 0.0, 0.0]
     }
 
-    fn step(from: &State, duration_s: f64) -> Step {
-        Step::take(slope, from, slope(from).unwrap(), duration_s).unwrap()
+    fn step(from: &State, duration_s: f64) -> RungeKuttaStep {
+        RungeKuttaStep::take(slope, from, slope(from).unwrap(), duration_s).unwrap()
     }
 
     /// Error of place and velocity after three seconds in so many equal steps.
@@ -225,14 +225,18 @@ mod tests {
 
     #[test]
     fn a_step_that_went_wrong_shortens_the_next() {
-        assert!(Step::growth(f64::NAN) <= 0.2 && Step::growth(f64::INFINITY) <= 0.2 && Step::growth(0.0) >= 6.0);
-        assert!((Step::growth(1.0) - 0.9).abs() < 1e-15);
+        assert!(
+            RungeKuttaStep::growth(f64::NAN) <= 0.2
+                && RungeKuttaStep::growth(f64::INFINITY) <= 0.2
+                && RungeKuttaStep::growth(0.0) >= 6.0
+        );
+        assert!((RungeKuttaStep::growth(1.0) - 0.9).abs() < 1e-15);
     }
 
     /// A step of `y' = -y` in all six components from 1.
-    fn decay(duration_s: f64) -> Step {
+    fn decay(duration_s: f64) -> RungeKuttaStep {
         let slope = |state: &State| Ok(state.map(|y| -y));
-        Step::take(slope, &[1.0; 6], [-1.0; 6], duration_s).unwrap()
+        RungeKuttaStep::take(slope, &[1.0; 6], [-1.0; 6], duration_s).unwrap()
     }
 
     #[test]

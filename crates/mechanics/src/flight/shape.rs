@@ -21,7 +21,7 @@
 //!
 //! **Laminar or turbulent** doubles the drag, and no formula tells which: points, vibration
 //! and the angle to the wind decide. So the share is the caller's, and a speed measured downrange
-//! ([`super::drag::Drag::measured`]) is worth more than all of the above.
+//! ([`super::Drag::measured`]) is worth more than all of the above.
 //!
 //! # References
 //! Laminar cylinder: Seban & Bond, J. Aero. Sci. 18 (1951) 671, as corrected by Kelly, J. Aero. Sci. 21
@@ -33,8 +33,9 @@
 
 use super::air::Air;
 use super::friction::{laminar_cylinder, laminar_plate, turbulent_cylinder, turbulent_plate};
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::{sin, sqrt};
+use crate::parameter::Parameter;
 use core::f64::consts::{FRAC_PI_4, PI};
 
 /// Pressure on a square edge across the wind, over the dynamic pressure (Barrowman; memory).
@@ -47,7 +48,7 @@ const SQUARE_TRAILING_EDGE: f64 = 0.12;
 /// The front edge of a vane or blade. Example: see [`DragShape`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Edge {
-    /// Cut square, as moulded or folded parts are.
+    /// Cut square, as molded or folded parts are.
     Square,
     /// Ground to an edge, with no pressure on it.
     Sharp,
@@ -59,7 +60,7 @@ pub enum Edge {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::shape::{Edge, Plates};
+/// use clothyard_mechanics::flight::{Edge, Plates};
 /// // Fixed blades are ground triangles, folded ones square strips.
 /// let fixed = Plates::blades(3, 0.030, 0.012, 0.0007);
 /// assert_eq!((fixed.tip_chord_m, fixed.sweep_m, fixed.leading_edge), (0.0, 0.030, Edge::Sharp));
@@ -127,14 +128,14 @@ impl Plates {
     }
 
     fn check(&self) -> Result<()> {
-        Quantity::PlateCount.check(f64::from(self.count))?;
+        Parameter::PlateCount.check(f64::from(self.count))?;
         for size_m in [self.root_chord_m, self.tip_chord_m, self.height_m, self.sweep_m, self.thickness_m] {
-            Quantity::PlateSize.check(size_m)?;
+            Parameter::PlateSize.check(size_m)?;
         }
         Ok(())
     }
 
-    /// Drag over dynamic pressure, m^2, at `per_length_per_m` Reynolds numbers for each metre.
+    /// Drag over dynamic pressure, m^2, at `per_length_per_m` Reynolds numbers for each meter.
     fn drag_area_m2(&self, per_length_per_m: f64, turbulent_share: f64) -> f64 {
         let &Self { height_m: h, sweep_m, thickness_m: t, .. } = self;
         let chord_m = 0.5 * (self.root_chord_m + self.tip_chord_m);
@@ -156,8 +157,8 @@ impl Plates {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::air::Air;
-/// use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
+/// use clothyard_mechanics::flight::Air;
+/// use clothyard_mechanics::flight::{DragShape, Edge, Plates};
 /// let vanes = Plates {
 ///     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,
 ///     thickness_m: 0.0005, leading_edge: Edge::Square,
@@ -218,8 +219,8 @@ impl DragShape {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::air::Air;
-    /// use clothyard_mechanics::flight::shape::{DragShape, Plates};
+    /// use clothyard_mechanics::flight::Air;
+    /// use clothyard_mechanics::flight::{DragShape, Plates};
     /// let bare = DragShape {
     ///     diameter_m: 0.0056, length_m: 0.72, turbulent_share: 0.0, vanes: Plates::NONE,
     ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
@@ -233,15 +234,15 @@ impl DragShape {
     /// ```
     pub fn parts(&self, speed_m_per_s: f64, air: &Air) -> Result<DragParts> {
         self.check()?;
-        let per_m = Quantity::Speed.check(speed_m_per_s)? / air.checked()?.kinematic_viscosity_m2_per_s();
+        let per_m = Parameter::Speed.check(speed_m_per_s)? / air.checked()?.kinematic_viscosity_m2_per_s();
         Ok(self.parts_at(per_m))
     }
 
     pub(super) fn check(&self) -> Result<()> {
-        Quantity::Diameter.check_within(self.diameter_m, 1e-3, 0.1)?;
-        Quantity::ArrowLength.check(self.length_m)?;
-        Quantity::TurbulentShare.check(self.turbulent_share)?;
-        Quantity::HalfAngle.check(self.point_half_angle_rad)?;
+        Parameter::Diameter.check_within(self.diameter_m, 1e-3, 0.1)?;
+        Parameter::ArrowLength.check(self.length_m)?;
+        Parameter::TurbulentShare.check(self.turbulent_share)?;
+        Parameter::HalfAngle.check(self.point_half_angle_rad)?;
         self.vanes.check()?;
         self.blades.check()
     }

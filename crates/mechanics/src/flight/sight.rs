@@ -1,6 +1,6 @@
 //! What a sight shows: its marks, how far a wrong distance may be off, what the wind does, what the path clears.
 //!
-//! All of it is read off the path of [`super::path`], aimed as in [`super::aim`]. With `R` the sight radius (m), `e` the
+//! All of it is read off the path of [`super::Flight`], aimed as in [`super::Archer`]. With `R` the sight radius (m), `e` the
 //! elevation (rad), `X` the distance (m) and `t` the time to it (s):
 //!
 //! ```text
@@ -16,8 +16,9 @@
 //! The lag rule: McCoy, *Modern Exterior Ballistics*, ch. 7.
 
 use super::aim::{Aim, Archer};
-use super::path::{Conditions, Moment};
-use crate::error::{Error, Quantity, Result};
+use super::path::{Conditions, TrajectoryPoint};
+use crate::error::{Error, Result};
+use crate::parameter::Parameter;
 
 /// The distances between which an arrow aimed for another distance stays in a zone: what [`Archer::misjudged`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,7 +56,7 @@ impl Archer<'_> {
     ///
     /// # Errors
     /// [`Error::NotReached`] where the path stays below the line of sight; else as [`Self::aim`].
-    pub fn pin_on(&self, pin_height_m: f64) -> Result<Moment> {
+    pub fn pin_on(&self, pin_height_m: f64) -> Result<TrajectoryPoint> {
         self.sighted_over(self.sight.sight_radius_m, pin_height_m)
     }
 
@@ -67,8 +68,8 @@ impl Archer<'_> {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::aim::{Archer, Sight};
-    /// use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+    /// use clothyard_mechanics::flight::{Archer, Sight};
+    /// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
     /// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), Accuracy::default())?;
     /// let eye = Sight { peep_height_m: 0.12, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
     /// let archer = Archer::new(flight, eye, 55.0)?;
@@ -77,18 +78,18 @@ impl Archer<'_> {
     /// assert!((archer.aim(point_on_m)?.elevation_rad - f64::atan(0.12 / 0.74)).abs() < 1e-9);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    pub fn point_on(&self, arrow_length_m: f64) -> Result<Moment> {
-        self.sighted_over(Quantity::ArrowLength.check(arrow_length_m)?, 0.0)
+    pub fn point_on(&self, arrow_length_m: f64) -> Result<TrajectoryPoint> {
+        self.sighted_over(Parameter::ArrowLength.check(arrow_length_m)?, 0.0)
     }
 
-    fn sighted_over(&self, ahead_m: f64, height_m: f64) -> Result<Moment> {
+    fn sighted_over(&self, ahead_m: f64, height_m: f64) -> Result<TrajectoryPoint> {
         let elevation_rad = self.sight.elevation_over_rad(ahead_m, height_m);
         let apex = self.flight.apex(&self.launch(elevation_rad, 0.0)?)?;
         self.flight.descent(&apex, 0.0)
     }
 
     /// Between which true distances an arrow with the sight set for a judged distance (m) stays within a zone of a
-    /// diameter (m), aimed at its centre: by height alone, wind to the side left out.
+    /// diameter (m), aimed at its center: by height alone, wind to the side left out.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the diameter; else as [`Self::aim`].
@@ -101,12 +102,12 @@ impl Archer<'_> {
     /// # Errors
     /// As [`Self::misjudged`].
     pub fn window(&self, aim: &Aim, zone_diameter_m: f64) -> Result<Window> {
-        let radius = 0.5 * Quantity::ZoneDiameter.check(zone_diameter_m)?;
+        let radius = 0.5 * Parameter::ZoneDiameter.check(zone_diameter_m)?;
         let Aim { launch, arrival, .. } = *aim;
         let apex = self.flight.apex(&launch)?;
         let (leaves_high, comes_down) = (apex.height_m > radius, arrival.time_s > apex.time_s);
         let way_up = |height| self.ascent_m(&launch, &apex, height);
-        let way_down = |height| self.flight.descent(&apex, height).map(|moment| moment.distance_m);
+        let way_down = |height| self.flight.descent(&apex, height).map(|point| point.distance_m);
         let near_m = if leaves_high && comes_down {
             way_down(radius)?
         } else if launch.height_m < -radius {
@@ -119,10 +120,10 @@ impl Archer<'_> {
     }
 
     /// Distance at which the arrow passes a height over the line of sight, on its way up to the apex.
-    fn ascent_m(&self, launch: &Moment, apex: &Moment, height_m: f64) -> Result<f64> {
-        let crossing = self.flight.crossing(launch, apex.time_s, |moment| moment.height_m - height_m)?;
-        let never = Error::NotReached { quantity: Quantity::SightHeight, value: height_m };
-        crossing.map(|moment| moment.distance_m).ok_or(never)
+    fn ascent_m(&self, launch: &TrajectoryPoint, apex: &TrajectoryPoint, height_m: f64) -> Result<f64> {
+        let crossing = self.flight.crossing(launch, apex.time_s, |point| point.height_m - height_m)?;
+        let never = Error::NotReached { parameter: Parameter::SightHeight, value: height_m };
+        crossing.map(|point| point.distance_m).ok_or(never)
     }
 
     /// What a further crosswind (m/s, to the right; within 100) does at a distance (m) to an arrow aimed without it.
@@ -150,7 +151,7 @@ impl Archer<'_> {
     ///
     /// # Errors
     /// As [`Self::aim`].
-    pub fn highest(&self, distance_m: f64) -> Result<Moment> {
+    pub fn highest(&self, distance_m: f64) -> Result<TrajectoryPoint> {
         self.highest_on(&self.aim(distance_m)?)
     }
 
@@ -158,7 +159,7 @@ impl Archer<'_> {
     ///
     /// # Errors
     /// As [`Self::highest`].
-    pub fn highest_on(&self, aim: &Aim) -> Result<Moment> {
+    pub fn highest_on(&self, aim: &Aim) -> Result<TrajectoryPoint> {
         let apex = self.flight.apex(&aim.launch)?;
         Ok(if apex.time_s < aim.arrival.time_s { apex } else { aim.arrival })
     }

@@ -1,7 +1,7 @@
 //! How fast offset vanes spin the arrow, and over what way.
 //!
 //! A strip of vane at radius `y` meets the air at its offset less `y` times the turning for each
-//! metre flown. The turning `t` (rad/m) settles where the drive of the offset vanes and the damping
+//! meter flown. The turning `t` (rad/m) settles where the drive of the offset vanes and the damping
 //! of vanes and blades cancel:
 //!
 //! ```text
@@ -30,8 +30,9 @@
 
 use core::f64::consts::PI;
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::{asin, exp_m1, ln_1p};
+use crate::parameter::Parameter;
 
 use super::fins::FinSet;
 use super::stability::FlyingArrow;
@@ -40,7 +41,7 @@ use super::stability::FlyingArrow;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::spin::Spin;
+/// use clothyard_mechanics::flight::Spin;
 /// let spin = Spin { settled_rad_per_m: 3.0, settling_m: 6.0 };
 /// // After one settling way all but 1/e of the turning is there, and 1/e of the angle it would have had.
 /// let one_in_e = f64::exp(-1.0);
@@ -51,7 +52,7 @@ use super::stability::FlyingArrow;
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spin {
-    /// Turning that it settles to, rad for each metre flown; its sign is that of the offset.
+    /// Turning that it settles to, rad for each meter flown; its sign is that of the offset.
     pub settled_rad_per_m: f64,
     /// Way flown in which it comes to within 1/e, 37 %, of that, m.
     pub settling_m: f64,
@@ -89,13 +90,16 @@ impl FinSet {
     #[must_use]
     pub fn roll_drive_m3(&self) -> f64 {
         let arm = self.body_radius_m + self.mean_chord_m();
-        self.drive_interference() * f64::from(self.count) * self.one_pull_m2() * arm
+        self.drive_interference() * f64::from(self.count) * self.fin_normal_force_area_m2() * arm
     }
 
-    /// Roll moment against a turning of one radian for each metre, over dynamic pressure, m^4.
+    /// Roll moment against a turning of one radian for each meter, over dynamic pressure, m^4.
     #[must_use]
     pub fn roll_damping_m4(&self) -> f64 {
-        self.damping_interference() * f64::from(self.count) * self.one_pull_m2() * self.mean_square_radius_m2()
+        self.damping_interference()
+            * f64::from(self.count)
+            * self.fin_normal_force_area_m2()
+            * self.mean_square_radius_m2()
     }
 
     /// What the body makes of the drive of the fins on it, as a factor.
@@ -140,13 +144,13 @@ impl FlyingArrow {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::stability::{DEFAULT_YAW_RAD, FlyingArrow, Shape};
-    /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
+    /// use clothyard_mechanics::flight::{DEFAULT_YAW_RAD, FlyingArrow, ArrowShape};
+    /// use clothyard_mechanics::flight::{Outline, Vanes};
     /// # let vanes = Vanes {
     /// #     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Shield,
     /// #     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
     /// # };
-    /// # let shape = Shape {
+    /// # let shape = ArrowShape {
     /// #     diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(vanes), blades: None,
     /// # };
     /// # let arrow = FlyingArrow {
@@ -171,9 +175,9 @@ impl FlyingArrow {
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn spin(&self, air_density_kg_per_m3: f64, axial_inertia_kg_m2: f64) -> Result<Option<Spin>> {
-        let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
-        let inertia = Quantity::AxialInertia.check(axial_inertia_kg_m2)?;
-        self.pulls()?;
+        let rho = Parameter::AirDensity.check(air_density_kg_per_m3)?;
+        let inertia = Parameter::AxialInertia.check(axial_inertia_kg_m2)?;
+        self.normal_forces()?;
         let (vanes, blades) = (self.vane_fins()?, self.blade_fins()?);
         let offset = self.shape.vanes.map_or(0.0, |vanes| vanes.offset_rad);
         let drive = offset * vanes.map_or(0.0, |fins| fins.roll_drive_m3());
@@ -191,12 +195,12 @@ impl FlyingArrow {
     /// [`crate::Error::OutOfRange`] for anything of the arrow, and for a shaft wider inside than outside
     /// or heavier than the arrow allows.
     pub fn axial_inertia_kg_m2(&self, shaft_mass_kg: f64, inner_diameter_m: f64) -> Result<f64> {
-        self.pulls()?;
+        self.normal_forces()?;
         let outer = self.shape.diameter_m;
-        let inner = Quantity::Diameter.check_within(inner_diameter_m, 0.0, outer)?;
+        let inner = Parameter::Diameter.check_within(inner_diameter_m, 0.0, outer)?;
         let (vane_mass, blade_mass) =
             (self.shape.vanes.map_or(0.0, |v| v.mass_kg), self.shape.blades.map_or(0.0, |b| b.mass_kg));
-        let shaft = Quantity::ArrowMass.check_within(shaft_mass_kg, 0.0, self.mass_kg - vane_mass - blade_mass)?;
+        let shaft = Parameter::ArrowMass.check_within(shaft_mass_kg, 0.0, self.mass_kg - vane_mass - blade_mass)?;
         let rest = self.mass_kg - vane_mass - blade_mass - shaft;
         let square = |fins: Option<FinSet>| fins.map_or(0.0, |fins| fins.mean_square_radius_m2());
         Ok(shaft * (outer * outer + inner * inner) / 8.0
@@ -215,10 +219,10 @@ impl FlyingArrow {
         axial_inertia_kg_m2: f64,
         turning_rad_per_m: f64,
     ) -> Result<f64> {
-        let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
-        let spin = Quantity::AxialInertia.check(axial_inertia_kg_m2)? * turning_rad_per_m;
+        let rho = Parameter::AirDensity.check(air_density_kg_per_m3)?;
+        let spin = Parameter::AxialInertia.check(axial_inertia_kg_m2)? * turning_rad_per_m;
         let held = self.stability()?;
-        Ok(spin * spin / (2.0 * rho * self.transverse_inertia_kg_m2 * held.pull_m2 * held.margin_m.abs()))
+        Ok(spin * spin / (2.0 * rho * self.transverse_inertia_kg_m2 * held.normal_force_area_m2 * held.margin_m.abs()))
     }
 }
 

@@ -1,19 +1,19 @@
-//! Does the arrow fly point first: centre of pressure and static margin of the whole arrow.
+//! Does the arrow fly point first: center of pressure and static margin of the whole arrow.
 //!
 //! ```text
 //! X = sum(S x) / sum(S),   margin = xb - X    S a part's pull (m^2), x its place, xb the balance point (m)
 //! ```
 //!
-//! Vanes, blades, shaft and point each pull sideways when the arrow yaws, together at the centre of
+//! Vanes, blades, shaft and point each pull sideways when the arrow yaws, together at the center of
 //! pressure `X`; the arrow rights itself when that lies behind its balance point.
 //!
-//! **The shaft** pulls by its side-on area `A`, `N / q = K A sin^2(alpha)`: nothing at no yaw, and at 2
+//! **The shaft** normal_forces by its side-on area `A`, `N / q = K A sin^2(alpha)`: nothing at no yaw, and at 2
 //! degrees about a fifth of what three vanes of 50 by 12 mm pull. Plain Barrowman leaves it out. As it
 //! goes by the square, its pull for each radian is taken at a stated yaw, `K A sin^2(alpha) / alpha`;
 //! two degrees by default, about what an arrow that flies well shows (common practice, no source). A
 //! swing of amplitude `a` does the same work against it as against the line at `8 a / (3 pi)`, 0.85 of `a`.
 //!
-//! **The point** pulls twice the shaft's cross-section, whatever its shape (slender body), at the centre
+//! **The point** normal_forces twice the shaft's cross-section, whatever its shape (slender body), at the center
 //! of a cone. Yaw up to 0.35 rad is taken; the fins' theory is for a few degrees.
 //!
 //! # References
@@ -24,10 +24,11 @@
 
 use core::f64::consts::PI;
 
-use crate::error::{Quantity, Result};
+use crate::arrow::Arrow;
+use crate::error::Result;
 use crate::math::sin;
-use crate::solve::{Solution, root};
-use crate::stack::Arrow;
+use crate::parameter::Parameter;
+use crate::solve::{Solution, find_root};
 
 use super::fins::FinSet;
 use super::vanes::{Blades, Growth, Vanes};
@@ -43,7 +44,7 @@ const GROWTH_STEPS: u32 = 32;
 
 /// What of an arrow meets the air. Example: see [`FlyingArrow`].
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Shape {
+pub struct ArrowShape {
     /// Outer diameter of the shaft, m.
     pub diameter_m: f64,
     /// Foremost end of the point from the nock throat, m.
@@ -60,19 +61,19 @@ pub struct Shape {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
-/// use clothyard_mechanics::flight::vanes::{Growth, Outline, Vanes};
+/// use clothyard_mechanics::flight::{FlyingArrow, ArrowShape};
+/// use clothyard_mechanics::flight::{Growth, Outline, Vanes};
 /// use clothyard_mechanics::{Arrow, Part, Solution};
 /// let (outline, rear_m, offset_rad) = (Outline::Shield, 0.03, 0.03);
 /// let vanes = Vanes { count: 3, length_m: 0.05, height_m: 0.012, outline, rear_m, offset_rad, mass_kg: 0.0012 };
-/// let parts = [Part::lump(0.0012, vanes.centre_of_mass_m()), Part::lump(0.0065, 0.72)];
+/// let parts = [Part::point_mass(0.0012, vanes.center_of_mass_m()), Part::point_mass(0.0065, 0.72)];
 /// let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
-/// let shape = Shape { diameter_m: 0.006, tip_m: 0.74, nose_length_m: 0.015, vanes: Some(vanes), blades: None };
+/// let shape = ArrowShape { diameter_m: 0.006, tip_m: 0.74, nose_length_m: 0.015, vanes: Some(vanes), blades: None };
 /// let flying = FlyingArrow::new(&arrow, shape)?;
-/// // Bare and at no yaw the point alone pulls: twice its cross-section, 2/3 of 15 mm behind the tip.
+/// // Bare and at no yaw the point alone normal_forces: twice its cross-section, 2/3 of 15 mm behind the tip.
 /// let bare = FlyingArrow { yaw_rad: 0.0, ..flying.with_vanes(None)? }.stability()?;
 /// assert!((bare.normal_force_slope - 2.0).abs() < 1e-14);
-/// assert!((bare.centre_of_pressure_m - 0.730).abs() < 1e-14 && bare.margin_m < 0.0);
+/// assert!((bare.center_of_pressure_m - 0.730).abs() < 1e-14 && bare.margin_m < 0.0);
 /// // Vanes of the size that a margin of 25 cm asks for have it.
 /// let growth = flying.vane_growth_for_margin(Growth::Both, 0.25, 0.3, 3.0)?;
 /// let margin = |f| flying.with_vanes(Some(vanes.grown(f, Growth::Both)))?.stability().map(|s| s.margin_m);
@@ -89,8 +90,8 @@ pub struct FlyingArrow {
     pub balance_m: f64,
     /// Moment of inertia across the arrow about the balance point, kg m^2.
     pub transverse_inertia_kg_m2: f64,
-    /// Shape.
-    pub shape: Shape,
+    /// ArrowShape.
+    pub shape: ArrowShape,
     /// Yaw at which the shaft's pull is taken, rad; 0 leaves the shaft out, as plain Barrowman does.
     pub yaw_rad: f64,
 }
@@ -99,26 +100,26 @@ pub struct FlyingArrow {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stability {
     /// Normal force per radian of yaw and dynamic pressure, m^2.
-    pub pull_m2: f64,
+    pub normal_force_area_m2: f64,
     /// The same over the shaft's cross-section: `C_N_alpha`.
     pub normal_force_slope: f64,
-    /// Centre of pressure from the nock throat, m.
-    pub centre_of_pressure_m: f64,
-    /// Static margin: balance point less centre of pressure, m; negative where the arrow turns over.
+    /// Center of pressure from the nock throat, m.
+    pub center_of_pressure_m: f64,
+    /// Static margin: balance point less center of pressure, m; negative where the arrow turns over.
     pub margin_m: f64,
     /// Static margin in shaft diameters.
-    pub margin_calibres: f64,
+    pub margin_calibers: f64,
     /// Static margin as a fraction of the arrow's length.
     pub margin_of_length: f64,
 }
 
 /// The pull of one part on the air.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Pull {
+pub(super) struct NormalForce {
     /// Normal force per radian and dynamic pressure, m^2.
     pub(super) area_m2: f64,
     /// Where it acts, from the nock throat, m.
-    pub(super) centre_m: f64,
+    pub(super) center_m: f64,
     /// Mean square distance over which it is spread about there, m^2.
     pub(super) spread_m2: f64,
 }
@@ -128,7 +129,7 @@ impl FlyingArrow {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for anything in the stack or the shape.
-    pub fn new(arrow: &Arrow<'_>, shape: Shape) -> Result<Self> {
+    pub fn new(arrow: &Arrow<'_>, shape: ArrowShape) -> Result<Self> {
         arrow.check()?;
         let flying = Self {
             length_m: arrow.length_m,
@@ -138,24 +139,25 @@ impl FlyingArrow {
             shape,
             yaw_rad: DEFAULT_YAW_RAD,
         };
-        flying.pulls().map(|_| flying)
+        flying.normal_forces().map(|_| flying)
     }
 
-    /// Centre of pressure, margin and what they come from.
+    /// Center of pressure, margin and what they come from.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for anything in the arrow's mass or shape.
     pub fn stability(&self) -> Result<Stability> {
-        let pulls = self.pulls()?;
-        let pull_m2: f64 = pulls.iter().map(|pull| pull.area_m2).sum();
-        let centre_of_pressure_m = pulls.iter().map(|pull| pull.area_m2 * pull.centre_m).sum::<f64>() / pull_m2;
-        let margin_m = self.balance_m - centre_of_pressure_m;
+        let normal_forces = self.normal_forces()?;
+        let normal_force_area_m2: f64 = normal_forces.iter().map(|pull| pull.area_m2).sum();
+        let center_of_pressure_m =
+            normal_forces.iter().map(|pull| pull.area_m2 * pull.center_m).sum::<f64>() / normal_force_area_m2;
+        let margin_m = self.balance_m - center_of_pressure_m;
         Ok(Stability {
-            pull_m2,
-            normal_force_slope: pull_m2 / self.cross_section_m2(),
-            centre_of_pressure_m,
+            normal_force_area_m2,
+            normal_force_slope: normal_force_area_m2 / self.cross_section_m2(),
+            center_of_pressure_m,
             margin_m,
-            margin_calibres: margin_m / self.shape.diameter_m,
+            margin_calibers: margin_m / self.shape.diameter_m,
             margin_of_length: margin_m / self.length_m,
         })
     }
@@ -167,86 +169,88 @@ impl FlyingArrow {
     pub fn with_vanes(&self, vanes: Option<Vanes>) -> Result<Self> {
         let rod = |vanes: Option<Vanes>| {
             vanes.map_or((0.0, 0.0, 0.0), |v| {
-                let (mass, centre) = (v.mass_kg, v.centre_of_mass_m());
-                (mass, mass * centre, mass * (centre * centre + v.length_m * v.length_m / 12.0))
+                let (mass, center) = (v.mass_kg, v.center_of_mass_m());
+                (mass, mass * center, mass * (center * center + v.length_m * v.length_m / 12.0))
             })
         };
         let ((old0, old1, old2), (new0, new1, new2)) = (rod(self.shape.vanes), rod(vanes));
         // Moments about the throat add; those about the balance point do not.
         let about_throat = self.transverse_inertia_kg_m2 + self.mass_kg * self.balance_m * self.balance_m;
-        let mass_kg = Quantity::ArrowMass.check(self.mass_kg - old0 + new0)?;
+        let mass_kg = Parameter::ArrowMass.check(self.mass_kg - old0 + new0)?;
         let balance_m = (self.mass_kg * self.balance_m - old1 + new1) / mass_kg;
         let changed = Self {
             mass_kg,
             balance_m,
             transverse_inertia_kg_m2: about_throat - old2 + new2 - mass_kg * balance_m * balance_m,
-            shape: Shape { vanes, ..self.shape },
+            shape: ArrowShape { vanes, ..self.shape },
             ..*self
         };
-        changed.pulls().map(|_| changed)
+        changed.normal_forces().map(|_| changed)
     }
 
     /// How many times as large the vanes must be for this static margin (m): the least factor within the limits.
     ///
     /// For as much steadiness under a broadhead as under a field point, ask the arrow with the
     /// broadhead for the margin of the other. Rear end, outline, offset and count stay; mass and
-    /// balance follow. [`Solution::OutOfReach`] names the size that comes nearest and the margin it
+    /// balance follow. [`Solution::NoSignChange`] names the size that comes nearest and the margin it
     /// has beyond the one wanted (m): positive where the smallest already has more, negative where
     /// none has enough. An arrow without vanes has none to grow: its factor is 1, the value as it is.
     ///
-    /// More length alone soon stops helping: see [`super::fins`].
+    /// More length alone soon stops helping: see [`super::FinSet`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for limits out of order, and for anything of the arrow at a size tried.
     pub fn vane_growth_for_margin(&self, growth: Growth, margin_m: f64, low: f64, high: f64) -> Result<Solution> {
-        Quantity::StaticMargin.check(margin_m)?;
-        let (_, most) = Quantity::VaneGrowth.range();
-        Quantity::VaneGrowth.check(low)?;
-        Quantity::VaneGrowth.check_within(high, low, most)?;
+        Parameter::StaticMargin.check(margin_m)?;
+        let (_, most) = Parameter::VaneGrowth.range();
+        Parameter::VaneGrowth.check(low)?;
+        Parameter::VaneGrowth.check_within(high, low, most)?;
         let beyond = |factor: f64| {
             let vanes = self.shape.vanes.map(|vanes| vanes.grown(factor, growth));
             Ok(self.with_vanes(vanes)?.stability()?.margin_m - margin_m)
         };
         if self.shape.vanes.is_none() {
-            return Ok(Solution::OutOfReach { nearest: 1.0, value: beyond(1.0)? });
+            return Ok(Solution::NoSignChange { nearest: 1.0, value: beyond(1.0)? });
         }
         let (mut best, mut before) = ((low, beyond(low)?), low);
         if best.1 > 0.0 {
-            return Ok(Solution::OutOfReach { nearest: low, value: best.1 });
+            return Ok(Solution::NoSignChange { nearest: low, value: best.1 });
         }
         for step in 1..=GROWTH_STEPS {
             let factor = low + (high - low) * f64::from(step) / f64::from(GROWTH_STEPS);
             let value = beyond(factor)?;
             if value >= 0.0 {
-                return root(beyond, before, factor, 1e-9);
+                return find_root(beyond, before, factor, 1e-9);
             }
             if value > best.1 {
                 best = (factor, value);
             }
             before = factor;
         }
-        Ok(Solution::OutOfReach { nearest: best.0, value: best.1 })
+        Ok(Solution::NoSignChange { nearest: best.0, value: best.1 })
     }
 
-    /// Vanes, blades, shaft and point; none pulls nothing.
-    pub(super) fn pulls(&self) -> Result<[Pull; 4]> {
+    /// Vanes, blades, shaft and point; none normal_forces nothing.
+    pub(super) fn normal_forces(&self) -> Result<[NormalForce; 4]> {
         self.check()?;
-        let Shape { diameter_m, tip_m, nose_length_m, .. } = self.shape;
+        let ArrowShape { diameter_m, tip_m, nose_length_m, .. } = self.shape;
         let fins = |fins: Option<FinSet>| match fins {
-            Some(fins) => Pull { area_m2: fins.pull_m2(), centre_m: fins.centre_m(), spread_m2: 0.0 },
-            None => Pull { area_m2: 0.0, centre_m: 0.0, spread_m2: 0.0 },
+            Some(fins) => {
+                NormalForce { area_m2: fins.normal_force_area_m2(), center_m: fins.center_m(), spread_m2: 0.0 }
+            }
+            None => NormalForce { area_m2: 0.0, center_m: 0.0, spread_m2: 0.0 },
         };
         let sine = sin(self.yaw_rad);
         let across = if self.yaw_rad > 0.0 { BODY_LIFT_FACTOR * sine * sine / self.yaw_rad } else { 0.0 };
         let straight = tip_m - nose_length_m;
-        let shaft = Pull {
+        let shaft = NormalForce {
             area_m2: across * diameter_m * straight,
-            centre_m: 0.5 * straight,
+            center_m: 0.5 * straight,
             spread_m2: straight * straight / 12.0,
         };
-        let point = Pull {
+        let point = NormalForce {
             area_m2: 2.0 * self.cross_section_m2() + across * 0.5 * diameter_m * nose_length_m,
-            centre_m: tip_m - 2.0 / 3.0 * nose_length_m,
+            center_m: tip_m - 2.0 / 3.0 * nose_length_m,
             spread_m2: nose_length_m * nose_length_m / 18.0,
         };
         Ok([fins(self.vane_fins()?), fins(self.blade_fins()?), shaft, point])
@@ -265,16 +269,16 @@ impl FlyingArrow {
     }
 
     fn check(&self) -> Result<()> {
-        Quantity::ArrowLength.check(self.length_m)?;
-        Quantity::ArrowMass.check(self.mass_kg)?;
-        Quantity::Position.check(self.balance_m)?;
-        Quantity::TransverseInertia.check(self.transverse_inertia_kg_m2)?;
-        Quantity::BodyRadius.check(0.5 * self.shape.diameter_m)?;
-        let (_, foremost) = Quantity::Position.range();
-        Quantity::Position.check_within(self.shape.tip_m, self.length_m, foremost)?;
-        let (_, longest) = Quantity::NoseLength.range();
-        Quantity::NoseLength.check_within(self.shape.nose_length_m, 0.0, longest.min(0.5 * self.shape.tip_m))?;
-        Quantity::YawAngle.check(self.yaw_rad)?;
+        Parameter::ArrowLength.check(self.length_m)?;
+        Parameter::ArrowMass.check(self.mass_kg)?;
+        Parameter::Position.check(self.balance_m)?;
+        Parameter::TransverseInertia.check(self.transverse_inertia_kg_m2)?;
+        Parameter::BodyRadius.check(0.5 * self.shape.diameter_m)?;
+        let (_, foremost) = Parameter::Position.range();
+        Parameter::Position.check_within(self.shape.tip_m, self.length_m, foremost)?;
+        let (_, longest) = Parameter::NoseLength.range();
+        Parameter::NoseLength.check_within(self.shape.nose_length_m, 0.0, longest.min(0.5 * self.shape.tip_m))?;
+        Parameter::YawAngle.check(self.yaw_rad)?;
         Ok(())
     }
 }
@@ -282,18 +286,18 @@ impl FlyingArrow {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::arrow::Part;
     use crate::flight::example::{SHAPE, VANES};
-    use crate::stack::Part;
 
     fn arrow(vanes: Option<Vanes>, blades: Option<Blades>) -> FlyingArrow {
         let rod = |v: Vanes| Part {
             from_m: v.rear_m,
             to_m: v.rear_m + v.length_m,
-            ..Part::lump(v.mass_kg, v.centre_of_mass_m())
+            ..Part::point_mass(v.mass_kg, v.center_of_mass_m())
         };
-        let parts = [vanes.map_or(Part::lump(0.0, 0.0), rod), Part::lump(0.0065, 0.72)];
+        let parts = [vanes.map_or(Part::point_mass(0.0, 0.0), rod), Part::point_mass(0.0065, 0.72)];
         let stack = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts).unwrap();
-        FlyingArrow::new(&stack, Shape { vanes, blades, ..SHAPE }).unwrap()
+        FlyingArrow::new(&stack, ArrowShape { vanes, blades, ..SHAPE }).unwrap()
     }
 
     #[test]
@@ -301,27 +305,31 @@ mod tests {
         let bare = arrow(None, None);
         let plain = FlyingArrow { yaw_rad: 0.0, ..bare }.stability().unwrap();
         assert!((plain.normal_force_slope - 2.0).abs() < 1e-15);
-        assert!((plain.centre_of_pressure_m - (0.735 - 0.010)).abs() < 1e-15);
+        assert!((plain.center_of_pressure_m - (0.735 - 0.010)).abs() < 1e-15);
         assert!(plain.margin_m < 0.0);
         // By hand at 2 degrees: side-on areas 0.72 x 0.006 and 0.015 x 0.006 / 2, each 1.1 sin^2 / alpha.
         let sine = 0.034_899_496_702_500_97;
         let across = 1.1 * sine * sine / DEFAULT_YAW_RAD;
         let (shaft, point) = (across * 0.004_32, across * 0.000_045 + 2.0 * PI * 9e-6);
-        let centre = (shaft * 0.36 + point * 0.725) / (shaft + point);
+        let center = (shaft * 0.36 + point * 0.725) / (shaft + point);
         let held = bare.stability().unwrap();
-        assert!((held.pull_m2 / (shaft + point) - 1.0).abs() < 1e-14);
-        assert!((held.centre_of_pressure_m - centre).abs() < 1e-14);
+        assert!((held.normal_force_area_m2 / (shaft + point) - 1.0).abs() < 1e-14);
+        assert!((held.center_of_pressure_m - center).abs() < 1e-14);
     }
 
     #[test]
     fn the_shaft_pulls_a_fifth_of_what_vanes_do() {
         let (flying, shaft) = (arrow(Some(VANES), None), arrow(None, None));
-        let vanes = VANES.fins(0.003).unwrap().pull_m2();
-        let point = FlyingArrow { yaw_rad: 0.0, ..shaft }.stability().unwrap().pull_m2;
-        let share = (shaft.stability().unwrap().pull_m2 - point) / vanes;
+        let vanes = VANES.fins(0.003).unwrap().normal_force_area_m2();
+        let point = FlyingArrow { yaw_rad: 0.0, ..shaft }.stability().unwrap().normal_force_area_m2;
+        let share = (shaft.stability().unwrap().normal_force_area_m2 - point) / vanes;
         assert!((0.18..0.25).contains(&share), "{share}");
         assert!(
-            (flying.stability().unwrap().pull_m2 / (vanes + shaft.stability().unwrap().pull_m2) - 1.0).abs() < 1e-15
+            (flying.stability().unwrap().normal_force_area_m2
+                / (vanes + shaft.stability().unwrap().normal_force_area_m2)
+                - 1.0)
+                .abs()
+                < 1e-15
         );
     }
 
@@ -359,17 +367,17 @@ mod tests {
     fn a_margin_out_of_reach_says_what_comes_nearest() {
         let blades = Blades { count: 4, length_m: 0.04, width_m: 0.035, front_m: 0.745, mass_kg: 0.003 };
         let broadhead = arrow(Some(VANES), Some(blades));
-        // More length takes the vanes forward and pulls hardly more: it never makes up for such blades.
+        // More length takes the vanes forward and normal_forces hardly more: it never makes up for such blades.
         let field = arrow(Some(VANES), None).stability().unwrap().margin_m;
         let answer = broadhead.vane_growth_for_margin(Growth::Length, field, 0.2, 4.0).unwrap();
-        assert!(matches!(answer, Solution::OutOfReach { value, .. } if value < 0.0));
+        assert!(matches!(answer, Solution::NoSignChange { value, .. } if value < 0.0));
         // Whatever already has enough at its smallest says so.
         let answer = broadhead.vane_growth_for_margin(Growth::Height, -0.5, 0.8, 2.0).unwrap();
         assert!(
-            matches!(answer, Solution::OutOfReach { nearest, value } if (nearest - 0.8).abs() < 1e-15 && value > 0.0)
+            matches!(answer, Solution::NoSignChange { nearest, value } if (nearest - 0.8).abs() < 1e-15 && value > 0.0)
         );
         let bare = arrow(None, Some(blades)).vane_growth_for_margin(Growth::Both, field, 0.5, 2.0).unwrap();
-        assert!(matches!(bare, Solution::OutOfReach { value, .. } if value < 0.0));
+        assert!(matches!(bare, Solution::NoSignChange { value, .. } if value < 0.0));
     }
 
     #[test]
@@ -379,9 +387,9 @@ mod tests {
         let refused = |flying: FlyingArrow| flying.stability().is_err();
         assert!(refused(FlyingArrow { yaw_rad: 0.5, ..sound }));
         assert!(refused(FlyingArrow { balance_m: f64::NAN, ..sound }));
-        assert!(refused(FlyingArrow { shape: Shape { tip_m: 0.7, ..SHAPE }, ..sound }));
-        assert!(refused(FlyingArrow { shape: Shape { diameter_m: 0.0, ..SHAPE }, ..sound }));
-        assert!(refused(FlyingArrow { shape: Shape { nose_length_m: -0.01, ..SHAPE }, ..sound }));
+        assert!(refused(FlyingArrow { shape: ArrowShape { tip_m: 0.7, ..SHAPE }, ..sound }));
+        assert!(refused(FlyingArrow { shape: ArrowShape { diameter_m: 0.0, ..SHAPE }, ..sound }));
+        assert!(refused(FlyingArrow { shape: ArrowShape { nose_length_m: -0.01, ..SHAPE }, ..sound }));
         assert!(sound.vane_growth_for_margin(Growth::Both, 0.1, 2.0, 1.0).is_err());
         assert!(FlyingArrow { mass_kg: 0.001, ..sound }.with_vanes(None).is_err());
     }

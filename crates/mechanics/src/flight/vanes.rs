@@ -1,8 +1,8 @@
 //! Vanes behind the balance point and blades ahead of it, as archers measure them.
 //!
 //! A vane is known by its length, its height and its outline. It pulls as the trapezoid of the same
-//! base, height and area, whose centre of area stands at the same place along the shaft. With `f`
-//! the outline's share of length times height, `g` its centre from the rear as a share of the
+//! base, height and area, whose center of area stands at the same place along the shaft. With `f`
+//! the outline's share of length times height, `g` its center from the rear as a share of the
 //! length, and `a` the length (m),
 //!
 //! ```text
@@ -10,7 +10,7 @@
 //! sweep      m = (3 (a + b) (1 - g) a - (a^2 + a b + b^2)) / (a + 2 b)
 //! ```
 //!
-//! A broadhead's blade is the triangle from the tip to its full width. [`super::fins`] says how hard
+//! A broadhead's blade is the triangle from the tip to its full width. [`super::FinSet`] says how hard
 //! either pulls.
 //!
 //! It takes for granted flat, thin, stiff vanes: a soft vane that lays itself down pulls less. Helical
@@ -19,8 +19,9 @@
 //! # References
 //! The equal trapezoid is this project's own device; the outlines are common practice, no source.
 
-use crate::error::{Quantity, Result};
-use crate::math::within;
+use crate::error::Result;
+use crate::math::clamp;
+use crate::parameter::Parameter;
 
 use super::fins::FinSet;
 
@@ -31,16 +32,16 @@ use super::fins::FinSet;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::vanes::Outline;
+/// use clothyard_mechanics::flight::Outline;
 /// // Two arches of a parabola: two thirds of the box, highest at 0.3.
 /// assert_eq!(Outline::Parabola.height_at(0.3), 1.0);
 /// assert_eq!(Outline::Parabola.area_share(), 2.0 / 3.0);
-/// // Each centre lies where the outline balances: a sum of a thousand strips says so too.
+/// // Each center lies where the outline balances: a sum of a thousand strips says so too.
 /// for outline in Outline::ALL {
 ///     let strips = || (0..1_000).map(|i| (f64::from(i) + 0.5) / 1_000.0);
 ///     let area: f64 = strips().map(|u| outline.height_at(u)).sum();
 ///     let moment: f64 = strips().map(|u| u * outline.height_at(u)).sum();
-///     assert!((moment / area - outline.centre_share()).abs() < 1e-6);
+///     assert!((moment / area - outline.center_share()).abs() < 1e-6);
 /// }
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -71,7 +72,7 @@ impl Outline {
             Self::StraightCut => (1.0 - u) / 0.6,
             Self::LowProfile => (u / 0.15).min((1.0 - u) / 0.5),
         };
-        within(height, 0.0, 1.0)
+        clamp(height, 0.0, 1.0)
     }
 
     /// Area as a share of length times height.
@@ -80,9 +81,9 @@ impl Outline {
         self.facts().0
     }
 
-    /// Centre of area from the rear end as a share of the length.
+    /// Center of area from the rear end as a share of the length.
     #[must_use]
-    pub const fn centre_share(self) -> f64 {
+    pub const fn center_share(self) -> f64 {
         self.facts().1
     }
 
@@ -101,16 +102,16 @@ impl Outline {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::vanes::{Growth, Outline, Vanes};
+/// use clothyard_mechanics::flight::{Growth, Outline, Vanes};
 /// let vanes = Vanes {
 ///     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Parabola,
 ///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
 /// };
-/// // Two thirds of 50 x 12 mm, three times over: 12 cm^2, centred at 0.45 of the length.
+/// // Two thirds of 50 x 12 mm, three times over: 12 cm^2, centerd at 0.45 of the length.
 /// assert!((vanes.area_m2() - 0.0012).abs() < 1e-17);
-/// assert!((vanes.centre_of_mass_m() - (0.03 + 0.45 * 0.05)).abs() < 1e-16);
+/// assert!((vanes.center_of_mass_m() - (0.03 + 0.45 * 0.05)).abs() < 1e-16);
 /// // The fins have that area too.
-/// assert!((3.0 * vanes.fins(0.003)?.one_area_m2() - vanes.area_m2()).abs() < 1e-17);
+/// assert!((3.0 * vanes.fins(0.003)?.fin_area_m2() - vanes.area_m2()).abs() < 1e-17);
 /// // Twice the size both ways: four times the area and the mass, the rear end where it was.
 /// let grown = vanes.grown(2.0, Growth::Both);
 /// assert!((grown.area_m2() / vanes.area_m2() - 4.0).abs() < 1e-14);
@@ -152,18 +153,18 @@ impl Vanes {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a count, a length, a place, an angle or a mass.
     pub fn fins(&self, body_radius_m: f64) -> Result<FinSet> {
-        Quantity::PartLength.check(self.length_m)?;
-        Quantity::OffsetAngle.check(self.offset_rad)?;
-        Quantity::PartMass.check(self.mass_kg)?;
+        Parameter::PartLength.check(self.length_m)?;
+        Parameter::OffsetAngle.check(self.offset_rad)?;
+        Parameter::PartMass.check(self.mass_kg)?;
         let a = self.length_m;
         let b = (2.0 * self.outline.area_share() - 1.0) * a;
-        let centre = (1.0 - self.outline.centre_share()) * a;
+        let center = (1.0 - self.outline.center_share()) * a;
         FinSet {
             count: self.count,
             root_chord_m: a,
             tip_chord_m: b,
             span_m: self.height_m,
-            sweep_m: (3.0 * (a + b) * centre - (a * a + a * b + b * b)) / (a + 2.0 * b),
+            sweep_m: (3.0 * (a + b) * center - (a * a + a * b + b * b)) / (a + 2.0 * b),
             body_radius_m,
             front_m: self.rear_m + a,
         }
@@ -176,10 +177,10 @@ impl Vanes {
         f64::from(self.count) * self.outline.area_share() * self.length_m * self.height_m
     }
 
-    /// Centre of mass from the nock throat, m: that of the outline's area.
+    /// Center of mass from the nock throat, m: that of the outline's area.
     #[must_use]
-    pub fn centre_of_mass_m(&self) -> f64 {
-        self.rear_m + self.outline.centre_share() * self.length_m
+    pub fn center_of_mass_m(&self) -> f64 {
+        self.rear_m + self.outline.center_share() * self.length_m
     }
 
     /// The same vanes `factor` times as large one way or both, with the mass that goes with the area.
@@ -206,12 +207,12 @@ pub const FOLDED_BLADE_SPAN_M: f64 = 0.0015;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::vanes::{Blades, FOLDED_BLADE_SPAN_M};
+/// use clothyard_mechanics::flight::{Blades, FOLDED_BLADE_SPAN_M};
 /// let blades = Blades { count: 3, length_m: 0.03, width_m: 0.028, front_m: 0.75, mass_kg: 0.003 };
 /// // On a shaft of 6 mm each stands out by half of 28 - 6 mm.
 /// let fins = blades.fins(0.003)?;
 /// assert!((fins.span_m - 0.011).abs() < 1e-17);
-/// assert!((fins.one_area_m2() - 0.03 * 0.011 / 2.0).abs() < 1e-18);
+/// assert!((fins.fin_area_m2() - 0.03 * 0.011 / 2.0).abs() < 1e-18);
 /// let folded = blades.folded(0.006).fins(0.003)?;
 /// assert!((folded.span_m - FOLDED_BLADE_SPAN_M).abs() < 1e-17);
 /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -242,8 +243,8 @@ impl Blades {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a count, a length, a place or a mass.
     pub fn fins(&self, body_radius_m: f64) -> Result<FinSet> {
-        Quantity::PartMass.check(self.mass_kg)?;
-        Quantity::BladeWidth.check(self.width_m)?;
+        Parameter::PartMass.check(self.mass_kg)?;
+        Parameter::BladeWidth.check(self.width_m)?;
         FinSet {
             count: self.count,
             root_chord_m: self.length_m,
@@ -273,38 +274,38 @@ mod tests {
     }
 
     #[test]
-    fn area_and_centre_are_the_integrals_of_the_outline() {
+    fn area_and_center_are_the_integrals_of_the_outline() {
         for outline in Outline::ALL {
             let area = integral(|u| outline.height_at(u));
-            let centre = integral(|u| u * outline.height_at(u)) / area;
+            let center = integral(|u| u * outline.height_at(u)) / area;
             assert!((outline.area_share() - area).abs() < 1e-11, "{outline:?} {area}");
-            assert!((outline.centre_share() - centre).abs() < 1e-11, "{outline:?} {centre}");
+            assert!((outline.center_share() - center).abs() < 1e-11, "{outline:?} {center}");
         }
     }
 
     #[test]
-    fn the_trapezoid_has_the_vane_s_area_and_centre() {
+    fn the_trapezoid_has_the_vane_s_area_and_center() {
         for outline in Outline::ALL {
             let vanes = Vanes { outline, ..VANES };
             let fins = vanes.fins(0.003).unwrap();
-            assert!((3.0 * fins.one_area_m2() / vanes.area_m2() - 1.0).abs() < 1e-15);
+            assert!((3.0 * fins.fin_area_m2() / vanes.area_m2() - 1.0).abs() < 1e-15);
             // The chord at height y runs from m y back over a + (b - a) y: its middle, by its length.
             let chord = |y: f64| fins.root_chord_m + (fins.tip_chord_m - fins.root_chord_m) * y;
             let middle = |y: f64| fins.front_m - fins.sweep_m * y - 0.5 * chord(y);
-            let centre = integral(|y| chord(y) * middle(y)) / integral(chord);
-            assert!((centre - vanes.centre_of_mass_m()).abs() < 1e-13, "{outline:?}");
+            let center = integral(|y| chord(y) * middle(y)) / integral(chord);
+            assert!((center - vanes.center_of_mass_m()).abs() < 1e-13, "{outline:?}");
         }
     }
 
     #[test]
     fn folded_blades_pull_little_and_hidden_ones_nothing() {
         let blades = Blades { count: 3, length_m: 0.03, width_m: 0.028, front_m: 0.75, mass_kg: 0.003 };
-        let open = blades.fins(0.003).unwrap().pull_m2();
+        let open = blades.fins(0.003).unwrap().normal_force_area_m2();
         let folded = blades.folded(0.006).fins(0.003).unwrap();
         assert!((folded.span_m - FOLDED_BLADE_SPAN_M).abs() < 1e-17);
-        assert!(folded.pull_m2() < 0.05 * open);
+        assert!(folded.normal_force_area_m2() < 0.05 * open);
         let hidden = Blades { width_m: 0.005, ..blades }.fins(0.003).unwrap();
-        assert!(hidden.pull_m2().abs() < f64::MIN_POSITIVE);
+        assert!(hidden.normal_force_area_m2().abs() < f64::MIN_POSITIVE);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! How a yawed arrow swings and steadies: wavelength and damping along the way it flies.
 //!
-//! Yaw `a` (shaft against flight) and turning `w` (rad for each metre flown), with `s` the way flown:
+//! Yaw `a` (shaft against flight) and turning `w` (rad for each meter flown), with `s` the way flown:
 //!
 //! ```text
 //! a' = w - (rho / 2 m) ((S0 - D) a + S1 w)             the path bends toward the nose
@@ -10,7 +10,7 @@
 //!
 //! `S` is each part's pull, `l` its distance behind the balance point, `D` the drag area. A part that
 //! stands `l` behind meets the air at `a + l w`: that is the pitch damping. Speed has cancelled, as
-//! every force goes by its square: a fast arrow swings over the same metres as a slow one. Only the
+//! every force goes by its square: a fast arrow swings over the same meters as a slow one. Only the
 //! slowing down has a trace, the term in `D w`. The roots of
 //!
 //! ```text
@@ -20,7 +20,7 @@
 //! ```
 //!
 //! give a wavelength `2 pi / sqrt(M - H^2 / 4)`, near `2 pi sqrt(2 I / (rho S0 margin))`, and an
-//! amplitude that halves every `2 ln 2 / H`. Spin is left out: see [`super::spin`] for why. So is
+//! amplitude that halves every `2 ln 2 / H`. Spin is left out: see [`super::Spin`] for why. So is
 //! gravity: an arrow that follows its curved path lags behind it by `(S2 / S1) g / V^2`, under a
 //! tenth of a degree at 50 m/s, and swings about that.
 //!
@@ -31,8 +31,9 @@
 
 use core::f64::consts::{LN_2, PI};
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 use super::stability::FlyingArrow;
 
@@ -72,15 +73,15 @@ impl FlyingArrow {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::stability::{DEFAULT_YAW_RAD, FlyingArrow, Shape};
-    /// use clothyard_mechanics::flight::vanes::{Outline, Vanes};
-    /// use clothyard_mechanics::flight::yaw::Yaw;
+    /// use clothyard_mechanics::flight::{DEFAULT_YAW_RAD, FlyingArrow, ArrowShape};
+    /// use clothyard_mechanics::flight::{Outline, Vanes};
+    /// use clothyard_mechanics::flight::Yaw;
     ///
     /// let vanes = Vanes {
     ///     count: 3, length_m: 0.05, height_m: 0.012, outline: Outline::Shield,
     ///     rear_m: 0.03, offset_rad: 0.03, mass_kg: 0.0012,
     /// };
-    /// let shape = Shape {
+    /// let shape = ArrowShape {
     ///     diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.015, vanes: Some(vanes), blades: None,
     /// };
     /// let arrow = FlyingArrow {
@@ -90,17 +91,17 @@ impl FlyingArrow {
     /// // A weathercock's wavelength is 2 pi sqrt(2 I / (rho S margin)), 17 m; damping makes it a little longer.
     /// let held = arrow.stability()?;
     /// let undamped_m = core::f64::consts::TAU
-    ///     * f64::sqrt(2.0 * 0.00145 / (1.2 * held.pull_m2 * held.margin_m));
+    ///     * f64::sqrt(2.0 * 0.00145 / (1.2 * held.normal_force_area_m2 * held.margin_m));
     /// let yaw = arrow.yaw(1.2, 0.0)?;
     /// assert!(matches!(yaw, Yaw::Swings { wavelength_m, .. } if (1.0..1.03).contains(&(wavelength_m / undamped_m))));
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn yaw(&self, air_density_kg_per_m3: f64, drag_area_m2: f64) -> Result<Yaw> {
-        let rho = Quantity::AirDensity.check(air_density_kg_per_m3)?;
-        let drag = Quantity::DragArea.check(drag_area_m2)?;
+        let rho = Parameter::AirDensity.check(air_density_kg_per_m3)?;
+        let drag = Parameter::DragArea.check(drag_area_m2)?;
         let sum = |moment: fn(f64, f64) -> f64| {
-            let pulls = self.pulls()?;
-            Ok(pulls.iter().map(|p| p.area_m2 * moment(self.balance_m - p.centre_m, p.spread_m2)).sum::<f64>())
+            let normal_forces = self.normal_forces()?;
+            Ok(normal_forces.iter().map(|p| p.area_m2 * moment(self.balance_m - p.center_m, p.spread_m2)).sum::<f64>())
         };
         let (s0, s1, s2) = (sum(|_, _| 1.0)?, sum(|l, _| l)?, sum(|l, spread| l * l + spread)?);
         let by_mass = 0.5 * rho / self.mass_kg;
@@ -135,7 +136,7 @@ fn motion(damping: f64, stiffness: f64) -> Yaw {
 mod tests {
     use super::*;
     use crate::flight::example::ARROW;
-    use crate::flight::stability::{DEFAULT_YAW_RAD, Shape};
+    use crate::flight::stability::{ArrowShape, DEFAULT_YAW_RAD};
 
     #[test]
     fn in_thin_air_the_wavelength_is_that_of_a_weathercock() {
@@ -144,7 +145,7 @@ mod tests {
         for (rho, off) in [(1.2, 3e-2), (0.12, 3e-3), (0.012, 3e-4)] {
             let Yaw::Swings { wavelength_m, .. } = ARROW.yaw(rho, 0.0).unwrap() else { panic!() };
             let inertia = ARROW.transverse_inertia_kg_m2;
-            let expected = 2.0 * PI * sqrt(2.0 * inertia / (rho * held.pull_m2 * held.margin_m));
+            let expected = 2.0 * PI * sqrt(2.0 * inertia / (rho * held.normal_force_area_m2 * held.margin_m));
             let seen = (wavelength_m / expected - 1.0).abs();
             assert!(seen < off && seen > off / 10.0, "{rho}: {seen}");
         }
@@ -161,7 +162,7 @@ mod tests {
 
     #[test]
     fn an_arrow_without_vanes_turns_over_as_plain_theory_has_it() {
-        let bare = FlyingArrow { shape: Shape { vanes: None, ..ARROW.shape }, yaw_rad: 0.0, ..ARROW };
+        let bare = FlyingArrow { shape: ArrowShape { vanes: None, ..ARROW.shape }, yaw_rad: 0.0, ..ARROW };
         assert!(matches!(bare.yaw(1.2, 0.0).unwrap(), Yaw::Grows { double_distance_m } if double_distance_m > 1.0));
     }
 
@@ -194,9 +195,9 @@ mod tests {
 
     #[test]
     fn a_bare_shaft_swings_as_the_sum_of_its_strips() {
-        // Each strip pulls by its side-on area at a + l w. The two equations' matrix gives wavelength and damping:
+        // Each strip normal_forces by its side-on area at a + l w. The two equations' matrix gives wavelength and damping:
         // its trace is -H, its determinant M.
-        let shape = Shape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.15, vanes: None, blades: None };
+        let shape = ArrowShape { diameter_m: 0.006, tip_m: 0.735, nose_length_m: 0.15, vanes: None, blades: None };
         let arrow = FlyingArrow { balance_m: 0.5, shape, ..ARROW };
         let (rho, drag, straight) = (1.2, 6e-5, 0.585);
         let sine = crate::math::sin(DEFAULT_YAW_RAD);

@@ -15,15 +15,16 @@
 //! *An Introduction to Numerical Analysis*, section 5.1.
 
 use super::standard_uncertainty;
-use crate::error::{Error, Quantity, Result};
+use crate::error::{Error, Result};
 use crate::list::List;
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 /// The most readings of one curve: 64. More are refused.
 pub const MAX_DRAW_READINGS: usize = 64;
 
 /// The fewest readings that show a shape.
-const LEAST_DRAW_READINGS: usize = 3;
+const MIN_DRAW_READINGS: usize = 3;
 
 /// Readings nearer than this, m, are of the same place: no rule beside a drawn bow tells them apart.
 const SAME_PLACE_M: f64 = 1e-4;
@@ -80,7 +81,7 @@ pub struct EnergyUncertainty {
     /// The most that those steps can do, every reading half a step off the same way, J.
     pub from_steps_at_most_j: f64,
     /// An estimate of what a curve between the readings stores beyond the straight lines, J: the
-    /// second difference of each three neighbours taken as the curvature there. It is exact for a
+    /// second difference of each three neighbors taken as the curvature there. It is exact for a
     /// parabola and no bound: what no reading saw may be anything.
     pub from_spacing_j: f64,
 }
@@ -108,9 +109,9 @@ impl MeasuredCurve {
     /// ```
     #[inline]
     pub fn new(readings: &[DrawReading], brace_height_m: f64) -> Result<Self> {
-        let brace_m = Quantity::BraceHeight.check(brace_height_m)?;
-        let (least, most) = (LEAST_DRAW_READINGS as f64, MAX_DRAW_READINGS as f64);
-        Quantity::Readings.check_within(readings.len() as f64, least, most)?;
+        let brace_m = Parameter::BraceHeight.check(brace_height_m)?;
+        let (least, most) = (MIN_DRAW_READINGS as f64, MAX_DRAW_READINGS as f64);
+        Parameter::Readings.check_within(readings.len() as f64, least, most)?;
         let at_rest = DrawReading { draw_m: brace_m, force_n: 0.0 };
         let mut nodes = List::new(at_rest);
         nodes.push(at_rest);
@@ -129,7 +130,7 @@ impl MeasuredCurve {
     /// nothing was measured, and for a peak or a stroke that no bow has.
     #[inline]
     pub fn up_to(&self, draw_m: f64) -> Result<Self> {
-        Quantity::DrawPlace.check_within(draw_m, self.at_rest().draw_m, self.full_draw().draw_m)?;
+        Parameter::DrawPlace.check_within(draw_m, self.at_rest().draw_m, self.full_draw().draw_m)?;
         let end = DrawReading { draw_m, force_n: self.force_n(draw_m) };
         let mut nodes = List::new(self.at_rest());
         for node in self.readings().iter().filter(|node| node.draw_m < draw_m - SAME_PLACE_M) {
@@ -145,11 +146,11 @@ impl MeasuredCurve {
             if let [before, after] = pair
                 && after.draw_m - before.draw_m < SAME_PLACE_M
             {
-                return Err(Error::Repeated { quantity: Quantity::DrawPlace, value: after.draw_m });
+                return Err(Error::Repeated { parameter: Parameter::DrawPlace, value: after.draw_m });
             }
         }
-        Quantity::Stroke.check(self.stroke_m())?;
-        Quantity::PeakForce.check(self.peak().force_n)?;
+        Parameter::Stroke.check(self.stroke_m())?;
+        Parameter::PeakForce.check(self.peak().force_n)?;
         Ok(self)
     }
 
@@ -285,8 +286,8 @@ impl MeasuredCurve {
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn energy_uncertainty(&self, rule_m: f64, scale_n: f64) -> Result<EnergyUncertainty> {
-        let half_rule = 0.5 * Quantity::Resolution.check(rule_m)?;
-        let half_scale = 0.5 * Quantity::Resolution.check(scale_n)?;
+        let half_rule = 0.5 * Parameter::Resolution.check(rule_m)?;
+        let half_scale = 0.5 * Parameter::Resolution.check(scale_n)?;
         let (mut squares, mut sum) = (0.0, 0.0);
         for (index, node) in self.readings().iter().enumerate() {
             let (per_draw, per_force) = self.energy_slopes(index, *node);
@@ -349,11 +350,11 @@ impl MeasuredCurve {
 #[inline]
 fn is_drawn(reading: DrawReading, brace_m: f64) -> Result<bool> {
     let DrawReading { draw_m, force_n } = reading;
-    let (_, furthest) = Quantity::DrawPlace.range();
-    Quantity::DrawPlace.check_within(draw_m, brace_m - SAME_PLACE_M, furthest)?;
+    let (_, furthest) = Parameter::DrawPlace.range();
+    Parameter::DrawPlace.check_within(draw_m, brace_m - SAME_PLACE_M, furthest)?;
     let drawn = draw_m - brace_m >= SAME_PLACE_M;
-    let (weakest, strongest) = Quantity::DrawForce.range();
-    Quantity::DrawForce.check_within(force_n, weakest, if drawn { strongest } else { 0.0 })?;
+    let (weakest, strongest) = Parameter::DrawForce.range();
+    Parameter::DrawForce.check_within(force_n, weakest, if drawn { strongest } else { 0.0 })?;
     Ok(drawn)
 }
 

@@ -5,9 +5,9 @@
 //! ```
 //!
 //! Let the best set's masses run from `m` to `M`. Among all shafts of masses `m` to `M`, put in order of
-//! sag, any set spans at least as many places as it has shafts; so some run of neighbours, beginning with
+//! sag, any set spans at least as many places as it has shafts; so some run of neighbors, beginning with
 //! the set's stiffest, has no greater spread of sag, and none greater of mass. It is enough,
-//! then, to try every run of neighbours for every two masses: each trial costs no less than some
+//! then, to try every run of neighbors for every two masses: each trial costs no less than some
 //! set, and the best set's cost is among them.
 //!
 //! A shaft too crooked to use is left out by the caller.
@@ -15,8 +15,9 @@
 //! # References
 //! The argument above; a comparison tries every combination of up to 12 shafts.
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::list::List;
+use crate::parameter::Parameter;
 
 /// The most shafts to choose from: a gross, 144.
 pub const MAX_SHAFTS: usize = 144;
@@ -36,7 +37,7 @@ pub struct Shaft {
 pub struct SpreadCost {
     /// Cost of each kilogram between the heaviest and the lightest.
     pub per_kg: f64,
-    /// Cost of each metre between the weakest and the stiffest.
+    /// Cost of each meter between the weakest and the stiffest.
     pub per_m: f64,
 }
 
@@ -69,7 +70,7 @@ impl MatchedSet {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::measured::matched::{Shaft, SpreadCost, best_matched_set};
+/// use clothyard_mechanics::measured::{Shaft, SpreadCost, best_matched_set};
 /// let shaft = |mass_kg, sag_m| Shaft { mass_kg, sag_m };
 /// let shafts = [shaft(0.0200, 0.0127), shaft(0.0203, 0.0127), shaft(0.0201, 0.0128), shaft(0.0200, 0.0140)];
 /// let set = best_matched_set(&shafts, 2, SpreadCost { per_kg: 1e4, per_m: 1e4 })?;
@@ -79,14 +80,14 @@ impl MatchedSet {
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn best_matched_set(shafts: &[Shaft], wanted: usize, cost: SpreadCost) -> Result<MatchedSet> {
-    Quantity::Shafts.check(shafts.len() as f64)?;
-    Quantity::SetSize.check_within(wanted as f64, 1.0, shafts.len() as f64)?;
-    Quantity::SpreadCost.check(cost.per_kg)?;
-    Quantity::SpreadCost.check(cost.per_m)?;
+    Parameter::Shafts.check(shafts.len() as f64)?;
+    Parameter::SetSize.check_within(wanted as f64, 1.0, shafts.len() as f64)?;
+    Parameter::SpreadCost.check(cost.per_kg)?;
+    Parameter::SpreadCost.check(cost.per_m)?;
     let mut by_mass = List::<(f64, f64, u8), MAX_SHAFTS>::new((0.0, 0.0, 0));
     for (shaft, index) in shafts.iter().zip(0_u8..) {
-        let mass = Quantity::ArrowMass.check(shaft.mass_kg)?;
-        by_mass.insert((mass, Quantity::Deflection.check(shaft.sag_m)?, index));
+        let mass = Parameter::ArrowMass.check(shaft.mass_kg)?;
+        by_mass.insert((mass, Parameter::Deflection.check(shaft.sag_m)?, index));
     }
     let mut search = Search { wanted, cost, least: f64::INFINITY, members: List::new(0) };
     let mut rest = by_mass.as_slice();
@@ -185,7 +186,7 @@ mod tests {
         let set = best_matched_set(&shafts[..MAX_SHAFTS], 12, COST).unwrap();
         assert_eq!(set.members().len(), 12);
         let refused = best_matched_set(&shafts, 12, COST).unwrap_err();
-        assert!(matches!(refused, crate::Error::OutOfRange { quantity: Quantity::Shafts, .. }));
+        assert!(matches!(refused, crate::Error::OutOfRange { parameter: Parameter::Shafts, .. }));
     }
 
     #[test]

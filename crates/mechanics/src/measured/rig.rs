@@ -8,15 +8,16 @@
 //! u^2 = u(d)^2 + u(W)^2 + (3 u(s))^2, each relative
 //! ```
 //!
-//! with the span's uncertainty counting three times. It takes for granted what [`crate::static_spine`]
+//! with the span's uncertainty counting three times. It takes for granted what [`crate::SpineRig`]
 //! does, and supports that give nothing.
 //!
 //! # References
 //! ASTM F2031; JCGM 100:2008 (GUM), 5.1.2 and 5.1.6.
 
 use super::standard_uncertainty;
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 use crate::static_spine::SpineRig;
 
 /// The least step that each instrument shows. Example: see [`SpineRig::measured_spine`].
@@ -67,7 +68,7 @@ impl SpineRig {
     /// # Examples
     /// ```
     /// use clothyard_mechanics::SpineRig;
-    /// use clothyard_mechanics::measured::rig::{RigInstrument, RigSteps};
+    /// use clothyard_mechanics::measured::{RigInstrument, RigSteps};
     /// let (rig, standard) = (SpineRig::new(0.660, 9.0)?, SpineRig::ASTM_F2031);
     /// let steps = RigSteps { span_m: 0.001, load_n: 0.01, dial_m: 0.000_01 };
     /// let spine = rig.measured_spine(0.009, &steps)?;
@@ -103,19 +104,19 @@ impl SpineRig {
 
 /// A step as a share of what is read.
 fn share(step: f64, of: f64) -> Result<f64> {
-    Ok(Quantity::Resolution.check_within(step, 0.0, 0.5 * of)? / of)
+    Ok(Parameter::Resolution.check_within(step, 0.0, 0.5 * of)? / of)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::METRE_PER_INCH;
+    use crate::units::METER_PER_INCH;
 
     const STEPS: RigSteps = RigSteps { span_m: 0.001, load_n: 0.02, dial_m: 0.000_025_4 };
 
     #[test]
     fn the_standard_rig_reads_itself() {
-        let sag_m = 0.4 * METRE_PER_INCH;
+        let sag_m = 0.4 * METER_PER_INCH;
         let spine = SpineRig::ASTM_F2031.measured_spine(sag_m, &STEPS).unwrap();
         assert!((spine.astm_sag_m - sag_m).abs() < 1e-17);
     }
@@ -152,7 +153,7 @@ mod tests {
         let rig = SpineRig::new(0.66, 9.0).unwrap();
         for steps in [RigSteps { dial_m: 0.005, ..STEPS }, RigSteps { span_m: -0.001, ..STEPS }] {
             let refused = rig.measured_spine(0.009, &steps).unwrap_err();
-            assert!(matches!(refused, crate::Error::OutOfRange { quantity: Quantity::Resolution, .. }));
+            assert!(matches!(refused, crate::Error::OutOfRange { parameter: Parameter::Resolution, .. }));
         }
     }
 }

@@ -17,14 +17,15 @@
 
 use super::standard_uncertainty;
 use super::student::tails;
-use crate::error::{Error, Quantity, Result};
+use crate::error::{Error, Result};
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 /// The heaviest arrow over the lightest from which readings tell the virtual mass. Example: see [`fit_speeds`].
 ///
-/// There a tenth of a metre per second still leaves a third of it open; nearer, readings say less than the default.
+/// There a tenth of a meter per second still leaves a third of it open; nearer, readings say less than the default.
 /// The choice is this project's own.
-pub const LEAST_MASS_RATIO: f64 = 1.05;
+pub const MIN_MASS_RATIO: f64 = 1.05;
 
 /// The chance below which a reading is named: Grubbs's test at 5 %.
 const SUSPECT_CHANCE: f64 = 0.05;
@@ -103,7 +104,7 @@ impl SpeedFit {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
+    /// use clothyard_mechanics::measured::{SpeedReading, fit_speeds};
     /// let shot = |speed_m_per_s| SpeedReading { arrow_mass_kg: 0.020, speed_m_per_s };
     /// let readings = [79.9, 80.1, 80.0, 89.9, 80.1].map(shot);
     /// let fit = fit_speeds(&readings, 0.005)?;
@@ -115,7 +116,7 @@ impl SpeedFit {
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn errors(&self, readings: &[SpeedReading], resolution_m_per_s: f64) -> Result<SpeedErrors> {
-        let resolution = Quantity::Resolution.check(resolution_m_per_s)?;
+        let resolution = Parameter::Resolution.check(resolution_m_per_s)?;
         let (model, measured) = (self.model(), self.virtual_mass_is_measured);
         let spread = Spread::of(readings, model, measured);
         let known = self.standard_deviation_m_per_s.unwrap_or(0.0).max(standard_uncertainty(resolution));
@@ -135,7 +136,7 @@ impl SpeedFit {
 
 /// Energy and virtual mass from one reading or more.
 ///
-/// The virtual mass is fitted when the heaviest arrow weighs [`LEAST_MASS_RATIO`] times the lightest or more; else
+/// The virtual mass is fitted when the heaviest arrow weighs [`MIN_MASS_RATIO`] times the lightest or more; else
 /// `assumed_virtual_mass_kg` (0 to 0.5) stands and only the energy is fitted.
 ///
 /// # Errors
@@ -144,11 +145,11 @@ impl SpeedFit {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::measured::speeds::{LEAST_MASS_RATIO, SpeedReading, fit_speeds};
+/// use clothyard_mechanics::measured::{MIN_MASS_RATIO, SpeedReading, fit_speeds};
 /// // 80 J and 5 g of virtual mass throw 20 g at 80, 27 g at 70.7 and 35 g at 63.2 m/s.
 /// let exact = |m: f64| SpeedReading { arrow_mass_kg: m, speed_m_per_s: f64::sqrt(2.0 * 80.0 / (m + 0.005)) };
 /// let fit = fit_speeds(&[exact(0.020), exact(0.027), exact(0.035)], 0.0)?;
-/// assert!(fit.virtual_mass_is_measured && 0.035 / 0.020 > LEAST_MASS_RATIO);
+/// assert!(fit.virtual_mass_is_measured && 0.035 / 0.020 > MIN_MASS_RATIO);
 /// assert!((fit.delivered_energy_j - 80.0).abs() < 1e-12 && (fit.virtual_mass_kg - 0.005).abs() < 1e-15);
 /// assert!(fit.residual_m_per_s(&exact(0.027)).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -156,13 +157,13 @@ impl SpeedFit {
 #[inline]
 pub fn fit_speeds(readings: &[SpeedReading], assumed_virtual_mass_kg: f64) -> Result<SpeedFit> {
     let (lightest, heaviest) = check(readings)?;
-    let assumed = Quantity::VirtualMass.check(assumed_virtual_mass_kg)?;
-    let measured = heaviest >= LEAST_MASS_RATIO * lightest;
+    let assumed = Parameter::VirtualMass.check(assumed_virtual_mass_kg)?;
+    let measured = heaviest >= MIN_MASS_RATIO * lightest;
     let virtual_mass_kg = if measured { fitted_virtual_mass(readings, lightest)? } else { assumed };
     let model = Model::at(readings, virtual_mass_kg);
     let left_over = left_over(readings, measured);
     Ok(SpeedFit {
-        delivered_energy_j: Quantity::Energy.check(model.energy())?,
+        delivered_energy_j: Parameter::Energy.check(model.energy())?,
         virtual_mass_kg,
         virtual_mass_is_measured: measured,
         standard_deviation_m_per_s: (left_over > 0).then(|| sqrt(model.sum_of_squares(readings) / left_over as f64)),
@@ -178,11 +179,11 @@ fn left_over(readings: &[SpeedReading], mass_is_fitted: bool) -> usize {
 /// The masses of the lightest and the heaviest arrow, when all readings can be.
 #[inline]
 fn check(readings: &[SpeedReading]) -> Result<(f64, f64)> {
-    Quantity::Readings.check(readings.len() as f64)?;
+    Parameter::Readings.check(readings.len() as f64)?;
     let (mut lightest, mut heaviest) = (f64::INFINITY, 0.0_f64);
     for reading in readings {
-        Quantity::Speed.check(reading.speed_m_per_s)?;
-        let mass = Quantity::ArrowMass.check(reading.arrow_mass_kg)?;
+        Parameter::Speed.check(reading.speed_m_per_s)?;
+        let mass = Parameter::ArrowMass.check(reading.arrow_mass_kg)?;
         (lightest, heaviest) = (lightest.min(mass), heaviest.max(mass));
     }
     Ok((lightest, heaviest))
@@ -281,7 +282,7 @@ fn fitted_virtual_mass(readings: &[SpeedReading], lightest: f64) -> Result<f64> 
 #[inline]
 fn checked_virtual_mass(virtual_mass: f64) -> Result<f64> {
     let rounding = -ROUNDING_KG < virtual_mass && virtual_mass < 0.0;
-    Quantity::VirtualMass.check(if rounding { 0.0 } else { virtual_mass })
+    Parameter::VirtualMass.check(if rounding { 0.0 } else { virtual_mass })
 }
 
 /// The virtual mass of the straight line through `(2 / v^2, m)`, refused when its slope, the
@@ -294,7 +295,7 @@ fn straight_line(readings: &[SpeedReading]) -> Result<f64> {
     let (mean_x, mean_mass) = (mean(&per_energy), mean(&|reading| reading.arrow_mass_kg));
     let squares = mean(&|reading| (per_energy(reading) - mean_x) * (per_energy(reading) - mean_x));
     let along = mean(&|reading| (per_energy(reading) - mean_x) * (reading.arrow_mass_kg - mean_mass));
-    let energy = Quantity::Energy.check(along / squares)?;
+    let energy = Parameter::Energy.check(along / squares)?;
     Ok(energy * mean_x - mean_mass)
 }
 

@@ -15,7 +15,8 @@
 //! # References
 //! The derivative of the energy balance in Klopsteg, Am. J. Phys. 11 (1943).
 
-use crate::error::{Quantity, Result};
+use crate::error::Result;
+use crate::parameter::Parameter;
 
 /// How the height of impact at one distance follows the arrow. Example: see [`MeanShot`].
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,7 +31,7 @@ pub struct HeightSensitivity {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::measured::spread::{HeightSensitivity, MeanShot};
+/// use clothyard_mechanics::measured::{HeightSensitivity, MeanShot};
 /// let shot = MeanShot { speed_m_per_s: 60.0, arrow_mass_kg: 0.020, virtual_mass_kg: 0.006 };
 /// assert!((shot.speed_per_mass_m_per_s_per_kg()? + 60.0 / (2.0 * 0.026)).abs() < 1e-12); // -1.15 m/s a gram
 /// // 70 m in a vacuum: a fall of g x^2 / (2 v^2), so g x^2 / v^3 = 0.2225 m for each m/s.
@@ -59,9 +60,9 @@ impl MeanShot {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the speed or a mass.
     pub fn speed_per_mass_m_per_s_per_kg(&self) -> Result<f64> {
-        let v = Quantity::Speed.check(self.speed_m_per_s)?;
-        let m = Quantity::ArrowMass.check(self.arrow_mass_kg)?;
-        let k = Quantity::VirtualMass.check(self.virtual_mass_kg)?;
+        let v = Parameter::Speed.check(self.speed_m_per_s)?;
+        let m = Parameter::ArrowMass.check(self.arrow_mass_kg)?;
+        let k = Parameter::VirtualMass.check(self.virtual_mass_kg)?;
         Ok(-0.5 * v / (m + k))
     }
 
@@ -70,8 +71,8 @@ impl MeanShot {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the shot, a sensitivity or the spread.
     pub fn height_spread_m(&self, mass_spread_kg: f64, height: &HeightSensitivity) -> Result<f64> {
-        let spread = Quantity::PartMass.check(mass_spread_kg)?;
-        Quantity::HeightSpread.check(self.height_per_mass(height)?.abs() * spread)
+        let spread = Parameter::PartMass.check(mass_spread_kg)?;
+        Parameter::HeightSpread.check(self.height_per_mass(height)?.abs() * spread)
     }
 
     /// Spread of mass (kg) that keeps the vertical spread to `height_spread_m`; none where no
@@ -80,15 +81,15 @@ impl MeanShot {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the shot, a sensitivity or the spread.
     pub fn mass_tolerance_kg(&self, height_spread_m: f64, height: &HeightSensitivity) -> Result<Option<f64>> {
-        let spread = Quantity::HeightSpread.check(height_spread_m)?;
+        let spread = Parameter::HeightSpread.check(height_spread_m)?;
         let tolerance = spread / self.height_per_mass(height)?.abs();
-        Ok(Quantity::PartMass.check(tolerance).ok())
+        Ok(Parameter::PartMass.check(tolerance).ok())
     }
 
     /// Height gained for each kg of arrow, m/kg.
     fn height_per_mass(&self, height: &HeightSensitivity) -> Result<f64> {
-        let per_speed = Quantity::HeightSensitivity.check(height.per_speed_s)?;
-        let per_mass = Quantity::HeightSensitivity.check(height.per_mass_m_per_kg)?;
+        let per_speed = Parameter::HeightSensitivity.check(height.per_speed_s)?;
+        let per_mass = Parameter::HeightSensitivity.check(height.per_mass_m_per_kg)?;
         Ok(per_speed * self.speed_per_mass_m_per_s_per_kg()? + per_mass)
     }
 }

@@ -22,14 +22,15 @@
 use core::f64::consts::{PI, TAU};
 
 use super::standard_uncertainty;
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::{atan2, cos, sin, sqrt};
+use crate::parameter::Parameter;
 
 /// Readings that tell two planes.
-const LEAST_READINGS: f64 = 4.0;
+const MIN_READINGS: f64 = 4.0;
 
 /// The most readings round a shaft.
-const MOST_READINGS: f64 = 64.0;
+const MAX_READINGS: f64 = 64.0;
 
 /// A difference of so many standard uncertainties is taken to be there.
 const TOLD_APART: f64 = 2.0;
@@ -59,7 +60,7 @@ pub struct StiffSide {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::measured::stiff_side::stiff_side;
+/// use clothyard_mechanics::measured::stiff_side;
 /// // At 0, 90, 180 and 270 degrees: stiffer when turned by a quarter.
 /// let side = stiff_side(&[0.012_70, 0.012_50, 0.012_72, 0.012_52], 0.000_01)?;
 /// assert!((side.plane_difference_m - 0.000_20).abs() < 1e-16);
@@ -67,10 +68,10 @@ pub struct StiffSide {
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn stiff_side(sags_m: &[f64], dial_m: f64) -> Result<StiffSide> {
-    let count = Quantity::Readings.check_within(sags_m.len() as f64, LEAST_READINGS, MOST_READINGS)?;
-    let step = Quantity::Resolution.check(dial_m)?;
+    let count = Parameter::Readings.check_within(sags_m.len() as f64, MIN_READINGS, MAX_READINGS)?;
+    let step = Parameter::Resolution.check(dial_m)?;
     for sag in sags_m {
-        Quantity::Deflection.check(*sag)?;
+        Parameter::Deflection.check(*sag)?;
     }
     let mean = sags_m.iter().sum::<f64>() / count;
     let once = Wave::of(sags_m, 1.0);

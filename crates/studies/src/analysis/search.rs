@@ -4,7 +4,7 @@
 //! walked in coarse steps outward from the start, and the first crossing is narrowed by bracketing.
 
 use clothyard_core::units::clamp;
-use clothyard_mechanics::{Error, Solution, root};
+use clothyard_mechanics::{Error, Solution, find_root};
 
 /// A value tried, and by how much the function missed nought there.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -88,7 +88,7 @@ impl Search<'_> {
         let no_value = Error::NoConvergence { iterations: 0 };
         let miss = |value| (self.miss)(value).ok_or(no_value);
         let (low, high) = (a.value.min(b.value), a.value.max(b.value));
-        match root(miss, low, high, (self.high - self.low) * 1e-11) {
+        match find_root(miss, low, high, (self.high - self.low) * 1e-11) {
             Ok(Solution::At(value)) => Some(self.trial(value)).filter(|zero| zero.off() <= self.shown),
             _ => None,
         }

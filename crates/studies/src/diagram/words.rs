@@ -39,7 +39,7 @@ pub fn rows(setup: &Setup, all: &Evaluation, units: &Units) -> Vec<[String; 5]> 
         let place = |metres| format::bare(Quantity::Length, Quantity::Length.from_si(metres), units);
         let mass = format::entered(Quantity::Mass, Quantity::Mass.from_si(part.mass_kg), units);
         let name = format::part_label(name, &all.resolved, &setup.own_parts);
-        [name, place(part.from_m), place(part.to_m), place(part.centre_m), mass]
+        [name, place(part.from_m), place(part.to_m), place(part.center_m), mass]
     };
     model.from_the_rear().into_iter().map(row).collect()
 }

@@ -13,8 +13,7 @@ use clothyard_core::schema::{Field, Value};
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::stability::Stability;
-use clothyard_mechanics::flight::yaw::Yaw;
+use clothyard_mechanics::flight::{Stability, Yaw};
 use core::f64::consts::PI;
 
 /// Steps of the point's weight either way, in grains.
@@ -37,9 +36,9 @@ impl Steady {
             format!("{}, {share}\u{a0}% of the length", length(stability.margin_m, units))
         };
         let mut rows = vec![
-            ("Centre of pressure, from the nock’s throat", length(self.now.centre_of_pressure_m, units)),
+            ("Centre of pressure, from the nock’s throat", length(self.now.center_of_pressure_m, units)),
             ("Static margin: how far that lies behind the balance point", margin(&self.now)),
-            ("The same in shaft diameters", said(self.now.margin_calibres, 1)),
+            ("The same in shaft diameters", said(self.now.margin_calibers, 1)),
         ];
         if let Some(plain) = &self.with_a_field_point {
             rows.push(("Static margin with a field point of the same weight", margin(plain)));
@@ -113,7 +112,7 @@ pub fn point_weights(setup: &Setup, units: &Units) -> Vec<[String; 4]> {
         let cells = [
             entered(Quantity::Mass, weight, units) + if *step == 0.0 { ", as it is" } else { "" },
             bare(arrow.balance_m),
-            bare(stability.centre_of_pressure_m),
+            bare(stability.center_of_pressure_m),
             said(100.0 * stability.margin_of_length, 1),
         ];
         Some(cells)
@@ -134,7 +133,7 @@ pub fn draw(all: &Evaluation, steady: &Steady, width: f64, units: &Units) -> Vec
         marks.into_iter().filter(keep).map(|mark| (mark.style, mark.shape.lowered(-LOWERED_PX))).collect();
     let axis = room.axis() - LOWERED_PX;
     let x = |inches: f64| drawing::place_px(room, last_in, inches);
-    let pressure = x(Quantity::Length.from_si(steady.now.centre_of_pressure_m));
+    let pressure = x(Quantity::Length.from_si(steady.now.center_of_pressure_m));
     shapes.push(("pressure", Shape::Line((pressure, axis - 26.0), (pressure, axis + 12.0))));
     let put = |x: f64, y: f64, words: String| {
         ("label", Shape::Text((x, y), if x > width / 2.0 { "end" } else { "start" }, words))
@@ -142,7 +141,7 @@ pub fn draw(all: &Evaluation, steady: &Steady, width: f64, units: &Units) -> Vec
     shapes.push(put(
         pressure,
         axis - 32.0,
-        format!("air takes hold: {}", length(steady.now.centre_of_pressure_m, units)),
+        format!("air takes hold: {}", length(steady.now.center_of_pressure_m, units)),
     ));
     if let Some(balance) = all.outputs.get(Output::BalancePoint) {
         shapes.push(put(x(balance), axis + 36.0, format!("balances: {}", measured(Quantity::Length, balance, units))));
@@ -156,7 +155,7 @@ pub fn in_words(all: &Evaluation, steady: &Steady, units: &Units) -> String {
     let balance = all.outputs.get(Output::BalancePoint).map(|inches| measured(Quantity::Length, inches, units));
     format!(
         "The arrow to scale, nock at the left: the air takes hold {} from the nock’s throat, and it balances at {}.",
-        length(steady.now.centre_of_pressure_m, units),
+        length(steady.now.center_of_pressure_m, units),
         balance.unwrap_or_default()
     )
 }

@@ -5,7 +5,7 @@ use super::says::distance;
 use super::shot::{Answer, Shot};
 use clothyard_core::format::{entered_with_unit, fixed, heading, trimmed};
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::sight::Window;
+use clothyard_mechanics::flight::Window;
 
 /// Points of the line against distance.
 const POINTS: usize = 31;

@@ -1,8 +1,7 @@
 //! Distance by distance: how the arrow comes there, and how it is aimed.
 
 use super::shot::{Answer, Shot};
-use clothyard_mechanics::flight::aim::Archer;
-use clothyard_mechanics::flight::path::Moment;
+use clothyard_mechanics::flight::{Archer, TrajectoryPoint};
 
 /// The arrow at one distance, all in SI units.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,7 +60,7 @@ pub fn legs(shot: &Shot, distances_m: &[f64]) -> Answer<Vec<Answer<Leg>>> {
 }
 
 /// The arrow at one distance; its sight mark is yet to be told.
-fn leg(shot: &Shot, archer: &Archer<'_>, set: &Moment, distance_m: f64) -> Answer<Leg> {
+fn leg(shot: &Shot, archer: &Archer<'_>, set: &TrajectoryPoint, distance_m: f64) -> Answer<Leg> {
     let aim = &archer.aim(distance_m)?;
     let there = aim.arrival;
     let window = archer.window(aim, shot.zone_m)?;

@@ -8,7 +8,7 @@ use super::shot::{Answer, Shot};
 use clothyard_core::drawing::Shape;
 use clothyard_core::format::{entered_with_unit, fixed, heading, said, trimmed};
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::aim::Archer;
+use clothyard_mechanics::flight::Archer;
 
 /// Length of the line that proves the print.
 pub const CONTROL_MM: f64 = 50.0;

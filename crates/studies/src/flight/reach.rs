@@ -4,9 +4,7 @@ use super::says::said;
 use super::shot::{ACCURACY, Answer, Shot};
 use clothyard_core::format::fixed;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::drag::Drag;
-use clothyard_mechanics::flight::path::{Conditions, Flight};
-use clothyard_mechanics::flight::shape::DragShape;
+use clothyard_mechanics::flight::{Conditions, Drag, DragShape, Flight};
 
 /// The farthest shot.
 #[derive(Clone, Copy, Debug, PartialEq)]

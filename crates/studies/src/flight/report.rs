@@ -8,7 +8,7 @@ use super::steady::Steady;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::yaw::Yaw;
+use clothyard_mechanics::flight::Yaw;
 use core::f64::consts::PI;
 use serde::Serialize;
 
@@ -170,9 +170,9 @@ impl SteadyReport {
         };
         let turning = steady.spin.map(|spin| spin.settled_rad_per_m).filter(|&turning| turning > 0.0);
         Self {
-            centre_of_pressure_in: Quantity::Length.from_si(steady.now.centre_of_pressure_m),
+            centre_of_pressure_in: Quantity::Length.from_si(steady.now.center_of_pressure_m),
             margin_in: Quantity::Length.from_si(steady.now.margin_m),
-            margin_calibres: steady.now.margin_calibres,
+            margin_calibres: steady.now.margin_calibers,
             margin_percent: 100.0 * steady.now.margin_of_length,
             margin_with_a_field_point_percent: steady.with_a_field_point.map(|plain| 100.0 * plain.margin_of_length),
             vane_height_wanted_in: steady.height_m.map(|height| Quantity::SmallLength.from_si(height)),

@@ -9,14 +9,11 @@ use clothyard_core::schema::{Field, List, Output, PointKind, ShaftFlow};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::{ModelError, PhysicalModel, vanes};
 use clothyard_core::units::Units;
-use clothyard_mechanics::flight::aim::{Archer, Sight};
-use clothyard_mechanics::flight::air::Air;
-use clothyard_mechanics::flight::drag::{Downrange, Drag};
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
-use clothyard_mechanics::flight::shape::{DragParts, DragShape, Edge, Plates};
-use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
-use clothyard_mechanics::flight::vanes::Blades;
-use clothyard_mechanics::units::METRE_PER_YARD;
+use clothyard_mechanics::flight::{
+    Accuracy, Air, Archer, ArrowShape, Blades, Conditions, Downrange, Drag, DragParts, DragShape, Edge, Flight,
+    FlyingArrow, Plates, Sight,
+};
+use clothyard_mechanics::units::METER_PER_YARD;
 use core::f64::consts::PI;
 
 const VANE_THICKNESS_M: f64 = 0.0005;
@@ -64,13 +61,13 @@ impl FlightError {
     #[must_use]
     pub fn sentence(&self) -> &'static str {
         use clothyard_mechanics::Error::{NotReached, OutOfRange};
-        use clothyard_mechanics::Quantity::TargetDistance;
+        use clothyard_mechanics::Parameter::TargetDistance;
         match self {
             Self::NoLaunch => "Bow and arrow give no launch speed yet: see the cautions.",
             Self::Downrange => {
                 "The speed measured downrange does not fit the launch speed: it must be lower, by what an arrow can lose on the way."
             }
-            Self::Mechanics(OutOfRange { quantity: TargetDistance, .. }) => "That is too near to aim at.",
+            Self::Mechanics(OutOfRange { parameter: TargetDistance, .. }) => "That is too near to aim at.",
             Self::Mechanics(NotReached { .. }) => "The arrow does not come so far.",
             Self::Mechanics(_) => "This arrow's flight cannot be worked out: a part of it is too large or too small.",
         }
@@ -212,7 +209,7 @@ pub fn distances_m(setup: &clothyard_core::setup::Setup) -> Vec<f64> {
     if list.is_empty() {
         list.extend(USUAL_DISTANCES_YD);
     }
-    list.iter().map(|yards| yards * METRE_PER_YARD).collect()
+    list.iter().map(|yards| yards * METER_PER_YARD).collect()
 }
 
 fn air(resolved: &Resolved) -> Answer<Air> {
@@ -292,7 +289,7 @@ fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
 /// # Errors
 /// [`FlightError`].
 pub fn flying(resolved: &Resolved, model: &PhysicalModel) -> Answer<FlyingArrow> {
-    let shape = Shape {
+    let shape = ArrowShape {
         diameter_m: resolved.si(Field::OuterDiameter),
         tip_m: tip_m(resolved, model),
         nose_length_m: NOSE_SHARE * resolved.si(Field::PointLength),

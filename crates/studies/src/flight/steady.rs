@@ -8,10 +8,7 @@ use clothyard_core::format::{fixed, measured};
 use clothyard_core::schema::Field;
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::Solution;
-use clothyard_mechanics::flight::spin::Spin;
-use clothyard_mechanics::flight::stability::{FlyingArrow, Shape, Stability};
-use clothyard_mechanics::flight::vanes::Growth;
-use clothyard_mechanics::flight::yaw::Yaw;
+use clothyard_mechanics::flight::{ArrowShape, FlyingArrow, Growth, Spin, Stability, Yaw};
 use core::f64::consts::PI;
 
 /// Least and most the vanes' height is made, as factors, for the margin wanted.
@@ -47,7 +44,7 @@ impl Steady {
         let (resolved, model) = (&all.resolved, all.model.as_ref().ok_or(FlightError::NoLaunch)?);
         let arrow = flying(resolved, model)?;
         let now = arrow.stability()?;
-        let plain = FlyingArrow { shape: Shape { blades: None, ..arrow.shape }, ..arrow };
+        let plain = FlyingArrow { shape: ArrowShape { blades: None, ..arrow.shape }, ..arrow };
         let with_a_field_point = arrow.shape.blades.map(|_| plain.stability()).transpose()?;
         let wanted = resolved.si(Field::MarginWanted);
         let density = shot.air.density_kg_per_m3;
@@ -152,8 +149,8 @@ fn height_m(arrow: &FlyingArrow, wanted: f64) -> Option<f64> {
     let vanes = arrow.shape.vanes?;
     let factor = match arrow.vane_growth_for_margin(Growth::Height, wanted * arrow.length_m, GROWTH.0, GROWTH.1).ok()? {
         Solution::At(factor) => factor,
-        Solution::OutOfReach { nearest, value } if value > 0.0 => nearest,
-        Solution::OutOfReach { .. } => return None,
+        Solution::NoSignChange { nearest, value } if value > 0.0 => nearest,
+        Solution::NoSignChange { .. } => return None,
     };
     Some(factor * vanes.height_m)
 }

@@ -8,7 +8,7 @@ use clothyard_core::format::{entered_with_unit, heading, said, trimmed};
 use clothyard_core::schema::Field;
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::units::METRE_PER_FOOT;
+use clothyard_mechanics::units::METER_PER_FOOT;
 
 /// What a column is told of.
 struct Place<'a> {
@@ -139,7 +139,7 @@ pub fn takeaway(shot: &Shot, legs: &[Answer<Leg>], units: &Units) -> String {
     let set = distance(shot.sighted_m, units);
     let start_j = 0.5 * shot.mass_kg * shot.speed_m_per_s * shot.speed_m_per_s;
     let kept = percent(last.energy_j / start_j);
-    let tall = if last.highest_m > METRE_PER_FOOT {
+    let tall = if last.highest_m > METER_PER_FOOT {
         format!(" On its way there it stands {} over the line: look for branches.", roughly(last.highest_m, units))
     } else {
         String::new()

@@ -4,7 +4,7 @@ use crate::flight::shot::{Answer, Shot};
 use clothyard_core::format;
 use clothyard_core::schema::{OUTPUTS, Output};
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::path::Moment;
+use clothyard_mechanics::flight::TrajectoryPoint;
 
 /// Something to show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -97,7 +97,7 @@ impl Shown {
 ///
 /// # Errors
 /// [`crate::flight::FlightError`].
-pub fn far(shot: &Shot, far_m: f64) -> Answer<Moment> {
+pub fn far(shot: &Shot, far_m: f64) -> Answer<TrajectoryPoint> {
     Ok(shot.archer(|archer| {
         let launch = archer.aim(shot.sighted_m)?.launch;
         archer.flight().at_distance(&launch, far_m)
@@ -106,7 +106,7 @@ pub fn far(shot: &Shot, far_m: f64) -> Answer<Moment> {
 
 /// One number of an arrow at the farthest distance, in its saved unit.
 #[must_use]
-pub fn of_moment(far: Far, there: &Moment, mass_kg: f64) -> f64 {
+pub fn of_moment(far: Far, there: &TrajectoryPoint, mass_kg: f64) -> f64 {
     let si = match far {
         Far::Drop => -there.height_m,
         Far::Speed => there.speed_m_per_s(),

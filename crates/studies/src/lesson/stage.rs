@@ -17,7 +17,7 @@ use clothyard_core::schema::Output;
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::Units;
-use clothyard_mechanics::flight::path::Moment;
+use clothyard_mechanics::flight::TrajectoryPoint;
 
 /// Places of a path: far apart enough to be quick, near enough to look smooth.
 const PATH_PLACES: usize = 49;
@@ -46,7 +46,7 @@ pub struct Scene {
     /// The shaft where the string bends it most, where that is shown.
     pub bent: Option<Film>,
     /// The arrow at the farthest distance, where that is asked for, and its mass in kilograms.
-    far: Option<(Moment, f64)>,
+    far: Option<(TrajectoryPoint, f64)>,
 }
 
 /// A result as it is shown large.

@@ -7,9 +7,10 @@ use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::measured::compare::{Change, Explanation, Piece, Weighed, explanations};
-use clothyard_mechanics::measured::rig::{MeasuredSpine, RigInstrument, RigSteps};
-use clothyard_mechanics::units::{METRE_PER_INCH, STANDARD_GRAVITY};
+use clothyard_mechanics::measured::{
+    Change, Component, Explanation, MeasuredSpine, RigInstrument, RigSteps, Weighed, explanations,
+};
+use clothyard_mechanics::units::{METER_PER_INCH, STANDARD_GRAVITY};
 use clothyard_mechanics::{Error, SpineRig};
 
 /// A kitchen scale, which weighs what is hung on a rig, shows steps of a gram.
@@ -45,7 +46,7 @@ pub fn spine_to_use(spine: &MeasuredSpine) -> f64 {
 }
 
 fn thousandths(metres: f64) -> f64 {
-    1000.0 * metres / METRE_PER_INCH
+    1000.0 * metres / METER_PER_INCH
 }
 
 /// What the rig's reading says, in a sentence.
@@ -97,7 +98,7 @@ pub fn finished(setup: &Setup, all: &Evaluation) -> Option<Finished> {
     });
     let found = weighed.and_then(|weighed| explanations(&arrow, &weighed).ok());
     let named = found.as_ref().map(|found| {
-        let fits = found.ranked().iter().filter(|each| each.misfit < EXPLAINS && is_there(model, each.piece));
+        let fits = found.ranked().iter().filter(|each| each.misfit < EXPLAINS && is_there(model, each.component));
         fits.take(MOST_NAMED).map(|each| name(each, model, setup, resolved)).collect()
     });
     Some(Finished {
@@ -113,24 +114,24 @@ fn of_steps(step: f64) -> f64 {
     (step / 12.0_f64.sqrt()).max(1e-9)
 }
 
-fn is_there(model: &PhysicalModel, piece: Piece) -> bool {
+fn is_there(model: &PhysicalModel, piece: Component) -> bool {
     match piece {
-        Piece::Shaft => true,
-        Piece::Part(index) => model.parts().nth(index).is_some_and(|(_, part)| part.mass_kg > 0.0),
+        Component::Shaft => true,
+        Component::Part(index) => model.parts().nth(index).is_some_and(|(_, part)| part.mass_kg > 0.0),
     }
 }
 
 fn name(each: &Explanation, model: &PhysicalModel, setup: &Setup, resolved: &Resolved) -> (Explanation, String, f64) {
-    let (name, of) = match each.piece {
-        Piece::Part(index) => model
+    let (name, of) = match each.component {
+        Component::Part(index) => model
             .parts()
             .nth(index)
             .map_or((clothyard_core::setup::PartId::Shaft, model.shaft()), |(name, part)| (name, *part)),
-        Piece::Shaft => (clothyard_core::setup::PartId::Shaft, model.shaft()),
+        Component::Shaft => (clothyard_core::setup::PartId::Shaft, model.shaft()),
     };
     let taken = match each.change {
         Change::Mass(_) => of.mass_kg,
-        Change::Place(_) => of.centre_m,
+        Change::Place(_) => of.center_m,
     };
     (*each, part_label(name, resolved, &setup.own_parts), taken)
 }
@@ -176,7 +177,7 @@ fn one_explanation(each: &Explanation, name: &str, taken: f64, units: &Units) ->
         }
         Change::Place(by) => {
             let way = if by > 0.0 { "further forward" } else { "further back" };
-            format!("{name}: sits {} {way}.", measured(Quantity::Length, by.abs() / METRE_PER_INCH, units))
+            format!("{name}: sits {} {way}.", measured(Quantity::Length, by.abs() / METER_PER_INCH, units))
         }
     }
 }

@@ -10,9 +10,9 @@ use clothyard_core::setup::Setup;
 use clothyard_core::setup::readings;
 use clothyard_core::setup::usual_curve;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::measured::draw_force::EnergyUncertainty;
-use clothyard_mechanics::units::METRE_PER_INCH;
-use clothyard_mechanics::{Error, MeasuredCurve, Quantity as Named};
+use clothyard_mechanics::measured::EnergyUncertainty;
+use clothyard_mechanics::units::METER_PER_INCH;
+use clothyard_mechanics::{Error, MeasuredCurve, Parameter};
 
 /// A share of the peak force below which nothing is let off.
 const LET_OFF_AT_LEAST: f64 = 0.02;
@@ -80,7 +80,7 @@ pub fn takeaway(force: &DrawForce, all: &Evaluation, units: &Units) -> String {
 /// What else it shows, a sentence each.
 #[must_use]
 pub fn facts(force: &DrawForce, resolved: &Resolved, units: &Units) -> Vec<String> {
-    let inches = |metres: f64| measured(Quantity::Length, metres / METRE_PER_INCH, units);
+    let inches = |metres: f64| measured(Quantity::Length, metres / METER_PER_INCH, units);
     let pounds = |newtons: f64| measured(Quantity::DrawWeight, Quantity::DrawWeight.from_si(newtons), units);
     let (curve, off) = (&force.curve, &force.uncertainty);
     let (peak, full) = (curve.peak(), curve.full_draw());
@@ -126,21 +126,21 @@ fn energy_facts(off: &EnergyUncertainty, units: &Units) -> [String; 2] {
 /// Why the readings make no curve, and what would mend them.
 #[must_use]
 pub fn refusal(error: &Error, setup: &Setup, resolved: &Resolved, units: &Units) -> String {
-    let inches = |metres: f64| measured(Quantity::Length, metres / METRE_PER_INCH, units);
+    let inches = |metres: f64| measured(Quantity::Length, metres / METER_PER_INCH, units);
     match *error {
-        Error::OutOfRange { quantity: Named::Readings, .. } => {
+        Error::OutOfRange { parameter: Parameter::Readings, .. } => {
             let count = setup.lists.rows(List::DrawForce).len();
             format!("A curve takes three readings or more; there are {count} so far.")
         }
         Error::Repeated { value, .. } => {
             format!("Two readings stand at one place, {}: take one of them out.", inches(value))
         }
-        Error::OutOfRange { quantity: Named::DrawPlace, value, .. } => format!(
+        Error::OutOfRange { parameter: Parameter::DrawPlace, value, .. } => format!(
             "A reading at {} lies behind the brace height, {}: mend one of the two.",
             inches(value),
             inches(resolved.si(Field::BraceHeight))
         ),
-        Error::OutOfRange { quantity: Named::DrawForce, .. } => {
+        Error::OutOfRange { parameter: Parameter::DrawForce, .. } => {
             "At brace height the string is at rest and pulls nothing: the reading there should be nought.".to_owned()
         }
         _ => "No bow pulls like this: look at the weakest and the furthest reading.".to_owned(),

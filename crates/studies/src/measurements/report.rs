@@ -7,7 +7,7 @@ use clothyard_core::schema::Field;
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::units::METRE_PER_INCH;
+use clothyard_mechanics::units::METER_PER_INCH;
 use serde::Serialize;
 
 /// What was measured, and what it says. What was not measured is null.
@@ -175,7 +175,7 @@ fn speeds_report(resolved: &Resolved) -> Option<SpeedsReport> {
 }
 
 fn rig_report(resolved: &Resolved) -> Option<RigReport> {
-    let thousandths = |metres: f64| 1000.0 * metres / METRE_PER_INCH;
+    let thousandths = |metres: f64| 1000.0 * metres / METER_PER_INCH;
     arrow::spine(resolved).map(|spine| RigReport {
         static_spine_thousandths: spine.ok().map(|spine| thousandths(spine.astm_sag_m)),
         uncertainty_thousandths: spine.ok().map(|spine| thousandths(spine.uncertainty_m)),
@@ -195,10 +195,10 @@ fn draw_force_numbers(force: &draw_force::DrawForce) -> DrawForceNumbers {
     let (curve, off) = (&force.curve, &force.uncertainty);
     DrawForceNumbers {
         peak_lb: Quantity::DrawWeight.from_si(curve.peak().force_n),
-        peak_at_in: curve.peak().draw_m / METRE_PER_INCH,
-        stroke_in: curve.stroke_m() / METRE_PER_INCH,
+        peak_at_in: curve.peak().draw_m / METER_PER_INCH,
+        stroke_in: curve.stroke_m() / METER_PER_INCH,
         let_off_percent: 100.0 * curve.let_off(),
-        valley_in: curve.valley_width_m() / METRE_PER_INCH,
+        valley_in: curve.valley_width_m() / METER_PER_INCH,
         stored_energy_ft_lb: Quantity::Energy.from_si(curve.stored_energy_j()),
         energy_open_by_steps_ft_lb: Quantity::Energy.from_si(off.from_steps_j),
         energy_open_at_most_ft_lb: Quantity::Energy.from_si(off.from_steps_at_most_j),

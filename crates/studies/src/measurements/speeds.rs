@@ -9,7 +9,7 @@ use clothyard_core::setup::assumed_virtual_mass_kg;
 use clothyard_core::setup::readings::Shots;
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::Error;
-use clothyard_mechanics::measured::speeds::{SpeedErrors, SpeedFit, SpeedReading, fit_speeds};
+use clothyard_mechanics::measured::{SpeedErrors, SpeedFit, SpeedReading, fit_speeds};
 
 /// The fit and its shots.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,7 +29,7 @@ pub struct Speeds {
 pub fn of(resolved: &Resolved) -> Option<Result<Speeds, Error>> {
     let shots = resolved.shots();
     (!shots.all().is_empty()).then(|| {
-        let fit = fit_speeds(shots.all(), assumed_virtual_mass_kg(resolved))?;
+        let fit = fit_speeds(shots.all(), assumed_virtual_mass_kg(resolved)?)?;
         Ok(Speeds { shots, fit, errors: fit.errors(shots.all(), resolved.si(Field::ChronographStep))? })
     })
 }
@@ -119,12 +119,12 @@ pub fn row(speeds: &Speeds, shot: &SpeedReading, units: &Units) -> [String; 4] {
 /// Why no bow explains the shots.
 #[must_use]
 pub fn refusal(error: &Error) -> &'static str {
-    use clothyard_mechanics::Quantity as Named;
+    use clothyard_mechanics::Parameter;
     match error {
-        Error::OutOfRange { quantity: Named::Energy, .. } => {
+        Error::OutOfRange { parameter: Parameter::Energy, .. } => {
             "Heavier arrows were read as no slower than lighter ones: no bow does that. Look at the heaviest and the lightest shot."
         }
-        Error::OutOfRange { quantity: Named::VirtualMass, .. } => {
+        Error::OutOfRange { parameter: Parameter::VirtualMass, .. } => {
             "Heavier arrows were read with less energy than lighter ones, or hardly slower: no bow does that. Look at the heaviest and the lightest shot."
         }
         _ => "No bow explains these shots: look for a slipped digit.",

@@ -6,13 +6,13 @@ use clothyard_core::eval::Evaluation;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Row;
 use clothyard_core::units::Quantity;
-use clothyard_mechanics::measured::matched::{MatchedSet, Shaft, SpreadCost, best_matched_set};
-use clothyard_mechanics::measured::spread::{HeightSensitivity, MeanShot};
-use clothyard_mechanics::measured::stiff_side::{StiffSide, stiff_side};
-use clothyard_mechanics::units::METRE_PER_INCH;
+use clothyard_mechanics::measured::{
+    HeightSensitivity, MatchedSet, MeanShot, Shaft, SpreadCost, StiffSide, best_matched_set, stiff_side,
+};
+use clothyard_mechanics::units::METER_PER_INCH;
 
 /// A dial on a spine rig shows thousandths of an inch.
-const DIAL_M: f64 = 0.001 * METRE_PER_INCH;
+const DIAL_M: f64 = 0.001 * METER_PER_INCH;
 
 /// A step of launch speed, and one of mass as a share, to see how the impact follows.
 const SPEED_STEP_M_PER_S: f64 = 0.1;
@@ -251,7 +251,7 @@ mod tests {
             let moving = model.bow.virtual_mass_kg;
             let speed = (2.0 * model.delivered_energy_j / (mass_kg + moving)).sqrt();
             let other = Shot { mass_kg, speed_m_per_s: speed, ..shot };
-            let launch = |archer: &clothyard_mechanics::flight::aim::Archer<'_>| {
+            let launch = |archer: &clothyard_mechanics::flight::Archer<'_>| {
                 archer.flight().at_distance(&archer.launch(elevation, 0.0)?, 45.0)
             };
             other.archer(launch).unwrap().height_m

@@ -4,7 +4,7 @@
 //! (no source), nearness to the set by guesses of the page's own, in the worths set on the form.
 
 use super::batch::{Piece, Worth, best_set};
-use clothyard_mechanics::measured::matched::MatchedSet;
+use clothyard_mechanics::measured::MatchedSet;
 
 /// Less straight than this a piece is left out, in inches: the coarsest class commonly sold (common practice).
 pub const CROOKED_IN: f64 = 0.006;

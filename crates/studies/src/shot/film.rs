@@ -7,7 +7,7 @@ use clothyard_core::schema::{Field, Launch};
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flex::{Accuracy, Flex, Loose, Phase, Shot};
+use clothyard_mechanics::shot::{Accuracy, Phase, Release, Shot, ShotDynamics};
 
 /// Places along the arrow at which a frame knows its bend and its load, both ends among them.
 pub const STATIONS: usize = 33;
@@ -41,7 +41,7 @@ pub struct Frame {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Film {
     /// What the shot does to the arrow.
-    pub flex: Flex,
+    pub flex: ShotDynamics,
     /// The frames, at even times.
     pub frames: Vec<Frame>,
     /// Way of the string from full draw to brace.
@@ -64,7 +64,7 @@ pub fn shot<'a>(resolved: &Resolved, model: &'a PhysicalModel) -> Answer<Shot<'a
     shot.rest_share = resolved.si(Field::RestHolds);
     shot.shaft_bow_m = resolved.si(Field::ShaftBow);
     if resolved.choice::<Launch>() != Launch::ReleaseAid {
-        shot.loose = Loose::FINGERS;
+        shot.release = Release::FINGERS;
     }
     Ok(shot)
 }
@@ -92,18 +92,18 @@ impl Film {
     }
 
     /// Films a shot at the times that what it does asks for.
-    fn at(all: &Evaluation, times: impl FnOnce(&Flex) -> Vec<f64>) -> Answer<Self> {
+    fn at(all: &Evaluation, times: impl FnOnce(&ShotDynamics) -> Vec<f64>) -> Answer<Self> {
         let model = all.model.as_ref().ok_or(FlightError::NoLaunch)?;
         let shot = shot(&all.resolved, model)?;
-        let flex = shot.flex()?;
+        let flex = shot.simulate()?;
         let times = times(&flex);
         let mut list = Vec::with_capacity(times.len());
-        let accuracy = if shot.loose == Loose::Straight {
+        let accuracy = if shot.release == Release::Straight {
             Accuracy::default()
         } else {
             Accuracy { steps: 400, ..Accuracy::default() }
         };
-        shot.flex_with(accuracy, &times, |moment| {
+        shot.simulate_with(accuracy, &times, |moment| {
             let mut bend_m = [0.0; STATIONS];
             moment.deflections_m(&mut bend_m);
             straighten(&mut bend_m);
@@ -128,7 +128,7 @@ impl Film {
             stroke_m: shot.bow.stroke_m,
             length_m: shot.arrow.length_m,
             rest_m: shot.rest_m,
-            fingers: shot.loose != Loose::Straight,
+            fingers: shot.release != Release::Straight,
         })
     }
 
@@ -199,7 +199,7 @@ impl Frame {
         let pressed =
             if self.phase == Phase::Free { String::new() } else { format!(", pressed with {push} at the nock") };
         format!(
-            "{} ms after the loose: {held}, {speed}{pressed}, bent {} at most.",
+            "{} ms after the release: {held}, {speed}{pressed}, bent {} at most.",
             fixed(1e3 * self.time_s, 1),
             bend_words(self.most_bent_m(), units)
         )

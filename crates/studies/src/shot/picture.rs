@@ -3,7 +3,7 @@
 use super::film::{Film, Frame, STATIONS};
 use clothyard_core::drawing::Shape;
 use clothyard_core::units::clamp;
-use clothyard_mechanics::flex::Phase;
+use clothyard_mechanics::shot::Phase;
 
 /// Height of one arrow's lane in pixels.
 pub const LANE_PX: f64 = 150.0;

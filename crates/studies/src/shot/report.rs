@@ -35,7 +35,7 @@ impl FlexReport {
     /// [`FlightError`].
     pub fn of(setup: &Setup, all: &Evaluation) -> Answer<Self> {
         let model = all.model.as_ref().ok_or(FlightError::NoLaunch)?;
-        let flex = shot(&all.resolved, model)?.flex()?;
+        let flex = shot(&all.resolved, model)?.simulate()?;
         let inches = |metres: f64| Quantity::Length.from_si(metres);
         Ok(Self {
             time_on_string_ms: 1e3 * flex.time_on_string_s,

@@ -9,7 +9,7 @@ use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Setup;
-use clothyard_mechanics::flex::verge as compare;
+use clothyard_mechanics::shot::tie as compare;
 
 /// How the flex decides between two stock spines.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -4,9 +4,8 @@
 
 use clothyard_core::setup::samples;
 use clothyard_core::{Evaluation, Field, Resolved, Setup};
-use clothyard_mechanics::flex::{self, Shot};
-use clothyard_mechanics::flight::aim::{Archer, Sight};
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight};
+use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight};
+use clothyard_mechanics::shot::{self, Shot};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, critical_acceleration};
 use clothyard_studies::Report;
 use std::hint::black_box;
@@ -67,15 +66,15 @@ fn flight() -> Option<[f64; 2]> {
 
 /// A 60 lb compound and an arrow of 350 gr: its column load, and its shot until three swings after the string is gone.
 fn arrow_on_bow() -> Option<[f64; 2]> {
-    let parts = [Part::lump(0.0022, 0.05), Part::lump(0.0078, 0.72)];
+    let parts = [Part::point_mass(0.0022, 0.05), Part::point_mass(0.0078, 0.72)];
     let arrow = Arrow::new(0.7112, 0.014, 0.018, 6.37, &parts).ok()?;
     let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
     let shot = Shot::new(arrow, Bow::new(267.0, 0.508, curve, 0.0071, 0.0).ok()?, 0.68);
-    let found = shot.flex().ok()?;
+    let found = shot.simulate().ok()?;
     let [swing_hz, ..] = found.free_frequencies_hz;
     let until = [found.time_on_string_s + 3.0 / swing_hz];
     let column = microseconds(|| keep(critical_acceleration(black_box(&arrow), 0.68)));
-    let shot = microseconds(|| keep(black_box(&shot).flex_with(flex::Accuracy::default(), &until, |_| {})));
+    let shot = microseconds(|| keep(black_box(&shot).simulate_with(shot::Accuracy::default(), &until, |_| {})));
     Some([column, shot])
 }
 

@@ -1,14 +1,14 @@
 //! Checks of the shot in time.
 
 use super::{study_arrow, study_parts};
-use clothyard_mechanics::flex::{Shot, natural_frequencies_hz, pivoted_frequencies_hz};
-use clothyard_mechanics::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+use clothyard_mechanics::shot::{Shot, natural_frequencies_hz, pivoted_frequencies_hz};
+use clothyard_mechanics::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Part};
 
 /// `beta L` of a shaft with a mass at its front end of so many times its own, on 64 elements.
 pub(super) fn beta_length(held: &str, tip_share: f64, mode: &str) -> Result<f64, String> {
     let (length_m, per_length, stiffness): (_, _, f64) = (0.7, 0.02, 6.0);
-    let tip = [Part::lump(tip_share * per_length * length_m, length_m)];
+    let tip = [Part::point_mass(tip_share * per_length * length_m, length_m)];
     let arrow = Arrow::new(length_m, 0.0, per_length, stiffness, &tip).map_err(|error| error.to_string())?;
     let solve = if held == "free" { natural_frequencies_hz } else { pivoted_frequencies_hz };
     let frequencies = solve(&arrow, 64).map_err(|error| error.to_string())?;
@@ -32,11 +32,11 @@ pub(super) fn bend(which: &str) -> Result<f64, Error> {
     for (pull_lb, length_in, spine_in) in pairings {
         let parts = study_parts(length_in);
         let arrow = study_arrow(length_in, spine_in, &parts)?;
-        let rest_m = (length_in - 1.25) * METRE_PER_INCH;
+        let rest_m = (length_in - 1.25) * METER_PER_INCH;
         let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
-        let stroke_m = rest_m - 6.75 * METRE_PER_INCH;
+        let stroke_m = rest_m - 6.75 * METER_PER_INCH;
         let bow = Bow::new(pull_lb * NEWTON_PER_POUND_FORCE, stroke_m, curve, 0.0071, 0.0)?;
-        let found = Shot::new(arrow, bow, rest_m).flex()?.magnification;
+        let found = Shot::new(arrow, bow, rest_m).simulate()?.magnification;
         (least, greatest) = (least.min(found), greatest.max(found));
     }
     Ok(if which == "least" { least } else { greatest })

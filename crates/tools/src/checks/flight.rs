@@ -11,9 +11,7 @@
 //! 0.65 adds 2 % to the laminar ones and 6 % to the turbulent one.
 
 use clothyard_mechanics::Error;
-use clothyard_mechanics::flight::air::Air;
-use clothyard_mechanics::flight::drag::Drag;
-use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
+use clothyard_mechanics::flight::{Air, Drag, DragShape, Edge, Plates};
 
 const DIAMETER_M: f64 = 0.005;
 

@@ -2,7 +2,7 @@
 
 use super::{Case, Dice};
 use clothyard_mechanics::Error;
-use clothyard_mechanics::flight::air::{Air, standard_pressure_pa, standard_temperature_k};
+use clothyard_mechanics::flight::{Air, standard_pressure_pa, standard_temperature_k};
 use serde_json::json;
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {

@@ -2,9 +2,7 @@
 
 use super::{Case, Dice};
 use clothyard_mechanics::Error;
-use clothyard_mechanics::flight::air::Air;
-use clothyard_mechanics::flight::drag::{Downrange, Drag};
-use clothyard_mechanics::flight::shape::{DragShape, Edge, Plates};
+use clothyard_mechanics::flight::{Air, Downrange, Drag, DragShape, Edge, Plates};
 use serde_json::json;
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {

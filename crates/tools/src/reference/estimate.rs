@@ -1,10 +1,9 @@
 //! Bows of every kind, some not like their kind, with no reading to six, some wild, and some with a rated speed.
 
 use super::{Case, Dice};
-use clothyard_mechanics::bow_kind::UsualBow;
 use clothyard_mechanics::estimate::{Estimate, Prior, RatedReading, Readings, energy_excess};
-use clothyard_mechanics::measured::speeds::SpeedReading;
-use clothyard_mechanics::{BowKind, Error, launch_speed};
+use clothyard_mechanics::measured::SpeedReading;
+use clothyard_mechanics::{BowKind, Error, UsualBow, launch_speed};
 use serde_json::{Value, json};
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {

@@ -1,7 +1,7 @@
 //! Sets of fins: slopes, interference, centre of pressure, and what they make of a roll.
 
 use super::{Case, Dice};
-use clothyard_mechanics::flight::fins::FinSet;
+use clothyard_mechanics::flight::FinSet;
 use serde_json::json;
 use std::f64::consts::PI;
 
@@ -24,8 +24,8 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         "sweepM": fins.sweep_m, "radiusM": radius,
     });
     let ours = json!({
-        "slopeOfOne": fins.one_pull_m2() / area, "interference": fins.interference(),
-        "slopeOfSet": fins.pull_m2() / area, "centreM": fins.centre_behind_front_m(),
+        "slopeOfOne": fins.fin_normal_force_area_m2() / area, "interference": fins.interference(),
+        "slopeOfSet": fins.normal_force_area_m2() / area, "centreM": fins.center_behind_front_m(),
         "rollDrive": fins.roll_drive_m3() / (2.0 * radius * area),
         "meanSquareRadiusM2": fins.mean_square_radius_m2(),
         "driveInterference": fins.drive_interference(), "dampingInterference": fins.damping_interference(),

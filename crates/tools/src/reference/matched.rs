@@ -1,7 +1,7 @@
 //! The best matched set of a few shafts, coarsely weighed so that many are alike.
 
 use super::{Case, Dice};
-use clothyard_mechanics::measured::matched::{Shaft, SpreadCost, best_matched_set};
+use clothyard_mechanics::measured::{Shaft, SpreadCost, best_matched_set};
 use serde_json::json;
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {

@@ -1,7 +1,6 @@
 //! Flights in wind on slopes, and what a sight makes of them.
 
-use clothyard_mechanics::flight::aim::{Archer, Sight};
-use clothyard_mechanics::flight::path::{Accuracy, Conditions, Flight, Moment};
+use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight, TrajectoryPoint};
 use clothyard_mechanics::units::STANDARD_GRAVITY;
 use clothyard_mechanics::{Error, Result};
 use serde_json::{Value, json};
@@ -68,7 +67,7 @@ impl Asked {
         let (mut passing, mut timed) = (Vec::new(), Vec::new());
         flight.at_distances(&aim.launch, [0.3 * d, 0.7 * d, d, 1.2 * d], |moment| passing.push(moment))?;
         flight.at_times(&aim.launch, [0.1, 0.5, 2.0], |moment| timed.push(moment))?;
-        let all = |of: fn(&Moment) -> f64| passing.iter().map(of).collect::<Vec<f64>>();
+        let all = |of: fn(&TrajectoryPoint) -> f64| passing.iter().map(of).collect::<Vec<f64>>();
         let places = timed.iter().flat_map(|moment| [moment.distance_m, moment.height_m, moment.right_m]);
         let (against, window) = (archer.aim_against_wind(d)?, archer.misjudged(d, self.zone)?);
         let (drift, highest) = (archer.drift(d, self.crosswind)?, archer.highest(d)?);
@@ -76,7 +75,7 @@ impl Asked {
         Ok(json!({
             "elevationRad": aim.elevation_rad,
             "timeS": all(|moment| moment.time_s), "heightM": all(|moment| moment.height_m),
-            "rightM": all(|moment| moment.right_m), "speedMPerS": all(Moment::speed_m_per_s),
+            "rightM": all(|moment| moment.right_m), "speedMPerS": all(TrajectoryPoint::speed_m_per_s),
             "placeM": places.collect::<Vec<f64>>(),
             "againstWindRad": [against.elevation_rad, against.azimuth_rad],
             "windowM": [window.near_m, window.far_m],

@@ -2,7 +2,7 @@
 
 use super::{Case, Dice};
 use clothyard_mechanics::launch_speed;
-use clothyard_mechanics::measured::speeds::{SpeedReading, fit_speeds};
+use clothyard_mechanics::measured::{SpeedReading, fit_speeds};
 use serde_json::json;
 
 /// Standard deviation of a speed, m/s.

@@ -2,7 +2,7 @@
 
 use super::yaw::{described, shape};
 use super::{Case, Dice};
-use clothyard_mechanics::flight::stability::FlyingArrow;
+use clothyard_mechanics::flight::FlyingArrow;
 use serde_json::json;
 
 /// Distances at which the spin is compared.

@@ -1,9 +1,7 @@
 //! Whole arrows: inertia, centre of pressure, and how a small yaw swings and dies out.
 
 use super::{Case, Dice};
-use clothyard_mechanics::flight::stability::{FlyingArrow, Shape};
-use clothyard_mechanics::flight::vanes::{Blades, Outline, Vanes};
-use clothyard_mechanics::flight::yaw::Yaw;
+use clothyard_mechanics::flight::{ArrowShape, Blades, FlyingArrow, Outline, Vanes, Yaw};
 use clothyard_mechanics::{Arrow, Error, Part};
 use serde_json::{Value, json};
 
@@ -14,15 +12,18 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let vane = Part {
         from_m: vanes.rear_m,
         to_m: vanes.rear_m + vanes.length_m,
-        ..Part::lump(vanes.mass_kg, vanes.centre_of_mass_m())
+        ..Part::point_mass(vanes.mass_kg, vanes.center_of_mass_m())
     };
-    let parts =
-        [Part::lump(dice.between(3e-4, 2e-3), 0.0), vane, Part::lump(dice.between(5e-3, 2e-2), length_m + 0.01)];
+    let parts = [
+        Part::point_mass(dice.between(3e-4, 2e-3), 0.0),
+        vane,
+        Part::point_mass(dice.between(5e-3, 2e-2), length_m + 0.01),
+    ];
     let per_length = dice.between(0.01, 0.03);
     let (density, drag_area) = (dice.between(0.8, 1.4), dice.between(0.0, 1.5e-4));
     let given = json!({
         "lengthM": length_m, "massPerLength": per_length, "density": density, "dragAreaM2": drag_area,
-        "parts": parts.map(|part| [part.mass_kg, part.centre_m, part.from_m, part.to_m]),
+        "parts": parts.map(|part| [part.mass_kg, part.center_m, part.from_m, part.to_m]),
         "shape": described(&shape),
     });
     let ours = || -> Result<_, Error> {
@@ -35,14 +36,14 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         return Err(format!("{given} does not swing"));
     };
     let ours = json!({
-        "inertia": inertia, "pullM2": held.pull_m2, "centreM": held.centre_of_pressure_m,
+        "inertia": inertia, "pullM2": held.normal_force_area_m2, "centreM": held.center_of_pressure_m,
         "wavelengthM": wavelength_m, "halfDistanceM": half_distance_m, "dampingRatio": damping_ratio,
     });
     Case::new(given, ours)
 }
 
 /// Vanes that hold the arrow straight, and blades that do not undo it.
-pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Result<Shape, String> {
+pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Result<ArrowShape, String> {
     let outline = Outline::ALL.into_iter().nth(dice.pick(Outline::ALL.len())).ok_or("no outline")?;
     let diameter_m = dice.between(0.004, 0.0095);
     let tip_m = length_m + 0.03;
@@ -62,11 +63,11 @@ pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Result<Shape, String> {
         front_m: tip_m,
         mass_kg: 0.0,
     };
-    Ok(Shape { diameter_m, tip_m, nose_length_m: 0.02, vanes: Some(vanes), blades: Some(blades) })
+    Ok(ArrowShape { diameter_m, tip_m, nose_length_m: 0.02, vanes: Some(vanes), blades: Some(blades) })
 }
 
 /// A shape in plain numbers.
-pub(super) fn described(shape: &Shape) -> Value {
+pub(super) fn described(shape: &ArrowShape) -> Value {
     let vanes = shape.vanes.map(|vanes| {
         json!({
             "count": vanes.count, "lengthM": vanes.length_m, "heightM": vanes.height_m,

@@ -3,9 +3,9 @@
 use super::{ModelError, SpeedFrom};
 use crate::schema::{BowKind, Cam, Field, Launch, RatedUnder};
 use crate::setup::Resolved;
-use clothyard_mechanics::measured::speeds::fit_speeds;
-use clothyard_mechanics::units::METRE_PER_INCH;
-use clothyard_mechanics::{Bow, DrawCurve, Rating};
+use clothyard_mechanics::measured::fit_speeds;
+use clothyard_mechanics::units::METER_PER_INCH;
+use clothyard_mechanics::{Bow, DrawCurve, Rating, StringMass};
 
 /// A bow and where its energy comes from.
 pub(super) struct EnergySource {
@@ -61,17 +61,21 @@ fn bow(resolved: &Resolved) -> Result<Bow, ModelError> {
     }
     Ok(Bow::new(
         resolved.si(Field::PeakDrawWeight),
-        stroke_in * METRE_PER_INCH,
+        stroke_in * METER_PER_INCH,
         resolved.curve().map_or_else(|| usual_curve(resolved), |&curve| DrawCurve::Measured(curve)),
-        assumed_virtual_mass_kg(resolved),
+        assumed_virtual_mass_kg(resolved)?,
         resolved.si(Field::EnergyLoss),
     )?)
 }
 
 /// The virtual mass with what hangs on the string, where it is not measured.
-#[must_use]
-pub fn assumed_virtual_mass_kg(resolved: &Resolved) -> f64 {
-    resolved.si(Field::VirtualMass) + resolved.si(Field::StringAtNock) + resolved.si(Field::StringSpread) / 3.0
+///
+/// # Errors
+/// [`clothyard_mechanics::Error::OutOfRange`] beyond any bow.
+pub fn assumed_virtual_mass_kg(resolved: &Resolved) -> clothyard_mechanics::Result<f64> {
+    let added =
+        StringMass { at_nock_kg: resolved.si(Field::StringAtNock), spread_kg: resolved.si(Field::StringSpread) };
+    added.virtual_mass_kg(resolved.si(Field::VirtualMass))
 }
 
 /// The draw-force curve of the kind of bow; the longbow's curvature is from memory, the recurve's lies

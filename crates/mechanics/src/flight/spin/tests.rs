@@ -1,6 +1,6 @@
 use super::*;
 use crate::flight::example::{ARROW, VANES};
-use crate::flight::stability::Shape;
+use crate::flight::stability::ArrowShape;
 use crate::flight::vanes::{Blades, Vanes};
 use crate::math::sqrt;
 
@@ -44,7 +44,7 @@ fn the_body_s_part_in_roll_goes_to_its_limits() {
 fn spin_follows_the_offset_and_its_sign() {
     let turned = |offset_rad| {
         let vanes = Some(Vanes { offset_rad, ..VANES });
-        spin(&FlyingArrow { shape: Shape { vanes, ..ARROW.shape }, ..ARROW }).settled_rad_per_m
+        spin(&FlyingArrow { shape: ArrowShape { vanes, ..ARROW.shape }, ..ARROW }).settled_rad_per_m
     };
     assert!(turned(0.0).abs() < f64::MIN_POSITIVE);
     assert!((turned(0.02) + turned(-0.02)).abs() < 1e-15);
@@ -66,9 +66,9 @@ fn the_turned_angle_is_what_the_turning_adds_up_to() {
 
 #[test]
 fn straight_blades_hold_the_spin_back() {
-    let broadhead = FlyingArrow { shape: Shape { blades: Some(BLADES), ..ARROW.shape }, ..ARROW };
+    let broadhead = FlyingArrow { shape: ArrowShape { blades: Some(BLADES), ..ARROW.shape }, ..ARROW };
     assert!(spin(&broadhead).settled_rad_per_m < 0.7 * spin(&ARROW).settled_rad_per_m);
-    let bare = FlyingArrow { shape: Shape { vanes: None, ..ARROW.shape }, ..ARROW };
+    let bare = FlyingArrow { shape: ArrowShape { vanes: None, ..ARROW.shape }, ..ARROW };
     assert_eq!(bare.spin(1.2, 2.2e-7), Ok(None));
 }
 
@@ -133,7 +133,7 @@ fn the_body_s_part_in_the_damping_is_that_of_its_integrals() {
 #[test]
 fn drive_and_damping_are_moments_of_every_fin() {
     // Of a rectangle: half the span out, and the mean square of a strip.
-    let pull = 4.0 * RECTANGLE.one_pull_m2();
+    let pull = 4.0 * RECTANGLE.fin_normal_force_area_m2();
     let drive = RECTANGLE.drive_interference() * pull * (0.003 + 0.006);
     assert!((RECTANGLE.roll_drive_m3() / drive - 1.0).abs() < 1e-15);
     let square = (0.015 * 0.015 * 0.015 - 0.003 * 0.003 * 0.003) / (3.0 * 0.012);
@@ -157,7 +157,7 @@ fn the_turning_gains_by_the_moment_of_the_air() {
 
 #[test]
 fn blades_count_in_the_inertia_where_their_area_lies() {
-    let shape = Shape { blades: Some(BLADES), ..ARROW.shape };
+    let shape = ArrowShape { blades: Some(BLADES), ..ARROW.shape };
     let broadhead = FlyingArrow { shape, mass_kg: ARROW.mass_kg + BLADES.mass_kg, ..ARROW };
     let of = |arrow: &FlyingArrow| arrow.axial_inertia_kg_m2(0.0122, 0.0052).unwrap();
     // A triangle of height s on the body: r^2 + 2 r s / 3 + s^2 / 6.
@@ -175,7 +175,7 @@ fn the_gyroscope_gains_by_the_square_of_its_spin() {
     assert!((share(2.4, 2.2e-7, 3.0) / usual - 0.5).abs() < 1e-15);
     // McCoy's factor is 1 where the overturning moment is (Ix p)^2 / (4 It).
     let held = ARROW.stability().unwrap();
-    let overturning = 0.5 * 1.2 * held.pull_m2 * held.margin_m.abs();
+    let overturning = 0.5 * 1.2 * held.normal_force_area_m2 * held.margin_m.abs();
     let spin = 2.0 * sqrt(ARROW.transverse_inertia_kg_m2 * overturning);
     assert!((share(1.2, 2.2e-7, spin / 2.2e-7) - 1.0).abs() < 1e-14);
 }

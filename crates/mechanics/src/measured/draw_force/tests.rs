@@ -1,6 +1,6 @@
 use super::*;
 use crate::bow::{Bow, DrawCurve};
-use crate::units::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE};
+use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use std::vec::Vec;
 
 const BRACE_M: f64 = 0.21;
@@ -30,8 +30,8 @@ fn compound() -> MeasuredCurve {
         (27.0, 12.0),
         (28.0, 20.0),
     ];
-    let metric = readings.map(|(inches, pounds)| reading(inches * METRE_PER_INCH, pounds * NEWTON_PER_POUND_FORCE));
-    MeasuredCurve::new(&metric, 7.0 * METRE_PER_INCH).unwrap()
+    let metric = readings.map(|(inches, pounds)| reading(inches * METER_PER_INCH, pounds * NEWTON_PER_POUND_FORCE));
+    MeasuredCurve::new(&metric, 7.0 * METER_PER_INCH).unwrap()
 }
 
 #[test]
@@ -87,13 +87,13 @@ fn peak_valley_and_let_off_of_a_compound() {
     let curve = compound();
     let pounds = |force_n: f64| force_n / NEWTON_PER_POUND_FORCE;
     assert!((pounds(curve.peak().force_n) - 60.0).abs() < 1e-12);
-    assert!((curve.peak().draw_m / METRE_PER_INCH - 14.0).abs() < 1e-12, "the first of two equals");
+    assert!((curve.peak().draw_m / METER_PER_INCH - 14.0).abs() < 1e-12, "the first of two equals");
     assert!((pounds(curve.valley_force_n()) - 12.0).abs() < 1e-12);
     assert!((pounds(curve.full_draw().force_n) - 20.0).abs() < 1e-12);
     assert!((curve.let_off() - 0.8).abs() < 1e-15);
     // Level 12 + 4.8 = 16.8 lb: from 26 - 2 (1.8 / 35) in to 27 + 4.8 / 8 in.
     let width_in = (27.0 + 0.6) - (26.0 - 3.6 / 35.0);
-    assert!((curve.valley_width_m() / METRE_PER_INCH - width_in).abs() < 1e-12);
+    assert!((curve.valley_width_m() / METER_PER_INCH - width_in).abs() < 1e-12);
     assert!(curve.setback_n().abs() < 1e-300);
 }
 
@@ -135,13 +135,13 @@ fn a_bow_of_readings_stores_what_the_readings_store() {
 #[test]
 fn a_shorter_draw_ends_on_the_line_between_readings() {
     let curve = compound();
-    let short = curve.up_to(25.0 * METRE_PER_INCH).unwrap();
+    let short = curve.up_to(25.0 * METER_PER_INCH).unwrap();
     assert!((short.full_draw().force_n / NEWTON_PER_POUND_FORCE - 32.5).abs() < 1e-12);
-    let cut = (curve.stored_energy_j() - short.stored_energy_j()) / (NEWTON_PER_POUND_FORCE * METRE_PER_INCH);
+    let cut = (curve.stored_energy_j() - short.stored_energy_j()) / (NEWTON_PER_POUND_FORCE * METER_PER_INCH);
     assert!((cut - (23.75 + 13.5 + 16.0)).abs() < 1e-11, "{cut}");
-    assert_eq!(curve.up_to(28.0 * METRE_PER_INCH), Ok(curve));
+    assert_eq!(curve.up_to(28.0 * METER_PER_INCH), Ok(curve));
     for beyond in [29.0, 6.0, 7.0, f64::NAN] {
-        assert!(curve.up_to(beyond * METRE_PER_INCH).is_err(), "{beyond}");
+        assert!(curve.up_to(beyond * METER_PER_INCH).is_err(), "{beyond}");
     }
 }
 
@@ -180,19 +180,19 @@ fn what_no_curve_can_be_is_refused_by_name() {
         readings[index] = wrong;
         MeasuredCurve::new(&readings, BRACE_M).unwrap_err()
     };
-    let quantity = |error| match error {
-        Error::OutOfRange { quantity, .. } => quantity,
+    let parameter = |error| match error {
+        Error::OutOfRange { parameter, .. } => parameter,
         other => panic!("{other}"),
     };
-    assert_eq!(refused(1, reading(0.3, 61.0)), Error::Repeated { quantity: Quantity::DrawPlace, value: 0.3 });
-    assert_eq!(quantity(refused(1, reading(0.5, -1.0))), Quantity::DrawForce);
-    assert_eq!(quantity(refused(0, reading(0.2, 20.0))), Quantity::DrawPlace);
-    assert_eq!(quantity(refused(0, reading(BRACE_M, 20.0))), Quantity::DrawForce);
-    assert_eq!(quantity(refused(2, reading(f64::NAN, 20.0))), Quantity::DrawPlace);
-    assert_eq!(quantity(MeasuredCurve::new(&good[..2], BRACE_M).unwrap_err()), Quantity::Readings);
-    assert_eq!(quantity(MeasuredCurve::new(&[good[0]; 65], BRACE_M).unwrap_err()), Quantity::Readings);
+    assert_eq!(refused(1, reading(0.3, 61.0)), Error::Repeated { parameter: Parameter::DrawPlace, value: 0.3 });
+    assert_eq!(parameter(refused(1, reading(0.5, -1.0))), Parameter::DrawForce);
+    assert_eq!(parameter(refused(0, reading(0.2, 20.0))), Parameter::DrawPlace);
+    assert_eq!(parameter(refused(0, reading(BRACE_M, 20.0))), Parameter::DrawForce);
+    assert_eq!(parameter(refused(2, reading(f64::NAN, 20.0))), Parameter::DrawPlace);
+    assert_eq!(parameter(MeasuredCurve::new(&good[..2], BRACE_M).unwrap_err()), Parameter::Readings);
+    assert_eq!(parameter(MeasuredCurve::new(&[good[0]; 65], BRACE_M).unwrap_err()), Parameter::Readings);
     let slack = good.map(|each| reading(each.draw_m, 0.0));
-    assert_eq!(quantity(MeasuredCurve::new(&slack, BRACE_M).unwrap_err()), Quantity::PeakForce);
+    assert_eq!(parameter(MeasuredCurve::new(&slack, BRACE_M).unwrap_err()), Parameter::PeakForce);
 }
 
 #[test]

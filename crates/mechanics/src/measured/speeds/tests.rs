@@ -159,7 +159,7 @@ fn is_named(count: usize, wanted: f64) -> bool {
         let squares: f64 = speeds.iter().map(|v| (v - mean) * (v - mean)).sum();
         (speeds[0] - mean).abs() / sqrt(squares / (count - 1) as f64) - wanted
     };
-    let found = crate::root(|out| Ok(grubbs(out)), 0.15, 20.0, 1e-9).unwrap();
+    let found = crate::find_root(|out| Ok(grubbs(out)), 0.15, 20.0, 1e-9).unwrap();
     let crate::Solution::At(out) = found else { panic!("{found:?}") };
     let readings: Vec<_> = speeds(out).into_iter().map(|v| reading(0.022, v)).collect();
     errors(&readings, 0.0).suspect.is_some_and(|suspect| suspect.index == 0)
@@ -182,19 +182,19 @@ fn a_reading_the_fit_must_follow_is_not_judged() {
 
 #[test]
 fn readings_that_contradict_every_bow_are_refused() {
-    let quantity = |readings: &[SpeedReading]| match fit_speeds(readings, 0.007).unwrap_err() {
-        Error::OutOfRange { quantity, .. } => quantity,
+    let parameter = |readings: &[SpeedReading]| match fit_speeds(readings, 0.007).unwrap_err() {
+        Error::OutOfRange { parameter, .. } => parameter,
         other => panic!("{other}"),
     };
     let heavier_faster = [reading(0.02, 80.0), reading(0.03, 81.0)];
-    assert_eq!(quantity(&heavier_faster), Quantity::Energy);
-    assert_eq!(quantity(&[reading(0.02, 80.0), reading(0.03, 80.0)]), Quantity::Energy);
+    assert_eq!(parameter(&heavier_faster), Parameter::Energy);
+    assert_eq!(parameter(&[reading(0.02, 80.0), reading(0.03, 80.0)]), Parameter::Energy);
     let less_energy = [reading(0.02, 80.0), reading(0.03, 60.0)];
-    assert_eq!(quantity(&less_energy), Quantity::VirtualMass);
+    assert_eq!(parameter(&less_energy), Parameter::VirtualMass);
     let hardly_slower = [reading(0.02, 80.0), reading(0.03, 79.8)];
-    assert_eq!(quantity(&hardly_slower), Quantity::VirtualMass);
-    assert_eq!(quantity(&[]), Quantity::Readings);
-    assert_eq!(quantity(&[reading(0.02, f64::NAN)]), Quantity::Speed);
+    assert_eq!(parameter(&hardly_slower), Parameter::VirtualMass);
+    assert_eq!(parameter(&[]), Parameter::Readings);
+    assert_eq!(parameter(&[reading(0.02, f64::NAN)]), Parameter::Speed);
 }
 
 #[test]

@@ -56,7 +56,7 @@ impl Pen<'_> {
 
     fn own(&self, here: impl Fn(&Self, f64) -> bool) -> Vec<Call> {
         let own = self.model.parts().filter(|(name, _)| matches!(name, PartId::Own(_)));
-        own.filter(|(_, part)| here(self, in_inches(part.centre_m))).filter_map(|(name, _)| self.part(name)).collect()
+        own.filter(|(_, part)| here(self, in_inches(part.center_m))).filter_map(|(name, _)| self.part(name)).collect()
     }
 
     /// A part that is drawn.

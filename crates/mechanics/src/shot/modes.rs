@@ -9,9 +9,10 @@
 
 use super::model::Model;
 use super::vector::{MAX_UNKNOWNS, Vector};
-use crate::band::{Row, dot, factor, negative_roots, solve};
-use crate::error::{Error, Quantity, Result};
+use crate::banded::{Row, dot, factor, negative_roots, solve};
+use crate::error::{Error, Result};
 use crate::math::{cos, sin, sqrt};
+use crate::parameter::Parameter;
 use core::f64::consts::PI;
 
 /// How many bending modes are found.
@@ -21,7 +22,7 @@ pub(super) const MODES: usize = 3;
 const SHAPES: usize = 2 + MODES;
 
 /// Rounds after which a mode counts as lost; some 20 are usual.
-const MOST_ROUNDS: u32 = 300;
+const MAX_ITERATIONS: u32 = 300;
 
 /// The lowest bending modes of an arrow.
 pub(super) struct Modes {
@@ -37,7 +38,7 @@ pub(super) fn modes(model: &Model, pivoted: bool) -> Result<Modes> {
     let mut first = Vector::zeros(model.unknowns());
     for (order, frequency) in frequencies_hz.iter_mut().enumerate() {
         let (root, shape) = search.next(order)?;
-        *frequency = Quantity::Frequency.check(sqrt(root.max(0.0)) / (2.0 * PI))?;
+        *frequency = Parameter::Frequency.check(sqrt(root.max(0.0)) / (2.0 * PI))?;
         if order == 0 {
             first = shape;
         }
@@ -91,7 +92,7 @@ impl<'a> Search<'a> {
         let wave = PI * (before + 1) as f64 / self.model.length_m();
         let mut shape = self.model.shape(|x| (sin(wave * x), wave * cos(wave * x)));
         let mut previous = f64::INFINITY;
-        for _ in 0..MOST_ROUNDS {
+        for _ in 0..MAX_ITERATIONS {
             let root = self.settle(&mut shape)?;
             // A quotient only falls, until rounding is all that moves it.
             if previous - root <= 1e-12 * root {
@@ -104,7 +105,7 @@ impl<'a> Search<'a> {
             shape.clear_before(self.from);
             solve(&self.factors, shape.tail_mut(self.from));
         }
-        Err(Error::NoConvergence { iterations: MOST_ROUNDS })
+        Err(Error::NoConvergence { iterations: MAX_ITERATIONS })
     }
 
     /// Frees a shape of those found, gives it unit modal mass; its Rayleigh quotient.
@@ -114,10 +115,10 @@ impl<'a> Search<'a> {
             shape.add(-share, other);
         }
         let mass = dot(shape, &self.model.times(self.model.mass(), shape));
-        Quantity::ArrowMass.check_within(mass, f64::MIN_POSITIVE, f64::MAX)?;
-        shape.normalise(mass);
+        Parameter::ArrowMass.check_within(mass, f64::MIN_POSITIVE, f64::MAX)?;
+        shape.normalize(mass);
         let root = dot(shape, &self.model.times(self.model.stiffness(), shape));
-        Quantity::FunctionValue.check(root)
+        Parameter::FunctionValue.check(root)
     }
 
     /// Keeps a settled shape.
@@ -140,7 +141,7 @@ impl<'a> Search<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::stack::{Arrow, Part};
+    use crate::arrow::{Arrow, Part};
 
     fn model(parts: &[Part]) -> Model {
         Model::new(&Arrow::new(0.7, 0.0, 0.02, 6.0, parts).unwrap(), 12).unwrap()
@@ -148,7 +149,7 @@ mod tests {
 
     #[test]
     fn a_root_that_is_not_the_next_is_refused() {
-        let model = model(&[Part::lump(0.006, 0.71)]);
+        let model = model(&[Part::point_mass(0.006, 0.71)]);
         for pivoted in [false, true] {
             let mut search = Search::new(&model, pivoted).unwrap();
             let roots = [0, 1].map(|before| search.next(before).unwrap().0);
@@ -163,7 +164,9 @@ mod tests {
     #[test]
     fn the_middle_of_the_first_mode_is_on_the_positive_side() {
         // Two weights ahead of the middle leave the rear to swing, to the other side than the search begins with.
-        for parts in [&[][..], &[Part::lump(0.006, 0.71)], &[Part::lump(1.0, 0.42), Part::lump(1.0, 0.7)]] {
+        for parts in
+            [&[][..], &[Part::point_mass(0.006, 0.71)], &[Part::point_mass(1.0, 0.42), Part::point_mass(1.0, 0.7)]]
+        {
             let model = model(parts);
             let first = modes(&model, false).unwrap().first;
             let (middle, mass) = (model.deflection_at(0.35), model.times(model.mass(), &first));

@@ -9,21 +9,22 @@
 //! Parlett, *The Symmetric Eigenvalue Problem*, chapters 3 (inertia), 4 (inverse iteration)
 //! and 15 (pencils).
 
-use crate::band::{MAX_UNKNOWNS, Row, dot, factor, multiply, solve};
-use crate::error::{Error, Quantity, Result};
+use crate::banded::{MAX_UNKNOWNS, Row, dot, factor, multiply, solve};
+use crate::error::{Error, Result};
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 /// Halving alone closes the bounds in some 40 rounds.
-const MOST_ROUNDS: u32 = 200;
+const MAX_ITERATIONS: u32 = 200;
 
 /// How near the two bounds of the root must come, relative to it.
 const RELATIVE_GAP: f64 = 1e-10;
 
 /// A pivot of `K` that keeps less than this share of its diagonal has no digits left.
-const LEAST_PIVOT: f64 = 1e-14;
+const MIN_PIVOT: f64 = 1e-14;
 
 /// The least root of `stiffness v = a geometric v`.
-pub(crate) fn least_root(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
+pub(crate) fn smallest_eigenvalue(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
     let (mut factors, mut spare) = ([[0.0; 4]; MAX_UNKNOWNS], [[0.0; 4]; MAX_UNKNOWNS]);
     let (mut load, mut shape) = ([0.0; MAX_UNKNOWNS], [0.0; MAX_UNKNOWNS]);
     let unknowns = stiffness.len();
@@ -38,7 +39,7 @@ pub(crate) fn least_root(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
     };
     pencil.begin()?;
     let (mut upper, mut previous) = (f64::INFINITY, f64::INFINITY);
-    for _ in 0..MOST_ROUNDS {
+    for _ in 0..MAX_ITERATIONS {
         let quotient = pencil.improve()?;
         upper = quotient.min(upper);
         // The last step's gain foretells what is left to gain, once the shape has settled.
@@ -51,7 +52,7 @@ pub(crate) fn least_root(stiffness: &[Row], geometric: &[Row]) -> Result<f64> {
             return Ok(upper);
         }
     }
-    Err(Error::NoConvergence { iterations: MOST_ROUNDS })
+    Err(Error::NoConvergence { iterations: MAX_ITERATIONS })
 }
 
 fn first<T>(count: usize, room: &mut [T]) -> &mut [T] {
@@ -74,7 +75,7 @@ struct Pencil<'a> {
 
 impl Pencil<'_> {
     fn begin(&mut self) -> Result<()> {
-        if !self.try_shift(0.0, LEAST_PIVOT) {
+        if !self.try_shift(0.0, MIN_PIVOT) {
             return Err(Error::Unsupported);
         }
         // Every unknown loaded alike favours no mode and no side; held ones stay at rest.
@@ -92,7 +93,7 @@ impl Pencil<'_> {
         let work = dot(self.shape, self.load);
         multiply(self.geometric, self.shape, self.load);
         let shortening = dot(self.shape, self.load);
-        Quantity::AxialLoad.check_within(shortening, f64::MIN_POSITIVE, f64::MAX)?;
+        Parameter::AxialLoad.check_within(shortening, f64::MIN_POSITIVE, f64::MAX)?;
         let scale = 1.0 / sqrt(shortening);
         self.load.iter_mut().for_each(|load| *load *= scale);
         Ok(self.shift + work / shortening)
@@ -109,13 +110,13 @@ impl Pencil<'_> {
     }
 
     /// Takes the shift if it lies below every root.
-    fn try_shift(&mut self, shift: f64, least_pivot: f64) -> bool {
+    fn try_shift(&mut self, shift: f64, min_pivot: f64) -> bool {
         let rows = self
             .stiffness
             .iter()
             .zip(self.geometric)
             .map(|(k, g)| [k[0] - shift * g[0], k[1] - shift * g[1], k[2] - shift * g[2], k[3] - shift * g[3]]);
-        let below = factor(rows, least_pivot, self.spare);
+        let below = factor(rows, min_pivot, self.spare);
         if below {
             core::mem::swap(&mut self.factors, &mut self.spare);
             self.shift = shift;
@@ -131,7 +132,7 @@ mod tests {
     /// Uncoupled unknowns with stiffness `k` and load 1: the roots are the stiffnesses.
     fn least_of<const N: usize>(stiffnesses: [f64; N]) -> Result<f64> {
         let row = |diagonal| [diagonal, 0.0, 0.0, 0.0];
-        least_root(&stiffnesses.map(row), &[row(1.0); N])
+        smallest_eigenvalue(&stiffnesses.map(row), &[row(1.0); N])
     }
 
     #[test]
@@ -148,14 +149,17 @@ mod tests {
     fn a_start_without_the_lowest_mode_does_not_mislead() {
         // Mode (1, -1) has the root 1; the start (1, 1) is the other mode, of root 3, exactly.
         let stiffness = [[2.0, 0.0, 0.0, 0.0], [2.0, 1.0, 0.0, 0.0]];
-        let found = least_root(&stiffness, &[[1.0, 0.0, 0.0, 0.0]; 2]).unwrap();
+        let found = smallest_eigenvalue(&stiffness, &[[1.0, 0.0, 0.0, 0.0]; 2]).unwrap();
         assert!((found - 1.0).abs() < 2e-10, "{found}");
     }
 
     #[test]
     fn no_load_and_no_stiffness_are_refused() {
         let (one, nothing) = ([1.0, 0.0, 0.0, 0.0], [0.0; 4]);
-        assert!(matches!(least_root(&[one], &[nothing]), Err(Error::OutOfRange { quantity: Quantity::AxialLoad, .. })));
-        assert_eq!(least_root(&[nothing], &[one]), Err(Error::Unsupported));
+        assert!(matches!(
+            smallest_eigenvalue(&[one], &[nothing]),
+            Err(Error::OutOfRange { parameter: Parameter::AxialLoad, .. })
+        ));
+        assert_eq!(smallest_eigenvalue(&[nothing], &[one]), Err(Error::Unsupported));
     }
 }

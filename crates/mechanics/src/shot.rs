@@ -20,13 +20,13 @@
 //! leaves at the speed of [`crate::launch_speed`].
 //!
 //! At full draw the arrow touches string and rest on the line along which the string moves.
-//! Both hold to either side, without friction; nock and rest stay in one plane, and the air
+//! Both constraints to either side, without friction; nock and rest stay in one plane, and the air
 //! does nothing. Nothing damps the shaft. What it does not know: tuning, torque, a string that leaves
 //! its plane.
 //!
 //! **Validity.** Over the seven pairings of common practice that set the target of the column load, a
 //! prior calculation with SciPy magnified 1.5 to 1.9 times. The magnification ranks shafts beside each
-//! other on one bow; it is no measured bend. Two shafts on the verge are told apart by [`verge()`].
+//! other on one bow; it is no measured bend. Two shafts on the tie are told apart by [`tie()`].
 //!
 //! # References
 //! Kooi & Sparenberg, "On the mechanics of the arrow: archer's paradox", J. Eng. Math. 31
@@ -36,20 +36,21 @@
 mod measures;
 mod model;
 mod modes;
-mod moment;
-mod run;
+mod sample;
 mod shape;
-mod string;
+mod simulation;
+mod string_motion;
+mod tie;
 mod vector;
-mod verge;
 
-pub use moment::{Moment, Phase};
-pub use verge::{Verge, verge};
+pub use sample::{Phase, Sample};
+pub use tie::{Tie, tie};
 
+use crate::arrow::Arrow;
 use crate::bow::{Bow, DrawCurve};
-use crate::error::{Error, Quantity, Result};
-use crate::stack::Arrow;
-use crate::units::METRE_PER_INCH;
+use crate::error::{Error, Result};
+use crate::parameter::Parameter;
+use crate::units::METER_PER_INCH;
 use model::Model;
 use modes::{MODES, modes};
 
@@ -57,11 +58,11 @@ use modes::{MODES, modes};
 /// source.
 ///
 /// Example: see [`Shot`].
-pub const DEFAULT_SHAFT_BOW_M: f64 = 0.003 * METRE_PER_INCH;
+pub const DEFAULT_SHAFT_BOW_M: f64 = 0.003 * METER_PER_INCH;
 
 /// How the string is let go. Example: see [`Shot`].
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Loose {
+pub enum Release {
     /// In its plane, as from a release aid.
     Straight,
     /// Off the fingers, which push the nock aside.
@@ -76,18 +77,18 @@ pub enum Loose {
     },
 }
 
-impl Loose {
+impl Release {
     /// Fingers that push the nock aside by 2 mm in the first 3 mm of its way.
     ///
-    /// The two lengths are those of a simulation by Kooi as quoted by J. Tapley, "The Loose";
+    /// The two lengths are those of a simulation by Kooi as quoted by J. Tapley, "The Release";
     /// the path is our own simple model.
     pub const FINGERS: Self = Self::Fingers { offset_m: 0.002, travel_m: 0.003 };
 
     fn check(self, stroke_m: f64) -> Result<()> {
         if let Self::Fingers { offset_m, travel_m } = self {
-            Quantity::LooseOffset.check(offset_m)?;
-            let (least, _) = Quantity::LooseTravel.range();
-            Quantity::LooseTravel.check_within(travel_m, least, stroke_m)?;
+            Parameter::ReleaseOffset.check(offset_m)?;
+            let (least, _) = Parameter::ReleaseTravel.range();
+            Parameter::ReleaseTravel.check_within(travel_m, least, stroke_m)?;
         }
         Ok(())
     }
@@ -109,28 +110,28 @@ impl Loose {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flex::{DEFAULT_SHAFT_BOW_M, Loose, Shot};
+/// use clothyard_mechanics::shot::{DEFAULT_SHAFT_BOW_M, Release, Shot};
 /// use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, launch_speed};
-/// let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0078, 0.72)];
+/// let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0078, 0.72)];
 /// let arrow = Arrow::new(0.7112, 0.014, 0.016, 6.37, &parts)?;
 /// let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.65 };
 /// let bow = Bow::new(267.0, 0.508, curve, 0.0071, 0.0)?;
 ///
 /// let shot = Shot::new(arrow, bow, 0.68);
-/// let flex = shot.flex()?;
+/// let dynamics = shot.simulate()?;
 /// // It leaves at the speed that the energy gives.
 /// let speed = launch_speed(bow.delivered_energy_j(), arrow.mass_kg(), bow.virtual_mass_kg)?;
-/// assert!((flex.exit_speed_m_per_s / speed - 1.0).abs() < 1e-8);
-/// assert!((flex.magnification - flex.greatest_bend_m / DEFAULT_SHAFT_BOW_M).abs() < 1e-14);
-/// assert_eq!(flex.swings_on_string(), flex.free_frequencies_hz[0] * flex.time_on_string_s);
+/// assert!((dynamics.exit_speed_m_per_s / speed - 1.0).abs() < 1e-8);
+/// assert!((dynamics.magnification - dynamics.greatest_bend_m / DEFAULT_SHAFT_BOW_M).abs() < 1e-14);
+/// assert_eq!(dynamics.swings_on_string(), dynamics.free_frequencies_hz[0] * dynamics.time_on_string_s);
 /// // The equation is linear: twice the bow, twice the bend.
-/// let twice = Shot { shaft_bow_m: 2.0 * shot.shaft_bow_m, ..shot }.flex()?;
-/// assert!((twice.greatest_bend_m / flex.greatest_bend_m - 2.0).abs() < 1e-12);
+/// let twice = Shot { shaft_bow_m: 2.0 * shot.shaft_bow_m, ..shot }.simulate()?;
+/// assert!((twice.greatest_bend_m / dynamics.greatest_bend_m - 2.0).abs() < 1e-12);
 /// // More let-off, at 80 % of it, and the force comes up more gently: less bend.
-/// assert!(shot.at_reference_let_off().flex()?.magnification < flex.magnification);
+/// assert!(shot.at_reference_let_off().simulate()?.magnification < dynamics.magnification);
 /// // Fingers push the nock aside, and the shaft bends far more.
-/// let fingers = Shot { loose: Loose::FINGERS, ..shot }.flex()?;
-/// assert!(fingers.greatest_bend_m > 2.0 * flex.greatest_bend_m);
+/// let fingers = Shot { release: Release::FINGERS, ..shot }.simulate()?;
+/// assert!(fingers.greatest_bend_m > 2.0 * dynamics.greatest_bend_m);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug)]
@@ -149,11 +150,11 @@ pub struct Shot<'a> {
     /// front end.
     pub shaft_bow_m: f64,
     /// How the string is let go.
-    pub loose: Loose,
+    pub release: Release,
 }
 
 impl<'a> Shot<'a> {
-    /// A straight loose over a rest (m from the nock throat at full draw) that holds for the whole stroke.
+    /// A straight release over a rest (m from the nock throat at full draw) that holds for the whole stroke.
     ///
     /// The shaft's bow is [`DEFAULT_SHAFT_BOW_M`], the energy [`Bow::delivered_energy_j`]. Example: see [`Shot`].
     #[must_use]
@@ -165,19 +166,19 @@ impl<'a> Shot<'a> {
             rest_m,
             rest_share: 1.0,
             shaft_bow_m: DEFAULT_SHAFT_BOW_M,
-            loose: Loose::Straight,
+            release: Release::Straight,
         }
     }
 
     /// What the shot does to the arrow, at the default [`Accuracy`]. Example: see [`Shot`].
     ///
     /// # Errors
-    /// As [`Shot::flex_with`].
-    pub fn flex(&self) -> Result<Flex> {
-        self.flex_with(Accuracy::default(), &[], |_| {})
+    /// As [`Shot::simulate_with`].
+    pub fn simulate(&self) -> Result<ShotDynamics> {
+        self.simulate_with(Accuracy::default(), &[], |_| {})
     }
 
-    /// As [`Shot::flex`], and shows the shot at `times_s` (0 to 10 s since the loose, in order).
+    /// As [`Shot::simulate`], and shows the shot at `times_s` (0 to 10 s since the release, in order).
     ///
     /// What is shown between two steps is interpolated, so that watching changes no result.
     ///
@@ -189,39 +190,44 @@ impl<'a> Shot<'a> {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flex::{Accuracy, Moment, Phase, Shot};
+    /// use clothyard_mechanics::shot::{Accuracy, Sample, Phase, Shot};
     /// # use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
-    /// # let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0078, 0.72)];
+    /// # let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0078, 0.72)];
     /// # let arrow = Arrow::new(0.7112, 0.014, 0.016, 6.37, &parts)?;
     /// # let bow = Bow::new(267.0, 0.508, DrawCurve::RECURVE, 0.0071, 0.0)?;
     /// let shot = Shot::new(arrow, bow, 0.68);
-    /// shot.flex_with(Accuracy::default(), &[0.0, 0.030], |moment: &Moment<'_>| {
-    ///     if moment.time_s == 0.0 {
+    /// shot.simulate_with(Accuracy::default(), &[0.0, 0.030], |sample: &Sample<'_>| {
+    ///     if sample.time_s == 0.0 {
     ///         // The string pushes the whole arrow from behind, and the shaft is as it was made.
-    ///         assert_eq!(moment.phase, Phase::StringAndRest);
-    ///         let push_n = arrow.mass_kg() * moment.acceleration;
-    ///         assert!((moment.compression_n(-1e-9) / push_n - 1.0).abs() < 1e-14);
-    ///         assert!((moment.string_m - 0.508).abs() < 1e-15 && moment.deflection_m(0.0) == 0.0);
+    ///         assert_eq!(sample.phase, Phase::StringAndRest);
+    ///         let push_n = arrow.mass_kg() * sample.acceleration;
+    ///         assert!((sample.compression_n(-1e-9) / push_n - 1.0).abs() < 1e-14);
+    ///         assert!((sample.string_m - 0.508).abs() < 1e-15 && sample.deflection_m(0.0) == 0.0);
     ///     } else {
     ///         // In flight nothing pushes, and the arrow swings.
-    ///         assert_eq!((moment.phase, moment.acceleration), (Phase::Free, 0.0));
+    ///         assert_eq!((sample.phase, sample.acceleration), (Phase::Free, 0.0));
     ///     }
     ///     // Five places, evenly from nock to front end.
     ///     let mut stations_m = [0.0; 5];
-    ///     moment.deflections_m(&mut stations_m);
-    ///     assert!((stations_m[2] - moment.deflection_m(0.5 * 0.7112)).abs() < 1e-15);
+    ///     sample.deflections_m(&mut stations_m);
+    ///     assert!((stations_m[2] - sample.deflection_m(0.5 * 0.7112)).abs() < 1e-15);
     /// })?;
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
-    pub fn flex_with(&self, accuracy: Accuracy, times_s: &[f64], seen: impl FnMut(&Moment<'_>)) -> Result<Flex> {
+    pub fn simulate_with(
+        &self,
+        accuracy: Accuracy,
+        times_s: &[f64],
+        seen: impl FnMut(&Sample<'_>),
+    ) -> Result<ShotDynamics> {
         self.check()?;
         accuracy.check()?;
-        let (_, longest) = Quantity::Time.range();
+        let (_, longest) = Parameter::Time.range();
         let mut least = 0.0;
         for &time in times_s {
-            least = Quantity::Time.check_within(time, least, longest)?;
+            least = Parameter::Time.check_within(time, least, longest)?;
         }
-        run::run(self, accuracy, times_s, seen)
+        simulation::run(self, accuracy, times_s, seen)
     }
 
     /// The same shot with a let-off of 80 %, in the middle of what compounds have; for a bow
@@ -241,15 +247,15 @@ impl<'a> Shot<'a> {
     fn check(&self) -> Result<()> {
         self.arrow.check()?;
         self.bow.check()?;
-        Quantity::RestPosition.check(self.rest_m)?;
+        Parameter::RestPosition.check(self.rest_m)?;
         if self.rest_m >= self.arrow.length_m {
             return Err(Error::RestAheadOfShaft { rest_m: self.rest_m, length_m: self.arrow.length_m });
         }
-        let (least, _) = Quantity::RestPosition.range();
-        Quantity::RestPosition.check_within(self.rest_m, self.bow.stroke_m + least, self.arrow.length_m)?;
-        Quantity::RestShare.check(self.rest_share)?;
-        Quantity::ShaftBow.check(self.shaft_bow_m)?;
-        self.loose.check(self.bow.stroke_m)
+        let (least, _) = Parameter::RestPosition.range();
+        Parameter::RestPosition.check_within(self.rest_m, self.bow.stroke_m + least, self.arrow.length_m)?;
+        Parameter::RestShare.check(self.rest_share)?;
+        Parameter::ShaftBow.check(self.shaft_bow_m)?;
+        self.release.check(self.bow.stroke_m)
     }
 }
 
@@ -267,11 +273,11 @@ pub struct Accuracy {
 }
 
 impl Accuracy {
-    /// 24 elements and 1600 steps, for a loose off the fingers: some ten times the work.
+    /// 24 elements and 1600 steps, for a release off the fingers: some ten times the work.
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flex::Accuracy;
+    /// use clothyard_mechanics::shot::Accuracy;
     /// let usual = Accuracy::default();
     /// assert_eq!((usual.elements, usual.steps), (12, 200));
     /// assert_eq!((Accuracy::FINE.elements, Accuracy::FINE.steps), (24, 1600));
@@ -282,7 +288,7 @@ impl Accuracy {
 impl Default for Accuracy {
     /// 12 elements and 200 steps: a third of a millisecond on a desk computer.
     ///
-    /// After a straight loose the magnification is off by less than 2e-4 of itself, the phase at
+    /// After a straight release the magnification is off by less than 2e-4 of itself, the phase at
     /// exit by less than 0.01 rad. Fingers that push the nock aside at once send quick waves
     /// along the shaft, which nothing damps here. The greatest bend is then off by less than
     /// 2 %; phase, swing and excursion ask for [`Accuracy::FINE`], where the phase is off by less
@@ -294,16 +300,16 @@ impl Default for Accuracy {
 
 impl Accuracy {
     fn check(self) -> Result<()> {
-        Quantity::Elements.check(self.elements as f64)?;
-        Quantity::Steps.check(self.steps as f64)?;
+        Parameter::Elements.check(self.elements as f64)?;
+        Parameter::Steps.check(self.steps as f64)?;
         Ok(())
     }
 }
 
-/// What a shot does to an arrow: what [`Shot::flex`] gives.
+/// What a shot does to an arrow: what [`Shot::simulate`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Flex {
-    /// From the loose until the nock leaves the string, s.
+pub struct ShotDynamics {
+    /// From the release until the nock leaves the string, s.
     pub time_on_string_s: f64,
     /// Speed of the arrow then, m/s.
     pub exit_speed_m_per_s: f64,
@@ -312,9 +318,9 @@ pub struct Flex {
     ///
     /// Once the rest has dropped away, the line ends at its place.
     pub greatest_bend_m: f64,
-    /// When that was, s since the loose.
+    /// When that was, s since the release.
     pub greatest_bend_at_s: f64,
-    /// That bend over the shaft's own bow; a measure of the match after a straight loose only.
+    /// That bend over the shaft's own bow; a measure of the match after a straight release only.
     pub magnification: f64,
     /// Natural frequencies of bending in flight, Hz.
     pub free_frequencies_hz: [f64; MODES],
@@ -334,10 +340,10 @@ pub struct Flex {
     pub rest_excursion_m: f64,
 }
 
-impl Flex {
+impl ShotDynamics {
     /// First natural frequency in flight times the time on the string. Example: see [`Shot`].
     ///
-    /// For a loose off the fingers it should be near one value for arrows that fly well (Kooi
+    /// For a release off the fingers it should be near one value for arrows that fly well (Kooi
     /// 1998); a prior calculation gave 0.87 to 0.92 for recurves.
     ///
     /// # References
@@ -356,7 +362,7 @@ impl Flex {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::{Arrow, flex::natural_frequencies_hz};
+/// use clothyard_mechanics::{Arrow, shot::natural_frequencies_hz};
 /// // A bare shaft: (4.730041 / L)^2 sqrt(EI / m') / (2 pi).
 /// let arrow = Arrow::new(0.7, 0.0, 0.018, 6.4, &[])?;
 /// let [first, ..] = natural_frequencies_hz(&arrow, 32)?;
@@ -379,7 +385,7 @@ pub fn natural_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::{Arrow, flex::pivoted_frequencies_hz};
+/// use clothyard_mechanics::{Arrow, shot::pivoted_frequencies_hz};
 /// // A bare shaft pivoted at one end: as above with 3.926602, the first root of tan z = tanh z.
 /// let arrow = Arrow::new(0.7, 0.0, 0.018, 6.4, &[])?;
 /// let [first, ..] = pivoted_frequencies_hz(&arrow, 32)?;
@@ -397,17 +403,17 @@ mod tests {
 
     #[test]
     fn fingers_push_aside_by_a_smooth_step_and_the_string_runs_home() {
-        let loose = Loose::Fingers { offset_m: 0.002, travel_m: 0.05 };
+        let release = Release::Fingers { offset_m: 0.002, travel_m: 0.05 };
         // Half of the step, less the share of the way that is gone; all of it; and the straight line from there.
         let expected = [(0.0, 0.0), (0.025, 0.95 * 0.001), (0.05, 0.9 * 0.002), (0.25, 0.5 * 0.002), (0.5, 0.0)];
         for (come_m, place_m) in expected {
-            assert!((loose.aside(come_m, 0.5).0 - place_m).abs() < 1e-17, "{come_m}");
+            assert!((release.aside(come_m, 0.5).0 - place_m).abs() < 1e-17, "{come_m}");
         }
         for come_m in [0.01, 0.03, 0.049, 0.2, 0.49] {
-            let at = |come_m| loose.aside(come_m, 0.5).0;
+            let at = |come_m| release.aside(come_m, 0.5).0;
             let slope = (at(come_m + 1e-6) - at(come_m - 1e-6)) / 2e-6;
-            assert!((loose.aside(come_m, 0.5).1 - slope).abs() < 1e-9, "{come_m}: {slope}");
+            assert!((release.aside(come_m, 0.5).1 - slope).abs() < 1e-9, "{come_m}: {slope}");
         }
-        assert_eq!(Loose::Straight.aside(0.2, 0.5), (0.0, 0.0));
+        assert_eq!(Release::Straight.aside(0.2, 0.5), (0.0, 0.0));
     }
 }

@@ -1,14 +1,15 @@
-//! The string from loose to brace: `(m + K) p'' = -F(p)`, `p` being how far it stands from brace.
+//! The string from release to brace: `(m + K) p'' = -F(p)`, `p` being how far it stands from brace.
 //!
 //! Each step is one of the classical Runge-Kutta rule of fourth order.
 
 use super::Shot;
 use crate::bow::DrawCurve;
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::math::sqrt;
+use crate::parameter::Parameter;
 
 /// What drives the arrow.
-pub(super) struct Pull {
+pub(super) struct StringForce {
     curve: DrawCurve,
     stroke_m: f64,
     /// Acceleration under the peak force.
@@ -17,19 +18,19 @@ pub(super) struct Pull {
 
 /// Where the string is and how fast it goes forward.
 #[derive(Clone, Copy)]
-pub(super) struct Motion {
+pub(super) struct StringState {
     pub(super) string_m: f64,
     pub(super) speed: f64,
 }
 
-impl Pull {
+impl StringForce {
     /// The bow's curve, scaled so that it delivers the energy of the shot.
     pub(super) fn new(shot: &Shot<'_>) -> Result<Self> {
         shot.bow.check()?;
-        let energy = Quantity::Energy.check(shot.delivered_energy_j)?;
-        let mass = Quantity::ArrowMass.check(shot.arrow.mass_kg())? + shot.bow.virtual_mass_kg;
+        let energy = Parameter::Energy.check(shot.delivered_energy_j)?;
+        let mass = Parameter::ArrowMass.check(shot.arrow.mass_kg())? + shot.bow.virtual_mass_kg;
         let share = energy / shot.bow.stored_energy_j();
-        let peak = Quantity::Acceleration.check(share * shot.bow.peak_force_n / mass)?;
+        let peak = Parameter::Acceleration.check(share * shot.bow.peak_force_n / mass)?;
         Ok(Self { curve: shot.bow.curve, stroke_m: shot.bow.stroke_m, peak })
     }
 
@@ -44,8 +45,8 @@ impl Pull {
     }
 
     /// The motion `step` later.
-    pub(super) fn after(&self, from: Motion, step: f64) -> Motion {
-        let Motion { string_m: p, speed: v } = from;
+    pub(super) fn after(&self, from: StringState, step: f64) -> StringState {
+        let StringState { string_m: p, speed: v } = from;
         let half = 0.5 * step;
         let a1 = self.acceleration(p);
         let v2 = v + half * a1;
@@ -55,13 +56,13 @@ impl Pull {
         let v4 = v + step * a3;
         let a4 = self.acceleration(p - step * v3);
         let sixth = step / 6.0;
-        Motion { string_m: p - sixth * (v + 2.0 * (v2 + v3) + v4), speed: v + sixth * (a1 + 2.0 * (a2 + a3) + a4) }
+        StringState { string_m: p - sixth * (v + 2.0 * (v2 + v3) + v4), speed: v + sixth * (a1 + 2.0 * (a2 + a3) + a4) }
     }
 
     /// The step (s) after which the string stands at `place_m`, and the motion then.
     ///
     /// Newton's rule from a step that leads beyond; the way is convex, so no round overshoots.
-    pub(super) fn reach(&self, from: Motion, place_m: f64, beyond: f64) -> (f64, Motion) {
+    pub(super) fn reach(&self, from: StringState, place_m: f64, beyond: f64) -> (f64, StringState) {
         let mut step = beyond;
         let mut to = self.after(from, step);
         for _ in 0..REACH_ROUNDS {
@@ -72,7 +73,7 @@ impl Pull {
             step = (step - ahead / to.speed).max(0.0);
             to = self.after(from, step);
         }
-        (step, Motion { string_m: place_m, ..to })
+        (step, StringState { string_m: place_m, ..to })
     }
 }
 

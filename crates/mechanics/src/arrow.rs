@@ -1,6 +1,6 @@
 //! The arrow as a stack of parts: mass, balance, and what each part adds to the shaft.
 //!
-//! `x` (m) runs from the nock throat (0) toward the point. With masses `m_i` (kg) centred at `x_i`, the
+//! `x` (m) runs from the nock throat (0) toward the point. With masses `m_i` (kg) centerd at `x_i`, the
 //! shaft among them,
 //!
 //! ```text
@@ -18,16 +18,17 @@
 //! # References
 //! AMO Standards FP-3 (2000) states FOC in percent; the length, point excluded, is the AMO/ATA convention.
 
-use crate::error::{Error, Quantity, Result};
+use crate::error::{Error, Result};
+use crate::parameter::Parameter;
 
 /// The most parts an [`Arrow`] may have beside its shaft: 32. More are refused with [`Error::TooManyParts`].
 ///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{Arrow, Error, MAX_PARTS, Part};
-/// let parts = [Part::lump(0.0001, 0.3); MAX_PARTS + 1];
+/// let parts = [Part::point_mass(0.0001, 0.3); MAX_PARTS + 1];
 /// let refused = Arrow::new(0.70, 0.0, 0.020, 6.0, &parts).unwrap_err();
-/// assert_eq!(refused, Error::TooManyParts { given: 33, most: 32 });
+/// assert_eq!(refused, Error::TooManyParts { given: 33, maximum: 32 });
 /// ```
 pub const MAX_PARTS: usize = 32;
 
@@ -38,9 +39,9 @@ pub const MAX_PARTS: usize = 32;
 /// use clothyard_mechanics::{Arrow, Part};
 /// // A sleeve of 1 g over the last 2 cm doubles the shaft's stiffness there.
 /// let sleeve = Part {
-///     mass_kg: 0.001, centre_m: 0.69, from_m: 0.68, to_m: 0.70, added_stiffness_nm2: 6.0,
+///     mass_kg: 0.001, center_m: 0.69, from_m: 0.68, to_m: 0.70, added_stiffness_nm2: 6.0,
 /// };
-/// let parts = [Part::lump(0.006, 0.70), sleeve];
+/// let parts = [Part::point_mass(0.006, 0.70), sleeve];
 /// let arrow = Arrow::new(0.70, 0.0, 0.020, 6.0, &parts)?;
 /// assert_eq!([0.50, 0.69].map(|x_m| arrow.stiffness_at_nm2(x_m)), [6.0, 12.0]);
 /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -49,8 +50,8 @@ pub const MAX_PARTS: usize = 32;
 pub struct Part {
     /// Mass, kg.
     pub mass_kg: f64,
-    /// Centre of mass from the nock throat, m; negative behind the throat.
-    pub centre_m: f64,
+    /// Center of mass from the nock throat, m; negative behind the throat.
+    pub center_m: f64,
     /// Rear end from the nock throat, m.
     pub from_m: f64,
     /// Front end from the nock throat, m.
@@ -64,8 +65,8 @@ impl Part {
     ///
     /// Example: see [`Part`].
     #[must_use]
-    pub const fn lump(mass_kg: f64, centre_m: f64) -> Self {
-        Self { mass_kg, centre_m, from_m: centre_m, to_m: centre_m, added_stiffness_nm2: 0.0 }
+    pub const fn point_mass(mass_kg: f64, center_m: f64) -> Self {
+        Self { mass_kg, center_m, from_m: center_m, to_m: center_m, added_stiffness_nm2: 0.0 }
     }
 
     /// Whether it stiffens the shaft at `x`.
@@ -74,12 +75,12 @@ impl Part {
     }
 
     fn check(&self) -> Result<()> {
-        Quantity::PartMass.check(self.mass_kg)?;
-        Quantity::Position.check(self.centre_m)?;
-        Quantity::Position.check(self.from_m)?;
-        let (_, foremost) = Quantity::Position.range();
-        Quantity::Position.check_within(self.to_m, self.from_m, foremost)?;
-        Quantity::AddedStiffness.check(self.added_stiffness_nm2)?;
+        Parameter::PartMass.check(self.mass_kg)?;
+        Parameter::Position.check(self.center_m)?;
+        Parameter::Position.check(self.from_m)?;
+        let (_, foremost) = Parameter::Position.range();
+        Parameter::Position.check_within(self.to_m, self.from_m, foremost)?;
+        Parameter::AddedStiffness.check(self.added_stiffness_nm2)?;
         Ok(())
     }
 }
@@ -93,11 +94,11 @@ impl Part {
 /// ```
 /// use clothyard_mechanics::{Arrow, Part};
 /// // A shaft of 14 g, its middle at 0.35 m, and a point of 6 g at 0.70 m.
-/// let point = [Part::lump(0.006, 0.70)];
+/// let point = [Part::point_mass(0.006, 0.70)];
 /// let arrow = Arrow::new(0.70, 0.0, 0.020, 6.0, &point)?;
 /// assert!((arrow.mass_kg() - 0.020).abs() < 1e-16);
 /// assert!((arrow.balance_m() - (14.0 * 0.35 + 6.0 * 0.70) / 20.0).abs() < 1e-15); // 0.455 m
-/// assert!((arrow.front_of_centre() - (0.455 / 0.70 - 0.5)).abs() < 1e-15); // 15 %
+/// assert!((arrow.front_of_center() - (0.455 / 0.70 - 0.5)).abs() < 1e-15); // 15 %
 /// assert!((arrow.mass_ahead_of_kg(0.35) - 0.013).abs() < 1e-16); // half the shaft, and the point
 /// let about_balance = 0.014 * (0.105_f64.powi(2) + 0.70_f64.powi(2) / 12.0) + 0.006 * 0.245_f64.powi(2);
 /// assert!((arrow.transverse_inertia_kg_m2() - about_balance).abs() < 1e-17);
@@ -140,13 +141,13 @@ impl<'a> Arrow<'a> {
     }
 
     pub(crate) fn check(&self) -> Result<()> {
-        Quantity::ArrowLength.check(self.length_m)?;
-        Quantity::ShaftStart.check_within(self.shaft_from_m, 0.0, 0.5 * self.length_m)?;
-        Quantity::MassPerLength.check(self.shaft_mass_kg_per_m)?;
-        Quantity::BendingStiffness.check(self.shaft_stiffness_nm2)?;
-        let (given, most) = (self.parts.len(), MAX_PARTS);
-        if given > most {
-            return Err(Error::TooManyParts { given, most });
+        Parameter::ArrowLength.check(self.length_m)?;
+        Parameter::ShaftStart.check_within(self.shaft_from_m, 0.0, 0.5 * self.length_m)?;
+        Parameter::MassPerLength.check(self.shaft_mass_kg_per_m)?;
+        Parameter::BendingStiffness.check(self.shaft_stiffness_nm2)?;
+        let (given, maximum) = (self.parts.len(), MAX_PARTS);
+        if given > maximum {
+            return Err(Error::TooManyParts { given, maximum });
         }
         self.parts.iter().try_for_each(Part::check)
     }
@@ -157,11 +158,11 @@ impl<'a> Arrow<'a> {
         self.shaft_mass_kg() + self.parts.iter().map(|part| part.mass_kg).sum::<f64>()
     }
 
-    /// Balance point (centre of mass) from the nock throat, m.
+    /// Balance point (center of mass) from the nock throat, m.
     #[must_use]
     pub fn balance_m(&self) -> f64 {
         let shaft = self.shaft_mass_kg() * 0.5 * (self.shaft_from_m + self.length_m);
-        let parts: f64 = self.parts.iter().map(|part| part.mass_kg * part.centre_m).sum();
+        let parts: f64 = self.parts.iter().map(|part| part.mass_kg * part.center_m).sum();
         (shaft + parts) / self.mass_kg()
     }
 
@@ -172,21 +173,21 @@ impl<'a> Arrow<'a> {
     #[must_use]
     pub fn transverse_inertia_kg_m2(&self) -> f64 {
         let balance = self.balance_m();
-        let rod = |mass: f64, centre: f64, length: f64| {
-            mass * ((centre - balance) * (centre - balance) + length * length / 12.0)
+        let rod = |mass: f64, center: f64, length: f64| {
+            mass * ((center - balance) * (center - balance) + length * length / 12.0)
         };
-        let shaft_centre = 0.5 * (self.shaft_from_m + self.length_m);
-        let shaft = rod(self.shaft_mass_kg(), shaft_centre, self.length_m - self.shaft_from_m);
-        let parts = self.parts.iter().map(|part| rod(part.mass_kg, part.centre_m, part.to_m - part.from_m));
+        let shaft_center = 0.5 * (self.shaft_from_m + self.length_m);
+        let shaft = rod(self.shaft_mass_kg(), shaft_center, self.length_m - self.shaft_from_m);
+        let parts = self.parts.iter().map(|part| rod(part.mass_kg, part.center_m, part.to_m - part.from_m));
         shaft + parts.sum::<f64>()
     }
 
-    /// Front of centre as a fraction of the length: `A / L - 1/2`, `A` being the balance point.
+    /// Front of center as a fraction of the length: `A / L - 1/2`, `A` being the balance point.
     ///
     /// # References
     /// AMO Standards FP-3 (2000), which states it in percent.
     #[must_use]
-    pub fn front_of_centre(&self) -> f64 {
+    pub fn front_of_center(&self) -> f64 {
         self.balance_m() / self.length_m - 0.5
     }
 
@@ -201,7 +202,7 @@ impl<'a> Arrow<'a> {
     #[must_use]
     pub fn mass_ahead_of_kg(&self, x_m: f64) -> f64 {
         let shaft = self.length_m - self.shaft_from_m.max(x_m).min(self.length_m);
-        let ahead = self.parts.iter().filter(|part| part.centre_m > x_m);
+        let ahead = self.parts.iter().filter(|part| part.center_m > x_m);
         self.shaft_mass_kg_per_m * shaft + ahead.map(|part| part.mass_kg).sum::<f64>()
     }
 
@@ -218,24 +219,24 @@ mod tests {
     fn a_bare_shaft_and_a_point_balance_in_closed_form() {
         // Uniform mass M over [0, L] and a point m at L: A/L - 1/2 = m / (2 (M + m)).
         let (length, per_length, point) = (0.72, 0.018, 0.0065);
-        let parts = [Part::lump(point, length)];
+        let parts = [Part::point_mass(point, length)];
         let arrow = Arrow::new(length, 0.0, per_length, 6.0, &parts).unwrap();
         let shaft = per_length * length;
         assert!((arrow.mass_kg() - (shaft + point)).abs() < 1e-17);
-        assert!((arrow.front_of_centre() - point / (2.0 * (shaft + point))).abs() < 1e-15);
+        assert!((arrow.front_of_center() - point / (2.0 * (shaft + point))).abs() < 1e-15);
     }
 
     #[test]
     fn a_bare_shaft_that_begins_ahead_of_the_throat_balances_ahead_of_half() {
         let arrow = Arrow::new(0.7, 0.014, 0.018, 6.0, &[]).unwrap();
         assert!((arrow.balance_m() - 0.357).abs() < 1e-15);
-        assert!((arrow.front_of_centre() - 0.01).abs() < 1e-15);
+        assert!((arrow.front_of_center() - 0.01).abs() < 1e-15);
     }
 
     #[test]
     fn mass_and_stiffness_are_counted_where_they_lie() {
-        let insert = Part { mass_kg: 0.001, centre_m: 0.68, from_m: 0.66, to_m: 0.70, added_stiffness_nm2: 5.0 };
-        let parts = [Part::lump(0.002, 0.05), insert];
+        let insert = Part { mass_kg: 0.001, center_m: 0.68, from_m: 0.66, to_m: 0.70, added_stiffness_nm2: 5.0 };
+        let parts = [Part::point_mass(0.002, 0.05), insert];
         let arrow = Arrow::new(0.7, 0.1, 0.02, 6.0, &parts).unwrap();
         for (x, ahead, stiffness) in [
             (0.0, 0.015, 6.0),
@@ -253,16 +254,16 @@ mod tests {
     #[test]
     fn inertia_is_that_of_rods_and_lumps() {
         // A rod of mass M over [0, L] with m at its end, about their balance:
-        // M L^2 / 12 + (M m / (M + m)) (L / 2)^2, the reduced mass at the way between their centres.
+        // M L^2 / 12 + (M m / (M + m)) (L / 2)^2, the reduced mass at the way between their centers.
         let (length, per_length, point) = (0.72, 0.018, 0.0065);
-        let parts = [Part::lump(point, length)];
+        let parts = [Part::point_mass(point, length)];
         let arrow = Arrow::new(length, 0.0, per_length, 6.0, &parts).unwrap();
         let shaft = per_length * length;
         let reduced = shaft * point / (shaft + point);
         let expected = shaft * length * length / 12.0 + reduced * length * length / 4.0;
         assert!((arrow.transverse_inertia_kg_m2() / expected - 1.0).abs() < 1e-15);
         // A rod in two halves is the same rod.
-        let half = Part { from_m: 0.35, to_m: 0.7, ..Part::lump(0.35 * 0.018, 0.525) };
+        let half = Part { from_m: 0.35, to_m: 0.7, ..Part::point_mass(0.35 * 0.018, 0.525) };
         let halves = [half];
         let two = Arrow::new(0.35, 0.0, 0.018, 6.0, &halves).unwrap();
         let one = Arrow::new(0.7, 0.0, 0.018, 6.0, &[]).unwrap();
@@ -275,12 +276,12 @@ mod tests {
     #[test]
     fn what_cannot_be_an_arrow_is_refused_by_name() {
         let refused = |parts: &[Part]| Arrow::new(0.7, 0.0, 0.02, 6.0, parts).unwrap_err();
-        let too_many = [Part::lump(0.001, 0.3); MAX_PARTS + 1];
-        assert_eq!(refused(&too_many), Error::TooManyParts { given: 33, most: 32 });
-        let inside_out = [Part { from_m: 0.5, to_m: 0.4, ..Part::lump(0.001, 0.45) }];
-        assert!(matches!(refused(&inside_out), Error::OutOfRange { quantity: Quantity::Position, .. }));
-        let negative = [Part::lump(-0.001, 0.3)];
-        assert!(matches!(refused(&negative), Error::OutOfRange { quantity: Quantity::PartMass, .. }));
+        let too_many = [Part::point_mass(0.001, 0.3); MAX_PARTS + 1];
+        assert_eq!(refused(&too_many), Error::TooManyParts { given: 33, maximum: 32 });
+        let inside_out = [Part { from_m: 0.5, to_m: 0.4, ..Part::point_mass(0.001, 0.45) }];
+        assert!(matches!(refused(&inside_out), Error::OutOfRange { parameter: Parameter::Position, .. }));
+        let negative = [Part::point_mass(-0.001, 0.3)];
+        assert!(matches!(refused(&negative), Error::OutOfRange { parameter: Parameter::PartMass, .. }));
         assert!(Arrow::new(0.7, 0.0, 0.02, f64::NAN, &[]).is_err());
         assert!(Arrow::new(0.7, 0.6, 0.02, 6.0, &[]).is_err());
     }

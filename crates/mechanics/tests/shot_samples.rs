@@ -1,9 +1,9 @@
 //! The shot in time as its film shows it: what is measured on the way is what a watcher would measure.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::disallowed_methods)] // closed forms need no equal bits
 
-use clothyard_mechanics::flex::{Accuracy, Flex, Loose, Moment, Phase, Shot, natural_frequencies_hz};
-use clothyard_mechanics::measured::draw_force::{DrawReading, MeasuredCurve};
-use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Part, Quantity};
+use clothyard_mechanics::measured::{DrawReading, MeasuredCurve};
+use clothyard_mechanics::shot::{Accuracy, Phase, Release, Sample, Shot, ShotDynamics, natural_frequencies_hz};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Parameter, Part};
 use std::f64::consts::{PI, TAU};
 
 const LENGTH_M: f64 = 0.71;
@@ -20,11 +20,11 @@ fn shot<'a>(parts: &'a [Part], curve: DrawCurve) -> Shot<'a> {
 }
 
 fn parts() -> [Part; 3] {
-    [Part::lump(0.0006, 0.0), Part::lump(0.0016, 0.05), Part::lump(0.0078, 0.725)]
+    [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0016, 0.05), Part::point_mass(0.0078, 0.725)]
 }
 
-fn watch(shot: &Shot<'_>, accuracy: Accuracy, times_s: &[f64], seen: impl FnMut(&Moment<'_>)) -> Flex {
-    shot.flex_with(accuracy, times_s, seen).unwrap()
+fn watch(shot: &Shot<'_>, accuracy: Accuracy, times_s: &[f64], seen: impl FnMut(&Sample<'_>)) -> ShotDynamics {
+    shot.simulate_with(accuracy, times_s, seen).unwrap()
 }
 
 #[test]
@@ -36,24 +36,24 @@ fn an_even_force_moves_the_string_as_falling_bodies_move() {
     let (drops_s, step_s) = (end_s / 2.0_f64.sqrt(), end_s / 200.0);
     let times: Vec<f64> = (0..=100_u32).map(|index| 0.0137 * end_s * f64::from(index)).collect();
     let mut moments = 0;
-    watch(&shot, Accuracy::default(), &times, |moment| {
-        let t = moment.time_s;
+    watch(&shot, Accuracy::default(), &times, |sample| {
+        let t = sample.time_s;
         let (speed, way, push) = if t < end_s {
             (acceleration * t, 0.5 * acceleration * t * t, acceleration)
         } else {
             (acceleration * end_s, STROKE_M + acceleration * end_s * (t - end_s), 0.0)
         };
-        assert!((moment.speed_m_per_s / speed.max(1.0) - speed / speed.max(1.0)).abs() < 1e-9, "{t}");
+        assert!((sample.speed_m_per_s / speed.max(1.0) - speed / speed.max(1.0)).abs() < 1e-9, "{t}");
         // The film runs straight between steps: by less than a h^2 / 8 beside the parabola.
-        let beside = moment.travel_m - way;
+        let beside = sample.travel_m - way;
         assert!((-1e-9..acceleration * step_s * step_s / 8.0 + 1e-9).contains(&beside), "{t}: {beside:e}");
-        assert!((moment.acceleration - push).abs() < 1e-6 * acceleration, "{t}");
+        assert!((sample.acceleration - push).abs() < 1e-6 * acceleration, "{t}");
         let phase = match t {
             t if t < drops_s => Phase::StringAndRest,
             t if t < end_s => Phase::String,
             _ => Phase::Free,
         };
-        assert_eq!(moment.phase, phase, "{t}");
+        assert_eq!(sample.phase, phase, "{t}");
         moments += 1;
     });
     assert_eq!(moments, times.len());
@@ -63,61 +63,64 @@ fn an_even_force_moves_the_string_as_falling_bodies_move() {
 fn the_hold_changes_at_the_very_moment() {
     let parts = parts();
     let shot = shot(&parts, COMPOUND);
-    let end_s = shot.flex().unwrap().time_on_string_s;
+    let end_s = shot.simulate().unwrap().time_on_string_s;
     let mut phases = Vec::new();
     let times = [end_s * (1.0 - 1e-9), end_s, end_s * (1.0 + 1e-9)];
-    watch(&shot, Accuracy::default(), &times, |moment| phases.push(moment.phase));
+    watch(&shot, Accuracy::default(), &times, |sample| phases.push(sample.phase));
     assert_eq!(phases, [Phase::StringAndRest, Phase::Free, Phase::Free]);
 }
 
 #[test]
 fn the_nock_goes_the_way_of_the_fingers() {
     let parts = parts();
-    let loose = Loose::Fingers { offset_m: 0.002, travel_m: 0.1 };
-    let shot = Shot { loose, ..shot(&parts, EVEN) };
+    let release = Release::Fingers { offset_m: 0.002, travel_m: 0.1 };
+    let shot = Shot { release, ..shot(&parts, EVEN) };
     let acceleration = 200.0 / (shot.arrow.mass_kg() + 0.006);
     let end_s = (2.0 * STROKE_M / acceleration).sqrt();
     let times: Vec<f64> = (0..50_u32).map(|index| end_s * f64::from(index) / 50.0).collect();
-    let flex = watch(&shot, Accuracy::FINE, &times, |moment| {
-        let come = 0.5 * acceleration * moment.time_s * moment.time_s;
+    let dynamics = watch(&shot, Accuracy::FINE, &times, |sample| {
+        let come = 0.5 * acceleration * sample.time_s * sample.time_s;
         let pushed = (come / 0.1).min(1.0);
         let aside = 0.002 * pushed * pushed * (3.0 - 2.0 * pushed) * (1.0 - come / STROKE_M);
-        assert!((moment.deflection_m(0.0) - aside).abs() < 2e-8, "{}", moment.time_s);
+        assert!((sample.deflection_m(0.0) - aside).abs() < 2e-8, "{}", sample.time_s);
     });
     // From the fingers on the string runs straight to its place at brace.
-    assert!(flex.nock_exit_m.abs() < 1e-12, "{flex:?}");
-    let sideways = -0.002 / STROKE_M * flex.exit_speed_m_per_s;
-    assert!((flex.nock_exit_m_per_s / sideways - 1.0).abs() < 1e-9, "{flex:?}");
+    assert!(dynamics.nock_exit_m.abs() < 1e-12, "{dynamics:?}");
+    let sideways = -0.002 / STROKE_M * dynamics.exit_speed_m_per_s;
+    assert!((dynamics.nock_exit_m_per_s / sideways - 1.0).abs() < 1e-9, "{dynamics:?}");
 }
 
 #[test]
 fn the_greatest_bend_and_excursion_are_those_a_watcher_sees() {
     let parts = parts();
     for (offset_m, rest_share) in [(0.002, 1.0), (-0.002, 1.0), (0.002, 0.5), (-0.002, 0.0)] {
-        let loose = Loose::Fingers { offset_m, travel_m: 0.05 };
-        let shot = Shot { loose, rest_share, ..shot(&parts, COMPOUND) };
+        let release = Release::Fingers { offset_m, travel_m: 0.05 };
+        let shot = Shot { release, rest_share, ..shot(&parts, COMPOUND) };
         let times: Vec<f64> = (0..2_000_u32).map(|index| 1.2e-5 * f64::from(index)).collect();
         let (mut bend, mut bent_at, mut excursion) = (0.0_f64, 0.0, 0.0_f64);
         let accuracy = Accuracy { elements: 12, steps: 800 };
-        let flex = watch(&shot, accuracy, &times, |moment| {
-            let at_rest = moment.deflection_m(moment.rest_m);
-            if moment.phase != Phase::Free {
-                let nock = moment.deflection_m(0.0);
-                let tilt = (at_rest - nock) / moment.rest_m;
-                let departure = |x: f64| (moment.deflection_m(x) - nock - tilt * x).abs();
+        let dynamics = watch(&shot, accuracy, &times, |sample| {
+            let at_rest = sample.deflection_m(sample.rest_m);
+            if sample.phase != Phase::Free {
+                let nock = sample.deflection_m(0.0);
+                let tilt = (at_rest - nock) / sample.rest_m;
+                let departure = |x: f64| (sample.deflection_m(x) - nock - tilt * x).abs();
                 let most =
-                    (1..60_u32).map(|part| departure(moment.rest_m * f64::from(part) / 60.0)).fold(0.0, f64::max);
+                    (1..60_u32).map(|part| departure(sample.rest_m * f64::from(part) / 60.0)).fold(0.0, f64::max);
                 if most > bend {
-                    (bend, bent_at) = (most, moment.time_s);
+                    (bend, bent_at) = (most, sample.time_s);
                 }
             }
-            if moment.phase != Phase::StringAndRest && moment.rest_m > 0.0 {
+            if sample.phase != Phase::StringAndRest && sample.rest_m > 0.0 {
                 excursion = excursion.max(at_rest.abs());
             }
         });
-        let (bends, excursions) = (bend / flex.greatest_bend_m - 1.0, excursion / flex.rest_excursion_m - 1.0);
+        let (bends, excursions) = (bend / dynamics.greatest_bend_m - 1.0, excursion / dynamics.rest_excursion_m - 1.0);
         assert!((-1e-3..1e-4).contains(&bends), "{offset_m} {rest_share}: {bends:e}");
-        assert!((bent_at - flex.greatest_bend_at_s).abs() < 1e-4, "{offset_m} {rest_share}: {bent_at} {flex:?}");
+        assert!(
+            (bent_at - dynamics.greatest_bend_at_s).abs() < 1e-4,
+            "{offset_m} {rest_share}: {bent_at} {dynamics:?}"
+        );
         assert!((-1e-3..1e-3).contains(&excursions), "{offset_m} {rest_share}: {excursions:e}");
     }
 }
@@ -126,21 +129,21 @@ fn the_greatest_bend_and_excursion_are_those_a_watcher_sees() {
 fn watching_changes_nothing() {
     let parts = parts();
     for rest_share in [0.0, 0.4, 1.0] {
-        let shot = Shot { loose: Loose::FINGERS, rest_share, ..shot(&parts, COMPOUND) };
+        let shot = Shot { release: Release::FINGERS, rest_share, ..shot(&parts, COMPOUND) };
         let mut frames = 0;
         let watched = watch(&shot, Accuracy::default(), &[0.0, 0.011, 0.011, 0.2], |_| frames += 1);
-        assert_eq!((Ok(watched), frames), (shot.flex(), 4));
+        assert_eq!((Ok(watched), frames), (shot.simulate(), 4));
     }
 }
 
 #[test]
 fn stations_are_evenly_spaced_from_nock_to_front_end() {
     let parts = parts();
-    watch(&shot(&parts, COMPOUND), Accuracy::default(), &[0.008], |moment| {
+    watch(&shot(&parts, COMPOUND), Accuracy::default(), &[0.008], |sample| {
         let mut stations = [f64::NAN; 8];
-        moment.deflections_m(&mut stations);
+        sample.deflections_m(&mut stations);
         for (station, index) in stations.into_iter().zip(0_u32..) {
-            let there = moment.deflection_m(LENGTH_M * f64::from(index) / 7.0);
+            let there = sample.deflection_m(LENGTH_M * f64::from(index) / 7.0);
             assert!((station - there).abs() < 1e-15 && there.is_finite(), "{index}");
         }
         assert!(stations.iter().any(|station| station.abs() > 1e-6));
@@ -156,28 +159,28 @@ fn first_mode(x: f64) -> f64 {
 
 #[test]
 fn a_bare_shaft_swings_on_in_its_first_mode_as_told_at_its_exit() {
-    let loose = Loose::Fingers { offset_m: 0.002, travel_m: 0.05 };
-    for (loose, rest_share) in [(Loose::Straight, 1.0), (loose, 1.0), (loose, 0.6)] {
-        let shot = Shot { loose, rest_share, ..shot(&[], COMPOUND) };
-        let flex = watch(&shot, Accuracy::FINE, &[], |_| {});
-        let [first_hz, ..] = flex.free_frequencies_hz;
-        let times = [0.0, 0.2, 0.55, 0.9].map(|turns| flex.time_on_string_s + turns / first_hz);
+    let release = Release::Fingers { offset_m: 0.002, travel_m: 0.05 };
+    for (release, rest_share) in [(Release::Straight, 1.0), (release, 1.0), (release, 0.6)] {
+        let shot = Shot { release, rest_share, ..shot(&[], COMPOUND) };
+        let dynamics = watch(&shot, Accuracy::FINE, &[], |_| {});
+        let [first_hz, ..] = dynamics.free_frequencies_hz;
+        let times = [0.0, 0.2, 0.55, 0.9].map(|turns| dynamics.time_on_string_s + turns / first_hz);
         // The shaft's own bow as it lies on string and rest.
         let half_sine = |x: f64| (PI * x / LENGTH_M).sin();
         let own = |x: f64| shot.shaft_bow_m * (half_sine(x) - x / REST_M * half_sine(REST_M));
-        watch(&shot, Accuracy::FINE, &times, |moment| {
+        watch(&shot, Accuracy::FINE, &times, |sample| {
             let piece = LENGTH_M / 600.0;
             let weight = |index: u32| if index.is_multiple_of(600) { 1.0 } else { f64::from(2 + 2 * (index % 2)) };
             let term = |index: u32| {
                 let x = piece * f64::from(index);
-                weight(index) * first_mode(x) * (moment.deflection_m(x) - own(x))
+                weight(index) * first_mode(x) * (sample.deflection_m(x) - own(x))
             };
             let place = 0.017 * piece / 3.0 * (0..=600).map(term).sum::<f64>();
-            let phase = flex.exit_phase_rad + TAU * first_hz * (moment.time_s - flex.time_on_string_s);
-            let swing = flex.exit_swing_m / first_mode(0.0).abs();
+            let phase = dynamics.exit_phase_rad + TAU * first_hz * (sample.time_s - dynamics.time_on_string_s);
+            let swing = dynamics.exit_swing_m / first_mode(0.0).abs();
             assert!(
                 (place / swing - phase.cos()).abs() < 2e-4,
-                "{loose:?} {rest_share}: {} {}",
+                "{release:?} {rest_share}: {} {}",
                 place / swing,
                 phase.cos()
             );
@@ -188,7 +191,8 @@ fn a_bare_shaft_swings_on_in_its_first_mode_as_told_at_its_exit() {
 #[test]
 fn a_rest_that_drops_at_once_is_none() {
     let parts = parts();
-    let [at_once, none] = [1e-17, 0.0].map(|rest_share| Shot { rest_share, ..shot(&parts, COMPOUND) }.flex().unwrap());
+    let [at_once, none] =
+        [1e-17, 0.0].map(|rest_share| Shot { rest_share, ..shot(&parts, COMPOUND) }.simulate().unwrap());
     assert!((at_once.magnification / none.magnification - 1.0).abs() < 1e-6, "{at_once:?} {none:?}");
     assert!((at_once.exit_phase_rad - none.exit_phase_rad).abs() < 1e-6);
 }
@@ -198,7 +202,8 @@ fn a_string_that_nothing_pulls_never_comes_to_brace() {
     let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
     let slack = MeasuredCurve::new(&[reading(0.3, 150.0), reading(0.5, 200.0), reading(0.7, 0.0)], 0.2).unwrap();
     let parts = parts();
-    let stuck = shot(&parts, DrawCurve::Measured(slack)).flex_with(Accuracy { elements: 2, steps: 20 }, &[], |_| {});
+    let stuck =
+        shot(&parts, DrawCurve::Measured(slack)).simulate_with(Accuracy { elements: 2, steps: 20 }, &[], |_| {});
     // Fifty times the usual number of steps.
     assert_eq!(stuck, Err(Error::NoConvergence { iterations: 1000 }));
 }
@@ -207,8 +212,8 @@ fn a_string_that_nothing_pulls_never_comes_to_brace() {
 fn the_most_elements_see_the_same_bend() {
     let parts = parts();
     let bend = |elements| {
-        let flex = shot(&parts, COMPOUND).flex_with(Accuracy { elements, steps: 200 }, &[], |_| {});
-        flex.unwrap().greatest_bend_m
+        let dynamics = shot(&parts, COMPOUND).simulate_with(Accuracy { elements, steps: 200 }, &[], |_| {});
+        dynamics.unwrap().greatest_bend_m
     };
     assert!((bend(64) / bend(12) - 1.0).abs() < 5e-4);
 }
@@ -216,8 +221,8 @@ fn the_most_elements_see_the_same_bend() {
 #[test]
 fn steps_too_few_are_refused_by_name() {
     let parts = parts();
-    let coarse = shot(&parts, COMPOUND).flex_with(Accuracy { elements: 12, steps: 19 }, &[], |_| {});
-    assert!(matches!(coarse, Err(Error::OutOfRange { quantity: Quantity::Steps, .. })));
+    let coarse = shot(&parts, COMPOUND).simulate_with(Accuracy { elements: 12, steps: 19 }, &[], |_| {});
+    assert!(matches!(coarse, Err(Error::OutOfRange { parameter: Parameter::Steps, .. })));
 }
 
 #[test]

@@ -1,12 +1,12 @@
 //! The shot in time: it bends a shaft more the greater its column load, and answers finitely or not at all.
 #![allow(clippy::unwrap_used)]
 
-use clothyard_mechanics::flex::{Accuracy, Loose, Shot};
+use clothyard_mechanics::shot::{Accuracy, Release, Shot};
 use clothyard_mechanics::units::{
-    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METRE_PER_INCH as INCH,
+    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METER_PER_INCH as INCH,
     NEWTON_PER_POUND_FORCE as POUND,
 };
-use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, Quantity, SpineRig, column_load, critical_acceleration};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, Parameter, Part, SpineRig, column_load, critical_acceleration};
 use proptest::prelude::*;
 
 /// A pairing of any kind: length in, point gr, curve, rest in behind the front end, brace in.
@@ -23,7 +23,7 @@ struct Sample {
 impl Sample {
     /// Column load and magnification of a shaft of this spine and point at this draw weight.
     fn shoot(&self, draw_lb: f64, spine_in: f64, point_gr: f64) -> (f64, f64) {
-        let lump = |grains: f64, inches: f64| Part::lump(grains * GRAIN, inches * INCH);
+        let lump = |grains: f64, inches: f64| Part::point_mass(grains * GRAIN, inches * INCH);
         let length = self.length_in;
         let parts = [lump(10.0, 0.0), lump(24.0, 2.0), lump(20.0, length - 0.4), lump(point_gr, length + 0.6)];
         let stiffness = SpineRig::ASTM_F2031.bending_stiffness_nm2(spine_in * INCH).unwrap();
@@ -33,7 +33,7 @@ impl Sample {
         let bow = Bow::new(draw_lb * POUND, stroke_m, self.curve, self.virtual_mass_kg, 0.0).unwrap();
         let critical = critical_acceleration(&arrow, rest_m).unwrap();
         let load = column_load(bow.peak_acceleration(arrow.mass_kg()).unwrap(), critical).unwrap();
-        (load, Shot::new(arrow, bow, rest_m).flex().unwrap().magnification)
+        (load, Shot::new(arrow, bow, rest_m).simulate().unwrap().magnification)
     }
 }
 
@@ -86,8 +86,8 @@ proptest! {
 }
 
 /// Mostly the whole allowed range with its ends, now and then any number at all.
-fn wide(quantity: Quantity) -> impl Strategy<Value = f64> {
-    let (low, high) = quantity.range();
+fn wide(parameter: Parameter) -> impl Strategy<Value = f64> {
+    let (low, high) = parameter.range();
     prop_oneof![30 => low..=high, 4 => Just(low), 4 => Just(high), 1 => any::<f64>()]
 }
 
@@ -96,30 +96,30 @@ proptest! {
 
     #[test]
     fn any_shot_gives_a_finite_answer_or_an_error(
-        arrow in (wide(Quantity::ArrowLength), wide(Quantity::ShaftStart), wide(Quantity::MassPerLength)),
-        stiffness in prop_oneof![wide(Quantity::BendingStiffness), 1.0..20.0],
-        parts in prop::collection::vec((wide(Quantity::PartMass), wide(Quantity::Position)), 0..6),
-        bow in (wide(Quantity::PeakForce), 0.01..0.9, wide(Quantity::VirtualMass)),
-        shape in (wide(Quantity::Rise), wide(Quantity::Valley), wide(Quantity::LetOff)),
-        rest in (0.1..1.0, wide(Quantity::RestShare), wide(Quantity::ShaftBow)),
-        fingers in (wide(Quantity::LooseOffset), wide(Quantity::LooseTravel)),
+        arrow in (wide(Parameter::ArrowLength), wide(Parameter::ShaftStart), wide(Parameter::MassPerLength)),
+        stiffness in prop_oneof![wide(Parameter::BendingStiffness), 1.0..20.0],
+        parts in prop::collection::vec((wide(Parameter::PartMass), wide(Parameter::Position)), 0..6),
+        bow in (wide(Parameter::PeakForce), 0.01..0.9, wide(Parameter::VirtualMass)),
+        shape in (wide(Parameter::Rise), wide(Parameter::Valley), wide(Parameter::LetOff)),
+        rest in (0.1..1.0, wide(Parameter::RestShare), wide(Parameter::ShaftBow)),
+        fingers in (wide(Parameter::ReleaseOffset), wide(Parameter::ReleaseTravel)),
         elements in 2_usize..12,
     ) {
         let (length_m, shaft_from_m, shaft_mass_kg_per_m) = arrow;
-        let parts: Vec<Part> = parts.into_iter().map(|(mass, place)| Part::lump(mass, place)).collect();
+        let parts: Vec<Part> = parts.into_iter().map(|(mass, place)| Part::point_mass(mass, place)).collect();
         let arrow = Arrow { length_m, shaft_from_m, shaft_mass_kg_per_m, shaft_stiffness_nm2: stiffness, parts: &parts };
         let (rise, valley, let_off) = shape;
         let rest_m = rest.0 * length_m;
         let curve = DrawCurve::LetOff { rise, valley, let_off };
         let bow = Bow { peak_force_n: bow.0, stroke_m: bow.1 * rest_m, curve, virtual_mass_kg: bow.2, loss: 0.1 };
-        let loose = Loose::Fingers { offset_m: fingers.0, travel_m: fingers.1 };
-        let shot = Shot { rest_share: rest.1, shaft_bow_m: rest.2, loose, ..Shot::new(arrow, bow, rest_m) };
-        if let Ok(flex) = shot.flex_with(Accuracy { elements, steps: 40 }, &[], |_| {}) {
+        let release = Release::Fingers { offset_m: fingers.0, travel_m: fingers.1 };
+        let shot = Shot { rest_share: rest.1, shaft_bow_m: rest.2, release, ..Shot::new(arrow, bow, rest_m) };
+        if let Ok(dynamics) = shot.simulate_with(Accuracy { elements, steps: 40 }, &[], |_| {}) {
             let numbers = [
-                flex.time_on_string_s, flex.exit_speed_m_per_s, flex.magnification, flex.exit_phase_rad,
-                flex.exit_swing_m, flex.rest_excursion_m, flex.nock_exit_m_per_s,
+                dynamics.time_on_string_s, dynamics.exit_speed_m_per_s, dynamics.magnification, dynamics.exit_phase_rad,
+                dynamics.exit_swing_m, dynamics.rest_excursion_m, dynamics.nock_exit_m_per_s,
             ];
-            prop_assert!(numbers.iter().all(|number| number.is_finite()), "{flex:?}");
+            prop_assert!(numbers.iter().all(|number| number.is_finite()), "{dynamics:?}");
         }
     }
 }

@@ -1,25 +1,26 @@
 //! The arrow as a free beam: stiffness, mass and geometric stiffness on evenly spaced nodes.
 //!
 //! Mass is integrated with the shape functions that carry the stiffness (consistent mass); a
-//! part moves with the shaft where its centre lies, and one beyond an end turns with it.
+//! part moves with the shaft where its center lies, and one beyond an end turns with it.
 //!
 //! # References
 //! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (consistent
 //! mass, stress stiffness).
 
 use super::vector::{MAX_ELEMENTS, MAX_UNKNOWNS, Vector};
-use crate::band::{Row, multiply};
+use crate::arrow::Arrow;
+use crate::banded::{Row, multiply};
 use crate::beam::{Beam, Element, Node, Section, Support, add_outer, pieces};
 use crate::column::{MAX_CHANGES, add_overhanging_masses, sections};
-use crate::error::{Quantity, Result};
+use crate::error::Result;
 use crate::list::List;
 use crate::math::{cos, sin};
-use crate::stack::Arrow;
+use crate::parameter::Parameter;
 use core::f64::consts::PI;
 
 /// Where there is no shaft, between nock and shaft end, this share of its mass per length is
 /// assumed, so that nothing is without mass: 1e-6 of a usual arrow.
-const LEAST_MASS_SHARE: f64 = 1e-4;
+const MIN_MASS_SHARE: f64 = 1e-4;
 
 /// The matrices of an arrow, and its own bow.
 pub(super) struct Model {
@@ -34,12 +35,12 @@ pub(super) struct Model {
 
 /// A place along the arrow, as a row over the unknowns: its deflection or its slope.
 #[derive(Clone, Copy)]
-pub(super) struct Spot {
+pub(super) struct InterpolationRow {
     first: usize,
     row: [f64; 4],
 }
 
-impl Spot {
+impl InterpolationRow {
     /// What the row gives for these unknowns.
     pub(super) fn of(&self, unknowns: &[f64]) -> f64 {
         let four = unknowns.get(self.first..self.first + 4).unwrap_or_default();
@@ -56,7 +57,7 @@ impl Spot {
 impl Model {
     pub(super) fn new(arrow: &Arrow<'_>, elements: usize) -> Result<Self> {
         arrow.check()?;
-        Quantity::Elements.check(elements as f64)?;
+        Parameter::Elements.check(elements as f64)?;
         let length_m = arrow.length_m;
         let sections = sections(arrow, length_m);
         let node = |place_m| Node { place_m, support: Support::Free };
@@ -112,34 +113,34 @@ impl Model {
     }
 
     /// The deflection at `x` from the nock throat; beyond an end the arrow is straight.
-    pub(super) fn deflection_at(&self, x: f64) -> Spot {
+    pub(super) fn deflection_at(&self, x: f64) -> InterpolationRow {
         let sections = self.sections.as_slice();
         let row = |element: &Element, x| element.deflections_at(x, sections);
-        let mut spot = self.spot(x, row);
+        let mut row_at = self.row_at(x, row);
         let beyond = x - x.max(0.0).min(self.length_m);
-        let [.., front] = &mut spot.row;
+        let [.., front] = &mut row_at.row;
         if beyond > 0.0 {
             *front += beyond;
         } else {
-            let [_, rear, ..] = &mut spot.row;
+            let [_, rear, ..] = &mut row_at.row;
             *rear += beyond;
         }
-        spot
+        row_at
     }
 
     /// The slope at `x` from the nock throat.
-    pub(super) fn slope_at(&self, x: f64) -> Spot {
-        self.spot(x, |element, x| element.slopes_at(x, self.sections.as_slice()))
+    pub(super) fn slope_at(&self, x: f64) -> InterpolationRow {
+        self.row_at(x, |element, x| element.slopes_at(x, self.sections.as_slice()))
     }
 
-    fn spot(&self, x: f64, row: impl Fn(&Element, f64) -> [f64; 4]) -> Spot {
+    fn row_at(&self, x: f64, row: impl Fn(&Element, f64) -> [f64; 4]) -> InterpolationRow {
         let held = x.max(0.0).min(self.length_m);
         let elements = self.elements.as_slice();
         let count = elements.len();
         let index = ((held / self.length_m * count as f64) as usize).min(count.saturating_sub(1));
         let row =
             elements.get(index).map_or([0.0; 4], |element| row(element, held.max(element.from_m).min(element.to_m)));
-        Spot { first: 2 * index, row }
+        InterpolationRow { first: 2 * index, row }
     }
 
     /// Deflections and slopes of a shape given by both at any place.
@@ -163,7 +164,7 @@ impl Model {
         for (index, element) in self.elements.as_slice().iter().enumerate() {
             for (section, from, to) in pieces(self.sections.as_slice(), element.from_m, element.to_m) {
                 let on_shaft = 0.5 * (section.from_m + section.to_m) > arrow.shaft_from_m;
-                let share = if on_shaft { 1.0 } else { LEAST_MASS_SHARE };
+                let share = if on_shaft { 1.0 } else { MIN_MASS_SHARE };
                 let half = 0.5 * (to - from);
                 for (abscissa, weight) in GAUSS_4 {
                     let row = element.deflections_at(from + half * (1.0 + abscissa), self.sections.as_slice());
@@ -173,8 +174,8 @@ impl Model {
             }
         }
         for part in arrow.parts {
-            let spot = self.deflection_at(part.centre_m);
-            add_outer(&mut self.mass, spot.first / 2, part.mass_kg, spot.row);
+            let row_at = self.deflection_at(part.center_m);
+            add_outer(&mut self.mass, row_at.first / 2, part.mass_kg, row_at.row);
         }
     }
 }
@@ -197,10 +198,10 @@ const GAUSS_4: [(f64, f64); 4] = [
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::band::dot;
-    use crate::stack::Part;
+    use crate::arrow::Part;
+    use crate::banded::dot;
 
-    const SLEEVE: Part = Part { mass_kg: 0.002, centre_m: 0.23, from_m: 0.2, to_m: 0.26, added_stiffness_nm2: 20.0 };
+    const SLEEVE: Part = Part { mass_kg: 0.002, center_m: 0.23, from_m: 0.2, to_m: 0.26, added_stiffness_nm2: 20.0 };
 
     #[test]
     fn a_uniform_shaft_follows_any_cubic() {
@@ -233,7 +234,7 @@ mod tests {
 
     #[test]
     fn as_one_piece_it_has_the_mass_and_balance_of_the_arrow() {
-        let parts = [Part::lump(0.001, -0.005), SLEEVE, Part::lump(0.007, 0.71)];
+        let parts = [Part::point_mass(0.001, -0.005), SLEEVE, Part::point_mass(0.007, 0.71)];
         let arrow = Arrow::new(0.7, 0.0, 0.02, 6.0, &parts).unwrap();
         let model = Model::new(&arrow, 7).unwrap();
         let (along, turned) = (model.shape(|_| (1.0, 0.0)), model.shape(|x| (x, 1.0)));
@@ -242,7 +243,7 @@ mod tests {
         assert!((dot(&along, &momentum) / mass - 1.0).abs() < 1e-13);
         assert!((dot(&turned, &momentum) / mass - arrow.balance_m()).abs() < 1e-13);
         let about_throat = dot(&turned, &model.times(model.mass(), &turned));
-        let lumps: f64 = parts.iter().map(|part| part.mass_kg * part.centre_m * part.centre_m).sum();
+        let lumps: f64 = parts.iter().map(|part| part.mass_kg * part.center_m * part.center_m).sum();
         assert!((about_throat / (lumps + 0.02 * 0.343 / 3.0) - 1.0).abs() < 1e-13);
     }
 
@@ -257,7 +258,7 @@ mod tests {
 
     #[test]
     fn what_is_read_at_a_spot_is_pushed_there_by_the_same_shares() {
-        // Virtual work: a push at a spot works by what is read there.
+        // Virtual work: a push at a row_at works by what is read there.
         let parts = [SLEEVE];
         let arrow = Arrow::new(0.7, 0.0, 0.02, 6.0, &parts).unwrap();
         let model = Model::new(&arrow, 6).unwrap();

@@ -1,4 +1,4 @@
-//! A shot from loose to flight, step by step, and what is measured on the way.
+//! A shot from release to flight, step by step, and what is measured on the way.
 //!
 //! ```text
 //! string and rest    until the rest drops away, after its share of the stroke
@@ -12,39 +12,45 @@
 //! `q^2 + (q' / w)^2`.
 
 use super::measures::Measures;
-use super::model::{Model, Spot};
+use super::model::{InterpolationRow, Model};
 use super::modes::modes;
-use super::moment::{Film, Moment, Phase};
-use super::shape::{Hold, Shape};
-use super::string::{Motion, Pull};
+use super::sample::{Film, Phase, Sample};
+use super::shape::{Constraints, Shape};
+use super::string_motion::{StringForce, StringState};
 use super::vector::Vector;
-use super::{Accuracy, Flex, Shot};
-use crate::error::{Error, Quantity, Result};
+use super::{Accuracy, Shot, ShotDynamics};
+use crate::error::{Error, Result};
 use crate::math::{atan2, sqrt};
+use crate::parameter::Parameter;
 
 /// Steps on the string, over those of the scale, after which the string counts as stuck.
-const MOST_TIMES: usize = 50;
+const MAX_TIMES: usize = 50;
 
 /// Works out a shot and shows it at `times_s`.
-pub(super) fn run(shot: &Shot<'_>, accuracy: Accuracy, times_s: &[f64], seen: impl FnMut(&Moment<'_>)) -> Result<Flex> {
+pub(super) fn run(
+    shot: &Shot<'_>,
+    accuracy: Accuracy,
+    times_s: &[f64],
+    seen: impl FnMut(&Sample<'_>),
+) -> Result<ShotDynamics> {
     let model = Model::new(&shot.arrow, accuracy.elements)?;
     let mut run = Run::new(shot, &model, accuracy)?;
     let mut film = Film::new(&shot.arrow, &model, times_s, seen);
     film.show((&run.state, &run.shape.deflection), (&run.state, &run.shape.deflection));
-    for _ in 0..MOST_TIMES * accuracy.steps {
+    for _ in 0..MAX_TIMES * accuracy.steps {
         if run.state.phase == Phase::Free {
             break;
         }
         run.step(&mut film)?;
     }
     if run.state.phase != Phase::Free {
-        return Err(Error::NoConvergence { iterations: (MOST_TIMES * accuracy.steps) as u32 });
+        return Err(Error::NoConvergence { iterations: (MAX_TIMES * accuracy.steps) as u32 });
     }
-    let flex = run.at_exit()?;
+    let dynamics = run.at_exit()?;
     while run.state.rest_m > 0.0 || film.has_more() {
         run.step(&mut film)?;
     }
-    Ok(Flex { rest_excursion_m: run.measures.excursion_m, ..flex })
+    Ok(ShotDynamics { rest_excursion_m: run.measures.excursion_m, ..dynamics })
 }
 
 /// Where everything is that moves forward.
@@ -52,7 +58,7 @@ pub(super) fn run(shot: &Shot<'_>, accuracy: Accuracy, times_s: &[f64], seen: im
 pub(super) struct State {
     pub(super) time_s: f64,
     pub(super) phase: Phase,
-    pub(super) motion: Motion,
+    pub(super) motion: StringState,
     pub(super) travel_m: f64,
     pub(super) acceleration: f64,
     pub(super) rest_m: f64,
@@ -61,20 +67,20 @@ pub(super) struct State {
 struct Run<'s> {
     shot: &'s Shot<'s>,
     model: &'s Model,
-    pull: Pull,
+    pull: StringForce,
     step_s: f64,
     unloaded: Vector,
     state: State,
     shape: Shape,
     /// Where the rest touches, while it does.
-    rest: Option<Spot>,
+    rest: Option<InterpolationRow>,
     measures: Measures,
 }
 
 impl<'s> Run<'s> {
     fn new(shot: &'s Shot<'s>, model: &'s Model, accuracy: Accuracy) -> Result<Self> {
-        let pull = Pull::new(shot)?;
-        let motion = Motion { string_m: shot.bow.stroke_m, speed: 0.0 };
+        let pull = StringForce::new(shot)?;
+        let motion = StringState { string_m: shot.bow.stroke_m, speed: 0.0 };
         let on_rest = shot.rest_share > 0.0;
         let state = State {
             time_s: 0.0,
@@ -93,7 +99,7 @@ impl<'s> Run<'s> {
     }
 
     /// One step, and what there is to measure and to show after it.
-    fn step(&mut self, film: &mut Film<'_, impl FnMut(&Moment<'_>)>) -> Result<()> {
+    fn step(&mut self, film: &mut Film<'_, impl FnMut(&Sample<'_>)>) -> Result<()> {
         let (before, shape_before) = (self.state, self.shape.deflection);
         if before.phase == Phase::Free {
             self.fly()?
@@ -111,7 +117,7 @@ impl<'s> Run<'s> {
         state.time_s += self.step_s;
         state.travel_m += self.step_s * state.motion.speed;
         state.rest_m = self.shot.rest_m - state.travel_m;
-        self.advance(&Hold { nock: None, rest: None }, self.step_s, 0.0)
+        self.advance(&Constraints { nock: None, rest: None }, self.step_s, 0.0)
     }
 
     fn drive(&mut self) -> Result<()> {
@@ -130,20 +136,20 @@ impl<'s> Run<'s> {
         self.state.travel_m = stroke - to.string_m;
         self.state.acceleration = self.pull.acceleration(to.string_m);
         self.state.rest_m = self.shot.rest_m - self.state.travel_m;
-        let aside = |motion: Motion| self.shot.loose.aside(stroke - motion.string_m, stroke).0;
+        let aside = |motion: StringState| self.shot.release.aside(stroke - motion.string_m, stroke).0;
         let after = self.model.deflection_at(self.state.rest_m);
-        let rest = self.rest.map(|spot| (spot, after));
+        let rest = self.rest.map(|row_at| (row_at, after));
         self.rest = rest.map(|(_, after)| after);
-        let hold = Hold { nock: Some(aside(to) - aside(from)), rest };
+        let constraints = Constraints { nock: Some(aside(to) - aside(from)), rest };
         if step > 0.0 {
-            self.advance(&hold, step, before)?;
+            self.advance(&constraints, step, before)?;
         }
         if arrives { self.let_go().ok_or(Error::Unsupported) } else { Ok(()) }
     }
 
-    fn advance(&mut self, hold: &Hold, step: f64, before: f64) -> Result<()> {
+    fn advance(&mut self, constraints: &Constraints, step: f64, before: f64) -> Result<()> {
         let after = self.state.acceleration;
-        let done = self.shape.advance(self.model, hold, step, before, after);
+        let done = self.shape.advance(self.model, constraints, step, before, after);
         if done { Ok(()) } else { Err(Error::NoConvergence { iterations: 1 }) }
     }
 
@@ -166,23 +172,23 @@ impl<'s> Run<'s> {
 
     /// Sideways speed of the string's middle.
     fn nock_speed(&self) -> f64 {
-        let (_, growth) = self.shot.loose.aside(self.state.travel_m, self.shot.bow.stroke_m);
+        let (_, growth) = self.shot.release.aside(self.state.travel_m, self.shot.bow.stroke_m);
         growth * self.state.motion.speed
     }
 
     /// What is known as the arrow leaves.
-    fn at_exit(&self) -> Result<Flex> {
+    fn at_exit(&self) -> Result<ShotDynamics> {
         let (free, pivoted) = (modes(self.model, false)?, modes(self.model, true)?);
         let (place, speed) = self.shape.modal(self.model, &free.first, &self.unloaded);
         let [first_hz, ..] = free.frequencies_hz;
         let swing = speed / (core::f64::consts::TAU * first_hz);
         let (greatest_bend_at_s, greatest_bend_m) = self.measures.bend.greatest;
-        Ok(Flex {
+        Ok(ShotDynamics {
             time_on_string_s: self.state.time_s,
             exit_speed_m_per_s: self.state.motion.speed,
             greatest_bend_m,
             greatest_bend_at_s,
-            magnification: Quantity::Magnification.check(greatest_bend_m / self.shot.shaft_bow_m)?,
+            magnification: Parameter::Magnification.check(greatest_bend_m / self.shot.shaft_bow_m)?,
             free_frequencies_hz: free.frequencies_hz,
             pivoted_frequencies_hz: pivoted.frequencies_hz,
             exit_phase_rad: atan2(-swing, place),
@@ -195,7 +201,7 @@ impl<'s> Run<'s> {
 }
 
 /// The shaft's own bow as it lies on string and rest, straight between them.
-fn unloaded(shot: &Shot<'_>, model: &Model, rest: Spot) -> Vector {
+fn unloaded(shot: &Shot<'_>, model: &Model, rest: InterpolationRow) -> Vector {
     let mut shape = model.half_sine();
     let tilt = rest.of(&shape) / shot.rest_m;
     shape.add(-tilt, &model.shape(|x| (x, 1.0)));

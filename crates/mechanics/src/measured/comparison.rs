@@ -1,7 +1,7 @@
 //! An arrow on the scale and on the edge against the arrow computed: which part explains both.
 //!
 //! The measured mass `M'` (kg) is to be the sum `M` of the parts', and about the measured balance point
-//! `A'` (m) their moments are to vanish. One part may be off: its mass `m` by `d` at its centre `x`, or its
+//! `A'` (m) their moments are to vanish. One part may be off: its mass `m` by `d` at its center `x`, or its
 //! place by `s`. Each changes both conditions in a known way,
 //!
 //! ```text
@@ -18,13 +18,14 @@
 //! # References
 //! Bevington & Robinson, *Data Reduction and Error Analysis for the Physical Sciences*, chapter 6.
 
-use crate::error::{Quantity, Result};
+use crate::arrow::{Arrow, MAX_PARTS, Part};
+use crate::error::Result;
 use crate::list::List;
 use crate::math::sqrt;
-use crate::stack::{Arrow, MAX_PARTS, Part};
+use crate::parameter::Parameter;
 
 /// Mass or place of the shaft or of any part: the mass of the shaft, and both of every part.
-const MOST_EXPLANATIONS: usize = 1 + 2 * MAX_PARTS;
+const MAX_EXPLANATIONS: usize = 1 + 2 * MAX_PARTS;
 
 /// A finished arrow as measured. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,7 +42,7 @@ pub struct Weighed {
 
 /// What may be off. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Piece {
+pub enum Component {
     /// The shaft.
     Shaft,
     /// The part of this index in [`Arrow::parts`].
@@ -61,7 +62,7 @@ pub enum Change {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanation {
     /// What may be off.
-    pub piece: Piece,
+    pub component: Component,
     /// By how much.
     pub change: Change,
     /// What it leaves unexplained, in standard uncertainties. The right one leaves about 1; one that
@@ -76,7 +77,7 @@ pub struct Explanation {
 /// All single changes, best first: what [`explanations`] gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanations {
-    ranked: List<Explanation, MOST_EXPLANATIONS>,
+    ranked: List<Explanation, MAX_EXPLANATIONS>,
     /// What the arrow as computed leaves unexplained, in standard uncertainties. Below about 2
     /// nothing need be wrong at all.
     pub misfit_unchanged: f64,
@@ -101,16 +102,16 @@ impl Explanations {
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::measured::compare::{Change, Piece, Weighed, explanations};
+/// use clothyard_mechanics::measured::{Change, Component, Weighed, explanations};
 /// use clothyard_mechanics::{Arrow, Part};
-/// let parts = [Part::lump(0.0016, 0.05), Part::lump(0.0065, 0.73)];
+/// let parts = [Part::point_mass(0.0016, 0.05), Part::point_mass(0.0065, 0.73)];
 /// let arrow = Arrow::new(0.72, 0.014, 0.018, 6.0, &parts)?;
 /// // The point is really 0.5 g heavier.
 /// let mass_kg = arrow.mass_kg() + 0.0005;
 /// let balance_m = (arrow.mass_kg() * arrow.balance_m() + 0.0005 * 0.73) / mass_kg;
 /// let weighed = Weighed { mass_kg, balance_m, mass_uncertainty_kg: 1e-5, balance_uncertainty_m: 5e-4 };
 /// let best = explanations(&arrow, &weighed)?.ranked()[0];
-/// assert_eq!(best.piece, Piece::Part(1));
+/// assert_eq!(best.component, Component::Part(1));
 /// assert!(matches!(best.change, Change::Mass(by) if (by - 0.0005).abs() < 1e-15));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
@@ -118,13 +119,13 @@ pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations
     arrow.check()?;
     let gap = Gap::between(arrow, weighed)?;
     let shaft_mass = arrow.shaft_mass_kg_per_m * (arrow.length_m - arrow.shaft_from_m);
-    let shaft = Part::lump(shaft_mass, 0.5 * (arrow.shaft_from_m + arrow.length_m));
-    let by_shaft = gap.by_mass(Piece::Shaft, &shaft);
+    let shaft = Part::point_mass(shaft_mass, 0.5 * (arrow.shaft_from_m + arrow.length_m));
+    let by_shaft = gap.by_mass(Component::Shaft, &shaft);
     let mut ranked = List::new(by_shaft);
     ranked.push(by_shaft);
     for (index, part) in arrow.parts.iter().enumerate() {
-        ranked.push(gap.by_mass(Piece::Part(index), part));
-        if let Some(by_place) = gap.by_place(Piece::Part(index), part) {
+        ranked.push(gap.by_mass(Component::Part(index), part));
+        if let Some(by_place) = gap.by_place(Component::Part(index), part) {
             ranked.push(by_place);
         }
     }
@@ -153,11 +154,11 @@ struct Gap {
 
 impl Gap {
     fn between(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Self> {
-        let mass = Quantity::ArrowMass.check(weighed.mass_kg)?;
-        let balance = Quantity::Position.check(weighed.balance_m)?;
-        let (least, (_, most)) = (1e-9, Quantity::Resolution.range());
-        let mass_uncertainty = Quantity::Resolution.check_within(weighed.mass_uncertainty_kg, least, most)?;
-        let balance_uncertainty = Quantity::Resolution.check_within(weighed.balance_uncertainty_m, least, most)?;
+        let mass = Parameter::ArrowMass.check(weighed.mass_kg)?;
+        let balance = Parameter::Position.check(weighed.balance_m)?;
+        let (least, (_, most)) = (1e-9, Parameter::Resolution.range());
+        let mass_uncertainty = Parameter::Resolution.check_within(weighed.mass_uncertainty_kg, least, most)?;
+        let balance_uncertainty = Parameter::Resolution.check_within(weighed.balance_uncertainty_m, least, most)?;
         Ok(Self {
             mass: mass - arrow.mass_kg(),
             moment: arrow.mass_kg() * (balance - arrow.balance_m()),
@@ -175,25 +176,25 @@ impl Gap {
         sqrt(of_mass * of_mass + of_moment * of_moment)
     }
 
-    fn by_mass(&self, piece: Piece, part: &Part) -> Explanation {
-        let arm = part.centre_m - self.balance;
+    fn by_mass(&self, component: Component, part: &Part) -> Explanation {
+        let arm = part.center_m - self.balance;
         let (weight, weight_of_moment) = (square(1.0 / self.mass_uncertainty), square(1.0 / self.moment_uncertainty));
         let best =
             (self.mass * weight + self.moment * arm * weight_of_moment) / (weight + arm * arm * weight_of_moment);
         let by = best.max(-part.mass_kg);
-        self.explanation(piece, Change::Mass(by), by, by * arm)
+        self.explanation(component, Change::Mass(by), by, by * arm)
     }
 
     /// None where the part weighs nothing, or would have to lie where no part can.
-    fn by_place(&self, piece: Piece, part: &Part) -> Option<Explanation> {
+    fn by_place(&self, component: Component, part: &Part) -> Option<Explanation> {
         let by = self.moment / part.mass_kg;
-        Quantity::Position.check(part.centre_m + by).ok()?;
-        Some(self.explanation(piece, Change::Place(by), 0.0, self.moment))
+        Parameter::Position.check(part.center_m + by).ok()?;
+        Some(self.explanation(component, Change::Place(by), 0.0, self.moment))
     }
 
-    fn explanation(&self, piece: Piece, change: Change, mass: f64, moment: f64) -> Explanation {
+    fn explanation(&self, component: Component, change: Change, mass: f64, moment: f64) -> Explanation {
         Explanation {
-            piece,
+            component,
             change,
             misfit: self.misfit(mass, moment),
             mass_left_kg: self.mass - mass,
@@ -210,8 +211,12 @@ fn square(x: f64) -> f64 {
 mod tests {
     use super::*;
 
-    const PARTS: [Part; 4] =
-        [Part::lump(0.0006, 0.0), Part::lump(0.0016, 0.05), Part::lump(0.0013, 0.70), Part::lump(0.0065, 0.735)];
+    const PARTS: [Part; 4] = [
+        Part::point_mass(0.0006, 0.0),
+        Part::point_mass(0.0016, 0.05),
+        Part::point_mass(0.0013, 0.70),
+        Part::point_mass(0.0065, 0.735),
+    ];
 
     fn arrow(parts: &[Part]) -> Arrow<'_> {
         Arrow::new(0.72, 0.014, 0.018, 6.0, parts).unwrap()
@@ -233,7 +238,7 @@ mod tests {
             true_parts[index].mass_kg += by;
             let found = explanations(&arrow(&PARTS), &weighed(&arrow(&true_parts))).unwrap();
             let best = found.ranked()[0];
-            assert_eq!(best.piece, Piece::Part(index));
+            assert_eq!(best.component, Component::Part(index));
             assert!(matches!(best.change, Change::Mass(found) if (found - by).abs() < 1e-12), "{best:?}");
             assert!(best.misfit < 1e-8 && best.mass_left_kg.abs() < 1e-15 && best.balance_left_m.abs() < 1e-14);
             assert!(found.misfit_unchanged > 30.0);
@@ -244,22 +249,24 @@ mod tests {
     fn a_shaft_of_another_weight_is_found() {
         let truth = Arrow { shaft_mass_kg_per_m: 0.019, ..arrow(&PARTS) };
         let best = explanations(&arrow(&PARTS), &weighed(&truth)).unwrap().ranked()[0];
-        assert_eq!(best.piece, Piece::Shaft);
+        assert_eq!(best.component, Component::Shaft);
         assert!(matches!(best.change, Change::Mass(by) if (by - 0.001 * 0.706).abs() < 1e-12));
     }
 
     #[test]
     fn a_part_out_of_place_is_among_the_best_and_every_place_explains_as_well() {
         let mut true_parts = PARTS;
-        true_parts[1].centre_m += 0.02;
+        true_parts[1].center_m += 0.02;
         let found = explanations(&arrow(&PARTS), &weighed(&arrow(&true_parts))).unwrap();
-        let moved =
-            found.ranked().iter().find(|each| each.piece == Piece::Part(1) && matches!(each.change, Change::Place(_)));
+        let moved = found
+            .ranked()
+            .iter()
+            .find(|each| each.component == Component::Part(1) && matches!(each.change, Change::Place(_)));
         assert!(matches!(moved.unwrap().change, Change::Place(by) if (by - 0.02).abs() < 1e-12));
         let places = found.ranked().iter().take_while(|each| matches!(each.change, Change::Place(_))).count();
         assert_eq!(places, 4, "moving any part shifts the balance alone: {found:?}");
         // Of four equally good, the one that moves least: the heaviest.
-        assert_eq!(found.ranked()[0].piece, Piece::Part(3));
+        assert_eq!(found.ranked()[0].component, Component::Part(3));
     }
 
     #[test]
@@ -267,8 +274,8 @@ mod tests {
         let truth = Weighed { mass_kg: 0.0235, balance_m: 0.46, ..weighed(&arrow(&PARTS)) };
         let gap = Gap::between(&arrow(&PARTS), &truth).unwrap();
         for part in &PARTS {
-            let arm = part.centre_m - truth.balance_m;
-            let Change::Mass(by) = gap.by_mass(Piece::Shaft, part).change else { panic!("a mass") };
+            let arm = part.center_m - truth.balance_m;
+            let Change::Mass(by) = gap.by_mass(Component::Shaft, part).change else { panic!("a mass") };
             let misfit = |by: f64| gap.misfit(by, by * arm);
             let lower = misfit(by + 1e-6) < misfit(by) || (misfit(by - 1e-6) < misfit(by) && by > -part.mass_kg);
             assert!(!lower, "{part:?}: {by}");
@@ -279,7 +286,7 @@ mod tests {
     fn no_part_gets_lighter_than_nothing() {
         let light = Weighed { mass_kg: 0.015, ..weighed(&arrow(&PARTS)) };
         for each in explanations(&arrow(&PARTS), &light).unwrap().ranked() {
-            if let (Piece::Part(index), Change::Mass(by)) = (each.piece, each.change) {
+            if let (Component::Part(index), Change::Mass(by)) = (each.component, each.change) {
                 assert!(by >= -PARTS[index].mass_kg);
             }
         }
@@ -303,7 +310,7 @@ mod tests {
     fn the_shaft_too_gets_no_lighter_than_nothing() {
         let light = Weighed { mass_kg: 0.005, ..weighed(&arrow(&PARTS)) };
         let found = explanations(&arrow(&PARTS), &light).unwrap();
-        let shaft = found.ranked().iter().find(|each| each.piece == Piece::Shaft).unwrap();
+        let shaft = found.ranked().iter().find(|each| each.component == Component::Shaft).unwrap();
         assert!(matches!(shaft.change, Change::Mass(by) if (by + 0.018 * 0.706).abs() < 1e-16), "{shaft:?}");
     }
 
@@ -321,7 +328,7 @@ mod tests {
     fn what_a_change_leaves_is_what_an_arrow_so_changed_lacks() {
         let truth = Weighed { mass_kg: 0.0235, balance_m: 0.46, ..weighed(&arrow(&PARTS)) };
         for each in explanations(&arrow(&PARTS), &truth).unwrap().ranked() {
-            let (Piece::Part(index), Change::Mass(by)) = (each.piece, each.change) else { continue };
+            let (Component::Part(index), Change::Mass(by)) = (each.component, each.change) else { continue };
             let mut parts = PARTS;
             parts[index].mass_kg += by;
             let changed = arrow(&parts);
@@ -334,20 +341,23 @@ mod tests {
 
     #[test]
     fn no_part_is_moved_to_where_none_can_be() {
-        // The balance is 30 mm back. To bring that about the lightest part would have to lie over a metre behind the
-        // nock, or the heaviest a tenth of a metre back.
+        // The balance is 30 mm back. To bring that about the lightest part would have to lie over a meter behind the
+        // nock, or the heaviest a tenth of a meter back.
         let truth = weighed(&arrow(&PARTS));
         let back = Weighed { balance_m: truth.balance_m - 0.03, ..truth };
         let found = explanations(&arrow(&PARTS), &back).unwrap();
         let moved = |part| {
-            found.ranked().iter().any(|each| each.piece == Piece::Part(part) && matches!(each.change, Change::Place(_)))
+            found
+                .ranked()
+                .iter()
+                .any(|each| each.component == Component::Part(part) && matches!(each.change, Change::Place(_)))
         };
         assert!(!moved(0) && moved(3), "{found:?}");
     }
 
     #[test]
     fn as_many_parts_as_fit_all_have_their_say() {
-        let many = [Part::lump(0.0005, 0.3); MAX_PARTS];
+        let many = [Part::point_mass(0.0005, 0.3); MAX_PARTS];
         let found = explanations(&arrow(&many), &weighed(&arrow(&many))).unwrap();
         assert_eq!(found.ranked().len(), 1 + 2 * 32);
     }

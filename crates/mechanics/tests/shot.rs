@@ -1,15 +1,15 @@
 //! The shot in time: closed forms, convergence, and what let-off does.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, clippy::disallowed_methods)] // closed forms
 
-use clothyard_mechanics::flex::{
-    Accuracy, Flex, Loose, Moment, Phase, Shot, natural_frequencies_hz, pivoted_frequencies_hz, verge,
+use clothyard_mechanics::measured::{DrawReading, MeasuredCurve};
+use clothyard_mechanics::shot::{
+    Accuracy, Phase, Release, Sample, Shot, ShotDynamics, natural_frequencies_hz, pivoted_frequencies_hz, tie,
 };
-use clothyard_mechanics::measured::draw_force::{DrawReading, MeasuredCurve};
 use clothyard_mechanics::units::{
-    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METRE_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METRE_PER_INCH as INCH,
+    KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METER_PER_INCH as INCH,
     NEWTON_PER_POUND_FORCE as POUND,
 };
-use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Part, Quantity, SpineRig, launch_speed};
+use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Parameter, Part, SpineRig, launch_speed};
 use std::f64::consts::{PI, TAU};
 
 const REST_M: f64 = 26.75 * INCH;
@@ -17,10 +17,10 @@ const REST_M: f64 = 26.75 * INCH;
 /// Nock, vanes, insert and point of the pairings.
 fn parts(length_in: f64, point_gr: f64) -> [Part; 4] {
     [
-        Part::lump(10.0 * GRAIN, 0.0),
-        Part::lump(24.0 * GRAIN, 2.0 * INCH),
-        Part::lump(20.0 * GRAIN, (length_in - 0.4) * INCH),
-        Part::lump(point_gr * GRAIN, (length_in + 0.6) * INCH),
+        Part::point_mass(10.0 * GRAIN, 0.0),
+        Part::point_mass(24.0 * GRAIN, 2.0 * INCH),
+        Part::point_mass(20.0 * GRAIN, (length_in - 0.4) * INCH),
+        Part::point_mass(point_gr * GRAIN, (length_in + 0.6) * INCH),
     ]
 }
 
@@ -39,10 +39,10 @@ fn bow(draw_lb: f64, rest_m: f64, curve: DrawCurve) -> Bow {
     Bow::new(draw_lb * POUND, rest_m - 6.75 * INCH, curve, 0.0071, 0.0).unwrap()
 }
 
-fn pairing(draw_lb: f64, length_in: f64, spine_in: f64, curve: DrawCurve) -> Flex {
+fn pairing(draw_lb: f64, length_in: f64, spine_in: f64, curve: DrawCurve) -> ShotDynamics {
     let parts = parts(length_in, 100.0);
     let rest_m = (length_in - 1.25) * INCH;
-    Shot::new(arrow(length_in, spine_in, &parts), bow(draw_lb, rest_m, curve), rest_m).flex().unwrap()
+    Shot::new(arrow(length_in, spine_in, &parts), bow(draw_lb, rest_m, curve), rest_m).simulate().unwrap()
 }
 
 /// Draw weight lb, length in, spine in; magnification in our run at 65, 80 and 90 % of let-off.
@@ -70,7 +70,7 @@ fn the_pairings_magnify_as_in_the_prior_calculation() {
 
 #[test]
 fn let_off_moves_the_magnification_by_a_sixth_and_a_tenth() {
-    // That it matters on the verge only is common practice, no source. The prior calculation
+    // That it matters on the tie only is common practice, no source. The prior calculation
     // said about 10 %; this model gives 16 to 19 % from 80 to 65 %, 10 to 12 % from 80 to 90 %.
     for (draw, length, spine, _) in PAIRINGS {
         let at = |let_off| pairing(draw, length, spine, compound(let_off)).magnification;
@@ -88,8 +88,8 @@ fn recurves_swing_nearly_once_on_the_string() {
         let rest_m = (length - 1.25) * INCH;
         let stroke_m = rest_m - 8.5 * INCH;
         let bow = Bow::new(draw * POUND, stroke_m, DrawCurve::RECURVE, 0.0071, 0.0).unwrap();
-        let shot = Shot { loose: Loose::FINGERS, ..Shot::new(arrow(length, spine, &parts), bow, rest_m) };
-        let swings = shot.flex().unwrap().swings_on_string();
+        let shot = Shot { release: Release::FINGERS, ..Shot::new(arrow(length, spine, &parts), bow, rest_m) };
+        let swings = shot.simulate().unwrap().swings_on_string();
         assert!((0.88..0.95).contains(&swings), "{draw}/{length}/{spine}: {swings}");
     }
 }
@@ -105,9 +105,9 @@ fn the_string_takes_the_time_of_the_closed_forms() {
     let straight = DrawCurve::Smooth { curvature: 0.0 };
     for (curve, factor) in [(even, 2.0_f64.sqrt()), (straight, 0.5 * PI)] {
         let bow = bow(60.0, REST_M, curve);
-        let flex = Shot::new(arrow, bow, REST_M).flex().unwrap();
+        let dynamics = Shot::new(arrow, bow, REST_M).simulate().unwrap();
         let time = factor * (bow.stroke_m * mass / bow.peak_force_n).sqrt();
-        assert!((flex.time_on_string_s / time - 1.0).abs() < 1e-9, "{curve:?}: {flex:?}");
+        assert!((dynamics.time_on_string_s / time - 1.0).abs() < 1e-9, "{curve:?}: {dynamics:?}");
     }
 }
 
@@ -119,9 +119,9 @@ fn the_arrow_leaves_at_launch_speed_whatever_the_energy() {
         let shot = Shot::new(arrow, bow(60.0, REST_M, curve), REST_M);
         for share in [0.8, 1.0, 1.1] {
             let delivered_energy_j = share * shot.delivered_energy_j;
-            let flex = Shot { delivered_energy_j, rest_share: 0.4, ..shot }.flex().unwrap();
+            let dynamics = Shot { delivered_energy_j, rest_share: 0.4, ..shot }.simulate().unwrap();
             let speed = launch_speed(delivered_energy_j, arrow.mass_kg(), 0.0071).unwrap();
-            assert!((flex.exit_speed_m_per_s / speed - 1.0).abs() < 1e-7, "{curve:?}: {flex:?}");
+            assert!((dynamics.exit_speed_m_per_s / speed - 1.0).abs() < 1e-7, "{curve:?}: {dynamics:?}");
         }
     }
 }
@@ -139,7 +139,7 @@ fn a_measured_curve_drives_the_arrow_like_the_shape_it_was_read_from() {
     };
     let readings: Vec<DrawReading> = (0..=40).map(reading).collect();
     let measured = MeasuredCurve::new(&readings, 0.15).unwrap();
-    let shot = |curve| Shot::new(arrow, Bow { curve, ..given }, REST_M).flex().unwrap();
+    let shot = |curve| Shot::new(arrow, Bow { curve, ..given }, REST_M).simulate().unwrap();
     let (found, expected) = (shot(DrawCurve::Measured(measured)), shot(DrawCurve::RECURVE));
     assert!((found.magnification / expected.magnification - 1.0).abs() < 1e-3, "{found:?} {expected:?}");
     let energy_j = Bow { curve: DrawCurve::Measured(measured), ..given }.delivered_energy_j();
@@ -154,8 +154,8 @@ fn halving_the_step_quarters_the_error() {
     for rest_share in [0.0, 1.0] {
         let shot = Shot { rest_share, ..shot };
         let at = |steps| {
-            let flex = shot.flex_with(Accuracy { elements: 24, steps }, &[], |_| {}).unwrap();
-            [flex.magnification, flex.exit_phase_rad]
+            let dynamics = shot.simulate_with(Accuracy { elements: 24, steps }, &[], |_| {}).unwrap();
+            [dynamics.magnification, dynamics.exit_phase_rad]
         };
         let (exact, coarse, fine) = (at(6400), at(100), at(400));
         for index in 0..2 {
@@ -174,25 +174,25 @@ fn accuracies_are_as_good_as_documented() {
         let shot = Shot::new(arrow(length, spine, &parts), bow(draw, rest_m, compound(0.8)), rest_m);
         let (default, fine) = (Accuracy::default(), Accuracy::FINE);
         let finest = Accuracy { elements: 40, steps: 4800 };
-        for (loose, accuracy, bend, phase) in [
-            (Loose::Straight, default, 1e-4, 0.01),
-            (Loose::FINGERS, default, 0.02, PI),
-            (Loose::FINGERS, fine, 2e-3, 0.04),
+        for (release, accuracy, bend, phase) in [
+            (Release::Straight, default, 1e-4, 0.01),
+            (Release::FINGERS, default, 0.02, PI),
+            (Release::FINGERS, fine, 2e-3, 0.04),
         ] {
-            let shot = Shot { loose, ..shot };
-            let at = |accuracy| shot.flex_with(accuracy, &[], |_| {}).unwrap();
+            let shot = Shot { release, ..shot };
+            let at = |accuracy| shot.simulate_with(accuracy, &[], |_| {}).unwrap();
             let (found, exact) = (at(accuracy), at(finest));
             let off = found.greatest_bend_m / exact.greatest_bend_m - 1.0;
-            assert!(off.abs() < bend, "{draw}/{length}/{spine} {loose:?} {accuracy:?}: {off:e}");
+            assert!(off.abs() < bend, "{draw}/{length}/{spine} {release:?} {accuracy:?}: {off:e}");
             let turned = found.exit_phase_rad - exact.exit_phase_rad;
-            assert!(turned.abs() < phase, "{draw}/{length}/{spine} {loose:?} {accuracy:?}: {turned:e}");
+            assert!(turned.abs() < phase, "{draw}/{length}/{spine} {release:?} {accuracy:?}: {turned:e}");
         }
     }
 }
 
 /// `beta L` of a bare shaft with a mass at its front end of so many times its own.
 fn beta_length(tip_share: f64) -> [f64; 3] {
-    let tip = [Part::lump(tip_share * 0.02 * 0.7, 0.7)];
+    let tip = [Part::point_mass(tip_share * 0.02 * 0.7, 0.7)];
     let arrow = Arrow::new(0.7, 0.0, 0.02, 6.0, &tip).unwrap();
     let wave = |hz: f64| 0.7 * (TAU * hz).sqrt() * (0.02_f64 / 6.0).powf(0.25);
     natural_frequencies_hz(&arrow, 64).unwrap().map(wave)
@@ -240,12 +240,12 @@ fn frequencies_are_of_fourth_order_in_the_elements() {
 /// The deflections at nine stations at some times.
 fn film(shot: &Shot<'_>, times_s: &[f64]) -> Vec<[f64; 9]> {
     let mut frames = Vec::new();
-    let keep = |moment: &Moment<'_>| {
+    let keep = |sample: &Sample<'_>| {
         let mut stations = [0.0; 9];
-        moment.deflections_m(&mut stations);
+        sample.deflections_m(&mut stations);
         frames.push(stations);
     };
-    shot.flex_with(Accuracy::default(), times_s, keep).unwrap();
+    shot.simulate_with(Accuracy::default(), times_s, keep).unwrap();
     frames
 }
 
@@ -254,14 +254,14 @@ fn deflections_add_up() {
     // The equation is linear: fingers to one side and to the other are twice the shaft's own bow.
     let parts = parts(28.0, 100.0);
     let straight = Shot::new(arrow(28.0, 0.4, &parts), bow(60.0, REST_M, compound(0.8)), REST_M);
-    let fingers = |offset_m| Shot { loose: Loose::Fingers { offset_m, travel_m: 0.003 }, ..straight };
+    let fingers = |offset_m| Shot { release: Release::Fingers { offset_m, travel_m: 0.003 }, ..straight };
     let times = [0.001, 0.008, 0.016, 0.030];
     let (left, right, own) = (film(&fingers(0.002), &times), film(&fingers(-0.002), &times), film(&straight, &times));
     for (left, (right, own)) in left.iter().flatten().zip(right.iter().flatten().zip(own.iter().flatten())) {
         assert!((left + right - 2.0 * own).abs() < 1e-14, "{left} {right} {own}");
     }
     let doubled = Shot { shaft_bow_m: 2.0 * straight.shaft_bow_m, ..straight };
-    let (one, two) = (straight.flex().unwrap(), doubled.flex().unwrap());
+    let (one, two) = (straight.simulate().unwrap(), doubled.simulate().unwrap());
     assert!((one.magnification / two.magnification - 1.0).abs() < 1e-12);
 }
 
@@ -272,28 +272,28 @@ fn moments_tell_what_holds_the_arrow_and_where_it_is() {
     let shot = Shot { rest_share: 0.5, ..Shot::new(arrow(28.0, 0.4, &parts), bow, REST_M) };
     let mut phases = Vec::new();
     let times: Vec<f64> = (0..60).map(|index| 0.0005 * f64::from(index)).collect();
-    let flex = shot
-        .flex_with(Accuracy::default(), &times, |moment| {
-            phases.push(moment.phase);
-            assert!((moment.travel_m + moment.rest_m - REST_M).abs() < 1e-12);
-            let at_rest = moment.deflection_m(moment.rest_m);
-            match moment.phase {
+    let dynamics = shot
+        .simulate_with(Accuracy::default(), &times, |sample| {
+            phases.push(sample.phase);
+            assert!((sample.travel_m + sample.rest_m - REST_M).abs() < 1e-12);
+            let at_rest = sample.deflection_m(sample.rest_m);
+            match sample.phase {
                 Phase::StringAndRest => assert!(at_rest.abs() < 1e-8, "{at_rest:e}"),
-                Phase::String => assert!(moment.string_m <= 0.5 * bow.stroke_m + 1e-12),
-                Phase::Free => assert!(moment.compression_n(0.1).abs() < 1e-12),
+                Phase::String => assert!(sample.string_m <= 0.5 * bow.stroke_m + 1e-12),
+                Phase::Free => assert!(sample.compression_n(0.1).abs() < 1e-12),
             }
-            if moment.phase != Phase::Free {
-                assert!(moment.deflection_m(0.0).abs() < 1e-15);
-                let ahead = moment.acceleration * shot.arrow.mass_ahead_of_kg(0.3);
-                assert!((moment.compression_n(0.3) - ahead).abs() < 1e-12);
+            if sample.phase != Phase::Free {
+                assert!(sample.deflection_m(0.0).abs() < 1e-15);
+                let ahead = sample.acceleration * shot.arrow.mass_ahead_of_kg(0.3);
+                assert!((sample.compression_n(0.3) - ahead).abs() < 1e-12);
             }
         })
         .unwrap();
     assert_eq!(phases.len(), times.len());
-    let free = times.iter().filter(|time| **time > flex.time_on_string_s).count();
+    let free = times.iter().filter(|time| **time > dynamics.time_on_string_s).count();
     assert_eq!(phases.iter().filter(|phase| **phase == Phase::Free).count(), free);
     assert!(phases.contains(&Phase::String));
-    assert!(flex.rest_excursion_m > 0.0);
+    assert!(dynamics.rest_excursion_m > 0.0);
 }
 
 #[test]
@@ -301,18 +301,18 @@ fn in_flight_the_balance_point_goes_straight() {
     let parts = parts(28.0, 100.0);
     let arrow = arrow(28.0, 0.4, &parts);
     let bow = bow(60.0, REST_M, compound(0.8));
-    let shot = Shot { loose: Loose::FINGERS, ..Shot::new(arrow, bow, REST_M) };
+    let shot = Shot { release: Release::FINGERS, ..Shot::new(arrow, bow, REST_M) };
     let mut balance = Vec::new();
     let times = [0.020, 0.030, 0.040, 0.050];
     let shaft = arrow.shaft_mass_kg_per_m;
-    shot.flex_with(Accuracy::default(), &times, |moment| {
+    shot.simulate_with(Accuracy::default(), &times, |sample| {
         // Simpson's rule over the shaft, beside the lumps.
         let stations = 2000;
         let piece = arrow.length_m / f64::from(stations);
         let weight = |index: u32| if index.is_multiple_of(stations) { 1.0 } else { f64::from(2 + 2 * (index % 2)) };
-        let along = |index: u32| weight(index) * moment.deflection_m(piece * f64::from(index));
+        let along = |index: u32| weight(index) * sample.deflection_m(piece * f64::from(index));
         let shaft = shaft * piece / 3.0 * (0..=stations).map(along).sum::<f64>();
-        let lumps: f64 = parts.iter().map(|part| part.mass_kg * moment.deflection_m(part.centre_m)).sum();
+        let lumps: f64 = parts.iter().map(|part| part.mass_kg * sample.deflection_m(part.center_m)).sum();
         balance.push((shaft + lumps) / arrow.mass_kg());
     })
     .unwrap();
@@ -330,7 +330,7 @@ fn on_the_verge_let_off_decides() {
     let parts = parts(28.0, 100.0);
     let shot = |spine, let_off| Shot::new(arrow(28.0, spine, &parts), bow(60.0, REST_M, compound(let_off)), REST_M);
     let stiffer_is_nearer = |let_off| {
-        let found = verge(&shot(0.4, let_off), &shot(0.38, let_off), &shot(0.42, let_off)).unwrap();
+        let found = tie(&shot(0.4, let_off), &shot(0.38, let_off), &shot(0.42, let_off)).unwrap();
         assert!((found.reference - 1.7516).abs() < 5e-4, "{found:?}");
         assert!(found.first < found.second);
         found.first_is_nearer
@@ -343,23 +343,23 @@ fn on_the_verge_let_off_decides() {
 fn what_cannot_be_shot_is_refused_by_name() {
     let parts = parts(28.0, 100.0);
     let shot = Shot::new(arrow(28.0, 0.4, &parts), bow(60.0, REST_M, compound(0.8)), REST_M);
-    let refused = |shot: Shot<'_>| match shot.flex().unwrap_err() {
-        Error::OutOfRange { quantity, .. } => quantity,
+    let refused = |shot: Shot<'_>| match shot.simulate().unwrap_err() {
+        Error::OutOfRange { parameter, .. } => parameter,
         other => panic!("{other}"),
     };
-    assert_eq!(refused(Shot { rest_share: 1.1, ..shot }), Quantity::RestShare);
-    assert_eq!(refused(Shot { shaft_bow_m: 0.0, ..shot }), Quantity::ShaftBow);
-    assert_eq!(refused(Shot { delivered_energy_j: -1.0, ..shot }), Quantity::Energy);
+    assert_eq!(refused(Shot { rest_share: 1.1, ..shot }), Parameter::RestShare);
+    assert_eq!(refused(Shot { shaft_bow_m: 0.0, ..shot }), Parameter::ShaftBow);
+    assert_eq!(refused(Shot { delivered_energy_j: -1.0, ..shot }), Parameter::Energy);
     // The string would bring the nock to the rest before brace.
-    assert_eq!(refused(Shot { rest_m: shot.bow.stroke_m, ..shot }), Quantity::RestPosition);
-    let loose = Loose::Fingers { offset_m: 0.1, travel_m: 0.003 };
-    assert_eq!(refused(Shot { loose, ..shot }), Quantity::LooseOffset);
-    let loose = Loose::Fingers { offset_m: 0.001, travel_m: 0.0 };
-    assert_eq!(refused(Shot { loose, ..shot }), Quantity::LooseTravel);
-    let ahead = Shot { rest_m: 0.72, ..shot }.flex().unwrap_err();
+    assert_eq!(refused(Shot { rest_m: shot.bow.stroke_m, ..shot }), Parameter::RestPosition);
+    let release = Release::Fingers { offset_m: 0.1, travel_m: 0.003 };
+    assert_eq!(refused(Shot { release, ..shot }), Parameter::ReleaseOffset);
+    let release = Release::Fingers { offset_m: 0.001, travel_m: 0.0 };
+    assert_eq!(refused(Shot { release, ..shot }), Parameter::ReleaseTravel);
+    let ahead = Shot { rest_m: 0.72, ..shot }.simulate().unwrap_err();
     assert!(matches!(ahead, Error::RestAheadOfShaft { .. }));
-    let coarse = shot.flex_with(Accuracy { elements: 1, steps: 200 }, &[], |_| {});
-    assert!(matches!(coarse, Err(Error::OutOfRange { quantity: Quantity::Elements, .. })));
-    let disordered = shot.flex_with(Accuracy::default(), &[0.02, 0.01], |_| {});
-    assert!(matches!(disordered, Err(Error::OutOfRange { quantity: Quantity::Time, .. })));
+    let coarse = shot.simulate_with(Accuracy { elements: 1, steps: 200 }, &[], |_| {});
+    assert!(matches!(coarse, Err(Error::OutOfRange { parameter: Parameter::Elements, .. })));
+    let disordered = shot.simulate_with(Accuracy::default(), &[0.02, 0.01], |_| {});
+    assert!(matches!(disordered, Err(Error::OutOfRange { parameter: Parameter::Time, .. })));
 }

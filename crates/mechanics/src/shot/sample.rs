@@ -1,14 +1,14 @@
-//! A moment of a shot, for a slow-motion picture.
+//! A sample of a shot, for a slow-motion picture.
 //!
 //! Between two steps of the shot everything runs in a straight line: good enough to look at, and watching
 //! changes no result.
 
 use super::model::Model;
-use super::run::State;
+use super::simulation::State;
 use super::vector::Vector;
-use crate::stack::Arrow;
+use crate::arrow::Arrow;
 
-/// What holds the arrow. Example: see [`super::Shot::flex_with`].
+/// What holds the arrow. Example: see [`super::Shot::simulate_with`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Phase {
     /// String and rest.
@@ -19,10 +19,10 @@ pub enum Phase {
     Free,
 }
 
-/// The shot at one time, as [`super::Shot::flex_with`] shows it; its example calls the methods.
+/// The shot at one time, as [`super::Shot::simulate_with`] shows it; its example calls the methods.
 #[derive(Clone, Copy)]
-pub struct Moment<'m> {
-    /// Time since the loose, s.
+pub struct Sample<'m> {
+    /// Time since the release, s.
     pub time_s: f64,
     /// What holds the arrow.
     pub phase: Phase,
@@ -41,8 +41,8 @@ pub struct Moment<'m> {
     pub(super) shape: &'m Vector,
 }
 
-impl Moment<'_> {
-    /// Sideways deflection at `x_m` from the nock throat, m. Example: see [`super::Shot::flex_with`].
+impl Sample<'_> {
+    /// Sideways deflection at `x_m` from the nock throat, m. Example: see [`super::Shot::simulate_with`].
     ///
     /// Beyond the ends of the shaft the arrow runs on straight.
     #[must_use]
@@ -51,7 +51,7 @@ impl Moment<'_> {
     }
 
     /// Sideways deflections (m) at stations evenly spaced from nock throat to front end. Example: see
-    /// [`super::Shot::flex_with`].
+    /// [`super::Shot::simulate_with`].
     pub fn deflections_m(&self, stations: &mut [f64]) {
         let last = stations.len().saturating_sub(1).max(1) as f64;
         for (index, station) in stations.iter_mut().enumerate() {
@@ -60,7 +60,7 @@ impl Moment<'_> {
     }
 
     /// Compression of the shaft at `x_m` from the nock throat, N: the acceleration times the mass ahead. Example: see
-    /// [`super::Shot::flex_with`].
+    /// [`super::Shot::simulate_with`].
     #[must_use]
     pub fn compression_n(&self, x_m: f64) -> f64 {
         self.acceleration * self.arrow.mass_ahead_of_kg(x_m)
@@ -76,7 +76,7 @@ pub(super) struct Film<'m, F> {
     seen: F,
 }
 
-impl<'m, F: FnMut(&Moment<'_>)> Film<'m, F> {
+impl<'m, F: FnMut(&Sample<'_>)> Film<'m, F> {
     pub(super) fn new(arrow: &'m Arrow<'m>, model: &'m Model, times_s: &'m [f64], seen: F) -> Self {
         Self { arrow, model, times_s, seen }
     }
@@ -96,7 +96,7 @@ impl<'m, F: FnMut(&Moment<'_>)> Film<'m, F> {
             let between = |from: f64, to: f64| from + share * (to - from);
             let mut shape = *bent;
             shape.iter_mut().zip(bends.iter()).for_each(|(bent, bends)| *bent = between(*bent, *bends));
-            let moment = Moment {
+            let sample = Sample {
                 time_s,
                 phase: if share < 1.0 { from.phase } else { to.phase },
                 string_m: between(from.motion.string_m, to.motion.string_m),
@@ -108,7 +108,7 @@ impl<'m, F: FnMut(&Moment<'_>)> Film<'m, F> {
                 model: self.model,
                 shape: &shape,
             };
-            (self.seen)(&moment);
+            (self.seen)(&sample);
         }
     }
 }

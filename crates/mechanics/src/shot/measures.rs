@@ -1,11 +1,11 @@
 //! What is measured at every step of a shot.
 //!
 //! The bend is the greatest departure (m) from the line between nock and rest, over four stations to an
-//! element and over time. Between three neighbours it is taken to be a parabola, in both.
+//! element and over time. Between three neighbors it is taken to be a parabola, in both.
 
-use super::model::{Model, Spot};
-use super::moment::Phase;
-use super::run::State;
+use super::model::{InterpolationRow, Model};
+use super::sample::Phase;
+use super::simulation::State;
 use super::vector::{MAX_ELEMENTS, Vector};
 use crate::list::List;
 
@@ -16,7 +16,7 @@ const MAX_STATIONS: usize = STATIONS_PER_ELEMENT * MAX_ELEMENTS + 1;
 
 /// The greatest bend and the greatest deflection at the rest's place.
 pub(super) struct Measures {
-    stations: List<(f64, Spot), MAX_STATIONS>,
+    stations: List<(f64, InterpolationRow), MAX_STATIONS>,
     /// Over time.
     pub(super) bend: Peak,
     pub(super) excursion_m: f64,
@@ -52,8 +52,8 @@ impl Measures {
         let nock = shape.nock();
         let tilt = (at_rest - nock) / state.rest_m;
         let (mut to_one_side, mut to_other) = (Peak::default(), Peak::default());
-        for (x, spot) in self.stations.as_slice().iter().take_while(|(x, _)| *x < state.rest_m) {
-            let departure = spot.of(shape) - nock - tilt * x;
+        for (x, row_at) in self.stations.as_slice().iter().take_while(|(x, _)| *x < state.rest_m) {
+            let departure = row_at.of(shape) - nock - tilt * x;
             to_one_side.take(*x, departure);
             to_other.take(*x, -departure);
         }

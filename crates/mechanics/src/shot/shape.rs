@@ -22,16 +22,16 @@
 //! Newmark, J. Eng. Mech. Div. ASCE 85 (1959); for constraints at positions (SHAKE): Hairer,
 //! Lubich & Wanner, *Geometric Numerical Integration*, VII.1.
 
-use super::model::{Model, Spot};
+use super::model::{InterpolationRow, Model};
 use super::vector::{MAX_UNKNOWNS, Vector};
-use crate::band::{Row, dot, factor, solve};
+use crate::banded::{Row, dot, factor, solve};
 
-/// How the supports hold the arrow through a step.
-pub(super) struct Hold {
+/// How the supports constraints the arrow through a step.
+pub(super) struct Constraints {
     /// How far the string carries the nock aside in the step, m; none once the nock is free.
     pub(super) nock: Option<f64>,
     /// Where the rest is at the step's start and end.
-    pub(super) rest: Option<(Spot, Spot)>,
+    pub(super) rest: Option<(InterpolationRow, InterpolationRow)>,
 }
 
 /// Deflection and momentum of the arrow.
@@ -66,8 +66,15 @@ impl Shape {
     }
 
     /// One step from acceleration `before` to `after`; false where the matrix is not positive.
-    pub(super) fn advance(&mut self, model: &Model, hold: &Hold, step: f64, before: f64, after: f64) -> bool {
-        let first = usize::from(hold.nock.is_some());
+    pub(super) fn advance(
+        &mut self,
+        model: &Model,
+        constraints: &Constraints,
+        step: f64,
+        before: f64,
+        after: f64,
+    ) -> bool {
+        let first = usize::from(constraints.nock.is_some());
         if !self.refactor(model, first, step, after) {
             return false;
         }
@@ -77,14 +84,14 @@ impl Shape {
         for (change, (momentum, (bending, pressing))) in change.iter_mut().zip(forces) {
             *change = step * momentum - quarter * (2.0 * bending - (before + after) * pressing);
         }
-        if let Some(aside) = hold.nock {
+        if let Some(aside) = constraints.nock {
             carry(model, &mut change, aside, quarter, after);
         }
         solve(&self.factors, change.tail_mut(first));
-        if let Some(aside) = hold.nock {
+        if let Some(aside) = constraints.nock {
             change.set_nock(aside);
         }
-        if let Some((from, to)) = hold.rest {
+        if let Some((from, to)) = constraints.rest {
             let mut push = Vector::zeros(model.unknowns());
             from.add_to(&mut push, 1.0);
             push.clear_before(first);
@@ -147,7 +154,13 @@ impl Shape {
     }
 
     /// Lets the rest go: its last push leaves the arrow following it at `rate`, m/s.
-    pub(super) fn leave_rest(&mut self, model: &Model, rest: Spot, rate: f64, nock: Option<f64>) -> Option<()> {
+    pub(super) fn leave_rest(
+        &mut self,
+        model: &Model,
+        rest: InterpolationRow,
+        rate: f64,
+        nock: Option<f64>,
+    ) -> Option<()> {
         let velocity = self.velocity(model, nock)?;
         let mut push = Vector::zeros(model.unknowns());
         rest.add_to(&mut push, 1.0);
@@ -164,7 +177,7 @@ impl Shape {
         Some(())
     }
 
-    /// Generalised coordinate and velocity of a shape of unit modal mass.
+    /// Generalized coordinate and velocity of a shape of unit modal mass.
     pub(super) fn modal(&self, model: &Model, mode: &Vector, unloaded: &Vector) -> (f64, f64) {
         let mut bent = self.deflection;
         bent.add(-1.0, unloaded);
@@ -181,7 +194,7 @@ fn system(model: &Model, quarter: f64, acceleration: f64) -> impl Iterator<Item 
     })
 }
 
-/// Takes what a nock carried aside does to its neighbours to the right-hand side.
+/// Takes what a nock carried aside does to its neighbors to the right-hand side.
 fn carry(model: &Model, right: &mut Vector, aside: f64, quarter: f64, acceleration: f64) {
     let rows = system(model, quarter, acceleration);
     for (index, (value, row)) in right.iter_mut().zip(rows).enumerate().take(4).skip(1) {
@@ -202,15 +215,21 @@ fn solve_mass(model: &Model, first: usize, right: &mut Vector) -> Option<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::arrow::{Arrow, Part};
     use crate::math::{sin, sqrt};
-    use crate::stack::{Arrow, Part};
     use core::f64::consts::PI;
 
     const LENGTH_M: f64 = 0.7;
     const STIFFNESS_NM2: f64 = 6.0;
 
     /// Kinetic energy and that of bending, where a rest that stands still holds the arrow.
-    fn energy(shape: &Shape, model: &Model, unloaded: &Vector, rest: Option<Spot>, nock: Option<f64>) -> f64 {
+    fn energy(
+        shape: &Shape,
+        model: &Model,
+        unloaded: &Vector,
+        rest: Option<InterpolationRow>,
+        nock: Option<f64>,
+    ) -> f64 {
         let mut shape = shape.clone();
         if let Some(rest) = rest {
             shape.leave_rest(model, rest, 0.0, nock).unwrap();
@@ -224,7 +243,7 @@ mod tests {
 
     /// How far energy and the work of a compression that comes and goes are apart, over the work.
     fn imbalance(steps: u32, with_rest: bool) -> f64 {
-        let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0065, 0.715)];
+        let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0065, 0.715)];
         let arrow = Arrow::new(LENGTH_M, 0.014, 0.017, STIFFNESS_NM2, &parts).unwrap();
         let model = Model::new(&arrow, 12).unwrap();
         let mut unloaded = model.half_sine();
@@ -232,7 +251,7 @@ mod tests {
         unloaded.add(-place.of(&unloaded) / 0.5, &model.shape(|x| (x, 1.0)));
         let mut shape = Shape::new(&model, unloaded);
         let rest = with_rest.then_some(place);
-        let hold = Hold { nock: Some(0.0), rest: rest.map(|rest| (rest, rest)) };
+        let constraints = Constraints { nock: Some(0.0), rest: rest.map(|rest| (rest, rest)) };
         let step = 0.012 / f64::from(steps);
         let acceleration = |time: f64| 5000.0 * sin(time / 0.012 * PI);
         let shortening = |shape: &Shape| 0.5 * dot(&shape.deflection, &shape.pressing);
@@ -240,7 +259,7 @@ mod tests {
         for index in 0..steps {
             let (before, after) = (acceleration(f64::from(index) * step), acceleration(f64::from(index + 1) * step));
             let short = shortening(&shape);
-            assert!(shape.advance(&model, &hold, step, before, after));
+            assert!(shape.advance(&model, &constraints, step, before, after));
             work += 0.5 * (before + after) * (shortening(&shape) - short);
         }
         (energy(&shape, &model, &unloaded, rest, Some(0.0)) - work) / work
@@ -257,17 +276,17 @@ mod tests {
 
     #[test]
     fn an_arrow_in_flight_keeps_its_energy() {
-        let point = [Part::lump(0.0065, 0.715)];
+        let point = [Part::point_mass(0.0065, 0.715)];
         let arrow = Arrow::new(LENGTH_M, 0.014, 0.017, STIFFNESS_NM2, &point).unwrap();
         let model = Model::new(&arrow, 12).unwrap();
         let nothing = Vector::zeros(model.unknowns());
         let mut shape = Shape::new(&model, nothing);
         shape.deflection = model.half_sine();
         shape.bend(&model);
-        let hold = Hold { nock: None, rest: None };
+        let constraints = Constraints { nock: None, rest: None };
         let before = energy(&shape, &model, &nothing, None, None);
         for _ in 0..1000 {
-            assert!(shape.advance(&model, &hold, 5e-5, 0.0, 0.0));
+            assert!(shape.advance(&model, &constraints, 5e-5, 0.0, 0.0));
         }
         let after = energy(&shape, &model, &nothing, None, None);
         assert!((after / before - 1.0).abs() < 2e-12, "{before} {after}");
@@ -278,13 +297,13 @@ mod tests {
     ///
     /// Nearly all mass that presses is at the front pin; the shaft weighs a ten-thousandth of it.
     fn sudden(share_of_critical: f64) -> (f64, f64) {
-        let front_mass = [Part::lump(0.7, LENGTH_M)];
+        let front_mass = [Part::point_mass(0.7, LENGTH_M)];
         let arrow = Arrow::new(LENGTH_M, 0.0, 1e-4, STIFFNESS_NM2, &front_mass).unwrap();
         let model = Model::new(&arrow, 16).unwrap();
         let critical = PI * PI * STIFFNESS_NM2 / (LENGTH_M * LENGTH_M) / 0.7;
         let acceleration = share_of_critical * critical;
         let front = model.deflection_at(LENGTH_M);
-        let hold = Hold { nock: Some(0.0), rest: Some((front, front)) };
+        let constraints = Constraints { nock: Some(0.0), rest: Some((front, front)) };
         let mut shape = Shape::new(&model, model.half_sine());
         let middle = model.deflection_at(0.5 * LENGTH_M);
         let free_period = 2.0 * LENGTH_M * LENGTH_M / PI * sqrt(1e-4 / STIFFNESS_NM2);
@@ -292,7 +311,7 @@ mod tests {
         let (mut greatest, mut velocity, mut time) = (0.0_f64, 0.0, 0.0);
         loop {
             let before = middle.of(&shape.deflection);
-            assert!(shape.advance(&model, &hold, step, acceleration, acceleration));
+            assert!(shape.advance(&model, &constraints, step, acceleration, acceleration));
             let after = middle.of(&shape.deflection);
             greatest = greatest.max(after);
             let (was, is) = (velocity, (after - before) / step);
@@ -319,7 +338,7 @@ mod tests {
 
     #[test]
     fn an_arrow_that_moves_as_one_piece_has_the_velocity_it_was_given() {
-        let parts = [Part::lump(0.0006, 0.0), Part::lump(0.0065, 0.715)];
+        let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0065, 0.715)];
         let arrow = Arrow::new(LENGTH_M, 0.014, 0.017, STIFFNESS_NM2, &parts).unwrap();
         let model = Model::new(&arrow, 12).unwrap();
         let given = model.shape(|x| (0.2 + 0.5 * x, 0.5));

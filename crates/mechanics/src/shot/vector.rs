@@ -3,7 +3,7 @@
 use crate::math::sqrt;
 use core::ops::{Deref, DerefMut};
 
-/// The most elements of a model, that is the upper limit of [`crate::Quantity::Elements`].
+/// The most elements of a model, that is the upper limit of [`crate::Parameter::Elements`].
 pub(super) const MAX_ELEMENTS: usize = 64;
 
 /// Two unknowns, deflection and slope, to each of the most nodes.
@@ -55,7 +55,7 @@ impl Vector {
     }
 
     /// Divides by the root of `square`, the vector's own product in some sense.
-    pub(super) fn normalise(&mut self, square: f64) {
+    pub(super) fn normalize(&mut self, square: f64) {
         self.scale(1.0 / sqrt(square));
     }
 }

@@ -16,7 +16,7 @@ const GOLDEN: f64 = 0.618_033_988_749_894_8;
 ///
 /// # Errors
 /// What `f` returns.
-pub(crate) fn peak(
+pub(crate) fn golden_section_max(
     mut f: impl FnMut(f64) -> Result<f64>,
     mut low: f64,
     mut high: f64,
@@ -49,7 +49,7 @@ mod tests {
     fn a_peak_is_found_to_the_tolerance_inside_and_at_either_end() {
         for top in [0.0, 0.3, 7.25, 10.0] {
             for tolerance in [1e-2, 1e-6] {
-                let (x, value) = peak(|x| Ok(3.0 - (x - top) * (x - top)), 0.0, 10.0, tolerance).unwrap();
+                let (x, value) = golden_section_max(|x| Ok(3.0 - (x - top) * (x - top)), 0.0, 10.0, tolerance).unwrap();
                 assert!((x - top).abs() <= 2.0 * tolerance, "{top}: {x}");
                 assert!((value - 3.0).abs() <= 4.0 * tolerance * tolerance + 1e-15, "{top}: {value}");
             }
@@ -63,7 +63,7 @@ mod tests {
             calls += 1;
             Ok(-x * x)
         };
-        peak(counted, -1.0, 2.0, 1e-5).unwrap();
+        golden_section_max(counted, -1.0, 2.0, 1e-5).unwrap();
         // log(3 / 2e-5) / log(1.618) = 24.8, so 25 times narrower, and two calls to begin with.
         assert_eq!(calls, 27);
     }
@@ -71,8 +71,8 @@ mod tests {
     #[test]
     fn errors_pass_through_and_a_tolerance_of_nothing_ends() {
         let failure = Error::NoConvergence { iterations: 1 };
-        assert_eq!(peak(|_| Err(failure), 0.0, 1.0, 1e-6), Err(failure));
-        let (x, _) = peak(|x| Ok(-(x - 0.5).abs()), 0.0, 1.0, 0.0).unwrap();
+        assert_eq!(golden_section_max(|_| Err(failure), 0.0, 1.0, 1e-6), Err(failure));
+        let (x, _) = golden_section_max(|x| Ok(-(x - 0.5).abs()), 0.0, 1.0, 0.0).unwrap();
         assert!((x - 0.5).abs() < 1e-9, "{x}");
     }
 }

@@ -13,22 +13,22 @@
 //! # References
 //! Hairer, Norsett & Wanner, Solving Ordinary Differential Equations I, section II.4.
 
-use super::path::{Accuracy, Flight, LONGEST_FLIGHT_S, Moment, length};
-use super::runge_kutta::{State, Step};
+use super::path::{Accuracy, Flight, LONGEST_FLIGHT_S, TrajectoryPoint, length};
+use super::runge_kutta::{RungeKuttaStep, State};
 use crate::error::{Error, Result};
 use crate::math::sqrt;
-use crate::solve::{Solution, root};
+use crate::solve::{Solution, find_root};
 
 /// Steps tried in one flight; one of 100 m takes about seven.
-const MOST_STEPS: u32 = 10_000;
+const MAX_STEPS: u32 = 10_000;
 
-/// Share of a step to which a moment within it is found.
+/// Share of a step to which a point within it is found.
 const SHARE_TOLERANCE: f64 = 1e-14;
 
-/// A flight under way, from a moment until a time.
-pub(super) struct Walk<'a> {
+/// A flight under way, from a point until a time.
+pub(super) struct Integrator<'a> {
     flight: &'a Flight<'a>,
-    now: Moment,
+    now: TrajectoryPoint,
     rate: State,
     /// What to try next, s.
     duration_s: f64,
@@ -36,8 +36,8 @@ pub(super) struct Walk<'a> {
     tried: u32,
 }
 
-impl<'a> Walk<'a> {
-    pub(super) fn new(flight: &'a Flight<'a>, from: &Moment, until_s: f64) -> Result<Self> {
+impl<'a> Integrator<'a> {
+    pub(super) fn new(flight: &'a Flight<'a>, from: &TrajectoryPoint, until_s: f64) -> Result<Self> {
         let rate = flight.rate(&from.state())?;
         let [.., x, y, z] = rate;
         // A share of the time in which the velocity would change wholly; the next steps adapt.
@@ -46,59 +46,59 @@ impl<'a> Walk<'a> {
         Ok(Self { flight, now: *from, rate, duration_s, until_s, tried: 0 })
     }
 
-    /// The next leg, or nothing when the time is over.
-    pub(super) fn leg(&mut self) -> Result<Option<Leg>> {
+    /// The next step, or nothing when the time is over.
+    pub(super) fn step(&mut self) -> Result<Option<Step>> {
         if self.now.time_s >= self.until_s {
             return Ok(None);
         }
-        while self.tried < MOST_STEPS {
+        while self.tried < MAX_STEPS {
             self.tried += 1;
-            if let Some(leg) = self.try_leg()? {
-                return Ok(Some(leg));
+            if let Some(step) = self.try_leg()? {
+                return Ok(Some(step));
             }
         }
-        Err(Error::NoConvergence { iterations: MOST_STEPS })
+        Err(Error::NoConvergence { iterations: MAX_STEPS })
     }
 
-    /// A leg that is accurate enough, or a shorter step to try.
-    fn try_leg(&mut self) -> Result<Option<Leg>> {
+    /// A step that is accurate enough, or a shorter step to try.
+    fn try_leg(&mut self) -> Result<Option<Step>> {
         let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
         let left_s = self.until_s - from.time_s;
         let (duration_s, is_last) = (self.duration_s.min(left_s), self.duration_s >= left_s);
-        let step = Step::take(|state| self.flight.rate(state), &from.state(), self.rate, duration_s)?;
+        let step = RungeKuttaStep::take(|state| self.flight.rate(state), &from.state(), self.rate, duration_s)?;
         let excess = step.excess(relative, absolute);
-        self.duration_s = duration_s * Step::growth(excess);
+        self.duration_s = duration_s * RungeKuttaStep::growth(excess);
         // What is not a number counts as too large.
         if excess > 1.0 || excess.is_nan() {
             return Ok(None);
         }
         let end_s = if is_last { self.until_s } else { from.time_s + duration_s };
-        self.now = Moment::of(end_s, &step.to);
+        self.now = TrajectoryPoint::of(end_s, &step.to);
         self.rate = step.last_slope();
-        Ok(Some(Leg { from_s: from.time_s, duration_s, end_s, step }))
+        Ok(Some(Step { from_s: from.time_s, duration_s, end_s, step }))
     }
 }
 
 /// One step of a flight, with its time.
-pub(super) struct Leg {
+pub(super) struct Step {
     from_s: f64,
     duration_s: f64,
     end_s: f64,
-    step: Step,
+    step: RungeKuttaStep,
 }
 
-impl Leg {
-    pub(super) fn end(&self) -> Moment {
-        Moment::of(self.end_s, &self.step.to)
+impl Step {
+    pub(super) fn end(&self) -> TrajectoryPoint {
+        TrajectoryPoint::of(self.end_s, &self.step.to)
     }
 
     /// Where in it `event` is zero; its end where rounding hides a zero just there.
-    pub(super) fn find(&self, event: impl Fn(&Moment) -> f64) -> Result<Moment> {
+    pub(super) fn find(&self, event: impl Fn(&TrajectoryPoint) -> f64) -> Result<TrajectoryPoint> {
         let between = self.step.between();
-        let moment = |gone: f64| Moment::of(self.from_s + gone * self.duration_s, &between.at(gone));
-        match root(|gone| Ok(event(&moment(gone))), 0.0, 1.0, SHARE_TOLERANCE)? {
-            Solution::At(gone) => Ok(moment(gone)),
-            Solution::OutOfReach { nearest, .. } => Ok(moment(nearest)),
+        let point = |gone: f64| TrajectoryPoint::of(self.from_s + gone * self.duration_s, &between.at(gone));
+        match find_root(|gone| Ok(event(&point(gone))), 0.0, 1.0, SHARE_TOLERANCE)? {
+            Solution::At(gone) => Ok(point(gone)),
+            Solution::NoSignChange { nearest, .. } => Ok(point(nearest)),
         }
     }
 }

@@ -19,13 +19,13 @@ type FactorRow = [f64; 4];
 
 /// Factors the matrix of `rows` into `into`; false when it is not positive definite.
 ///
-/// Each pivot must also keep more than the share `least_pivot` of its diagonal.
-pub(crate) fn factor(rows: impl Iterator<Item = Row>, least_pivot: f64, into: &mut [FactorRow]) -> bool {
+/// Each pivot must also keep more than the share `min_pivot` of its diagonal.
+pub(crate) fn factor(rows: impl Iterator<Item = Row>, min_pivot: f64, into: &mut [FactorRow]) -> bool {
     let mut before = [[0.0; 4]; 3];
     for (row, out) in rows.zip(into) {
         let [pivot, l1, l2, l3] = eliminate(row, &before);
         // Written so that a pivot that is not a number fails too.
-        let positive = pivot > least_pivot * row[0] && pivot > 0.0;
+        let positive = pivot > min_pivot * row[0] && pivot > 0.0;
         if !positive {
             return false;
         }
