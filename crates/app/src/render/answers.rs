@@ -90,7 +90,9 @@ pub(crate) fn on_tick(app: &mut App, tick: Tick) {
     if app.answers.moving.is_over(tick) {
         app.answers.rested = Some(app.evaluation.outputs);
         show_moved(app);
-    } else if let (SAY, Some(words)) = (tick, app.answers.to_say.take()) {
+    } else if tick == SAY
+        && let Some(words) = app.answers.to_say.take()
+    {
         app.answers.said_at = dom::now();
         dom::write_id("status", &words);
     }
