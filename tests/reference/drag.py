@@ -48,9 +48,10 @@ def solve(given):
 
 
 def coefficient(given, speed):
-    viscosity, share = given["viscosity"] / given["density"], given["turbulentShare"]
+    viscosity = given["viscosity"] / given["density"]
     length, diameter = given["lengthM"], given["diameterM"]
     reynolds = speed / viscosity  # per metre
+    share = given["turbulentShare"] if given["turbulentShare"] is not None else changing(given, reynolds * diameter)
     start = (320 / 0.664) ** 2 / reynolds  # where a layer can be turbulent, m
 
     def cylinder_turbulent(x):
@@ -68,6 +69,8 @@ def coefficient(given, speed):
         return (1 - share) * laminar(x) + share * late
 
     def plates(count, root, tip, height, sweep, thick, square):
+        if count == 0:
+            return 0.0
         chord = (root + tip) / 2
         rubbed = friction(chord, lambda x: 1.328228 * (x * reynolds) ** -0.5, lambda x: 0.074 * (x * reynolds) ** -0.2)
         edges = 0.12 + square * 0.85 * height**2 / (height**2 + sweep**2)
@@ -76,6 +79,17 @@ def coefficient(given, speed):
     shaft = friction(length, cylinder_laminar, cylinder_turbulent) * 4 * length / diameter
     point = 0.8 * sin(given["pointHalfAngle"]) ** 2
     return shaft + plates(*given["vanes"]) + plates(*given["blades"]) + point + 0.029 * shaft**-0.5
+
+
+def changing(given, reynolds):
+    """Share of the layer that is turbulent, where point and Reynolds number on the diameter decide."""
+    if given["pointHalfAngle"] >= pi / 4 or given["blades"][0] > 0:
+        return 1.0
+    return SMOOTH_STEP(min(max(reynolds / 12_000 - 1, 0), 1)) / SMOOTH_STEP(1)
+
+
+# The integral of a slope that is a parabola and 0 at both ends.
+SMOOTH_STEP = np.polynomial.Polynomial.fromroots([0, 1]).integ()
 
 
 # The layers, solved.

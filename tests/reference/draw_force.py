@@ -3,9 +3,9 @@
 import numpy as np
 from scipy.integrate import trapezoid
 from scipy.interpolate import interp1d
-from scipy.optimize import approx_fprime
+from scipy.optimize import approx_fprime, brentq
 
-SOURCE = "SciPy 1.17.1, trapezoid, interp1d, approx_fprime; NumPy polyfit through every three points"
+SOURCE = "SciPy 1.17.1, trapezoid, interp1d, approx_fprime, brentq; NumPy polyfit through every three points"
 CASES = 200
 TOLERANCE = {
     "energyJ": 1e-13,
@@ -19,6 +19,8 @@ TOLERANCE = {
     "atMostJ": 3e-9,
     "betweenJ": 3e-13,
     "shorterEnergyJ": 1e-13,
+    "threeQuartersAt": 1e-13,
+    "pushFactor": 1e-13,
     "forcesN": 1e-13,
 }
 SCALE = {"letOff": 0.1, "valleyWidthM": 0.1, "setbackN": 1.0, "betweenJ": 0.1, "forcesN": 1.0}
@@ -34,6 +36,7 @@ def solve(given):
     line = interp1d(x, force, bounds_error=False, fill_value=(0.0, force[-1]))
     # A reading within 0.1 mm of the end counts as at the end.
     kept = np.append(x[x < given["endM"] - 1e-4], given["endM"])
+    early = three_quarters(x, force, line)
     return {
         "energyJ": energy,
         "energyFraction": energy / (force[peak] * (x[-1] - x[0])),
@@ -46,8 +49,24 @@ def solve(given):
         "atMostJ": most,
         "betweenJ": between(x, force),
         "shorterEnergyJ": trapezoid(line(kept), kept),
+        "threeQuartersAt": early,
+        "pushFactor": push_factor(2 * early, 1 - force[-1] / force[peak]),
         "forcesN": line(given["placesM"]).tolist(),
     }
+
+
+def three_quarters(x, force, line):
+    """Share of the stroke at which the force first comes to three quarters of its peak."""
+    level = 0.75 * force.max()
+    first = int(np.argmax(force >= level))
+    at = brentq(lambda draw: line(draw) - level, x[first - 1], x[first], xtol=1e-16, rtol=1e-15)
+    return (at - x[0]) / (x[-1] - x[0])
+
+
+def push_factor(rise, let_off):
+    """What a compound's curve makes of the column load: 1 at a rise of 0.35 and a let-off of 80 %."""
+    percent = 100 * np.clip(let_off, 0, 0.99)
+    return (1 + 0.0033 * (80 - percent)) * (1 + (0.35 - np.clip(rise, 0.10, 0.60)) / 3)
 
 
 def valley(x, force):

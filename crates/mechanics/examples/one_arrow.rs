@@ -2,7 +2,9 @@
 //!
 //!     cargo run --release -p clothyard-mechanics --example one_arrow
 
-use clothyard_mechanics::flight::{Accuracy, Air, Archer, Conditions, Drag, DragShape, Edge, Flight, Plates, Sight};
+use clothyard_mechanics::flight::{
+    Accuracy, Air, Archer, BoundaryLayer, Conditions, Drag, DragShape, Edge, Flight, Plates, Sight,
+};
 use clothyard_mechanics::shot::Shot;
 use clothyard_mechanics::units::{
     KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH, METER_PER_INCH,
@@ -55,7 +57,7 @@ fn main() -> Result<(), Error> {
     let shape = DragShape {
         diameter_m: 0.0069,
         length_m: length_m + 0.03,
-        turbulent_share: 1.0,
+        boundary_layer: BoundaryLayer::Changing,
         vanes,
         point_half_angle_rad: 0.0,
         blades: Plates::NONE,

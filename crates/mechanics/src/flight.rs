@@ -25,14 +25,14 @@
 //! use clothyard_mechanics::flight::Air;
 //! use clothyard_mechanics::flight::Drag;
 //! use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
-//! use clothyard_mechanics::flight::{DragShape, Edge, Plates};
+//! use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Edge, Plates};
 //!
 //! let vanes = Plates {
 //!     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,
 //!     thickness_m: 0.0005, leading_edge: Edge::Square,
 //! };
 //! let shape = DragShape {
-//!     diameter_m: 0.006, length_m: 0.74, turbulent_share: 0.5, vanes,
+//!     diameter_m: 0.006, length_m: 0.74, boundary_layer: BoundaryLayer::Changing, vanes,
 //!     point_half_angle_rad: 0.0, blades: Plates::NONE,
 //! };
 //! let (mass_kg, speed, air) = (0.024, 60.0, Air::moist(293.15, 0.5, 101_325.0)?);
@@ -73,7 +73,7 @@ pub use drag::{Downrange, Drag};
 pub use fins::FinSet;
 pub use path::{Accuracy, Conditions, Flight, LONGEST_FLIGHT_S, TrajectoryPoint};
 pub use range::Farthest;
-pub use shape::{DragParts, DragShape, Edge, Plates};
+pub use shape::{BoundaryLayer, DragParts, DragShape, Edge, Plates};
 pub use sight::{Drift, Window};
 pub use spin::Spin;
 pub use stability::{ArrowShape, BODY_LIFT_FACTOR, DEFAULT_YAW_RAD, FlyingArrow, Stability};

@@ -4,16 +4,18 @@
 
 mod flex;
 mod flight;
+mod launch;
 
 use clothyard_core::{Evaluation, Field, Output, Setup};
 use clothyard_mechanics::beam::{Beam, Node, Section, Support};
 use clothyard_mechanics::flight::FinSet;
+use clothyard_mechanics::peak_push;
 use clothyard_mechanics::units::{
     KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, KILOGRAM_PER_GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH,
     KILOGRAM_PER_POUND, METER_PER_INCH, METER_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY,
 };
 use clothyard_mechanics::{
-    Arrow, Bow, DrawCurve, Error, Part, Rating, SpineRig, column_load, critical_acceleration, kinetic_energy_j,
+    Arrow, BowKind, DrawCurve, Error, Part, Rating, SpineRig, column_load, critical_acceleration, kinetic_energy_j,
     momentum,
 };
 use serde::Deserialize;
@@ -121,6 +123,9 @@ fn compute(id: &str) -> Result<f64, String> {
         ["drag", set_up @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => {
             flight::drag(set_up).map_err(fail)
         }
+        ["launch", speed, efficiency, string] => {
+            launch::predicted_fps(number(speed)?, number(efficiency)?, number(string)?).map_err(fail)
+        }
         ["beam", held @ ("free" | "pivoted"), mode] => flex::beta_length(held, 0.0, mode),
         ["beam", "tip", share] => flex::beta_length("free", number(share)?, "1"),
         ["bend", which @ ("least" | "greatest")] => flex::bend(which).map_err(fail),
@@ -175,14 +180,13 @@ fn fins(what: &str) -> Option<f64> {
 }
 
 /// Column load in the setup of the prior calculation: nock 10 gr at the nock groove, vanes 24 gr at 2 in,
-/// insert 20 gr 0.4 in behind the front end, a 100 gr point 0.6 in ahead of it, rest 1.25 in behind it,
-/// virtual mass 7.1 g.
+/// insert 20 gr 0.4 in behind the front end, a 100 gr point 0.6 in ahead of it, rest 1.25 in behind it, on a compound
+/// as fast as its kind.
 fn study(pull_lb: f64, length_in: f64, spine_in: f64) -> Result<f64, Error> {
     let parts = study_parts(length_in);
     let arrow = study_arrow(length_in, spine_in, &parts)?;
-    let bow = Bow::new(pull_lb * NEWTON_PER_POUND_FORCE, 0.5, DrawCurve::RECURVE, 0.0071, 0.0)?;
-    let critical = critical_acceleration(&arrow, (length_in - 1.25) * METER_PER_INCH)?;
-    column_load(bow.peak_acceleration(arrow.mass_kg())?, critical)
+    let push = peak_push(BowKind::Compound, pull_lb * NEWTON_PER_POUND_FORCE, arrow.mass_kg(), 80.0, 80.0)?;
+    column_load(push, critical_acceleration(&arrow, (length_in - 1.25) * METER_PER_INCH)?)
 }
 
 fn study_parts(length_in: f64) -> [Part; 4] {

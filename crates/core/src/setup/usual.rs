@@ -2,6 +2,7 @@
 
 use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow};
 use clothyard_mechanics::Rating;
+use clothyard_mechanics::flight::BoundaryLayer;
 
 impl BowKind {
     /// Part of the drawn energy usually lost to friction and hysteresis (from memory, low confidence).
@@ -107,13 +108,13 @@ impl PointKind {
 }
 
 impl ShaftFlow {
-    /// Share of the shaft over which the flow is turbulent.
+    /// The boundary layer along the shaft.
     #[must_use]
-    pub const fn turbulent_share(self) -> f64 {
+    pub const fn boundary_layer(self) -> BoundaryLayer {
         match self {
-            Self::Laminar => 0.0,
-            Self::Between => 0.5,
-            Self::Turbulent => 1.0,
+            Self::Laminar => BoundaryLayer::LAMINAR,
+            Self::Between => BoundaryLayer::Share(0.5),
+            Self::Turbulent => BoundaryLayer::TURBULENT,
         }
     }
 }

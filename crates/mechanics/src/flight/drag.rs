@@ -10,8 +10,8 @@
 //! (m).
 //!
 //! Built up, `C` comes within 15 % of the measured values of [`super::DragShape`], if it is known whether
-//! the boundary layer is laminar or turbulent; that alone doubles it. A speed measured downrange
-//! settles it. Measured at one speed, the law keeps its run with speed and is scaled by one factor.
+//! the boundary layer is laminar or turbulent; that alone doubles it ([`super::BoundaryLayer`]). A speed
+//! measured downrange settles it. Measured at one speed, the law keeps its run with speed and is scaled by one factor.
 //!
 //! # References
 //! The exponential law follows from the definition; values measured on arrows are named in
@@ -79,16 +79,16 @@ impl Drag {
     /// ```
     /// use clothyard_mechanics::flight::Air;
     /// use clothyard_mechanics::flight::Drag;
-    /// use clothyard_mechanics::flight::{DragShape, Plates};
+    /// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Plates};
     /// let bare = DragShape {
-    ///     diameter_m: 0.0056, length_m: 0.72, turbulent_share: 0.0, vanes: Plates::NONE,
+    ///     diameter_m: 0.0056, length_m: 0.72, boundary_layer: BoundaryLayer::LAMINAR, vanes: Plates::NONE,
     ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
     /// };
     /// let air = Air::standard(0.0)?;
-    /// let at = |turbulent_share| Drag::built_up(&DragShape { turbulent_share, ..bare });
+    /// let at = |boundary_layer| Drag::built_up(&DragShape { boundary_layer, ..bare });
     /// // The sum of its parts; a turbulent layer more than doubles it.
-    /// assert_eq!(at(0.0)?.coefficient(60.0, &air), bare.parts(60.0, &air)?.total());
-    /// assert!(at(1.0)?.coefficient(60.0, &air) > 2.0 * at(0.0)?.coefficient(60.0, &air));
+    /// assert_eq!(at(BoundaryLayer::LAMINAR)?.coefficient(60.0, &air), bare.parts(60.0, &air)?.total());
+    /// assert!(at(BoundaryLayer::TURBULENT)?.coefficient(60.0, &air) > 2.0 * bare.parts(60.0, &air)?.total());
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     pub fn built_up(shape: &DragShape) -> Result<Self> {
@@ -135,8 +135,8 @@ impl Drag {
         let v1 = Parameter::Speed.check_within(reading.downrange_m_per_s, 0.1, v0 * (1.0 - 1e-9))?;
         let x = Parameter::DistanceFlown.check_within(reading.distance_m, 0.1, 1_000.0)?;
         let slowing_per_m = self.slowing_per_m(reading.mass_kg, air)?;
-        // Simpson's rule in ln v, in which 1/C is all but straight.
-        let panels = 16_u32;
+        // Simpson's rule in ln v, in which 1/C is all but straight but for corners where layers turn turbulent.
+        let panels = 64_u32;
         let step = ln(v0 / v1) / f64::from(panels);
         let sum: f64 = (0..=panels)
             .map(|panel| {

@@ -19,22 +19,28 @@
 //! it comes within 15 %. Not in it: the drag of an arrow still swinging, the slowed air that vanes
 //! stand in, roughness, and parts thicker than the shaft.
 //!
-//! **Laminar or turbulent** doubles the drag, and no formula tells which: points, vibration
-//! and the angle to the wind decide. So the share is the caller's, and a speed measured downrange
-//! ([`super::Drag::measured`]) is worth more than all of the above.
+//! **Laminar or turbulent** doubles the drag. [`BoundaryLayer::Changing`] decides by the Reynolds number on the diameter,
+//! `v d / nu`, and by the point: laminar up to 12 000, turbulent from 24 000 on, a smooth step between; behind a blunt
+//! point (a half angle of 45 degrees or more) or blades always turbulent. What was read of it: Ortiz et al. found
+//! laminar values at 12 000 in the wind tunnel and a change between turbulent and laminar in free flight at a mean of
+//! 18 000; Mukaiyama et al. a laminar layer behind a streamlined point and a turbulent one behind bullet and blunt
+//! ones. The two disagree about bullet points: the rule follows the first, whose free flight it meets. Where a bullet
+//! point on a thicker shaft stays laminar no source read tells. So laminar and turbulent stay as the range, and a speed
+//! measured downrange ([`super::Drag::measured`]) is worth more than all of the above.
 //!
 //! # References
 //! Laminar cylinder: Seban & Bond, J. Aero. Sci. 18 (1951) 671, as corrected by Kelly, J. Aero. Sci. 21
 //! (1954) 634; turbulent: F. M. White, J. Basic Eng. 94 (1972) 200 (both memory); flat plates:
 //! Schlichting, *Boundary-Layer Theory*, ch. XXI. S. F. Hoerner, *Fluid-Dynamic Drag* (1965), ch. 3 (base
-//! drag; memory); S. Niskanen, technical documentation of OpenRocket, sections "Fin pressure drag",
+//! drag; memory); Mukaiyama, Suzuki, Miyazaki & Sawada, Procedia Eng. 13 (2011) 265, and Ortiz et al. as above (their
+//! abstracts were read); S. Niskanen, technical documentation of OpenRocket, sections "Fin pressure drag",
 //! "Nose cone pressure drag" and "Skin friction drag coefficient", after Barrowman's thesis and Hoerner
 //! p. 3-11, 3-12 (points, edges).
 
 use super::air::Air;
 use super::friction::{laminar_cylinder, laminar_plate, turbulent_cylinder, turbulent_plate};
 use crate::error::Result;
-use crate::math::{sin, sqrt};
+use crate::math::{clamp, sin, sqrt};
 use crate::parameter::Parameter;
 use core::f64::consts::{FRAC_PI_4, PI};
 
@@ -153,18 +159,60 @@ impl Plates {
     }
 }
 
+/// Where the boundary layer on shaft and vanes is laminar, and where turbulent.
+///
+/// # Examples
+/// ```
+/// use clothyard_mechanics::flight::Air;
+/// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Plates};
+/// let of = |boundary_layer| DragShape {
+///     diameter_m: 0.005, length_m: 0.65, boundary_layer, vanes: Plates::NONE,
+///     point_half_angle_rad: 0.0, blades: Plates::NONE,
+/// };
+/// let (changing, air) = (of(BoundaryLayer::Changing), Air::standard(0.0)?);
+/// let at = |reynolds: f64| reynolds * air.kinematic_viscosity_m2_per_s() / 0.005;
+/// let whole = |shape: &DragShape, reynolds| Ok(shape.parts(at(reynolds), &air)?.total());
+/// assert_eq!(whole(&changing, 11_000.0)?, whole(&of(BoundaryLayer::LAMINAR), 11_000.0)?);
+/// assert_eq!(whole(&changing, 25_000.0)?, whole(&of(BoundaryLayer::TURBULENT), 25_000.0)?);
+/// let half = (whole(&of(BoundaryLayer::LAMINAR), 18_000.0)? + whole(&of(BoundaryLayer::TURBULENT), 18_000.0)?) / 2.0;
+/// assert!((whole(&changing, 18_000.0)? / half - 1.0).abs() < 0.01);
+/// # Ok::<(), clothyard_mechanics::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum BoundaryLayer {
+    /// Turbulent over a share of the arrow, or of its flight, at every speed: 0 laminar, 1 turbulent.
+    Share(f64),
+    /// As point and Reynolds number decide; see the head of this module.
+    Changing,
+}
+
+impl BoundaryLayer {
+    /// Laminar at every speed: the least drag.
+    pub const LAMINAR: Self = Self::Share(0.0);
+
+    /// Turbulent as soon as it can be: the most drag.
+    pub const TURBULENT: Self = Self::Share(1.0);
+}
+
+/// Reynolds number on the diameter up to which a changing layer is laminar.
+const LAMINAR_TO: f64 = 12_000.0;
+/// From which it is turbulent.
+const TURBULENT_FROM: f64 = 24_000.0;
+/// Half angle from which a point makes it turbulent, rad.
+const BLUNT_RAD: f64 = FRAC_PI_4;
+
 /// What of an arrow's shape decides its drag.
 ///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::flight::Air;
-/// use clothyard_mechanics::flight::{DragShape, Edge, Plates};
+/// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Edge, Plates};
 /// let vanes = Plates {
 ///     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,
 ///     thickness_m: 0.0005, leading_edge: Edge::Square,
 /// };
 /// let blunt = DragShape {
-///     diameter_m: 0.006, length_m: 0.74, turbulent_share: 0.0, vanes,
+///     diameter_m: 0.006, length_m: 0.74, boundary_layer: BoundaryLayer::LAMINAR, vanes,
 ///     point_half_angle_rad: core::f64::consts::FRAC_PI_2, blades: Plates::NONE,
 /// };
 /// let parts = blunt.parts(60.0, &Air::standard(0.0)?)?;
@@ -179,8 +227,8 @@ pub struct DragShape {
     pub diameter_m: f64,
     /// Tip of the point to the end of the nock, m.
     pub length_m: f64,
-    /// 0 for a laminar boundary layer, 1 for a turbulent one, between for a share of the flight.
-    pub turbulent_share: f64,
+    /// Laminar or turbulent.
+    pub boundary_layer: BoundaryLayer,
     /// Vanes.
     pub vanes: Plates,
     /// Half the angle with which the point meets the shaft, rad: 0 for a bullet or any other round
@@ -220,9 +268,9 @@ impl DragShape {
     /// # Examples
     /// ```
     /// use clothyard_mechanics::flight::Air;
-    /// use clothyard_mechanics::flight::{DragShape, Plates};
+    /// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Plates};
     /// let bare = DragShape {
-    ///     diameter_m: 0.0056, length_m: 0.72, turbulent_share: 0.0, vanes: Plates::NONE,
+    ///     diameter_m: 0.0056, length_m: 0.72, boundary_layer: BoundaryLayer::LAMINAR, vanes: Plates::NONE,
     ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
     /// };
     /// let (air, speed) = (Air::standard(0.0)?, 60.0);
@@ -241,7 +289,9 @@ impl DragShape {
     pub(super) fn check(&self) -> Result<()> {
         Parameter::Diameter.check_within(self.diameter_m, 1e-3, 0.1)?;
         Parameter::ArrowLength.check(self.length_m)?;
-        Parameter::TurbulentShare.check(self.turbulent_share)?;
+        if let BoundaryLayer::Share(share) = self.boundary_layer {
+            Parameter::TurbulentShare.check(share)?;
+        }
         Parameter::HalfAngle.check(self.point_half_angle_rad)?;
         self.vanes.check()?;
         self.blades.check()
@@ -251,15 +301,25 @@ impl DragShape {
         FRAC_PI_4 * self.diameter_m * self.diameter_m
     }
 
+    /// Share of the layer that is turbulent, at `per_length_per_m` Reynolds numbers for each meter.
+    fn turbulent_share(&self, per_length_per_m: f64) -> f64 {
+        match self.boundary_layer {
+            BoundaryLayer::Share(share) => share,
+            BoundaryLayer::Changing if self.point_half_angle_rad >= BLUNT_RAD || self.blades.count > 0 => 1.0,
+            BoundaryLayer::Changing => {
+                let reynolds = self.diameter_m * per_length_per_m;
+                let t = clamp((reynolds - LAMINAR_TO) / (TURBULENT_FROM - LAMINAR_TO), 0.0, 1.0);
+                t * t * (3.0 - 2.0 * t)
+            }
+        }
+    }
+
     pub(super) fn parts_at(&self, per_length_per_m: f64) -> DragParts {
-        let area_m2 = self.area_m2();
-        let plates = |plates: &Plates| plates.drag_area_m2(per_length_per_m, self.turbulent_share) / area_m2;
+        let (area_m2, turbulent_share) = (self.area_m2(), self.turbulent_share(per_length_per_m));
+        let plates = |plates: &Plates| plates.drag_area_m2(per_length_per_m, turbulent_share) / area_m2;
         let (reynolds, slender) = (self.length_m * per_length_per_m, 2.0 * self.length_m / self.diameter_m);
-        let friction = mixed(
-            self.turbulent_share,
-            || laminar_cylinder(reynolds, slender),
-            || turbulent_cylinder(reynolds, slender),
-        );
+        let friction =
+            mixed(turbulent_share, || laminar_cylinder(reynolds, slender), || turbulent_cylinder(reynolds, slender));
         let shaft = friction * PI * self.diameter_m * self.length_m / area_m2;
         let sine = sin(self.point_half_angle_rad);
         DragParts {
@@ -290,7 +350,7 @@ mod tests {
     const BARE: DragShape = DragShape {
         diameter_m: 0.006,
         length_m: 0.72,
-        turbulent_share: 0.0,
+        boundary_layer: BoundaryLayer::LAMINAR,
         vanes: Plates::NONE,
         point_half_angle_rad: 0.0,
         blades: Plates::NONE,
@@ -358,5 +418,23 @@ mod tests {
             .map(|shape| DragShape { vanes: blades, blades, ..shape }.parts_at(PER_M));
         assert!((vanes.point / vanes.vanes - 1.0).abs() < 1e-15);
         assert!((both.point - vanes.point - 0.2).abs() < 1e-15);
+    }
+
+    #[test]
+    fn a_changing_layer_goes_by_diameter_speed_and_point() {
+        let share = |shape: DragShape, reynolds: f64| {
+            DragShape { boundary_layer: BoundaryLayer::Changing, ..shape }.turbulent_share(reynolds / shape.diameter_m)
+        };
+        for (reynolds, turbulent) in
+            [(0.0, 0.0), (12_000.0, 0.0), (15_000.0, 0.156_25), (18_000.0, 0.5), (24_000.0, 1.0), (1e6, 1.0)]
+        {
+            assert!((share(BARE, reynolds) - turbulent).abs() < 1e-12, "{reynolds}");
+        }
+        // Behind a blunt point or blades the layer is turbulent at any speed.
+        let blunt = DragShape { point_half_angle_rad: FRAC_PI_4, ..BARE };
+        let bladed = DragShape { blades: THIN, ..BARE };
+        let pointed = DragShape { point_half_angle_rad: 0.99 * FRAC_PI_4, ..BARE };
+        let shares = [blunt, bladed, pointed].map(|shape| share(shape, 5_000.0) as u8);
+        assert_eq!(shares, [1, 1, 0]);
     }
 }

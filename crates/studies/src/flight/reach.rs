@@ -4,7 +4,7 @@ use super::says::said;
 use super::shot::{ACCURACY, Answer, Shot};
 use clothyard_core::format::fixed;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::{Conditions, Drag, DragShape, Flight};
+use clothyard_mechanics::flight::{BoundaryLayer, Conditions, Drag, DragShape, Flight};
 
 /// The farthest shot.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,7 +29,7 @@ pub const LAYOUT: &str = "It may glance off and go on. For a range's layout foll
 /// # Errors
 /// [`super::FlightError`].
 pub fn farthest(shot: &Shot) -> Answer<Reach> {
-    let least = DragShape { turbulent_share: 0.0, ..shot.shape };
+    let least = DragShape { boundary_layer: BoundaryLayer::LAMINAR, ..shot.shape };
     let calm = Shot { drag: Drag::built_up(&least)?, shape: least, ..*shot };
     let [along, _, right] = shot.conditions.wind_m_per_s;
     let behind = (along * along + right * right).sqrt();

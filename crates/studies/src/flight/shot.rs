@@ -277,7 +277,7 @@ fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
     DragShape {
         diameter_m,
         length_m: tip_m(resolved, model),
-        turbulent_share: resolved.choice::<ShaftFlow>().turbulent_share(),
+        boundary_layer: resolved.choice::<ShaftFlow>().boundary_layer(),
         vanes: plates,
         point_half_angle_rad: 0.0,
         blades,

@@ -1,18 +1,20 @@
 //! Draw-force readings of a rough compound or recurve, in no order.
 
 use super::{Case, Dice};
-use clothyard_mechanics::{DrawReading, MeasuredCurve};
+use clothyard_mechanics::curve_factor;
+use clothyard_mechanics::{BowKind, DrawCurve, DrawReading, MeasuredCurve};
 use serde_json::json;
 
 const BRACE_M: f64 = 0.19;
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let count = 4 + dice.pick(25);
+    let steepness = dice.between(1.5, 8.0);
     let (stroke, peak, let_off) = (dice.between(0.35, 0.6), dice.between(100.0, 320.0), dice.between(0.0, 0.9));
     let mut readings: Vec<DrawReading> = (1..=count)
         .map(|index| {
             let u = (index as f64 - dice.between(0.0, 0.8)) / count as f64;
-            let rise = (2.0 * u).min(1.0);
+            let rise = (steepness * u).min(1.0);
             let fall = if u > 0.8 { let_off * (u - 0.8) / 0.2 } else { 0.0 };
             DrawReading { draw_m: BRACE_M + stroke * u, force_n: peak * (rise - fall) * dice.between(0.97, 1.0) }
         })
@@ -34,6 +36,8 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         "peakAtM": curve.peak().draw_m, "letOff": curve.let_off(), "valleyWidthM": curve.valley_width_m(),
         "setbackN": curve.setback_n(), "fromStepsJ": uncertainty.from_steps_j, "atMostJ": uncertainty.from_steps_at_most_j,
         "betweenJ": uncertainty.from_spacing_j, "shorterEnergyJ": shorter.stored_energy_j(),
+        "threeQuartersAt": curve.first_share_at(0.75),
+        "pushFactor": curve_factor(BowKind::Compound, &DrawCurve::Measured(curve)),
         "forcesN": places.iter().map(|place| curve.force_n(*place)).collect::<Vec<_>>(),
     });
     Case::new(given, ours)
