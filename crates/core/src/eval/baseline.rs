@@ -7,8 +7,7 @@ use crate::eval::inverse;
 use crate::eval::{Evaluation, default_shaft};
 use crate::eval::{Outputs, Verdict, outputs};
 use crate::eval::{safety, warnings};
-use crate::schema::Output;
-use crate::schema::{Field, Kind};
+use crate::schema::{ARM_SPAN_PER_DRAW, Field, Kind, Output};
 use crate::setup::PhysicalModel;
 use crate::setup::Resolved;
 use crate::setup::Setup;
@@ -91,7 +90,7 @@ impl<'a> Baseline<'a> {
                 moved.with(Field::ShaftLinearMass, value / moved.number(Field::CutLength))
             }
             Field::ArmSpan if !moved.is_user_given(Field::DrawLength) => {
-                moved.with(Field::DrawLength, clamp(value / 2.5, 15.0, 36.0))
+                moved.with(Field::DrawLength, Field::DrawLength.input().clamp(value / ARM_SPAN_PER_DRAW))
             }
             _ => moved,
         }

@@ -6,8 +6,8 @@ mod words;
 
 use crate::eval::Outputs;
 use crate::eval::safety::{self, Danger};
-use crate::schema::{DrawWeightFrom, Field, List, Output, PointKind, Purpose};
-use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved, Setup, SpeedFrom};
+use crate::schema::{ARM_SPAN_PER_DRAW, DrawWeightFrom, Field, List, Output, PointKind, Purpose};
+use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved, Setup, SpeedFrom, draw_length_read_in};
 use crate::units::Quantity;
 use clothyard_mechanics::{MeasuredCurve, Parameter};
 
@@ -211,7 +211,7 @@ fn of_readings(setup: &Setup, resolved: &Resolved, model: Option<&PhysicalModel>
 /// Limbs drawn less far than they were read simply end there.
 fn against_fields(resolved: &Resolved, curve: &MeasuredCurve) -> [Option<Warning>; 2] {
     let peak = Quantity::DrawWeight.from_si(curve.peak().force_n);
-    let end = Quantity::Length.from_si(curve.full_draw().draw_m) + 1.75;
+    let end = draw_length_read_in(curve);
     let (weight, length) = (resolved.number(Field::PeakDrawWeight), resolved.number(Field::DrawLength));
     let peaks = (peak - weight).abs() > PEAK_AGAINST_READINGS_LB;
     let ends = (end - length).abs() > DRAW_AGAINST_READINGS_IN;
@@ -232,7 +232,7 @@ fn given_twice(list: &mut Vec<Warning>, resolved: &Resolved) {
         }
     }
     if let Some(span) = resolved.given(Field::ArmSpan) {
-        let (from_span, draw) = (span / 2.5, resolved.number(Field::DrawLength));
+        let (from_span, draw) = (span / ARM_SPAN_PER_DRAW, resolved.number(Field::DrawLength));
         if (from_span - draw).abs() > SPAN_AGAINST_DRAW_IN {
             list.push(Warning::ArmSpanAgainstDraw { from_span, draw });
         }

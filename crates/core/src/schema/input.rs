@@ -6,7 +6,7 @@
 use crate::parse;
 use crate::parse::EntryError;
 use crate::schema::{ChoiceSpec, Field, When};
-use crate::units::{Quantity, Units};
+use crate::units::{self, Quantity, Units};
 
 /// The group of fields an input belongs to, in the order of the hand: the bow, the arrow from nock to
 /// point, the purpose.
@@ -209,6 +209,15 @@ impl Input {
         match self.kind {
             Kind::Choice(list) => list,
             Kind::Number { .. } => &[],
+        }
+    }
+
+    /// The number nearest to a value that the field allows; the value itself for a choice.
+    #[must_use]
+    pub fn clamp(&self, value: f64) -> f64 {
+        match self.kind {
+            Kind::Number { minimum, maximum, .. } => units::clamp(value, minimum, maximum),
+            Kind::Choice(_) => value,
         }
     }
 

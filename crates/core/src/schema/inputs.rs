@@ -9,8 +9,16 @@
 
 use crate::schema::{Choice, ChoiceSpec, CountsIn, DefaultRule, Group, Input, Kind, When};
 use crate::units::Quantity;
+use clothyard_mechanics::PIVOT_TO_DRAW_LENGTH_M;
 pub use clothyard_mechanics::flight::Outline as VaneOutline;
+use clothyard_mechanics::units::{KILOGRAM_PER_POUND, METER_PER_INCH};
 pub use clothyard_mechanics::{Cam, Launch, Material as InsertMaterial};
+
+/// Draw length less true draw, in inches (AMO/ATA).
+pub const PIVOT_TO_DRAW_LENGTH_IN: f64 = PIVOT_TO_DRAW_LENGTH_M / METER_PER_INCH;
+
+/// Arm span over draw length (common practice, no source).
+pub const ARM_SPAN_PER_DRAW: f64 = 2.5;
 
 const fn number(quantity: Quantity, minimum: f64, maximum: f64, step: f64) -> Kind {
     Kind::Number { quantity, minimum, maximum, step, slider: None }
@@ -493,7 +501,7 @@ inputs! {
         number(Length, 10.0, 40.0, 0.0625), Number(28.0), Measurements,
         "Between the two supports; 28 in is the standard (ASTM F2031).";
     RigWeight "rigWeightLb" Rig false "Weight hung on it",
-        number(DrawWeight, 0.2, 10.0, 0.01), Number(0.88 / 0.453_592_37), Measurements,
+        number(DrawWeight, 0.2, 10.0, 0.01), Number(0.88 / KILOGRAM_PER_POUND), Measurements,
         "At the middle of the span; 880 g, or 1.94 lb, is the standard (ASTM F2031).";
     RigReading "rigReadingIn" Rig false "Sag read off the dial",
         number(SmallLength, 0.02, 3.0, 0.001), Absent, Measurements,

@@ -4,8 +4,9 @@
 //! property tests. To add a list: add a row to [`LISTS`].
 
 use crate::parse::EntryError;
+use crate::schema::{Field, INPUTS, Kind, PIVOT_TO_DRAW_LENGTH_IN};
 use crate::units::Quantity;
-use clothyard_mechanics::measured::MAX_DRAW_READINGS;
+use clothyard_mechanics::measured::{MAX_DRAW_READINGS, MAX_SHAFTS};
 
 /// A list, by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,25 +66,45 @@ const fn may_lack(column: Column) -> Column {
     Column { optional: true, ..column }
 }
 
+/// A number that is allowed what a field is.
+#[allow(clippy::indexing_slicing, clippy::panic, reason = "evaluated by the compiler")]
+const fn like(key: &'static str, label: &'static str, field: Field) -> Column {
+    match INPUTS[field as usize].kind {
+        Kind::Number { quantity, minimum, maximum, .. } => column(key, label, quantity, minimum, maximum),
+        Kind::Choice(_) => panic!("a choice has no range"),
+    }
+}
+
+/// How many parts can have a price.
+pub const PRICED_PARTS: usize = 9;
+
+/// Most chronograph readings in the list.
+pub const MAX_SPEED_READINGS: usize = 40;
+
+const DISTANCE: Column = column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0);
+
+/// From the shortest brace height to the longest true draw.
+const STRING_TO_PIVOT: Column = Column {
+    maximum: like("", "", Field::DrawLength).maximum - PIVOT_TO_DRAW_LENGTH_IN,
+    ..like("stringToPivotIn", "String to pivot", Field::BraceHeight)
+};
+
+/// From a string at rest to the strongest bow.
+const FORCE: Column = Column { minimum: 0.0, ..like("forceLb", "Force", Field::PeakDrawWeight) };
+
 const fn spine(key: &'static str, label: &'static str) -> Column {
-    may_lack(column(key, label, Quantity::StaticSpine, 100.0, 3000.0))
+    may_lack(like(key, label, Field::StaticSpine))
 }
 
 /// Every list, in the order of [`List`].
 pub static LISTS: [TableSpec; LIST_COUNT] = [
-    TableSpec {
-        list: List::Distances,
-        key: "distances",
-        label: "Distances",
-        columns: &[column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0)],
-        most: 24,
-    },
+    TableSpec { list: List::Distances, key: "distances", label: "Distances", columns: &[DISTANCE], most: 24 },
     TableSpec {
         list: List::Batch,
         key: "batch",
         label: "Shafts or arrows of a batch",
         columns: &[
-            column("weightGr", "Weight", Quantity::Mass, 30.0, 1500.0),
+            like("weightGr", "Weight", Field::BareShaft),
             spine("spine1Thousandths", "Spine"),
             spine("spine2Thousandths", "Spine, turned 90°"),
             spine("spine3Thousandths", "Spine, turned 180°"),
@@ -91,19 +112,19 @@ pub static LISTS: [TableSpec; LIST_COUNT] = [
             may_lack(column("straightnessIn", "Straightness", Quantity::SmallLength, 0.0, 0.5)),
             may_lack(column("balanceIn", "Balance point", Quantity::Length, 2.0, 40.0)),
         ],
-        most: 144,
+        most: MAX_SHAFTS,
     },
     TableSpec {
         list: List::Tuning,
         key: "tuning",
         label: "Bare shafts beside fletched",
         columns: &[
-            column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0),
+            DISTANCE,
             may_lack(column("rightIn", "Right of the fletched", Quantity::Length, -72.0, 72.0)),
             may_lack(column("upIn", "Above the fletched", Quantity::Length, -72.0, 72.0)),
-            may_lack(column("drawWeightLb", "Draw weight then", Quantity::DrawWeight, 5.0, 150.0)),
-            may_lack(column("pointGr", "Point then", Quantity::Mass, 10.0, 600.0)),
-            may_lack(column("cutIn", "Cut length then", Quantity::Length, 10.0, 40.0)),
+            may_lack(like("drawWeightLb", "Draw weight then", Field::PeakDrawWeight)),
+            may_lack(like("pointGr", "Point then", Field::PointMass)),
+            may_lack(like("cutIn", "Cut length then", Field::CutLength)),
             spine("spineThousandths", "Spine then"),
             may_lack(column("tear", "Tear in paper", Quantity::Count, 0.0, 4.0)),
         ],
@@ -114,16 +135,13 @@ pub static LISTS: [TableSpec; LIST_COUNT] = [
         key: "prices",
         label: "Prices of one, in your currency",
         columns: &[may_lack(column("price", "Price of one", Quantity::Ratio, 0.0, 100_000.0))],
-        most: 9,
+        most: PRICED_PARTS,
     },
     TableSpec {
         list: List::DrawForce,
         key: "drawForce",
         label: "Draw-force readings",
-        columns: &[
-            column("stringToPivotIn", "String to pivot", Quantity::Length, 3.0, 34.25),
-            column("forceLb", "Force", Quantity::DrawWeight, 0.0, 150.0),
-        ],
+        columns: &[STRING_TO_PIVOT, FORCE],
         most: MAX_DRAW_READINGS,
     },
     TableSpec {
@@ -131,10 +149,10 @@ pub static LISTS: [TableSpec; LIST_COUNT] = [
         key: "speeds",
         label: "Chronograph readings",
         columns: &[
-            column("arrowGr", "Arrow weight", Quantity::Mass, 100.0, 1500.0),
-            column("speedFps", "Speed", Quantity::Speed, 50.0, 450.0),
+            like("arrowGr", "Arrow weight", Field::ChronographArrow),
+            like("speedFps", "Speed", Field::ChronographSpeed),
         ],
-        most: 40,
+        most: MAX_SPEED_READINGS,
     },
 ];
 

@@ -3,13 +3,13 @@
 //! Both belong to the bow as it was set then. They are kept in place beside the fields, so that a "what if"
 //! carries them along.
 
-use crate::schema::List;
+use crate::schema::{List, MAX_SPEED_READINGS};
 use crate::setup::Setup;
 use crate::units::Quantity;
 use clothyard_mechanics::measured::{DrawReading, MAX_DRAW_READINGS, MIN_MASS_RATIO, MeasuredCurve, SpeedReading};
 
 /// Most shots: the rows of the list, and the one of the fields.
-const MOST_SHOTS: usize = 41;
+const MOST_SHOTS: usize = MAX_SPEED_READINGS + 1;
 
 /// Shots over the chronograph.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,14 +3,23 @@
 //! A field left to the page follows the rest. The rules are common practice or from memory (no source);
 //! each is said in the field's row of the table.
 
-use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder};
+use crate::schema::{
+    ARM_SPAN_PER_DRAW, BowKind, InsertKind, Launch, NockKind, PIVOT_TO_DRAW_LENGTH_IN, PointKind, RatedUnder,
+};
 use crate::schema::{Choice, DefaultRule, FIELD_COUNT, Field, StockShaft, Value, When};
 use crate::setup::Setup;
 use crate::setup::readings;
 use crate::setup::readings::Shots;
-use crate::units::{Quantity, clamp};
+use crate::units::Quantity;
+use clothyard_mechanics::flight::standard_temperature_k;
 use clothyard_mechanics::units::METER_PER_INCH;
 use clothyard_mechanics::{MeasuredCurve, Rating};
+
+/// The draw length at which a measured curve ends, in inches.
+#[must_use]
+pub fn draw_length_read_in(curve: &MeasuredCurve) -> f64 {
+    Quantity::Length.from_si(curve.full_draw().draw_m) + PIVOT_TO_DRAW_LENGTH_IN
+}
 
 /// A value in every field that has one.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -170,7 +179,7 @@ impl Resolved {
     /// Where a true draw ends, ahead of the nock's throat at full draw: the grip's pivot.
     #[must_use]
     pub fn true_draw_in(&self) -> f64 {
-        self.number(Field::DrawLength) - 1.75
+        self.number(Field::DrawLength) - PIVOT_TO_DRAW_LENGTH_IN
     }
 
     /// Where the rest stands, ahead of the nock's throat at full draw.
@@ -228,7 +237,7 @@ impl Resolved {
     pub fn suggested_cut_in(&self) -> f64 {
         let cut = self.suggested_length_in() - self.number(Field::ThroatToShaft);
         let eighths = (cut * 8.0 - 1e-9) as u32 + 1;
-        clamp(f64::from(eighths) / 8.0, 10.0, 40.0)
+        Field::CutLength.input().clamp(f64::from(eighths) / 8.0)
     }
 
     /// Brace height where it is left to the page.
@@ -247,12 +256,13 @@ impl Resolved {
         let rating = self.choice::<RatedUnder>().rating().unwrap_or(Rating::ASTM_F1544);
         match field {
             Field::PeakDrawWeight => {
-                self.curve.map_or(50.0, |curve| clamp(Quantity::DrawWeight.from_si(curve.peak().force_n), 5.0, 150.0))
+                let read = self.curve.map(|curve| Quantity::DrawWeight.from_si(curve.peak().force_n));
+                field.input().clamp(read.unwrap_or(50.0))
             }
             Field::DrawLength => {
-                let read = self.curve.map(|curve| Quantity::Length.from_si(curve.full_draw().draw_m) + 1.75);
-                let spanned = self.given(Field::ArmSpan).map(|span| span / 2.5);
-                clamp(read.or(spanned).unwrap_or(28.0), 15.0, 36.0)
+                let read = self.curve.as_ref().map(draw_length_read_in);
+                let spanned = self.given(Field::ArmSpan).map(|span| span / ARM_SPAN_PER_DRAW);
+                field.input().clamp(read.or(spanned).unwrap_or(28.0))
             }
             Field::BraceHeight => self.brace_in(),
             Field::EnergyLoss => self.choice::<BowKind>().usual_loss_percent(),
@@ -273,9 +283,9 @@ impl Resolved {
             Field::OuterDiameter => shaft.outer_diameter_in,
             Field::Bore => shaft.bore_in,
             Field::CuttingWidth => self.choice::<PointKind>().usual_cutting_width_in(),
-            // ISO 2533: 15 degrees at sea level, 6.5 K less for each kilometre up.
             Field::AirTemperature => {
-                let kelvin = 288.15 - 0.0065 * self.si(Field::SiteAltitude);
+                // Every altitude that the field allows has one.
+                let kelvin = standard_temperature_k(self.si(Field::SiteAltitude)).unwrap_or_default();
                 Quantity::Temperature.from_si(kelvin)
             }
             _ => 0.0,

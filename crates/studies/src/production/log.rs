@@ -7,6 +7,7 @@ use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::schema::{Field, Hand, Output, Row};
 use clothyard_core::setup::Setup;
+use clothyard_mechanics::units::{METER_PER_INCH, METER_PER_YARD};
 
 /// One entry of the log. Impacts are those of the bare shaft beside the fletched.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -108,9 +109,9 @@ pub enum Reads {
 
 /// A bare shaft strikes with the fletched where it is off by less than this share of the distance (a guess of the
 /// page's own: 3 in at 20 yd).
-const TOGETHER: f64 = 3.0 / 720.0;
+const TOGETHER: f64 = 3.0 / (20.0 * INCHES_PER_YARD);
 
-const INCHES_PER_YARD: f64 = 36.0;
+const INCHES_PER_YARD: f64 = METER_PER_YARD / METER_PER_INCH;
 
 impl Entry {
     /// Within so many inches the two strike together.

@@ -7,9 +7,7 @@ use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::format::{entered_with_unit, fixed, measured, trimmed};
-use clothyard_core::schema::Field;
-use clothyard_core::schema::Output;
-use clothyard_core::schema::{List, Row};
+use clothyard_core::schema::{Field, List, Output, PRICED_PARTS, Row};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
@@ -67,7 +65,7 @@ pub struct Sheet {
 }
 
 /// The parts a price can be given for, in the order of the list of prices.
-pub const PRICED: [(&str, Field); 9] = [
+pub const PRICED: [(&str, Field); PRICED_PARTS] = [
     ("Shaft", Field::CutLength),
     ("Nock", Field::NockMass),
     ("Bushing", Field::BushingMass),
