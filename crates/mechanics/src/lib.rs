@@ -176,3 +176,8 @@ pub use solve::{Solution, find_root};
 pub use static_spine::{SpineRig, amo_rating_n, stiffness_from_amo_rating_nm2};
 pub use string::StringMass;
 pub use target::Launch;
+
+/// The example of the README, as a test.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

@@ -5,7 +5,7 @@ use clothyard_mechanics::shot::{Shot, natural_frequencies_hz, pivoted_frequencie
 use clothyard_mechanics::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Part};
 
-/// `beta L` of a shaft with a mass at its front end of so many times its own, on 64 elements.
+/// `beta L` of a shaft with a tip mass, given as a multiple of the shaft's mass; 64 elements.
 pub(super) fn beta_length(held: &str, tip_share: f64, mode: &str) -> Result<f64, String> {
     let (length_m, per_length, stiffness): (_, _, f64) = (0.7, 0.02, 6.0);
     let tip = [Part::point_mass(tip_share * per_length * length_m, length_m)];
@@ -17,7 +17,7 @@ pub(super) fn beta_length(held: &str, tip_share: f64, mode: &str) -> Result<f64,
     Ok(length_m * (core::f64::consts::TAU * hertz).sqrt() * (per_length / stiffness).powf(0.25))
 }
 
-/// The least or the greatest magnification of the pairings, shot at 80 % of let-off.
+/// The smallest or largest magnification of the pairings at 80% let-off.
 pub(super) fn bend(which: &str) -> Result<f64, Error> {
     let pairings = [
         (70.0, 28.0, 0.340),

@@ -1,15 +1,15 @@
-//! Air, and the arrows whose drag was measured.
+//! Checks of air density and of arrows whose drag was measured.
 //!
-//! The measurements' abstracts were read, not their tables, so the arrows' sizes are assumed: a target
+//! Only the abstracts of the measurements were read, so the arrows' sizes are assumed: a target
 //! arrow of 0.65 m, tip to nock, with a bullet point and three vanes 0.6 mm thick that taper to half
 //! their length; "short" 51 by 10 mm (2 by 0.4 in), "large" 102 by 12.7 mm (4 by 0.5 in). The diameter
-//! of 5.0 mm follows from the paper's own numbers: Reynolds number 18 000 at the mean of 56.4 m/s and 8 %
+//! of 5.0 mm follows from the paper's own numbers: Reynolds number 18,000 at the mean of 56.4 m/s and 8%
 //! less. Its "turbulent-laminar transition during free flight" is that of [`BoundaryLayer::Changing`], which also
 //! decides in the wind tunnel; distance and mass of the free flight are assumed too.
 //!
-//! So these checks say that an arrow of usual size has the drag that was measured, to 15 %, and not more. How much
-//! hangs on the assumed sizes: 5.2 mm in place of 5.0 takes 4 % off all four coefficients; 0.70 m in place of
-//! 0.65 adds 2 % to the laminar ones and 6 % to the turbulent one.
+//! These checks show that an arrow of usual size has the measured drag within 15%, no more. Effect of the assumed sizes:
+//! 5.2 mm instead of 5.0 lowers all four coefficients by 4%; 0.70 m instead of 0.65 raises the laminar ones by 2% and
+//! the turbulent one by 6%.
 
 use clothyard_mechanics::Error;
 use clothyard_mechanics::flight::{Air, BoundaryLayer, Drag, DragShape, Edge, Plates};

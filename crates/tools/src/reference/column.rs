@@ -1,10 +1,10 @@
-//! Mass, balance and critical acceleration of arrows on their rests.
+//! Mass, balance point and critical acceleration of arrows on their rests.
 
 use super::{Case, Dice};
 use clothyard_mechanics::{Arrow, Part, critical_acceleration_with};
 use serde_json::json;
 
-/// Elements: many, so that what is left is the difference between the two programs.
+/// Number of elements, so many that the discretization error is negligible.
 const ELEMENTS: usize = 48;
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
@@ -29,7 +29,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     Case::new(given, ours)
 }
 
-/// A part from one place to another.
+/// A part with an extent.
 fn stretch(dice: &mut Dice, from_m: f64, to_m: f64) -> Part {
     Part { from_m, to_m, ..Part::point_mass(dice.between(1e-3, 5e-3), 0.5 * (from_m + to_m)) }
 }

@@ -1,4 +1,4 @@
-//! Drag coefficients, the speed left downrange, and the drag a measured speed tells of.
+//! Drag coefficients, speed downrange, and drag from a measured speed.
 
 use super::{Case, Dice};
 use clothyard_mechanics::Error;

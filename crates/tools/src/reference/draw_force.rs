@@ -1,4 +1,4 @@
-//! Draw-force readings of a rough compound or recurve, in no order.
+//! Noisy draw-force readings of compounds and recurves, in random order.
 
 use super::{Case, Dice};
 use clothyard_mechanics::curve_factor;

@@ -1,4 +1,4 @@
-//! Bows of every kind, some not like their kind, with no reading to six, some wild, and some with a rated speed.
+//! Bows of every type, some untypical, with up to six readings, some of them outliers, and some with a rated speed.
 
 use super::{Case, Dice};
 use clothyard_mechanics::estimate::{Estimate, Prior, RatedReading, Readings, energy_excess};
@@ -10,7 +10,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     answered(dice).map_err(|error| error.to_string()).and_then(|(given, ours)| Case::new(given, ours))
 }
 
-/// What is given, and this program's answers.
+/// Inputs and this program's results.
 fn answered(dice: &mut Dice) -> Result<(Value, Value), Error> {
     let kind = [BowKind::Compound, BowKind::Recurve, BowKind::Longbow].into_iter().nth(dice.pick(3));
     let usual = kind.unwrap_or(BowKind::Compound).usual(dice.between(60.0, 500.0))?;
@@ -30,7 +30,7 @@ fn sometimes(dice: &mut Dice, usual: f64, (low, high): (f64, f64)) -> f64 {
     if dice.pick(2) == 0 { usual } else { dice.between(low, high) }
 }
 
-/// The bow that was shot.
+/// The true bow.
 struct Truth {
     energy_j: f64,
     virtual_mass_kg: f64,

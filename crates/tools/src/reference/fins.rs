@@ -1,4 +1,4 @@
-//! Sets of fins: slopes, interference, centre of pressure, and what they make of a roll.
+//! Sets of fins: normal force slopes, interference, center of pressure, and roll.
 
 use super::{Case, Dice};
 use clothyard_mechanics::flight::FinSet;

@@ -1,14 +1,14 @@
-//! Shots in time: string, bend, frequencies, and the tip's deflection at some moments.
+//! Shots in time: string, bend, frequencies, and the tip's deflection at sample times.
 
 use super::{Case, Dice};
 use clothyard_mechanics::shot::{Accuracy, Release, Shot, pivoted_frequencies_hz};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
 use serde_json::{Value, json};
 
-/// Fine enough that what is left is the difference between the two programs.
+/// Fine enough that the discretization error is negligible.
 const ACCURACY: Accuracy = Accuracy { elements: 40, steps: 3200 };
 
-/// Times at which the tip is looked at, s; the last is in flight.
+/// Sample times of the tip, s; the last is in flight.
 const TIMES_S: [f64; 4] = [0.004, 0.008, 0.011, 0.035];
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
@@ -40,7 +40,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     shoot(&shot, &named).map_err(|error| error.to_string())
 }
 
-/// A draw-force curve, and what it is to be called.
+/// A draw-force curve and its name.
 fn curve(dice: &mut Dice) -> (DrawCurve, Value) {
     if dice.pick(2) == 0 {
         let (rise, valley) = (dice.between(0.2, 0.5), dice.between(0.18, 0.3));

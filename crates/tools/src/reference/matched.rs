@@ -1,4 +1,4 @@
-//! The best matched set of a few shafts, coarsely weighed so that many are alike.
+//! The best matched set of a few shafts, weighed coarsely so that many are equal.
 
 use super::{Case, Dice};
 use clothyard_mechanics::measured::{Shaft, SpreadCost, best_matched_set};

@@ -1,4 +1,4 @@
-//! Flights in wind on slopes, and what a sight makes of them.
+//! Flights in wind on slopes, and sight marks.
 
 use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight, TrajectoryPoint};
 use clothyard_mechanics::units::STANDARD_GRAVITY;

@@ -1,4 +1,4 @@
-//! Energy and virtual mass from noisy chronograph readings, some with a slip.
+//! Energy and virtual mass from noisy chronograph readings, some with an outlier.
 
 use super::{Case, Dice};
 use clothyard_mechanics::launch_speed;
@@ -11,7 +11,7 @@ const NOISE: f64 = 0.15;
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let (energy, virtual_mass) = (dice.between(30.0, 120.0), dice.between(0.004, 0.012));
     let lightest = dice.between(0.015, 0.025);
-    // Every fourth case weighs all arrows alike, so that the virtual mass stays assumed.
+    // In every fourth case all arrows weigh the same, so that the virtual mass stays assumed.
     let heavier = if dice.pick(4) == 0 { 0.0 } else { dice.between(0.3, 0.8) };
     let count = 4 + dice.pick(12);
     let mut readings = Vec::with_capacity(count);

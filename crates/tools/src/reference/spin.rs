@@ -1,11 +1,11 @@
-//! The spin of arrows with offset vanes, with and against the blades of a broadhead.
+//! Spin of arrows with offset vanes, and with broadhead blades offset the same or the other way.
 
 use super::yaw::{described, shape};
 use super::{Case, Dice};
 use clothyard_mechanics::flight::FlyingArrow;
 use serde_json::json;
 
-/// Distances at which the spin is compared.
+/// Distances at which the spin is compared, m.
 const WAYS_M: [f64; 2] = [3.0, 18.0];
 
 pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {

@@ -1,4 +1,4 @@
-//! Whole arrows: inertia, centre of pressure, and how a small yaw swings and dies out.
+//! Whole arrows: inertia, center of pressure, and the oscillation of a small yaw.
 
 use super::{Case, Dice};
 use clothyard_mechanics::flight::{ArrowShape, Blades, FlyingArrow, Outline, Vanes, Yaw};
@@ -42,7 +42,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     Case::new(given, ours)
 }
 
-/// Vanes that hold the arrow straight, and blades that do not undo it.
+/// Vanes that stabilize the arrow, and blades too small to destabilize it.
 pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Result<ArrowShape, String> {
     let outline = Outline::ALL.into_iter().nth(dice.pick(Outline::ALL.len())).ok_or("no outline")?;
     let diameter_m = dice.between(0.004, 0.0095);
@@ -66,7 +66,7 @@ pub(super) fn shape(dice: &mut Dice, length_m: f64) -> Result<ArrowShape, String
     Ok(ArrowShape { diameter_m, tip_m, nose_length_m: 0.02, vanes: Some(vanes), blades: Some(blades) })
 }
 
-/// A shape in plain numbers.
+/// A shape as JSON.
 pub(super) fn described(shape: &ArrowShape) -> Value {
     let vanes = shape.vanes.map(|vanes| {
         json!({
