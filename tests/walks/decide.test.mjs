@@ -134,6 +134,20 @@ test("a held set-up is drawn beside the one on the page, solid against dashed", 
   assert.ok((await page.$$eval("#sweep-field option", (options) => options.length)) > 40, "any input can be chosen");
 });
 
+test("what is held is drawn at once, and no longer once it is let go", async () => {
+  const page = await fresh("sweep");
+  await waitFor(page, "sweep-words", /^From 50/);
+  const lines = (count) => page.waitForFunction((wanted) => document.querySelectorAll("#sweep-marks polyline").length === wanted, {}, count);
+  await lines(1);
+  await page.click("#beside > summary");
+  await page.waitForSelector("#beside-hold:not(:disabled)");
+  await page.click("#beside-hold");
+  await lines(2);
+  await page.click("#beside-let-go");
+  await lines(1);
+  assert.doesNotMatch(await page.$eval("#sweep-table thead", (head) => head.textContent), /A, held/);
+});
+
 test("the single file helps to choose as well", async () => {
   const page = await fresh("solve", singleFile);
   await waitFor(page, "solve-answer", /gives a dead-on match\.$/);
