@@ -2,7 +2,7 @@
 //! open, the setup held beside it, and the page itself.
 
 use clothyard_core::{Evaluation, Setup, Units};
-use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_web::bus::{self, Event, Reply, Tick};
 use clothyard_web::plain;
 use clothyard_web::protocol::PageFunctions;
@@ -15,24 +15,24 @@ use web_sys::{MessageEvent, Worker};
 pub(crate) struct Reading {
     pub(crate) setup: Setup,
     pub(crate) units: Units,
-    side: OnceCell<Side>,
+    evaluated: OnceCell<Rc<EvaluatedSetup>>,
     change: u32,
 }
 
 impl Reading {
     fn new(page: &PageFunctions, change: u32) -> Option<Self> {
         let setup = plain::read(&page.current_build()).ok()?;
-        Some(Self { setup, units: Units::from_text(&page.current_units()), side: OnceCell::new(), change })
+        Some(Self { setup, units: Units::from_text(&page.current_units()), evaluated: OnceCell::new(), change })
     }
 
     /// The setup with its answers, computed when they are first asked for.
-    pub(crate) fn side(&self) -> &Side {
-        self.side.get_or_init(|| Side::new(self.setup.clone()))
+    pub(crate) fn evaluated(&self) -> &Rc<EvaluatedSetup> {
+        self.evaluated.get_or_init(|| Rc::new(EvaluatedSetup::new(self.setup.clone())))
     }
 
     /// The answers alone.
     pub(crate) fn all(&self) -> &Evaluation {
-        &self.side().all
+        &self.evaluated().all
     }
 }
 
@@ -40,7 +40,7 @@ impl Reading {
 pub(crate) struct Context {
     page: PageFunctions,
     reading: RefCell<Option<Rc<Reading>>>,
-    held: RefCell<Option<Rc<Side>>>,
+    held: RefCell<Option<Rc<EvaluatedSetup>>>,
 }
 
 impl Context {
@@ -75,13 +75,13 @@ impl Context {
     }
 
     /// The setup held as A beside the one on the page, if one is.
-    pub(crate) fn held(&self) -> Option<Rc<Side>> {
+    pub(crate) fn held(&self) -> Option<Rc<EvaluatedSetup>> {
         self.held.borrow().clone()
     }
 
     /// Holds a setup, or none; [`Event::Comparison`] follows.
-    pub(crate) fn hold(&self, side: Option<Rc<Side>>) {
-        self.held.replace(side);
+    pub(crate) fn hold(&self, setup: Option<Rc<EvaluatedSetup>>) {
+        self.held.replace(setup);
         self.post(Event::Comparison);
     }
 

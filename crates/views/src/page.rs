@@ -2,7 +2,7 @@
 
 use crate::context::{Context, Reading as Read};
 use clothyard_core::{Setup, Units};
-use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_web::protocol::event;
 use clothyard_web::{self as dom};
 use std::rc::Rc;
@@ -35,13 +35,13 @@ pub(crate) fn load(setup: &Setup) {
 }
 
 /// The set-up held, if one is.
-pub(crate) fn held() -> Option<Rc<Side>> {
+pub(crate) fn held() -> Option<Rc<EvaluatedSetup>> {
     with(Context::held)?
 }
 
 /// Holds a set-up, or none.
-pub(crate) fn hold(side: Option<Rc<Side>>) {
-    with(|context| context.hold(side));
+pub(crate) fn hold(setup: Option<Rc<EvaluatedSetup>>) {
+    with(|context| context.hold(setup));
 }
 
 /// A new worker; none where the page cannot have one.

@@ -13,16 +13,16 @@ use clothyard_core::schema::{OUTPUTS, Output};
 use clothyard_core::setup::{OwnPart, Setup};
 use clothyard_core::units::{Quantity, Units};
 
-/// A set-up and its answers.
+/// A setup and its evaluation.
 #[derive(Clone, Debug)]
-pub struct Side {
+pub struct EvaluatedSetup {
     /// What the user gave.
     pub setup: Setup,
     /// What follows.
     pub all: Evaluation,
 }
 
-impl Side {
+impl EvaluatedSetup {
     /// Answers a set-up.
     #[must_use]
     pub fn new(setup: Setup) -> Self {
@@ -66,7 +66,7 @@ impl ResultRow {
 
 /// The inputs that differ, in the order of the page; a field that plays no part in either is left out.
 #[must_use]
-pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
+pub fn inputs(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> Vec<InputRow> {
     let mut rows: Vec<_> = Field::ALL
         .into_iter()
         .filter(|&field| value_words(a, field, units) != value_words(b, field, units))
@@ -77,7 +77,7 @@ pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
         })
         .collect();
     if a.setup.own_parts != b.setup.own_parts {
-        let words = |side: &Side| parts_words(&side.setup.own_parts, units);
+        let words = |evaluated: &EvaluatedSetup| parts_words(&evaluated.setup.own_parts, units);
         rows.push(InputRow { label: "Parts of your own", a: words(a), b: words(b) });
     }
     let (mine, theirs) = (&a.setup.shafts, &b.setup.shafts);
@@ -86,7 +86,7 @@ pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
         rows.push(InputRow { label: "Shafts to choose from", a, b });
     }
     for of in &LISTS {
-        let [a, b] = [a, b].map(|side| side.setup.lists.rows(of.list));
+        let [a, b] = [a, b].map(|evaluated| evaluated.setup.lists.rows(of.list));
         if a != b {
             rows.push(InputRow { label: of.label, a: rows_words(a), b: rows_words(b) });
         }
@@ -94,17 +94,17 @@ pub fn inputs(a: &Side, b: &Side, units: &Units) -> Vec<InputRow> {
     rows
 }
 
-fn value_words(side: &Side, field: Field, units: &Units) -> Option<String> {
-    let resolved = &side.all.resolved;
+fn value_words(evaluated: &EvaluatedSetup, field: Field, units: &Units) -> Option<String> {
+    let resolved = &evaluated.all.resolved;
     let value = resolved.value(field).filter(|_| resolved.applies(field))?;
     Some(format::value(field.input(), value, units))
 }
 
-fn with_owner(side: &Side, field: Field, units: &Units) -> String {
-    match value_words(side, field, units) {
+fn with_owner(evaluated: &EvaluatedSetup, field: Field, units: &Units) -> String {
+    match value_words(evaluated, field, units) {
         None => "not used".to_owned(),
-        Some(words) if side.all.resolved.is_user_given(field) => words,
-        Some(words) => format!("{words} ({})", format::provenance(&side.all.resolved, field)),
+        Some(words) if evaluated.all.resolved.is_user_given(field) => words,
+        Some(words) => format!("{words} ({})", format::provenance(&evaluated.all.resolved, field)),
     }
 }
 
@@ -143,8 +143,8 @@ fn shafts_words(mine: &[StockShaft], theirs: &[StockShaft]) -> String {
 
 /// Every result of both set-ups, the match first.
 #[must_use]
-pub fn results(a: &Side, b: &Side, units: &Units) -> Vec<ResultRow> {
-    let [of_a, of_b] = [a, b].map(|side| verdict_words(&side.all).to_owned());
+pub fn results(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> Vec<ResultRow> {
+    let [of_a, of_b] = [a, b].map(|evaluated| verdict_words(&evaluated.all).to_owned());
     let by_words = if of_a == of_b { SAME } else { "differs" }.to_owned();
     let verdict = ResultRow { label: "Match", a: of_a, b: of_b, by: None, by_words };
     core::iter::once(verdict).chain(OUTPUTS.iter().map(|row| result(a, b, row.output, units))).collect()
@@ -153,10 +153,10 @@ pub fn results(a: &Side, b: &Side, units: &Units) -> Vec<ResultRow> {
 /// Said where there is no difference.
 const SAME: &str = "same";
 
-fn result(a: &Side, b: &Side, output: Output, units: &Units) -> ResultRow {
+fn result(a: &EvaluatedSetup, b: &EvaluatedSetup, output: Output, units: &Units) -> ResultRow {
     let row = output.row();
     let by = difference(a, b, output, units);
-    let [a, b] = [a, b].map(|side| result_words(&side.all, output, units));
+    let [a, b] = [a, b].map(|evaluated| result_words(&evaluated.all, output, units));
     let by_words = match by {
         _ if a == b => SAME.to_owned(),
         Some(by) => format::change(row.quantity, units.save(row.quantity, by), units),
@@ -166,10 +166,10 @@ fn result(a: &Side, b: &Side, output: Output, units: &Units) -> ResultRow {
 }
 
 /// The second result less the first, both as they are shown, in the unit shown.
-fn difference(a: &Side, b: &Side, output: Output, units: &Units) -> Option<f64> {
+fn difference(a: &EvaluatedSetup, b: &EvaluatedSetup, output: Output, units: &Units) -> Option<f64> {
     let quantity = output.row().quantity;
-    let shown = |side: &Side| {
-        let number = side.all.outputs.get(output)?;
+    let shown = |evaluated: &EvaluatedSetup| {
+        let number = evaluated.all.outputs.get(output)?;
         Some(as_shown(units.show(quantity, number), units.of(quantity).decimals))
     };
     let (a, b) = (shown(a)?, shown(b)?);
@@ -194,7 +194,7 @@ fn result_words(all: &Evaluation, output: Output, units: &Units) -> String {
 
 /// What the second set-up has more or less of, in one sentence.
 #[must_use]
-pub fn in_words(a: &Side, b: &Side, units: &Units) -> String {
+pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String {
     const SAID: [(Output, &str, &str, &str); 3] = [
         (Output::TotalWeight, "weighs", "more", "less"),
         (Output::BalancePoint, "balances", "further forward", "further back"),
@@ -280,10 +280,10 @@ mod tests {
     use clothyard_core::testing::any_setup;
     use proptest::prelude::*;
 
-    fn with_point(mass: f64) -> Side {
+    fn with_point(mass: f64) -> EvaluatedSetup {
         let setup = Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap();
         let setup = setup.with(Field::StaticSpine, 400.0).unwrap();
-        Side::new(setup.with(Field::PointMass, mass).unwrap())
+        EvaluatedSetup::new(setup.with(Field::PointMass, mass).unwrap())
     }
 
     fn row(rows: &[ResultRow], label: &str) -> ResultRow {
@@ -310,7 +310,7 @@ mod tests {
         let mut recurve = with_point(100.0);
         let mut setup = recurve.setup.clone();
         setup.choose(BowKind::Recurve);
-        recurve = Side::new(setup);
+        recurve = EvaluatedSetup::new(setup);
         let rows = inputs(&with_point(100.0), &recurve, &Units::ARCHERY);
         let find = |label: &str| rows.iter().find(|row| row.label == label);
         assert_eq!(find("Kind of bow").unwrap().b, "Recurve");
@@ -325,7 +325,7 @@ mod tests {
         let mut setup = a.setup.clone();
         setup.own_parts.push(OwnPart { name: "Light".into(), mass_gr: 15.0, centre_in: 3.0, length_in: 1.0 });
         setup.shafts.remove(0);
-        let rows = inputs(&a, &Side::new(setup), &Units::ARCHERY);
+        let rows = inputs(&a, &EvaluatedSetup::new(setup), &Units::ARCHERY);
         let find = |label: &str| rows.iter().find(|row| row.label == label).unwrap();
         let (parts, shafts) = (find("Parts of your own"), find("Shafts to choose from"));
         assert_eq!((parts.a.as_str(), parts.b.as_str()), ("none", "Light, 15\u{a0}gr at 3\u{a0}in, 1\u{a0}in long"));
@@ -334,7 +334,7 @@ mod tests {
 
     #[test]
     fn a_set_up_without_a_match_still_has_its_row() {
-        let broken = Side::new(Setup::default().with(Field::CutLength, 24.0).unwrap());
+        let broken = EvaluatedSetup::new(Setup::default().with(Field::CutLength, 24.0).unwrap());
         let rows = results(&with_point(100.0), &broken, &Units::ARCHERY);
         assert_eq!(row(&rows, "Match").b, "no match");
         assert_eq!(row(&rows, "Column load").b, "–");
@@ -343,9 +343,9 @@ mod tests {
 
     #[test]
     fn every_main_line_has_words() {
-        let side = with_point(100.0);
+        let evaluated = with_point(100.0);
         for line in MAIN_LINES {
-            let words = line.words(&side.all, &Units::metric());
+            let words = line.words(&evaluated.all, &Units::metric());
             assert!(!words.is_empty() && words != "–", "{}", line.label());
         }
     }
@@ -353,16 +353,16 @@ mod tests {
     proptest! {
         #[test]
         fn nothing_differs_from_itself(setup in any_setup()) {
-            let side = Side::new(setup);
-            prop_assert_eq!(inputs(&side, &side, &Units::ARCHERY), []);
-            for row in results(&side, &side, &Units::metric()) {
+            let evaluated = EvaluatedSetup::new(setup);
+            prop_assert_eq!(inputs(&evaluated, &evaluated, &Units::ARCHERY), []);
+            for row in results(&evaluated, &evaluated, &Units::metric()) {
                 prop_assert!(!row.differs() && row.by_words == "same", "{:?}", row);
             }
         }
 
         #[test]
         fn the_other_way_about_the_sign_turns(one in any_setup(), other in any_setup()) {
-            let (a, b) = (Side::new(one), Side::new(other));
+            let (a, b) = (EvaluatedSetup::new(one), EvaluatedSetup::new(other));
             let (forth, back) = (results(&a, &b, &Units::metric()), results(&b, &a, &Units::metric()));
             for (forth, back) in forth.iter().zip(&back) {
                 prop_assert_eq!((&forth.a, &forth.b), (&back.b, &back.a));
@@ -378,7 +378,7 @@ mod tests {
 
         #[test]
         fn the_table_adds_up(one in any_setup(), other in any_setup()) {
-            let (a, b) = (Side::new(one), Side::new(other));
+            let (a, b) = (EvaluatedSetup::new(one), EvaluatedSetup::new(other));
             for row in results(&a, &b, &Units::ARCHERY) {
                 let number = |words: &str| words.replace('−', "-").split('\u{a0}').next().unwrap().parse::<f64>();
                 if let (Ok(from), Ok(to), Ok(by)) = (number(&row.a), number(&row.b), number(&row.by_words)) {

@@ -7,7 +7,7 @@ mod show;
 mod store;
 
 use crate::page;
-use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_web as dom;
 use clothyard_web::protocol::event;
 use std::cell::RefCell;
@@ -88,7 +88,7 @@ fn find_held() {
         );
         dom::write_id("beside-unread-text", &unread.text);
     }
-    page::hold(found.ok().flatten().map(|setup| Rc::new(Side::new(setup))));
+    page::hold(found.ok().flatten().map(|setup| Rc::new(EvaluatedSetup::new(setup))));
 }
 
 /// Shows what there is, once what is under way is done; nothing while the view is closed.
@@ -106,7 +106,7 @@ fn show_now(state: &mut State) {
         return;
     }
     let Some(now) = page::read() else { return };
-    state.pair.show(page::held().as_deref(), now.side(), state.all_results, &now.units);
+    state.pair.show(page::held().as_deref(), now.evaluated(), state.all_results, &now.units);
     state.table.read();
     state.table.show(now.all(), &now.units);
 }
@@ -132,7 +132,7 @@ fn hold(done: &str) {
         Ok(()) => say(done),
         Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
     }
-    page::hold(Some(Rc::new(now.side().clone())));
+    page::hold(Some(now.evaluated().clone()));
 }
 
 /// The held set-up comes onto the page, and the page's own is held.

@@ -2,7 +2,7 @@
 
 use crate::context::{Context, Reading};
 use clothyard_core::Units;
-use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_studies::flight::shot::{Answer, distances_m, unsighted};
 use clothyard_studies::flight::{Leg, Shot, legs};
 use core::cell::{OnceCell, RefCell};
@@ -20,7 +20,7 @@ pub(crate) struct Shots {
 
 /// A setup held, with its shot.
 pub(super) struct Held {
-    pub(super) side: Rc<Side>,
+    pub(super) setup: Rc<EvaluatedSetup>,
     pub(super) shot: Answer<Shot>,
 }
 
@@ -54,10 +54,10 @@ impl Shots {
     }
 
     fn held(&self, context: &Context) -> Option<Rc<Held>> {
-        let side = context.held()?;
+        let setup = context.held()?;
         let mut known = self.held.borrow_mut();
-        if known.as_ref().is_none_or(|known| !Rc::ptr_eq(&known.side, &side)) {
-            *known = Some(Rc::new(Held { shot: Shot::of(&side.all), side }));
+        if known.as_ref().is_none_or(|known| !Rc::ptr_eq(&known.setup, &setup)) {
+            *known = Some(Rc::new(Held { shot: Shot::of(&setup.all), setup }));
         }
         known.clone()
     }

@@ -50,7 +50,7 @@ impl SteadyFlight {
             return;
         }
         let of_held = |all: &Evaluation, shot: &Shot| Some(Steady::of(all, shot).ok()?.spin_line(shot, to_m));
-        let held = now.held.as_ref().and_then(|held| of_held(&held.side.all, held.shot.as_ref().ok()?));
+        let held = now.held.as_ref().and_then(|held| of_held(&held.setup.all, held.shot.as_ref().ok()?));
         let mut chart = Chart {
             title: "Turns a second against distance.".to_owned(),
             takeaway: String::new(),

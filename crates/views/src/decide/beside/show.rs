@@ -5,7 +5,7 @@ use clothyard_core::drawing;
 use clothyard_core::drawing::{Mark, Room};
 use clothyard_core::{Units, format};
 use clothyard_studies::analysis::compare;
-use clothyard_studies::analysis::compare::Side;
+use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_studies::analysis::pair;
 use clothyard_web::{self as dom, shapes};
 use web_sys::Element;
@@ -26,7 +26,13 @@ pub(super) struct Pair {
 
 impl Pair {
     /// Shows what differs between the held set-up and the one on the page, or that none is held.
-    pub(super) fn show(&mut self, held: Option<&Side>, on_page: &Side, all_results: bool, units: &Units) {
+    pub(super) fn show(
+        &mut self,
+        held: Option<&EvaluatedSetup>,
+        on_page: &EvaluatedSetup,
+        all_results: bool,
+        units: &Units,
+    ) {
         for id in ["beside-pair", "beside-swap", "beside-let-go"] {
             dom::hide(id, held.is_none());
         }
@@ -39,14 +45,14 @@ impl Pair {
         self.draw(held, on_page, units);
     }
 
-    fn inputs(&mut self, held: &Side, on_page: &Side, units: &Units) {
+    fn inputs(&mut self, held: &EvaluatedSetup, on_page: &EvaluatedSetup, units: &Units) {
         let rows = compare::inputs(held, on_page, units);
         dom::hide("beside-inputs-scroll", rows.is_empty());
         dom::hide("beside-inputs-same", !rows.is_empty());
         self.inputs.show("beside-inputs", rows.into_iter().map(|row| (row.label, vec![row.a, row.b])).collect());
     }
 
-    fn results(&mut self, held: &Side, on_page: &Side, all: bool, units: &Units) {
+    fn results(&mut self, held: &EvaluatedSetup, on_page: &EvaluatedSetup, all: bool, units: &Units) {
         let mut rows = compare::results(held, on_page, units);
         rows.retain(|row| all || row.differs());
         dom::hide("beside-results-scroll", rows.is_empty());
@@ -56,7 +62,7 @@ impl Pair {
     }
 
     /// A above, B below, on one tape. A shape that has not changed is left alone.
-    fn draw(&mut self, held: &Side, on_page: &Side, units: &Units) {
+    fn draw(&mut self, held: &EvaluatedSetup, on_page: &EvaluatedSetup, units: &Units) {
         let (Some(svg), Some(marks)) = (dom::by_id("beside-arrows"), dom::by_id("beside-marks")) else { return };
         let width = svg.get_bounding_client_rect().width();
         let room = Room { width: width.max(280.0), strip: width < STRIP_BELOW_PX };
@@ -82,16 +88,16 @@ impl Pair {
                 }
             }
         }
-        let words = |letter: &str, side: &Side| format!("{letter}: {}", drawing::in_words(&side.all, units));
+        let words = |letter: &str, side: &EvaluatedSetup| format!("{letter}: {}", drawing::in_words(&side.all, units));
         dom::write_id("beside-arrows-words", &format!("{} {}", words("A", held), words("B", on_page)));
     }
 }
 
-fn names(held: &Side, on_page: &Side) -> String {
+fn names(held: &EvaluatedSetup, on_page: &EvaluatedSetup) -> String {
     if held.setup.name == on_page.setup.name {
         return String::new();
     }
-    let name = |side: &Side| {
+    let name = |side: &EvaluatedSetup| {
         if side.setup.name.is_empty() { String::new() } else { format!(" (\u{201c}{}\u{201d})", side.setup.name) }
     };
     format!("A is the set-up held{}, B the one on the page{}.", name(held), name(on_page))
