@@ -27,6 +27,12 @@ pub fn value(input: &Input, value: Value, units: &Units) -> String {
     }
 }
 
+/// A result with its unit, or a dash where it has no number.
+#[must_use]
+pub fn result(output: Output, number: Option<f64>, units: &Units) -> String {
+    number.map_or_else(|| "–".to_owned(), |number| measured(output.row().quantity, number, units))
+}
+
 /// What is wrong with what was typed, and what is allowed.
 #[must_use]
 pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String {
@@ -252,6 +258,12 @@ mod tests {
     fn the_first_letter_large_or_small() {
         assert_eq!(["peak Weight", "Φ", ""].map(upper_first), ["Peak Weight", "Φ", ""]);
         assert_eq!(["Peak Weight", "Φ", ""].map(lower_first), ["peak Weight", "Φ", ""]);
+    }
+
+    #[test]
+    fn a_result_without_a_number_is_a_dash() {
+        let say = |number| result(Output::TotalWeight, number, &Units::ARCHERY);
+        assert_eq!([Some(437.5), None].map(say), ["438\u{a0}gr", "–"]);
     }
 
     #[test]

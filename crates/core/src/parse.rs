@@ -6,7 +6,7 @@
 pub mod columns;
 pub mod number_list;
 
-use crate::units::{Quantity, Unit, convert};
+use crate::units::{Quantity, Unit, Units, convert};
 
 /// Why a typed text is not a number, or not one that is allowed.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,6 +61,18 @@ pub fn read(text: &str, quantity: Quantity, unit: &'static Unit) -> Result<f64, 
         if quantity == Quantity::StaticSpine && saved.abs() < 3.0 { saved * 1000.0 } else { saved }
     };
     either(read, saved)
+}
+
+/// Reads a number for something that has a label and no range of its own, typed in the unit chosen; in the saved unit.
+///
+/// # Errors
+/// What is wrong, naming the label.
+pub fn labeled(text: &str, label: &str, quantity: Quantity, units: &Units) -> Result<f64, String> {
+    read(text, quantity, units.of(quantity)).map_err(|_| {
+        let unit = units.of(quantity).symbol;
+        let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
+        format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
+    })
 }
 
 /// The same done to a number and to both readings of one that can be two.
@@ -213,11 +225,19 @@ fn parse(text: &str) -> Result<f64, EntryError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Units;
     use proptest::prelude::*;
 
     fn length(text: &str) -> Result<f64, EntryError> {
         read(text, Quantity::Length, Quantity::Length.saved_unit())
+    }
+
+    #[test]
+    fn a_labeled_number_says_what_is_wanted() {
+        let read = |text, quantity| labeled(text, "Wanted", quantity, &Units::metric());
+        assert!((read("2,54", Quantity::Length).unwrap() - 1.0).abs() < 1e-12);
+        let end = "; 28.5, 28,5 and 28 1/2 are all read.";
+        assert_eq!(read("x", Quantity::Length), Err(format!("Wanted: write a number of cm{end}")));
+        assert_eq!(read("", Quantity::Ratio), Err(format!("Wanted: write a number{end}")));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! What helps to choose: "what if" questions, and set-ups beside each other.
 
 // One number moved, all else held.
+pub mod choices;
 pub mod effects;
 pub mod ranges;
 mod search;

@@ -1,7 +1,6 @@
 //! What views ask of the fields of a setup, and, for the sections that are not views of the registry yet, of their own.
 
-use clothyard_core::schema::{OUTPUTS, Output};
-use clothyard_core::{Field, Units, format};
+use clothyard_core::Field;
 pub(crate) use clothyard_web::widgets::field::{focus, input, number, text, write};
 pub(crate) use clothyard_web::widgets::select::{chosen, complete};
 use clothyard_web::{self as dom};
@@ -12,30 +11,9 @@ pub(crate) fn is_open(id: &str) -> bool {
     dom::by_id(id).is_some_and(|details| details.has_attribute("open"))
 }
 
-/// The result with a key.
-pub(crate) fn output(key: &str) -> Option<Output> {
-    OUTPUTS.iter().find(|row| row.key == key).map(|row| row.output)
-}
-
 /// The input chosen in a list of inputs.
 pub(crate) fn field(id: &str) -> Option<Field> {
     Field::by_key(&chosen(id))
-}
-
-/// Every input that is a number and moves results, by key and label.
-pub(crate) fn all_fields() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let inputs = Field::ALL.into_iter().filter(|field| field.moves_results()).map(Field::input);
-    inputs.filter(|input| input.quantity().is_some()).map(|input| (input.key, input.label))
-}
-
-/// Every result, by key and label.
-pub(crate) fn all_results() -> impl Iterator<Item = (&'static str, &'static str)> {
-    OUTPUTS.iter().map(|row| (row.key, row.label))
-}
-
-/// A result in words, or a dash.
-pub(crate) fn said(output: Output, number: Option<f64>, units: &Units) -> String {
-    number.map_or_else(|| "–".to_owned(), |number| format::measured(output.row().quantity, number, units))
 }
 
 /// A body emptied and ready for new rows.

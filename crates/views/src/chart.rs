@@ -1,7 +1,7 @@
 //! Line charts, for the sections that are not views of the registry yet.
 
 use clothyard_web::widgets::chart::LineChart;
-pub(crate) use clothyard_web::widgets::chart::{Axis, Chart, Points, Series, fit, lines};
+pub(crate) use clothyard_web::widgets::chart::{Axis, Chart, Series, fit};
 use clothyard_web::{self as dom, Dom};
 use std::cell::RefCell;
 use web_sys::Event;

@@ -2,10 +2,7 @@
 
 mod beside;
 mod combine;
-mod effects;
 mod keeping;
-mod solve;
-mod sweep;
 
 pub(crate) use beside::kept;
 pub use combine::combine_piece;
@@ -14,9 +11,6 @@ pub use combine::combine_piece;
 pub(crate) fn start() {
     // What it holds is shown by others.
     beside::start();
-    solve::start();
-    effects::start();
-    sweep::start();
     combine::start();
     keeping::start();
 }

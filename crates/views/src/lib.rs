@@ -19,10 +19,13 @@ mod page;
 // The views, section by section.
 mod decide;
 mod diagram;
+mod effects;
 mod flight;
 mod lesson;
 mod measurements;
 mod production;
+mod range_chart;
+mod solve;
 
 use clothyard_web::bus::{self, Bus, Event, OfWindow};
 use clothyard_web::protocol::{PageFunctions, event};
@@ -45,6 +48,9 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(flight::SteadyFlight::new(&shots)),
         Box::new(flight::Rules::default()),
         Box::new(flight::Reach::new(&shots)),
+        Box::new(solve::Solve::default()),
+        Box::new(effects::Effects::new()),
+        Box::new(range_chart::RangeChart::new()),
     ]
 }
 

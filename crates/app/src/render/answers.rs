@@ -99,8 +99,7 @@ pub(crate) fn on_tick(app: &mut App, tick: Tick) {
 }
 
 pub(crate) fn say(app: &App, output: Output) -> String {
-    let number = app.evaluation.outputs.get(output);
-    number.map_or_else(|| "–".to_owned(), |number| format::measured(output.row().quantity, number, &app.units))
+    format::result(output, app.evaluation.outputs.get(output), &app.units)
 }
 
 /// Shows every answer.

@@ -43,15 +43,6 @@ pub enum WhatIfError {
         /// The result.
         output: Output,
     },
-    /// Fewer or more values than can be asked for at once.
-    Count {
-        /// What was asked for.
-        count: usize,
-        /// Least allowed.
-        least: usize,
-        /// Most allowed.
-        most: usize,
-    },
 }
 
 /// A set-up in which everything left to the page is held as it stands.

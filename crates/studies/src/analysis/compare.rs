@@ -188,8 +188,7 @@ fn verdict_words(all: &Evaluation) -> &'static str {
 }
 
 fn result_words(all: &Evaluation, output: Output, units: &Units) -> String {
-    let number = all.outputs.get(output);
-    number.map_or_else(|| "–".to_owned(), |number| format::measured(output.row().quantity, number, units))
+    format::result(output, all.outputs.get(output), units)
 }
 
 /// What the second set-up has more or less of, in one sentence.

@@ -1,20 +1,24 @@
-//! What changes what: one honest step of every input, and what it does to the results.
+//! What changes what: one step of every input, and what it does to the results.
 //!
-//! An honest step is the one plus and minus take ([`clothyard_core::schema::INPUTS`]) unless the person asks for
+//! A step is the one plus and minus take ([`clothyard_core::schema::INPUTS`]) unless the person asks for
 //! another: the smallest change worth making, so that inputs can be told apart by what they do.
 
-use clothyard_core::eval::baseline::{Baseline, WhatIfError};
-use clothyard_core::schema::Output;
-use clothyard_core::schema::{Field, Kind};
+use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};
+use clothyard_core::schema::{Field, Kind, Output};
 use clothyard_core::setup::Setup;
-use clothyard_core::units::clamp;
+use clothyard_core::units::{Quantity, Units, clamp};
+use clothyard_core::{format, parse};
+
+/// The results that the table shows, in the order of its columns.
+pub const RESULTS: [Output; 5] =
+    [Output::IdealDrawWeight, Output::FrontOfCentre, Output::TotalWeight, Output::LaunchSpeed, Output::KineticEnergy];
 
 /// What one step of an input does.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Effect {
     /// The input.
     pub field: Field,
-    /// The step taken, in its saved unit; downward (below nought) from the top of its range.
+    /// The step taken, in its saved unit; downward (below zero) from the top of its range.
     pub step: f64,
     /// By how much each result asked for changes, in its saved unit; none where it has no number.
     pub changes: Vec<Option<f64>>,
@@ -23,11 +27,11 @@ pub struct Effect {
 /// The effect of one step of each input that plays a part, the greatest on `ranked_by` first.
 ///
 /// `steps` overrules the table's step for some fields, in the saved unit. An input that changes none of
-/// the results is left out. The changes are in the order of `outcomes`.
+/// the results is left out. The changes are in the order of `outputs`.
 ///
 /// # Errors
 /// [`WhatIfError::NotANumber`] for a step of a choice; [`WhatIfError::OutOfRange`] for a step that is not
-/// above nought or is wider than the field's range.
+/// above zero or is wider than the field's range.
 pub fn effects(
     setup: &Setup,
     outputs: &[Output],
@@ -57,7 +61,7 @@ pub fn effects(
 }
 
 fn check_step(field: Field, step: f64) -> Result<(), WhatIfError> {
-    let (low, high) = clothyard_core::eval::baseline::range(field)?;
+    let (low, high) = range(field)?;
     if step > 0.0 && step <= high - low {
         Ok(())
     } else {
@@ -72,6 +76,86 @@ fn step_of(held: &Baseline<'_>, field: Field, steps: &[(Field, f64)]) -> Option<
     let step = steps.iter().find(|(other, _)| *other == field).map_or(step, |&(_, step)| step);
     let step = if stands + step <= maximum { step } else { -step };
     Some(clamp(stands + step, minimum, maximum) - stands)
+}
+
+/// What is over the columns of the table.
+#[must_use]
+pub fn headings() -> Vec<String> {
+    let results = RESULTS.map(|output| output.row().label);
+    ["Input", "One step"].into_iter().chain(results).map(str::to_owned).collect()
+}
+
+/// A row of the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct EffectRow {
+    /// The input.
+    pub field: Field,
+    /// Its step, for the field where it can be changed.
+    pub step: String,
+    /// The unit of the step.
+    pub unit: &'static str,
+    /// How much each of [`RESULTS`] changes, in words.
+    pub changes: [String; RESULTS.len()],
+    /// The change of the result ranked by, as a share of the greatest, with its sign.
+    pub share: f64,
+}
+
+/// The table of effects, the greatest on `ranked_by` first; inputs that change no result by as much as is shown are
+/// left out. `steps` as in [`effects`].
+///
+/// # Errors
+/// As [`effects`].
+pub fn rows(
+    setup: &Setup,
+    ranked_by: Output,
+    steps: &[(Field, f64)],
+    units: &Units,
+) -> Result<Vec<EffectRow>, WhatIfError> {
+    let list = effects(setup, &RESULTS, ranked_by, steps)?;
+    let column = column_of(ranked_by);
+    let size = |effect: &Effect| effect.changes.get(column).copied().flatten().unwrap_or(0.0);
+    let greatest = list.iter().map(|effect| size(effect).abs()).fold(f64::MIN_POSITIVE, f64::max);
+    let row = |effect: &Effect| {
+        let quantity = effect.field.input().quantity().unwrap_or(Quantity::Ratio);
+        let changes = core::array::from_fn(|place| change_words(effect, place, units));
+        changes.iter().any(|words: &String| words.starts_with(['+', '−', '–'])).then(|| EffectRow {
+            field: effect.field,
+            step: format::trimmed(units.show(quantity, effect.step), 4),
+            unit: units.of(quantity).symbol,
+            changes,
+            share: size(effect) / greatest,
+        })
+    };
+    Ok(list.iter().filter_map(row).collect())
+}
+
+/// The column of a result of [`RESULTS`]; the first for any other.
+#[must_use]
+pub fn column_of(output: Output) -> usize {
+    RESULTS.iter().position(|&other| other == output).unwrap_or(0)
+}
+
+fn change_words(effect: &Effect, column: usize, units: &Units) -> String {
+    let (change, output) = (effect.changes.get(column).copied().flatten(), RESULTS.get(column));
+    let words = change.zip(output).map(|(by, output)| format::change(output.row().quantity, by, units));
+    words.unwrap_or_else(|| "–".to_owned())
+}
+
+/// Reads a step typed for an input; in the saved unit.
+///
+/// # Errors
+/// What is wrong and what is allowed, in a sentence.
+pub fn read_step(field: Field, typed: &str, units: &Units) -> Result<f64, String> {
+    let input = field.input();
+    let (Some(quantity), Ok((minimum, maximum))) = (input.quantity(), range(field)) else {
+        return Err(format!("{} has no step.", input.label));
+    };
+    let label = format!("One step of {}", input.label);
+    let step = parse::labeled(typed, &label, quantity, units)?;
+    check_step(field, step).map(|()| step).map_err(|_| {
+        let most = format::entered_with_unit(quantity, maximum - minimum, units);
+        format!("{label}: more than nought, at most {most}.")
+    })
 }
 
 #[cfg(test)]
@@ -119,6 +203,36 @@ mod tests {
         let own = |field, step| effects(&setup, &WANTED, Output::TotalWeight, &[(field, step)]);
         assert!(matches!(own(Field::PointMass, 0.0), Err(WhatIfError::OutOfRange { .. })));
         assert!(matches!(own(Field::Cam, 1.0), Err(WhatIfError::NotANumber { .. })));
+    }
+
+    #[test]
+    fn the_table_shows_what_can_be_seen_and_measures_bars_by_the_greatest() {
+        let (setup, by) = (compound(), Output::LaunchSpeed);
+        let rows = rows(&setup, by, &[(Field::PointMass, 50.0)], &Units::ARCHERY).unwrap();
+        let column = column_of(by);
+        assert_eq!((column, headings()[2 + column].as_str()), (3, "Launch speed"));
+        assert_eq!(rows[0].share.abs(), 1.0);
+        assert!(rows.windows(2).all(|pair| pair[0].share.abs() >= pair[1].share.abs()));
+        for row in &rows {
+            assert!(row.changes.iter().any(|words| words.starts_with(['+', '−', '–'])), "{row:?}");
+            assert!(row.share == 0.0 || !row.changes[column].starts_with(if row.share > 0.0 { '−' } else { '+' }));
+        }
+        let point = rows.iter().find(|row| row.field == Field::PointMass).unwrap();
+        assert_eq!((point.step.as_str(), point.unit, point.changes[2].as_str()), ("50", "gr", "+50\u{a0}gr"));
+        assert_eq!(rows.iter().find(|row| row.field == Field::VaneOffset), None, "it moves no result that is shown");
+    }
+
+    #[test]
+    fn a_step_typed_is_above_nought_and_within_the_range() {
+        let read = |field, typed| read_step(field, typed, &Units::ARCHERY);
+        assert_eq!(read(Field::PointMass, "12,5"), Ok(12.5));
+        assert_eq!(read(Field::PointMass, "590"), Ok(590.0));
+        for typed in ["-1", "0", "591"] {
+            let why = "One step of Point weight: more than nought, at most 590\u{a0}gr.";
+            assert_eq!(read(Field::PointMass, typed), Err(why.to_owned()), "{typed}");
+        }
+        assert!(read(Field::PointMass, "x").unwrap_err().starts_with("One step of Point weight: write a number of gr"));
+        assert_eq!(read(Field::Cam, "1"), Err(format!("{} has no step.", Field::Cam.input().label)));
     }
 
     proptest! {

@@ -178,7 +178,8 @@ fn check(what: AxisKind, value: f64, setup: &Setup) -> Result<(), EntryError> {
 }
 
 /// What makes a shaft, in the order of [`StockShaft::numbers`].
-const SHAFT_FIELDS: [Field; 4] = [Field::StaticSpine, Field::ShaftLinearMass, Field::OuterDiameter, Field::Bore];
+pub(crate) const SHAFT_FIELDS: [Field; 4] =
+    [Field::StaticSpine, Field::ShaftLinearMass, Field::OuterDiameter, Field::Bore];
 
 /// The build with the shaft it shows made the user's own.
 pub(crate) fn with_shaft_held(setup: &Setup) -> Setup {

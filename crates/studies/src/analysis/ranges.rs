@@ -9,9 +9,13 @@
 
 use clothyard_core::eval::Outputs;
 use clothyard_core::eval::baseline::{Baseline, range};
+use clothyard_core::format;
 use clothyard_core::schema::{DrawWeightFrom, Field, Output};
 use clothyard_core::setup::Setup;
-use clothyard_core::units::{Quantity, clamp};
+use clothyard_core::units::{Quantity, Units, clamp};
+
+/// Two standard uncertainties: nineteen results in twenty.
+const COVERAGE: f64 = 2.0;
 
 /// How a field's value is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -92,6 +96,19 @@ pub fn ranges(setup: &Setup, outputs: &[Output]) -> Vec<Range> {
         }
     }
     sums.iter().filter_map(Sum::range).collect()
+}
+
+/// How sure results are, as a table: each with its number, give or take two standard uncertainties, and the input to
+/// measure first.
+#[must_use]
+pub fn rows(setup: &Setup, outputs: &[Output], units: &Units) -> Vec<[String; 4]> {
+    let row = |range: Range| {
+        let say = |number| format::result(range.output, Some(number), units);
+        let first = range.most_from.map_or("–", |field| field.input().label);
+        let spread = format!("± {}", say(COVERAGE * range.standard));
+        [range.output.row().label.to_owned(), say(range.number), spread, first.to_owned()]
+    };
+    ranges(setup, outputs).into_iter().map(row).collect()
 }
 
 /// The results a standard uncertainty below and above where a field stands.

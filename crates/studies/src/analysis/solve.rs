@@ -1,12 +1,14 @@
 //! A result locked, one input moved: which value of it gives the number wanted.
 
+use crate::analysis::compare::EvaluatedSetup;
+use crate::analysis::grid::SHAFT_FIELDS;
 use crate::analysis::search::{Search, Trial};
 use clothyard_core::eval::baseline::{Baseline, WhatIfError};
-use clothyard_core::eval::safety;
-use clothyard_core::schema::Field;
-use clothyard_core::schema::Output;
+use clothyard_core::eval::{Evaluation, safety};
+use clothyard_core::schema::{Field, Output};
 use clothyard_core::setup::Setup;
-use clothyard_core::units::{Quantity, clamp};
+use clothyard_core::units::{Quantity, Units, clamp};
+use clothyard_core::{format, parse};
 
 /// The coarse steps of a whole range; two crossings within one of them may go unseen.
 const STEPS: f64 = 64.0;
@@ -59,10 +61,98 @@ pub fn solve(setup: &Setup, output: Output, target: f64, field: Field) -> Result
     Ok(if meets { Answer::At(value) } else { Answer::OutOfReach { nearest: value, result: target + miss } })
 }
 
+/// What is wanted of a setup.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Wanted {
+    /// An ideal match.
+    Match,
+    /// A number of a result, in its saved unit.
+    Number(Output, f64),
+}
+
+impl Wanted {
+    /// Reads the number typed for a result; without one the match is wanted.
+    ///
+    /// # Errors
+    /// What is wrong, in a sentence.
+    pub fn read(output: Option<Output>, typed: &str, units: &Units) -> Result<Self, String> {
+        let Some(output) = output else { return Ok(Self::Match) };
+        let row = output.row();
+        if typed.trim().is_empty() {
+            return Err(format!("Say what {} is to be.", row.label));
+        }
+        Ok(Self::Number(output, parse::labeled(typed, row.label, row.quantity, units)?))
+    }
+}
+
+/// A value of an input that answers what is wanted, or comes nearest to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    field: Field,
+    value: f64,
+    /// The answer in a sentence.
+    pub sentence: String,
+}
+
+impl Found {
+    /// Answers what is wanted by moving one input.
+    ///
+    /// # Errors
+    /// Why there is no answer, in a sentence.
+    pub fn new(setup: &Setup, wanted: Wanted, field: Field, units: &Units) -> Result<Self, String> {
+        let (output, target) = match wanted {
+            Wanted::Number(output, target) => (output, target),
+            Wanted::Match => (Output::ColumnLoad, target_load(setup)?),
+        };
+        let aim = match wanted {
+            Wanted::Number(..) => format::result(output, Some(target), units),
+            Wanted::Match => "a dead-on match".to_owned(),
+        };
+        let label = field.input().label;
+        let at = |value| field.input().quantity().map_or_else(String::new, |of| format::measured(of, value, units));
+        let (value, sentence) = match solve(setup, output, target, field) {
+            Ok(Answer::At(value)) => (value, format!("{label} {} gives {aim}.", at(value))),
+            Ok(Answer::OutOfReach { nearest, result }) => {
+                let best = match wanted {
+                    Wanted::Number(..) => format::result(output, Some(result), units),
+                    Wanted::Match => {
+                        let percent = format::measured(Quantity::Percent, 100.0 * result / target, units);
+                        format!("a column load {percent} of its target")
+                    }
+                };
+                let (by, nearest_words) = (label.to_ascii_lowercase(), at(nearest));
+                (nearest, format!("{aim} cannot be reached by {by}: best is {best}, at {nearest_words}."))
+            }
+            Err(_) => return Err(format!("{} has no number on this set-up: see the cautions.", output.row().label)),
+        };
+        Ok(Self { field, value, sentence })
+    }
+
+    /// The setup with the answer on its arrow. The shaft is given as it was when the answer was computed: left to the
+    /// page, it would be proposed again.
+    #[must_use]
+    pub fn put_on(&self, now: &EvaluatedSetup) -> Option<Setup> {
+        let (mut setup, resolved) = (now.setup.clone(), &now.all.resolved);
+        // A weighed bare shaft gives its weight for its length already.
+        let weighed = resolved.given(Field::BareShaft).is_some() && self.field != Field::CutLength;
+        for field in SHAFT_FIELDS.into_iter().chain([Field::CutLength]) {
+            if let Some(value) = resolved.value(field).filter(|_| field != Field::ShaftLinearMass || !weighed) {
+                let _ = setup.set(field, Some(value));
+            }
+        }
+        setup.with(self.field, self.value).ok()
+    }
+}
+
+/// The column load at which this bow's arrows match.
+fn target_load(setup: &Setup) -> Result<f64, String> {
+    let load = Evaluation::outputs_alone(setup).ok().and_then(|outputs| outputs.get(Output::TargetLoad));
+    load.ok_or_else(|| "This set-up has no match: see the cautions.".to_owned())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clothyard_core::Evaluation;
     use clothyard_core::eval::baseline::range;
     use clothyard_core::testing::all_mine;
     use proptest::prelude::*;
@@ -194,6 +284,51 @@ mod tests {
         assert_eq!(solve(&setup, Output::TotalWeight, four, Field::VaneCount), Ok(Answer::At(4.0)));
         let between = solve(&setup, Output::TotalWeight, four - 3.0, Field::VaneCount);
         assert!(matches!(between, Ok(Answer::OutOfReach { nearest: 4.0, .. })), "{between:?}");
+    }
+
+    #[test]
+    fn an_answer_in_a_sentence() {
+        let (setup, units) = (compound(), Units::ARCHERY);
+        let say = |output: Option<Output>, typed: &str, field| {
+            let wanted = Wanted::read(output, typed, &units)?;
+            Found::new(&setup, wanted, field, &units).map(|found| found.sentence)
+        };
+        let foc = Some(Output::FrontOfCentre);
+        assert_eq!(say(foc, " ", Field::PointMass), Err("Say what FOC, front of centre is to be.".to_owned()));
+        assert!(say(foc, "x", Field::PointMass).unwrap_err().starts_with("FOC, front of centre: write a number of %"));
+        let sentence = say(foc, "12", Field::PointMass).unwrap();
+        assert!(
+            sentence.starts_with("Point weight ") && sentence.ends_with("\u{a0}gr gives 12.0\u{a0}%."),
+            "{sentence}"
+        );
+        let sentence = say(foc, "80", Field::PointMass).unwrap();
+        assert!(sentence.starts_with("80.0\u{a0}% cannot be reached by point weight: best is "), "{sentence}");
+        assert!(sentence.ends_with(", at 600\u{a0}gr."), "{sentence}");
+        assert!(say(None, "", Field::CutLength).unwrap().ends_with(" gives a dead-on match."));
+        let sentence = say(None, "", Field::LetOff).unwrap();
+        assert!(
+            sentence.contains("best is a column load ") && sentence.contains("\u{a0}% of its target, at "),
+            "{sentence}"
+        );
+        assert!(say(foc, "12", Field::Cam).unwrap_err().ends_with(" has no number on this set-up: see the cautions."));
+        let short = Setup::default().with(Field::CutLength, 20.0).unwrap();
+        let none = Found::new(&short, Wanted::Match, Field::Bore, &units).unwrap_err();
+        assert_eq!(none, "Column load has no number on this set-up: see the cautions.");
+    }
+
+    #[test]
+    fn an_answer_on_the_arrow_is_met_by_the_shaft_it_was_computed_for() {
+        let setup = Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap();
+        for setup in [setup.clone(), setup.with(Field::BareShaft, 250.0).unwrap()] {
+            let now = EvaluatedSetup::new(setup);
+            for (output, target, field) in
+                [(Output::FrontOfCentre, 12.0, Field::PointMass), (Output::TotalWeight, 450.0, Field::CutLength)]
+            {
+                let found = Found::new(&now.setup, Wanted::Number(output, target), field, &Units::ARCHERY).unwrap();
+                let reached = number(&found.put_on(&now).unwrap(), output);
+                assert!((reached - target).abs() < 0.01, "{output:?} {reached}");
+            }
+        }
     }
 
     const FIELDS: [Field; 6] = [

@@ -1,67 +1,111 @@
-//! Any result against any numeric input, the rest held as it stands.
+//! Any result against any numeric input, all else held.
 
 use clothyard_core::csv::Csv;
 use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};
 use clothyard_core::eval::safety;
-use clothyard_core::schema::Output;
-use clothyard_core::schema::{Field, Kind};
-use clothyard_core::setup::Resolved;
-use clothyard_core::setup::Setup;
+use clothyard_core::schema::{Field, Kind, Output, Value};
+use clothyard_core::setup::{Resolved, Setup};
 use clothyard_core::units::{Quantity, Units, clamp};
+use clothyard_core::{format, parse};
 
-/// Most values of a sweep.
-pub const MOST_POINTS: usize = 1000;
+/// So many values, evenly from one end to the other.
+const POINTS: usize = 101;
 
-/// The results at one value of the field swept.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Point {
-    /// The field's value, in its saved unit.
-    pub value: f64,
-    /// The number of each result asked for, in its saved unit; none where it cannot be worked out.
-    pub outputs: Vec<Option<f64>>,
-}
+/// Values of the input with the number of the result at each, both in saved units; none where it has no number.
+pub type Points = Vec<(f64, Option<f64>)>;
 
-/// Results at `count` even values of `field` from `from` to `to` (saved unit), both ends among them; of a
-/// count, only at its whole numbers.
-///
-/// # Errors
-/// [`WhatIfError::NotANumber`] for a choice, [`WhatIfError::OutOfRange`] for an end the field does not
-/// allow or a `to` that is not above `from`, [`WhatIfError::Count`] for a count not of 2 to [`MOST_POINTS`].
-pub fn sweep(
-    setup: &Setup,
+/// One result along a range of one input.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sweep {
     field: Field,
+    output: Output,
     from: f64,
     to: f64,
-    count: usize,
-    outputs: &[Output],
-) -> Result<Vec<Point>, WhatIfError> {
-    Baseline::check(field, from)?;
-    Baseline::check(field, to)?;
-    if from >= to {
-        return Err(WhatIfError::OutOfRange { field, value: to, minimum: from, maximum: range(field)?.1 });
-    }
-    if !(2..=MOST_POINTS).contains(&count) {
-        return Err(WhatIfError::Count { count, least: 2, most: MOST_POINTS });
-    }
-    let held = Baseline::new(setup);
-    let whole = field.input().quantity() == Some(Quantity::Count);
-    let mut points: Vec<Point> = Vec::with_capacity(count);
-    for place in 0..count {
-        let share = place as f64 / (count - 1) as f64;
-        let even = from * (1.0 - share) + to * share;
-        let value = if whole { f64::from((even + 0.5) as u32) } else { even };
-        if points.last().is_none_or(|last| last.value < value) {
-            let found = held.outputs(&held.with(field, value), outputs);
-            points.push(Point { value, outputs: outputs.iter().map(|&output| found.get(output)).collect() });
-        }
-    }
-    Ok(points)
 }
 
-/// Ends of a chart worth looking at, in the field's saved unit: the slider's, or ten steps either way, and
-/// where the field stands among them; no cut too short to be safe unless it is one already. None for a choice.
+impl Sweep {
+    /// A sweep of an input between two values, in its saved unit.
+    ///
+    /// # Errors
+    /// [`WhatIfError::NotANumber`] for a choice, [`WhatIfError::OutOfRange`] for an end that the input does not allow or
+    /// a `to` that is not above `from`.
+    pub fn new(field: Field, output: Output, from: f64, to: f64) -> Result<Self, WhatIfError> {
+        Baseline::check(field, from)?;
+        Baseline::check(field, to)?;
+        if from >= to {
+            return Err(WhatIfError::OutOfRange { field, value: to, minimum: from, maximum: range(field)?.1 });
+        }
+        Ok(Self { field, output, from, to })
+    }
+
+    /// The same, from what was typed as its ends.
+    ///
+    /// # Errors
+    /// What is wrong and what is allowed, in a sentence.
+    pub fn read(field: Field, output: Output, from: &str, to: &str, units: &Units) -> Result<Self, String> {
+        let input = field.input();
+        let end = |typed: &str, label: &str| {
+            let value = parse::labeled(typed, label, input.quantity().unwrap_or(Quantity::Ratio), units)?;
+            let allowed = input.check(Value::Number(value));
+            allowed.map(|_| value).map_err(|error| format::entry_message(input, &error, units))
+        };
+        let (from, to) = (end(from, "From")?, end(to, "To")?);
+        Self::new(field, output, from, to).map_err(|_| "To must be more than from.".to_owned())
+    }
+
+    /// The result at even values of the input, both ends among them; of a count, only at its whole numbers.
+    #[must_use]
+    pub fn points(&self, setup: &Setup) -> Points {
+        let held = Baseline::new(setup);
+        let whole = self.field.input().quantity() == Some(Quantity::Count);
+        let mut points = Points::with_capacity(POINTS);
+        for place in 0..POINTS {
+            let share = place as f64 / (POINTS - 1) as f64;
+            let even = self.from * (1.0 - share) + self.to * share;
+            let value = if whole { f64::from((even + 0.5) as u32) } else { even };
+            if points.last().is_none_or(|&(last, _)| last < value) {
+                points.push((value, held.result(self.field, value, self.output)));
+            }
+        }
+        points
+    }
+
+    /// What its chart is, in a line.
+    #[must_use]
+    pub fn title(&self) -> String {
+        format!("{} against {}.", self.output.row().label, self.field.input().label.to_ascii_lowercase())
+    }
+
+    /// Its points as comma-separated values, with a row of headings, in the units chosen.
+    #[must_use]
+    pub fn to_csv(&self, points: &[(f64, Option<f64>)], units: &Units) -> String {
+        let (input, row) = (self.field.input(), self.output.row());
+        let measures = input.quantity().unwrap_or(Quantity::Ratio);
+        let mut csv = Csv::default();
+        csv.text(&heading(input.label, measures, units));
+        csv.text(&heading(row.label, row.quantity, units));
+        csv.end_row();
+        for &(value, number) in points {
+            csv.number(Some(units.show(measures, value)), 6);
+            csv.number(number.map(|number| units.show(row.quantity, number)), 4);
+            csv.end_row();
+        }
+        csv.finish()
+    }
+}
+
+/// A label with its unit behind it.
+fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
+    match units.of(quantity).symbol {
+        "" => label.to_owned(),
+        symbol => format!("{label} ({symbol})"),
+    }
+}
+
+/// Ends of a chart worth looking at, in the field's saved unit: the slider's, or ten steps either way, and the
+/// field's value among them; no cut too short to be safe unless it is one already. None for a choice.
 #[must_use]
-pub fn honest_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
+pub fn useful_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
     let Kind::Number { minimum, maximum, step, slider, .. } = field.input().kind else { return None };
     let Some(stands) = resolved.given(field) else { return Some(slider.unwrap_or((minimum, maximum))) };
     let stands = clamp(stands, minimum, maximum);
@@ -74,58 +118,36 @@ pub fn honest_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
     Some((if from < to { from } else { to - 10.0 * step }, to))
 }
 
-/// A result before and after a change, in its saved unit.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Change {
-    /// The result.
-    pub output: Output,
-    /// Its number as things stand.
-    pub before: Option<f64>,
-    /// Its number after the change.
-    pub after: Option<f64>,
+/// What fifty more grains of point do to FOC, the draw weight the arrow suits best, speed and energy, in a sentence.
+#[must_use]
+pub fn fifty_more_grains_sentence(setup: &Setup, units: &Units) -> String {
+    let Ok(changes) = fifty_more_grains(setup) else {
+        return "The point would be heavier than this page allows.".to_owned();
+    };
+    let names = ["FOC", "the draw weight it suits best", "speed", "energy"];
+    let clause = |(name, (output, numbers)): (&str, Change)| {
+        let [before, after] = numbers.map(|number| format::result(output, number, units));
+        format!("{name} from {before} to {after}")
+    };
+    let clauses: Vec<_> = names.into_iter().zip(changes).map(clause).collect();
+    format!("With 50 more grains of point: {}.", clauses.join("; "))
 }
 
-/// What fifty more grains of point do to FOC, the draw weight the arrow suits best, speed and energy.
+/// A result and its numbers before and after a change, in its saved unit.
+type Change = (Output, [Option<f64>; 2]);
+
+/// What fifty more grains of point change.
 ///
 /// # Errors
 /// [`WhatIfError::OutOfRange`] where the point would be heavier than is allowed.
-pub fn fifty_more_grains(setup: &Setup) -> Result<[Change; 4], WhatIfError> {
+fn fifty_more_grains(setup: &Setup) -> Result<[Change; 4], WhatIfError> {
     let held = Baseline::new(setup);
     let heavier = held.resolved.number(Field::PointMass) + 50.0;
     Baseline::check(Field::PointMass, heavier)?;
     let before = held.outputs(&held.resolved, &[]);
     let after = held.outputs(&held.with(Field::PointMass, heavier), &[]);
     let outputs = [Output::FrontOfCentre, Output::IdealDrawWeight, Output::LaunchSpeed, Output::KineticEnergy];
-    Ok(outputs.map(|output| Change { output, before: before.get(output), after: after.get(output) }))
-}
-
-/// A sweep as comma-separated values, with a row of headings, in the units chosen.
-#[must_use]
-pub fn to_csv(field: Field, outputs: &[Output], points: &[Point], units: &Units) -> String {
-    let mut csv = Csv::default();
-    let input = field.input();
-    let measures = input.quantity().unwrap_or(Quantity::Ratio);
-    csv.text(&heading(input.label, measures, units));
-    for output in outputs {
-        csv.text(&heading(output.row().label, output.row().quantity, units));
-    }
-    csv.end_row();
-    for point in points {
-        csv.number(Some(units.show(measures, point.value)), 6);
-        for (output, number) in outputs.iter().zip(&point.outputs) {
-            csv.number(number.map(|number| units.show(output.row().quantity, number)), 4);
-        }
-        csv.end_row();
-    }
-    csv.finish()
-}
-
-/// A label with its unit behind it.
-fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
-    match units.of(quantity).symbol {
-        "" => label.to_owned(),
-        symbol => format!("{label} ({symbol})"),
-    }
+    Ok(outputs.map(|output| (output, [before.get(output), after.get(output)])))
 }
 
 #[cfg(test)]
@@ -141,48 +163,71 @@ mod tests {
         all_mine(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
     }
 
+    fn points(field: Field, from: f64, to: f64, output: Output) -> Points {
+        Sweep::new(field, output, from, to).unwrap().points(&compound())
+    }
+
     #[test]
     fn every_point_is_an_evaluation() {
-        let setup = compound();
-        let outputs = [Output::LaunchSpeed, Output::ColumnLoad, Output::IdealSpine, Output::NearestStock];
-        let points = sweep(&setup, Field::PointMass, 50.0, 250.0, 5, &outputs).unwrap();
-        assert_eq!(points.iter().map(|point| point.value).collect::<Vec<_>>(), [50.0, 100.0, 150.0, 200.0, 250.0]);
-        for point in points {
-            let full = Evaluation::of(&setup.clone().with(Field::PointMass, point.value).unwrap()).outputs;
-            assert_eq!(point.outputs, outputs.map(|output| full.get(output)), "{}", point.value);
+        for output in [Output::LaunchSpeed, Output::ColumnLoad, Output::IdealSpine, Output::NearestStock] {
+            let points = points(Field::PointMass, 50.0, 250.0, output);
+            assert_eq!((points.len(), points[0].0, points[25].0, points[100].0), (101, 50.0, 100.0, 250.0));
+            for &(value, number) in points.iter().step_by(25) {
+                let full = Evaluation::of(&compound().with(Field::PointMass, value).unwrap()).outputs;
+                assert_eq!(number, full.get(output), "{value}");
+            }
         }
     }
 
     #[test]
     fn a_shaft_cut_behind_the_rest_leaves_a_gap() {
-        let outputs = [Output::TotalWeight, Output::ColumnLoad];
-        let points = sweep(&compound(), Field::CutLength, 20.0, 30.0, 2, &outputs).unwrap();
-        assert!(matches!(points[0].outputs[..], [Some(_), None]));
-        assert!(matches!(points[1].outputs[..], [Some(_), Some(_)]));
+        let of = |output| points(Field::CutLength, 20.0, 30.0, output);
+        let (weight, load) = (of(Output::TotalWeight), of(Output::ColumnLoad));
+        assert!(weight[0].1.is_some() && load[0].1.is_none() && load[100].1.is_some());
     }
 
     #[test]
     fn counts_stay_whole_and_bad_questions_are_refused() {
-        let setup = compound();
-        let vanes = sweep(&setup, Field::VaneCount, 0.0, 6.0, 100, &[]).unwrap();
-        assert_eq!(vanes.iter().map(|point| point.value).collect::<Vec<_>>(), [0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
-        let ask = |from, to, count| sweep(&setup, Field::PointMass, from, to, count, &[]).unwrap_err();
-        assert!(matches!(ask(5.0, 100.0, 3), WhatIfError::OutOfRange { value: 5.0, .. }));
-        assert!(matches!(ask(100.0, f64::NAN, 3), WhatIfError::OutOfRange { .. }));
-        assert!(matches!(ask(100.0, 100.0, 3), WhatIfError::OutOfRange { minimum: 100.0, .. }));
-        assert_eq!(ask(50.0, 100.0, 1), WhatIfError::Count { count: 1, least: 2, most: MOST_POINTS });
+        let vanes: Vec<_> =
+            points(Field::VaneCount, 0.0, 6.0, Output::TotalWeight).iter().map(|point| point.0).collect();
+        assert_eq!(vanes, [0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
+        let ask = |from, to| Sweep::new(Field::PointMass, Output::TotalWeight, from, to).unwrap_err();
+        assert!(matches!(ask(5.0, 100.0), WhatIfError::OutOfRange { value: 5.0, .. }));
+        assert!(matches!(ask(100.0, f64::NAN), WhatIfError::OutOfRange { .. }));
+        assert!(matches!(ask(100.0, 100.0), WhatIfError::OutOfRange { minimum: 100.0, .. }));
+    }
+
+    #[test]
+    fn ends_are_read_in_the_units_chosen() {
+        let read = |from, to, units: &Units| Sweep::read(Field::CutLength, Output::FrontOfCentre, from, to, units);
+        let sweep = read("28", "72,39 cm", &Units::ARCHERY).unwrap();
+        assert!((sweep.to - 28.5).abs() < 1e-9 && sweep.from == 28.0);
+        assert_eq!(sweep.title(), "FOC, front of centre against cut length.");
+        let wrong = |from, to| read(from, to, &Units::metric()).unwrap_err();
+        assert!(wrong("x", "70").starts_with("From: write a number of cm"));
+        assert!(wrong("70", "").starts_with("To: write a number of cm"));
+        assert!(wrong("1", "70").starts_with("Cut length: 1 is less than is allowed"));
+        assert_eq!(wrong("71", "70"), "To must be more than from.");
     }
 
     #[test]
     fn what_fifty_more_grains_do() {
         // Common practice, no source: more point is more FOC, a weaker arrow, less speed, a little more energy.
         for start in samples::all() {
-            let [foc, suits, speed, energy] = fifty_more_grains(&start.setup).unwrap();
-            let by = |change: Change| change.after.unwrap() - change.before.unwrap();
-            assert!(by(foc) > 0.0 && by(suits) < 0.0 && by(speed) < 0.0 && by(energy) > 0.0, "{}", start.key);
+            let by = |(_, [before, after]): Change| after.unwrap() - before.unwrap();
+            let [foc, suits, speed, energy] = fifty_more_grains(&start.setup).unwrap().map(by);
+            assert!(foc > 0.0 && suits < 0.0 && speed < 0.0 && energy > 0.0, "{}", start.key);
         }
         let most = compound().with(Field::PointMass, 560.0).unwrap();
         assert!(matches!(fifty_more_grains(&most), Err(WhatIfError::OutOfRange { value: 610.0, .. })));
+        let say = |setup| fifty_more_grains_sentence(setup, &Units::ARCHERY);
+        assert_eq!(say(&most), "The point would be heavier than this page allows.");
+        let sentence = say(&compound());
+        assert!(sentence.starts_with("With 50 more grains of point: FOC from "), "{sentence}");
+        assert!(
+            sentence.contains("%; the draw weight it suits best from ") && sentence.ends_with("ft·lb."),
+            "{sentence}"
+        );
     }
 
     #[test]
@@ -191,31 +236,29 @@ mod tests {
         let setup = compound();
         let number = |output| Evaluation::of(&setup).outputs.get(output).unwrap();
         let (m, a, l) = (number(Output::TotalWeight), number(Output::BalancePoint), number(Output::ArrowLength));
-        let [foc, _, speed, _] = fifty_more_grains(&setup).unwrap();
+        let [(_, [_, foc]), _, (_, [before, speed]), _] = fifty_more_grains(&setup).unwrap();
         let balance = (m * a + 50.0 * (l + 0.6)) / (m + 50.0);
-        assert!((foc.after.unwrap() - 100.0 * (balance / l - 0.5)).abs() < 1e-9);
+        assert!((foc.unwrap() - 100.0 * (balance / l - 0.5)).abs() < 1e-9);
         let k = number(Output::MovingMass);
-        let slower = speed.before.unwrap() * ((m + k) / (m + 50.0 + k)).sqrt();
-        assert!((speed.after.unwrap() - slower).abs() < 1e-9);
+        let slower = before.unwrap() * ((m + k) / (m + 50.0 + k)).sqrt();
+        assert!((speed.unwrap() - slower).abs() < 1e-9);
     }
 
     #[test]
     fn a_sweep_as_a_table() {
-        let point = |value, outputs: &[Option<f64>]| Point { value, outputs: outputs.to_vec() };
-        let points = [point(-1.0, &[Some(-2.54), None]), point(0.5, &[Some(11.25), Some(1.0)])];
-        let text = to_csv(Field::RestOffset, &[Output::FrontOfCentre, Output::ColumnLoad], &points, &Units::metric());
-        assert_eq!(
-            text,
-            "Rest ahead of pivot (cm),\"FOC, front of centre (%)\",Column load\r\n-2.54,-2.54,\r\n1.27,11.25,1\r\n"
-        );
+        let sweep = Sweep::new(Field::RestOffset, Output::FrontOfCentre, -1.0, 0.5).unwrap();
+        let text = sweep.to_csv(&[(-1.0, Some(-2.54)), (0.5, None)], &Units::metric());
+        assert_eq!(text, "Rest ahead of pivot (cm),\"FOC, front of centre (%)\"\r\n-2.54,-2.54\r\n1.27,\r\n");
+        let sweep = Sweep::new(Field::PointMass, Output::ColumnLoad, 10.0, 20.0).unwrap();
+        assert_eq!(sweep.to_csv(&[], &Units::ARCHERY), "Point weight (gr),Column load\r\n");
     }
 
     proptest! {
         #[test]
-        fn an_honest_range_can_be_swept(setup in any_setup()) {
+        fn a_useful_range_can_be_swept(setup in any_setup()) {
             let resolved = Baseline::new(&setup).resolved;
             for field in Field::ALL {
-                let Some((from, to)) = honest_range(field, &resolved) else { continue };
+                let Some((from, to)) = useful_range(field, &resolved) else { continue };
                 prop_assert!(from < to && Baseline::check(field, from).is_ok() && Baseline::check(field, to).is_ok(), "{:?}", field);
                 if let Some(stands) = resolved.given(field) && Baseline::check(field, stands).is_ok() {
                     prop_assert!((from..=to).contains(&stands), "{:?}", field);

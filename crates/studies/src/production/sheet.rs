@@ -6,7 +6,7 @@ use clothyard_core::csv::Csv;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::format::{entered_with_unit, fixed, measured, trimmed};
+use clothyard_core::format::{self, entered_with_unit, fixed, measured, trimmed};
 use clothyard_core::schema::{Field, List, Output, PRICED_PARTS, Row};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
@@ -256,9 +256,7 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
 }
 
 fn checks(all: &Evaluation, units: &Units) -> Vec<String> {
-    let said = |output: Output| {
-        all.outputs.get(output).map_or_else(|| "–".to_owned(), |number| measured(output.row().quantity, number, units))
-    };
+    let said = |output: Output| format::result(output, all.outputs.get(output), units);
     vec![
         "Spin each on its point: the end that wobbles is bent or set crooked.".to_owned(),
         "Flex it once more, listening; nothing may crackle.".to_owned(),

@@ -4,7 +4,7 @@ use super::desk;
 use crate::{ask, page};
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::{Field, Quantity, Units, Value, format};
-use clothyard_studies::analysis::sweep::honest_range;
+use clothyard_studies::analysis::sweep::useful_range;
 use clothyard_studies::lesson::saved::SavedSlide;
 use clothyard_studies::lesson::{Lesson, MOST_HEADING_CHARS, MOST_WORDS_CHARS, Picture, Shown, Slide, Step};
 use clothyard_web as dom;
@@ -171,7 +171,7 @@ pub(super) fn press(id: &str) {
 
 /// A field played over what is honest for it around the step's set-up.
 fn usual(step: &Step, field: Field) -> Option<Slide> {
-    let (from, to) = honest_range(field, &Baseline::new(&step.setup).resolved)?;
+    let (from, to) = useful_range(field, &Baseline::new(&step.setup).resolved)?;
     Slide::new(field, from, to).ok()
 }
 

@@ -1,7 +1,7 @@
 //! Fields to type in: what a hand is in is left alone, and what cannot be read is said beside it.
 
 use crate::{Dom, by_id, document, protocol};
-use clothyard_core::{Quantity, Units, parse};
+pub use clothyard_core::parse::labeled as number;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
 
@@ -91,16 +91,4 @@ pub fn own_undo(dom: &Dom) {
     if dom.target.matches(own).unwrap_or(false) {
         crate::flag(&dom.target, protocol::attribute::TYPING, true);
     }
-}
-
-/// Reads a number typed in the unit chosen for its quantity; in the saved unit.
-///
-/// # Errors
-/// What is wrong, naming the field.
-pub fn number(typed: &str, label: &str, quantity: Quantity, units: &Units) -> Result<f64, String> {
-    parse::read(typed, quantity, units.of(quantity)).map_err(|_| {
-        let unit = units.of(quantity).symbol;
-        let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
-        format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
-    })
 }

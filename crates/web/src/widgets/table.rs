@@ -107,17 +107,25 @@ impl Table {
         self.rows = rows;
     }
 
+    /// The cell at a place of [`Row::cells`], for what it shows besides words.
+    #[must_use]
+    pub fn cell(&self, row: usize, place: usize) -> Option<&Element> {
+        let before: usize = self.rows.iter().take(row).map(|row| row.words().count()).sum();
+        let heading = usize::from(self.rows.get(row)?.heading.is_some());
+        self.cells.get(before + heading + place)
+    }
+
     fn make(&mut self, rows: &[Row]) {
         self.cells.clear();
         let Some(body) = by_id(&self.id).and_then(|table| table.query_selector("tbody").ok()?) else { return };
         empty(&body);
         for row in rows {
             let Some(line) = add(&body, "tr", row.class, "") else { continue };
-            if let Some(cell) = row.heading.as_ref().and_then(|words| self.cell(&line, "th", words)) {
+            if let Some(cell) = row.heading.as_ref().and_then(|words| self.add_cell(&line, "th", words)) {
                 set(&cell, "scope", "row");
             }
             for words in &row.cells {
-                let cell = self.cell(&line, "td", words);
+                let cell = self.add_cell(&line, "td", words);
                 cell.iter().filter(|_| row.across).for_each(|cell| {
                     set(cell, "class", "why");
                     set(cell, "colspan", &self.headings.len().saturating_sub(1).to_string());
@@ -126,7 +134,7 @@ impl Table {
         }
     }
 
-    fn cell(&mut self, line: &Element, tag: &str, words: &str) -> Option<Element> {
+    fn add_cell(&mut self, line: &Element, tag: &str, words: &str) -> Option<Element> {
         let cell = add(line, tag, "", "")?;
         (self.write)(&cell, words);
         self.cells.push(cell.clone());

@@ -1,0 +1,119 @@
+//! One value along a range: any result against any input, as a chart, a table and a file.
+
+use crate::context::{Context, Reading};
+use crate::save;
+use clothyard_core::{Field, Output, Units, format};
+use clothyard_studies::analysis::choices;
+use clothyard_studies::analysis::sweep::{Points, Sweep, fifty_more_grains_sentence, useful_range};
+use clothyard_web::widgets::chart::{self, Axis, Chart, LineChart};
+use clothyard_web::widgets::{field, select};
+use clothyard_web::{self as dom, Dom, View};
+
+const ID: &str = "sweep";
+const RESULT: &str = "sweep-result";
+const FIELD: &str = "sweep-field";
+const ENDS: [&str; 2] = ["sweep-from", "sweep-to"];
+const SAID: &str = "sweep-said";
+
+pub(crate) struct RangeChart {
+    chart: LineChart,
+    /// What the chart shows, for the file.
+    shown: Option<(Sweep, Points)>,
+    /// The input whose useful range was last written as the ends, and in which units.
+    ends_of: Option<(Field, Units)>,
+}
+
+impl RangeChart {
+    pub(crate) fn new() -> Self {
+        Self { chart: LineChart::new(ID), shown: None, ends_of: None }
+    }
+
+    /// Writes the ends of a useful range where another input is chosen, or other units.
+    fn write_ends(&mut self, field: Field, now: &Reading) {
+        let known = self.ends_of.replace((field, now.units)) == Some((field, now.units));
+        let range = useful_range(field, &now.all().resolved).filter(|_| !known);
+        if let (Some((from, to)), Some(quantity)) = (range, field.input().quantity()) {
+            for (id, end) in ENDS.into_iter().zip([from, to]) {
+                field::write(id, &format::entered(quantity, end, &now.units));
+            }
+        }
+    }
+
+    fn draw(&mut self, sweep: Sweep, (x, y): (Field, Output), now: &Reading, held: Option<Points>) {
+        let points = sweep.points(&now.setup);
+        let mut chart = Chart {
+            title: sweep.title(),
+            takeaway: String::new(),
+            x: Axis::of_field(x),
+            y: Axis::of_result(y),
+            units: now.units,
+            series: chart::lines(points.clone(), held),
+            now: Some(now.all().resolved.number(x)),
+            reading: Box::new(Chart::at_words),
+        };
+        chart.takeaway = chart.end_to_end();
+        self.shown = self.chart.show(chart).then_some((sweep, points));
+    }
+
+    fn save(&self, context: &Context) {
+        let Some((sweep, points)) = &self.shown else { return };
+        let text = sweep.to_csv(points, &context.units());
+        if save::file("clothyard-range.csv", "text/csv", &text).is_none() {
+            dom::write_id(SAID, "This browser would not write a file.");
+        }
+    }
+}
+
+impl View<Context> for RangeChart {
+    fn id(&self) -> &'static str {
+        ID
+    }
+
+    fn open(&mut self, _: &Context) {
+        select::complete(RESULT, choices::results());
+        select::complete(FIELD, choices::inputs());
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        let (field, output) = (Field::by_key(&select::chosen(FIELD)), Output::by_key(&select::chosen(RESULT)));
+        let (Some(field), Some(output)) = (field, output) else { return };
+        self.write_ends(field, &now);
+        let [from, to] = ENDS.map(field::text);
+        match Sweep::read(field, output, &from, &to, &now.units) {
+            Ok(sweep) => {
+                dom::write_id(SAID, "");
+                let held = context.held().map(|held| sweep.points(&held.setup));
+                self.draw(sweep, (field, output), &now, held);
+            }
+            Err(why) => dom::write_id(SAID, &why),
+        }
+    }
+
+    fn input(&mut self, _: &Dom, context: &Context) {
+        self.show(context);
+    }
+
+    fn change(&mut self, _: &Dom, context: &Context) {
+        self.show(context);
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        match dom.button_id().as_str() {
+            "sweep-csv" => self.save(context),
+            "sweep-fifty" => {
+                let Some(now) = context.read() else { return };
+                dom::write_id("sweep-fifty-answer", &fifty_more_grains_sentence(&now.setup, &now.units));
+            }
+            _ => {}
+        }
+    }
+
+    fn key(&mut self, dom: &Dom, _: &Context) {
+        self.chart.key(dom);
+    }
+
+    fn other(&mut self, dom: &Dom, _: &Context) {
+        self.chart.pointer(dom);
+    }
+}
