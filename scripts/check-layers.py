@@ -7,38 +7,33 @@ import json
 import sys
 
 PREFIX = "clothyard-"
+ANY = None
 
-# From the innermost layer out: a crate may use those above it and the external crates listed beside it.
-# None: any external crate.
-LAYERS = {
-    "mechanics": {"libm"},
-    "core": {"serde", "serde_json", "proptest"},
-    "studies": {"serde"},
-    "tools": {"serde", "serde_json"},
-    "web": None,
-    "app": None,
-    "views": None,
-    "npm": None,
-    "bindgen": {"wasm-bindgen-cli"},
+# By crate: the crates of this project it may use, and the external crates it may use outside its tests.
+USES = {
+    "mechanics": (set(), {"libm"}),
+    "core": ({"mechanics"}, {"serde", "serde_json", "proptest"}),
+    "studies": ({"mechanics", "core"}, {"serde"}),
+    "web": ({"core"}, ANY),
+    "app": ({"core", "web"}, ANY),
+    "views": ({"core", "studies", "web"}, ANY),
+    "npm": ({"core", "studies", "web"}, ANY),
+    "tools": ({"mechanics", "core", "studies"}, {"serde", "serde_json"}),
+    "bindgen": (set(), {"wasm-bindgen-cli"}),
 }
-ALONE = {"bindgen"}  # uses no crate of this project
-NOT_USED = {"tools", "app", "views", "npm", "bindgen"}  # no crate of this project uses these
 
 
 def faults(name, dependencies):
-    if name not in LAYERS:
-        yield f"{name} has no place in the layers"
+    if name not in USES:
+        yield f"{name} is missing from scripts/check-layers.py"
         return
-    order = list(LAYERS)
-    inner = set() if name in ALONE else {PREFIX + other for other in order[: order.index(name)]} - {
-        PREFIX + other for other in NOT_USED
-    }
+    own, external = USES[name]
     for dependency in dependencies:
         used, for_tests = dependency["name"], dependency["kind"] == "dev"
         if used.startswith(PREFIX):
-            if used not in inner:
+            if used.removeprefix(PREFIX) not in own:
                 yield f"{name} must not use {used}"
-        elif not for_tests and LAYERS[name] is not None and used not in LAYERS[name]:
+        elif not for_tests and external is not ANY and used not in external:
             yield f"{name} must not use {used} outside its tests"
 
 
@@ -46,7 +41,7 @@ def main():
     packages = json.load(sys.stdin)["packages"]
     named = {package["name"].removeprefix(PREFIX): package["dependencies"] for package in packages}
     found = [fault for name, dependencies in sorted(named.items()) for fault in faults(name, dependencies)]
-    found += [f"{name} is missing" for name in LAYERS if name not in named]
+    found += [f"the crate {name} does not exist" for name in USES if name not in named]
     for fault in found:
         print(fault, file=sys.stderr)
     return 1 if found else 0
