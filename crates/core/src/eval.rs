@@ -3,11 +3,16 @@
 pub mod baseline;
 mod evaluation;
 pub mod inverse;
+mod numbers;
 pub mod outputs;
+mod resolved_setup;
 pub mod safety;
+mod shaft_choice;
 pub mod warnings;
 
 pub use baseline::{Baseline, WhatIfError};
-pub use evaluation::*;
+pub use evaluation::Evaluation;
 pub use outputs::{BAND, Outputs, Verdict};
+pub use resolved_setup::ResolvedSetup;
+pub use shaft_choice::ShaftChoice;
 pub use warnings::{Severity, Warning};

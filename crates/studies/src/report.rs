@@ -135,7 +135,7 @@ impl Report {
             verdict: all.verdict.map(clothyard_core::eval::Verdict::key),
             speed_from: all.model.as_ref().map(|model| model.speed_from.key()),
             nearest_shaft: all.nearest.as_ref().map(|shaft| shaft.name.clone()),
-            verge: all.verge,
+            verge: all.tie,
             out_of_reach: all.out_of_reach.iter().map(|out| (out.output.row().key, out.nearest)).collect(),
             parts: parts(&all),
             warnings: all

@@ -1,6 +1,9 @@
-//! Generators for property tests of lessons.
+//! Generators for property tests of lessons, and what tests of grids begin with.
 
+use crate::analysis::grid::hold_shaft;
 use crate::lesson::{Lesson, Picture, Shown, Slide, Step};
+use clothyard_core::Setup;
+use clothyard_core::eval::Baseline;
 use clothyard_core::schema::{Field, Value};
 use clothyard_core::testing::{any_setup, any_value};
 use proptest::option;
@@ -41,4 +44,9 @@ pub(crate) fn any_lesson() -> impl Strategy<Value = Lesson> {
         }
         lesson
     })
+}
+
+/// The setup with its shaft held, as a grid takes it.
+pub(crate) fn held(setup: &Setup) -> Setup {
+    hold_shaft(setup, &Baseline::new(setup).resolved)
 }

@@ -26,7 +26,7 @@ pub(crate) fn show(app: &App) {
     dom::write_id("assumed", &format::assumed_sentence(&app.evaluation.resolved, &app.units));
     dom::write_id("order", &order(app));
     dom::write_id("stock-words", &stock_words(app));
-    let on_the_verge = app.evaluation.verge.is_some();
+    let on_the_verge = app.evaluation.tie.is_some();
     dom::hide("verge-words", !on_the_verge);
     if on_the_verge {
         dom::later(VIEWS_AFTER_MS, || dom::announce(event::VIEWS));
@@ -69,7 +69,7 @@ fn stock_words(app: &App) -> String {
         return String::new();
     };
     let ideal = format::fixed(ideal, 0);
-    match all.verge {
+    match all.tie {
         Some((stiffer, weaker)) => format!(
             "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned{}. Nearest in your list: {}.",
             format::trimmed(stiffer, 1),

@@ -1,16 +1,11 @@
-//! One number moved, all else held: the ground of every "what if".
+//! One number moved, all else held: the basis of every "what if".
 //!
-//! Left to itself the page would answer a heavier point with another shaft and another cut. Here every
-//! field it settled stays as it stands, so that a change has one cause.
+//! Default values would answer a heavier point with another shaft and another cut. Here every field keeps its value, so
+//! that a change has one cause.
 
-use crate::eval::inverse;
-use crate::eval::{Evaluation, default_shaft};
-use crate::eval::{Outputs, Verdict, outputs};
-use crate::eval::{safety, warnings};
+use crate::eval::{Evaluation, Outputs, ResolvedSetup, ShaftChoice, inverse, safety};
 use crate::schema::{ARM_SPAN_PER_DRAW, Field, Kind, Output};
-use crate::setup::PhysicalModel;
-use crate::setup::Resolved;
-use crate::setup::Setup;
+use crate::setup::{Resolved, Setup};
 use crate::units::clamp;
 
 /// Why a "what if" has no answer.
@@ -45,27 +40,24 @@ pub enum WhatIfError {
     },
 }
 
-/// A set-up in which everything left to the page is held as it stands.
+/// A setup whose default values are held as if the user had given them.
 #[derive(Clone, Debug)]
 pub struct Baseline<'a> {
     setup: &'a Setup,
-    /// What stands in every field.
+    /// Every field's value.
     pub resolved: Resolved,
 }
 
 impl<'a> Baseline<'a> {
-    /// Holds a set-up as the page shows it.
+    /// Holds every field of a setup at its value.
     #[must_use]
     pub fn new(setup: &'a Setup) -> Self {
-        let candidates = inverse::candidates(setup);
-        let given = setup.get(Field::StaticSpine).is_some();
-        let nearest = if given { None } else { inverse::nearest_shaft(setup, &candidates) };
-        Self { setup, resolved: Resolved::new(setup, &default_shaft(setup, &candidates, nearest)) }
+        Self::as_resolved(setup, ShaftChoice::new(setup).resolve())
     }
 
-    /// Holds a set-up whose fields have been settled already.
+    /// The same where the setup was resolved before.
     #[must_use]
-    pub const fn as_settled(setup: &'a Setup, resolved: Resolved) -> Self {
+    pub const fn as_resolved(setup: &'a Setup, resolved: Resolved) -> Self {
         Self { setup, resolved }
     }
 
@@ -87,48 +79,31 @@ impl<'a> Baseline<'a> {
         }
     }
 
-    /// Every result of some fields, in saved units; the backward questions only where one is among those
-    /// wanted. What cannot be worked out has no number.
+    /// The outputs of some resolved inputs, in saved units: all direct ones, and what else is wanted. Inverse questions
+    /// are only asked where one of their answers is.
     #[must_use]
     pub fn outputs(&self, resolved: &Resolved, wanted: &[Output]) -> Outputs {
-        let mut outputs = Outputs::NONE;
-        outputs::compute_lengths(&mut outputs, resolved);
-        if let Ok(model) = PhysicalModel::new(resolved, &self.setup.own_parts) {
-            // What an arrow that cannot stand leaves without a number is its answer here.
-            let _ = outputs::compute_arrow(&mut outputs, resolved, &model);
-        }
-        if wanted.iter().copied().any(asks_backwards) {
-            inverse::compute_inverse(&mut outputs, resolved, &self.setup.own_parts);
-        }
-        if wanted.contains(&Output::NearestStock)
-            && let Some(spine) = self.nearest_shaft(resolved)
-        {
-            outputs.put(Output::NearestStock, spine);
-        }
-        outputs
+        self.with_wanted(*resolved, wanted).outputs
     }
 
-    /// All of some fields that a drawing needs, with the results wanted as in [`Baseline::numbers`]; nothing is asked
-    /// of the list of shafts.
+    /// All of some resolved inputs that a drawing needs, with outputs as [`Baseline::outputs`] has them; nearest shaft,
+    /// tie, and what is out of reach are left out.
     #[must_use]
     pub fn evaluation(&self, resolved: Resolved, wanted: &[Output]) -> Evaluation {
-        let outputs = self.outputs(&resolved, wanted);
-        let model = PhysicalModel::new(&resolved, &self.setup.own_parts);
-        let mut tried = Outputs::NONE;
-        let done = model
-            .as_ref()
-            .map_err(|&error| error)
-            .and_then(|model| outputs::compute_arrow(&mut tried, &resolved, model));
-        Evaluation {
-            verdict: Verdict::of(&outputs),
-            warnings: warnings::all(self.setup, &resolved, model.as_ref().ok(), &outputs, done.as_ref().err()),
-            resolved,
-            model: model.ok(),
-            outputs,
-            nearest: None,
-            verge: None,
-            out_of_reach: Vec::new(),
+        Evaluation::without_choice(self.setup, self.with_wanted(resolved, wanted))
+    }
+
+    fn with_wanted(&self, resolved: Resolved, wanted: &[Output]) -> ResolvedSetup {
+        let mut all = ResolvedSetup::of(resolved, &self.setup.own_parts);
+        if inverse::answers().any(|output| wanted.contains(&output)) {
+            inverse::compute_inverse(&mut all.outputs, &all.resolved, &self.setup.own_parts);
         }
+        if wanted.contains(&Output::NearestStock)
+            && let Some(spine) = self.nearest_spine(&all.resolved)
+        {
+            all.outputs.put(Output::NearestStock, spine);
+        }
+        all
     }
 
     /// The result with one number moved, both in saved units.
@@ -138,15 +113,14 @@ impl<'a> Baseline<'a> {
     }
 
     /// The spine of the shaft of the list that would come nearest with all but the shaft held.
-    fn nearest_shaft(&self, resolved: &Resolved) -> Option<f64> {
+    fn nearest_spine(&self, resolved: &Resolved) -> Option<f64> {
         let mut pinned = self.setup.fields_alone();
         pinned.own_parts.clone_from(&self.setup.own_parts);
         for field in Field::ALL {
-            // A shaft weighed at a length it never had is refused, and handed back to the list below anyway.
+            // A shaft weighed at a length it never had is refused; its fields are reset for each candidate anyway.
             let _ = pinned.set(field, resolved.value(field));
         }
-        let nearest = inverse::nearest_shaft(&pinned, &inverse::candidates(self.setup))?;
-        Some(nearest.static_spine_thousandths)
+        Some(ShaftChoice::new(self.setup).nearest_for(&pinned)?.static_spine_thousandths)
     }
 
     /// Checks a value of a numeric field, in its saved unit.
@@ -188,20 +162,6 @@ pub fn range(field: Field) -> Result<(f64, f64), WhatIfError> {
         Kind::Number { minimum, maximum, .. } => Ok((minimum, maximum)),
         Kind::Choice(_) => Err(WhatIfError::NotANumber { field }),
     }
-}
-
-/// Whether a result is the answer to a backward question, which costs some dozens of others.
-fn asks_backwards(output: Output) -> bool {
-    matches!(
-        output,
-        Output::IdealSpine
-            | Output::PointForMatch
-            | Output::LightestPoint
-            | Output::HeaviestPoint
-            | Output::CutForMatch
-            | Output::ShortestCut
-            | Output::LongestCut
-    )
 }
 
 #[cfg(test)]
@@ -261,7 +221,7 @@ mod tests {
             prop_assert_eq!(held.resolved, full.resolved);
             let wanted: Vec<_> = OUTPUTS.iter().map(|row| row.output).collect();
             prop_assert_eq!(held.outputs(&held.resolved, &wanted), full.outputs);
-            let all = Baseline::as_settled(&setup, held.resolved).evaluation(held.resolved, &wanted);
+            let all = Baseline::as_resolved(&setup, held.resolved).evaluation(held.resolved, &wanted);
             prop_assert_eq!((all.outputs, all.verdict, all.warnings), (full.outputs, full.verdict, full.warnings));
         }
     }

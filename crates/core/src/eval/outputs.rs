@@ -67,6 +67,7 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
     let speed = mechanics::launch_speed(model.delivered_energy_j, mass, model.bow.virtual_mass_kg)?;
     let energy = mechanics::kinetic_energy_j(mass, speed);
     let stored = model.bow.stored_energy_j();
+    let peak = model.peak_acceleration(&arrow)?;
     for (output, value) in [
         (Output::TotalWeight, mass),
         (Output::ShaftWeight, model.shaft().mass_kg),
@@ -81,33 +82,27 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
         (Output::KineticEnergy, energy),
         (Output::Momentum, mechanics::momentum(mass, speed)),
         (Output::Efficiency, energy / stored),
-        (Output::PeakAcceleration, model.peak_acceleration()?),
+        (Output::PeakAcceleration, peak),
         (Output::TargetLoad, model.target_load),
     ] {
         outputs.put_si(output, value);
     }
     if model.rest_m < model.length_m
-        && let Ok(critical) = model.critical_acceleration()
+        && let Ok(critical) = model.critical_acceleration(&arrow)
     {
-        compute_match(outputs, resolved, model, critical)?;
+        outputs.put(Output::CriticalAcceleration, critical);
+        compute_match(outputs, resolved, model, peak / critical);
     }
     Ok(())
 }
 
-fn compute_match(
-    outputs: &mut Outputs,
-    resolved: &Resolved,
-    model: &PhysicalModel,
-    critical: f64,
-) -> Result<(), ModelError> {
-    let load = model.peak_acceleration()? / critical;
+/// The column load and the draw weights the arrow suits; the load grows in proportion to the draw weight.
+fn compute_match(outputs: &mut Outputs, resolved: &Resolved, model: &PhysicalModel, load: f64) {
     let best = resolved.number(Field::PeakDrawWeight) * model.target_load / load;
-    outputs.put(Output::CriticalAcceleration, critical);
     outputs.put(Output::ColumnLoad, load);
     outputs.put(Output::IdealDrawWeight, best);
     outputs.put(Output::SuitsFrom, best * (1.0 - BAND));
     outputs.put(Output::SuitsTo, best * (1.0 + BAND));
-    Ok(())
 }
 
 /// Half the width of the band of draw weights that still shoots well, as a share: 5 lb at 60 lb (common

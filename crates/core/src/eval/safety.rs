@@ -32,6 +32,12 @@ pub enum Danger {
     BadlyWeak,
 }
 
+impl Danger {
+    /// All of them, in the order of [`dangers`].
+    pub const ALL: [Self; 5] =
+        [Self::TooLight, Self::ShaftBehindRest, Self::ShaftShort, Self::BladesNearRest, Self::BadlyWeak];
+}
+
 /// Every danger of a setup, from its resolved inputs, its arrow weight for the draw weight in gr/lb, and its column
 /// load as a share of the target. A number that could not be computed is in no danger: a warning says why it is missing.
 pub fn dangers(resolved: &Resolved, gr_per_lb: Option<f64>, share: Option<f64>) -> impl Iterator<Item = Danger> {

@@ -4,8 +4,8 @@
 mod tests;
 mod words;
 
-use crate::eval::Outputs;
 use crate::eval::safety::{self, Danger};
+use crate::eval::{Outputs, ResolvedSetup};
 use crate::schema::{ARM_SPAN_PER_DRAW, DrawWeightFrom, Field, List, Output, PointKind, Purpose};
 use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved, Setup, SpeedFrom, draw_length_read_in};
 use crate::units::Quantity;
@@ -140,21 +140,15 @@ warnings! {
     OffsetOutside { degrees: f64 } "offsetOutside" Remark;
 }
 
-/// All warnings of a setup, the dangers first. `model` is none where `error` says why; `error` is also what kept an
-/// arrow from being computed.
+/// All warnings of a setup, the dangers first.
 #[must_use]
-pub fn all(
-    setup: &Setup,
-    resolved: &Resolved,
-    model: Option<&PhysicalModel>,
-    outputs: &Outputs,
-    error: Option<&ModelError>,
-) -> Vec<Warning> {
+pub fn all(setup: &Setup, at: &ResolvedSetup) -> Vec<Warning> {
+    let (resolved, outputs) = (&at.resolved, &at.outputs);
     let mut list = Vec::new();
     let dangers = safety::dangers(resolved, outputs.get(Output::GrainsPerPound), outputs.match_share());
     list.extend(dangers.filter_map(|danger| from_danger(danger, resolved, outputs)));
-    list.extend(error.map(from_error));
-    list.extend(of_readings(setup, resolved, model));
+    list.extend(at.error.as_ref().map(from_error));
+    list.extend(of_readings(setup, resolved, at.model.as_ref()));
     given_twice(&mut list, resolved);
     off_the_arrow(&mut list, resolved, &setup.own_parts);
     not_to_be_trusted(&mut list, resolved, outputs);

@@ -281,28 +281,37 @@ impl PhysicalModel {
         Ok(Arrow::new(self.length_m, self.shaft_from_m, self.shaft_mass_kg_per_m, self.shaft_stiffness_nm2, parts)?)
     }
 
-    /// Peak acceleration of the nock.
+    /// Peak acceleration of the nock with an arrow of this model, in m/s².
     ///
     /// # Errors
     /// [`ModelError::Mechanics`].
-    pub fn peak_acceleration(&self) -> Result<f64, ModelError> {
-        Ok(self.bow.peak_acceleration(self.arrow()?.mass_kg())?)
+    pub fn peak_acceleration(&self, arrow: &Arrow) -> Result<f64, ModelError> {
+        Ok(self.bow.peak_acceleration(arrow.mass_kg())?)
     }
 
-    /// Acceleration at which the arrow would give way as a column between string and rest.
+    /// Acceleration at which an arrow of this model would buckle between string and rest, in m/s².
     ///
     /// # Errors
     /// [`ModelError::Mechanics`], among them a shaft that ends at or behind the rest.
-    pub fn critical_acceleration(&self) -> Result<f64, ModelError> {
-        Ok(critical_acceleration(&self.arrow()?, self.rest_m)?)
+    pub fn critical_acceleration(&self, arrow: &Arrow) -> Result<f64, ModelError> {
+        Ok(critical_acceleration(arrow, self.rest_m)?)
     }
 
-    /// Column load of this arrow on this bow.
+    /// Column load of the arrow on the bow.
     ///
     /// # Errors
     /// As [`PhysicalModel::critical_acceleration`].
     pub fn column_load(&self) -> Result<f64, ModelError> {
-        Ok(self.peak_acceleration()? / self.critical_acceleration()?)
+        let arrow = self.arrow()?;
+        Ok(self.peak_acceleration(&arrow)? / self.critical_acceleration(&arrow)?)
+    }
+
+    /// Column load as a share of its target: 1 is an ideal match, more is weak.
+    ///
+    /// # Errors
+    /// As [`PhysicalModel::column_load`].
+    pub fn match_share(&self) -> Result<f64, ModelError> {
+        Ok(self.column_load()? / self.target_load)
     }
 }
 

@@ -3,11 +3,10 @@
 //! The shaft is held as it stands unless it runs along an axis: were it left to the page, every
 //! combination would come with the shaft that suits it, and all would match.
 
-use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::StockShaft;
 use clothyard_core::schema::{Field, Value};
-use clothyard_core::setup::Setup;
+use clothyard_core::setup::{Resolved, Setup};
 
 /// Most combinations of a grid.
 pub const MOST_CELLS: usize = 50_000;
@@ -149,10 +148,10 @@ impl Grid {
         Some(values)
     }
 
-    /// The build of one combination, its shaft given; none beyond the last.
+    /// The setup of one combination, from one whose shaft is held ([`hold_shaft`]); none beyond the last.
     #[must_use]
-    pub fn cell(&self, setup: &Setup, index: usize) -> Option<Setup> {
-        let mut cell = with_shaft_held(setup);
+    pub fn cell(&self, held: &Setup, index: usize) -> Option<Setup> {
+        let mut cell = held.clone();
         self.put(&mut cell, index).then_some(cell)
     }
 
@@ -181,12 +180,12 @@ fn check(what: AxisKind, value: f64, setup: &Setup) -> Result<(), EntryError> {
 pub(crate) const SHAFT_FIELDS: [Field; 4] =
     [Field::StaticSpine, Field::ShaftLinearMass, Field::OuterDiameter, Field::Bore];
 
-/// The build with the shaft it shows made the user's own.
-pub(crate) fn with_shaft_held(setup: &Setup) -> Setup {
-    let resolved = Baseline::new(setup).resolved;
+/// The setup with the shaft it resolved to made the user's own, so that every combination has it.
+#[must_use]
+pub fn hold_shaft(setup: &Setup, resolved: &Resolved) -> Setup {
     let mut held = setup.clone();
     for field in SHAFT_FIELDS {
-        // A weight for its length that no shaft can have, from one weighed at another cut, is not held.
+        // A weight for its length that is out of range, of a shaft weighed at another cut, is refused and not held.
         let _ = held.set(field, resolved.value(field));
     }
     held
@@ -205,6 +204,8 @@ fn put_shaft(setup: &mut Setup, place: f64) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::held;
+    use clothyard_core::eval::Baseline;
     use proptest::prelude::*;
 
     fn axis(what: AxisKind, values: &[f64]) -> Axis {
@@ -245,7 +246,7 @@ mod tests {
         let axes = vec![axis(AxisKind::DrawWeight, &[30.0, 70.0]), axis(AxisKind::Cut, &[25.0, 30.0])];
         let grid = Grid::new(axes, &setup).unwrap();
         for index in 0..4 {
-            let cell = Baseline::new(&grid.cell(&setup, index).unwrap()).resolved;
+            let cell = Baseline::new(&grid.cell(&held(&setup), index).unwrap()).resolved;
             assert_eq!(SHAFT_FIELDS.map(|field| cell.number(field)), SHAFT_FIELDS.map(|field| shown.number(field)));
         }
     }

@@ -169,6 +169,7 @@ impl Sum {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::eval::ResolvedSetup;
     use clothyard_core::testing::all_mine;
     use clothyard_core::testing::any_setup;
     use clothyard_core::{Evaluation, Value};
@@ -228,7 +229,7 @@ mod tests {
                     sample.set(field, Some(Value::Number(drawn))).unwrap();
                 }
             }
-            let outputs = Evaluation::outputs_alone(&sample).unwrap();
+            let outputs = ResolvedSetup::new(&sample).outputs;
             for (place, output) in WANTED.into_iter().enumerate() {
                 let off = outputs.get(output).unwrap() - stands.get(output).unwrap();
                 sums[place] += off;

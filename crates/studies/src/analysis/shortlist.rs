@@ -122,6 +122,7 @@ mod tests {
     use super::*;
     use crate::analysis::combine::{INTEREST_COUNT, evaluate_piece};
     use crate::analysis::grid::{Axis, AxisKind, Grid};
+    use crate::testing::held;
     use clothyard_core::setup::Setup;
     use proptest::prelude::*;
 
@@ -129,7 +130,7 @@ mod tests {
         let mut numbers = [None; INTEREST_COUNT];
         numbers[Interest::Match as usize] = Some(share);
         numbers[Interest::FrontOfCentre as usize] = Some(foc);
-        Cell { index, outputs: numbers }
+        Cell { index, outputs: numbers, danger: None }
     }
 
     fn limit(what: Interest, minimum: Option<f64>, maximum: Option<f64>) -> Limit {
@@ -191,7 +192,7 @@ mod tests {
             Axis { what: AxisKind::Point, values: vec![100.0] },
         ];
         let grid = Grid::new(axes, &setup).unwrap();
-        let list = shortlist(&evaluate_piece(&grid, &setup, 0, grid.count()), &[], 3);
+        let list = shortlist(&evaluate_piece(&grid, &held(&setup), 0, grid.count()), &[], 3);
         let nearest = clothyard_core::Evaluation::of(&setup).nearest.unwrap();
         assert_eq!(setup.shafts[10 + list[0].cell.index], nearest);
     }

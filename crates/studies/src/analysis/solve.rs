@@ -4,7 +4,7 @@ use crate::analysis::compare::EvaluatedSetup;
 use crate::analysis::grid::SHAFT_FIELDS;
 use crate::analysis::search::{Search, Trial};
 use clothyard_core::eval::baseline::{Baseline, WhatIfError};
-use clothyard_core::eval::{Evaluation, safety};
+use clothyard_core::eval::{ResolvedSetup, safety};
 use clothyard_core::schema::{Field, Output};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units, clamp};
@@ -146,13 +146,14 @@ impl Found {
 
 /// The column load at which this bow's arrows match.
 fn target_load(setup: &Setup) -> Result<f64, String> {
-    let load = Evaluation::outputs_alone(setup).ok().and_then(|outputs| outputs.get(Output::TargetLoad));
+    let load = ResolvedSetup::new(setup).outputs.get(Output::TargetLoad);
     load.ok_or_else(|| "This set-up has no match: see the cautions.".to_owned())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::Evaluation;
     use clothyard_core::eval::baseline::range;
     use clothyard_core::testing::all_mine;
     use proptest::prelude::*;
@@ -350,7 +351,7 @@ mod tests {
             let (setup, field, output) = (compound(), FIELDS[field], WANTED[output]);
             let (low, high) = Baseline::new(&setup).safe_range(field).unwrap();
             let there = |value: f64, output| {
-                let outputs = Evaluation::outputs_alone(&setup.clone().with(field, value).unwrap()).unwrap();
+                let outputs = ResolvedSetup::new(&setup.clone().with(field, value).unwrap()).outputs;
                 outputs.get(output).unwrap()
             };
             let asked = low + share * (high - low);

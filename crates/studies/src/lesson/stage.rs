@@ -212,7 +212,7 @@ fn wanted(step: &Step) -> Vec<Output> {
 }
 
 fn scene(step: &Step, resolved: &Resolved, (far_m, wanted): (f64, &[Output]), stop: u32) -> Scene {
-    let held = Baseline::as_settled(&step.setup, *resolved);
+    let held = Baseline::as_resolved(&step.setup, *resolved);
     let value = step.slide.map(|slide| slide.at(stop));
     let moved = step.slide.zip(value).map_or(*resolved, |(slide, value)| held.with(slide.field(), value));
     let all = held.evaluation(moved, wanted);

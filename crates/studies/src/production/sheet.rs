@@ -165,7 +165,7 @@ fn cut(setup: &Setup, all: &Evaluation, units: &Units) -> String {
     let cut = all.resolved.number(Field::CutLength);
     let said = entered_with_unit(Quantity::Length, cut, units);
     let tolerance = measured(Quantity::SmallLength, CUT_TOLERANCE_IN, units);
-    let held = Baseline::new(setup);
+    let held = Baseline::as_resolved(setup, all.resolved);
     let suits = |by: f64| {
         let outputs = held.outputs(&held.with(Field::CutLength, cut + by), &[Output::IdealDrawWeight]);
         outputs.get(Output::IdealDrawWeight)

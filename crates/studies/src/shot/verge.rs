@@ -27,7 +27,7 @@ pub struct Broken {
 /// # Errors
 /// [`FlightError`].
 pub fn broken(setup: &Setup, all: &Evaluation) -> Answer<Option<Broken>> {
-    let (Some((first, second)), Some(ideal)) = (all.verge, all.outputs.get(Output::IdealSpine)) else {
+    let (Some((first, second)), Some(ideal)) = (all.tie, all.outputs.get(Output::IdealSpine)) else {
         return Ok(None);
     };
     // A stock spine is one of the list: the list's own shaft goes with it, save what is the user's.
@@ -74,14 +74,14 @@ mod tests {
     fn on_the_verge() -> Setup {
         let found =
             (0..400).map(|step| Setup::default().with(Field::PeakDrawWeight, 40.0 + 0.1 * f64::from(step)).unwrap());
-        found.into_iter().find(|setup| Evaluation::of(setup).verge.is_some()).unwrap()
+        found.into_iter().find(|setup| Evaluation::of(setup).tie.is_some()).unwrap()
     }
 
     #[test]
     fn off_the_verge_nothing_is_decided() {
         let mut off =
             (0..400).map(|step| Setup::default().with(Field::PeakDrawWeight, 40.0 + 0.1 * f64::from(step)).unwrap());
-        let setup = off.find(|setup| Evaluation::of(setup).verge.is_none()).unwrap();
+        let setup = off.find(|setup| Evaluation::of(setup).tie.is_none()).unwrap();
         assert_eq!(broken(&setup, &Evaluation::of(&setup)), Ok(None));
     }
 
@@ -89,7 +89,7 @@ mod tests {
     fn the_better_of_the_two_is_one_of_them_and_a_weaker_one_bends_more() {
         let setup = on_the_verge();
         let all = Evaluation::of(&setup);
-        let (first, second) = all.verge.unwrap();
+        let (first, second) = all.tie.unwrap();
         let broken = broken(&setup, &all).unwrap().unwrap();
         assert!([first, second].contains(&broken.better) && [first, second].contains(&broken.other));
         let (better, other, _) = broken.magnified;

@@ -2,6 +2,7 @@
 //!
 //! `scripts/bench-compare.py` compares the two with each other and with SciPy.
 
+use clothyard_core::eval::ResolvedSetup;
 use clothyard_core::setup::samples;
 use clothyard_core::{Evaluation, Field, Resolved, Setup};
 use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight};
@@ -85,7 +86,7 @@ fn combination(setup: &Setup, resolved: &Resolved) -> f64 {
         let step = f64::from(step % 50);
         let setup = setup.clone().with(Field::PointMass, 80.0 + 2.0 * step).ok()?;
         let setup = setup.with(Field::PeakDrawWeight, 55.0 + 0.2 * step).ok()?;
-        Evaluation::outputs_alone(&setup.with(Field::StaticSpine, spine + step).ok()?).ok()
+        Some(ResolvedSetup::new(&setup.with(Field::StaticSpine, spine + step).ok()?).outputs)
     };
     let mut step = 0;
     microseconds(|| {

@@ -10,7 +10,7 @@ mod work;
 
 use crate::{ask, page};
 use clothyard_core::Units;
-use clothyard_studies::analysis::grid::Grid;
+use clothyard_studies::analysis::grid::{Grid, hold_shaft};
 use clothyard_web as dom;
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
@@ -148,12 +148,14 @@ impl State {
             }
         };
         dom::write_id("combine-stale", "");
-        if self.job.as_ref().is_some_and(|job| job.is_of(&grid, setup)) {
+        let resolved = &now.all().resolved;
+        let held = hold_shaft(setup, resolved);
+        if self.job.as_ref().is_some_and(|job| job.is_of(&grid, &held)) {
             self.show(measured_anew);
             return None;
         }
         let other_axes = self.job.as_ref().is_none_or(|job| job.grid != grid || job.setup.shafts != setup.shafts);
-        self.job = work::Job::new(self.job.as_ref(), grid, setup.clone());
+        self.job = work::Job::new(self.job.as_ref(), grid, held, resolved);
         if other_axes || measured_anew {
             self.tables.forget();
         }

@@ -45,9 +45,9 @@ fn moved(given: &Given, field: Field, value: f64) -> Vec<Warning> {
 
 /// With outputs that are exactly these.
 fn found(setup: &Setup, numbers: &[(Output, f64)]) -> Vec<Warning> {
-    let mut outputs = Outputs::NONE;
-    numbers.iter().for_each(|&(output, number)| outputs.put(output, number));
-    all(setup, &Baseline::new(setup).resolved, None, &outputs, None)
+    let mut at = ResolvedSetup { outputs: Outputs::NONE, ..ResolvedSetup::new(setup) };
+    numbers.iter().for_each(|&(output, number)| at.outputs.put(output, number));
+    all(setup, &at)
 }
 
 /// On which side of a limit a warning is given, and whether it is given at the limit itself.

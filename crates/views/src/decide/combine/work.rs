@@ -8,11 +8,10 @@ use super::axes::{label, many, value_words};
 use super::face::Spans;
 use super::{State, go_on, with};
 use crate::page;
-use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::schema::Field;
-use clothyard_core::{Quantity, Resolved, Setup, Units, format};
-use clothyard_studies::analysis::combine::{Cell, INTEREST_COUNT, Interest, evaluate_piece};
-use clothyard_studies::analysis::grid::{Axis, AxisKind, Grid};
+use clothyard_core::{Resolved, Setup, Units};
+use clothyard_studies::analysis::combine::{Cell, INTEREST_COUNT, Interest, danger_words, evaluate_piece};
+use clothyard_studies::analysis::grid::{Axis, AxisKind, Grid, hold_shaft};
 use clothyard_studies::analysis::shortlist::{Limit, failed};
 use clothyard_web::{self as dom, plain};
 use js_sys::{Float64Array, Object, Reflect};
@@ -40,6 +39,7 @@ pub(super) struct Job {
     /// Later jobs have higher numbers.
     pub(super) number: u32,
     pub(super) grid: Grid,
+    /// What is combined, its shaft held.
     pub(super) setup: Setup,
     /// The first combination, by which another set-up with the same combinations is known.
     first: Setup,
@@ -65,19 +65,18 @@ fn fit(size: &mut usize, took: f64, (quick, slow): (f64, f64)) {
 
 impl Job {
     /// A job after another, whose pieces it begins with.
-    pub(super) fn new(before: Option<&Self>, grid: Grid, setup: Setup) -> Option<Self> {
+    pub(super) fn new(before: Option<&Self>, grid: Grid, setup: Setup, resolved: &Resolved) -> Option<Self> {
         let (number, sizes) = before.map_or((1, [16, 256]), |job| (job.number + 1, job.sizes));
         let first = grid.cell(&setup, 0)?;
         let cells = Vec::with_capacity(grid.count());
-        let (spans, resolved) = ([None; INTEREST_COUNT], Baseline::new(&setup).resolved);
         Some(Self {
             number,
             grid,
             setup,
             first,
-            resolved,
+            resolved: *resolved,
             cells,
-            spans,
+            spans: [None; INTEREST_COUNT],
             stopped: false,
             sizes,
             asked_at: 0.0,
@@ -85,7 +84,7 @@ impl Job {
         })
     }
 
-    /// Whether this grid over this set-up is the one worked out here.
+    /// Whether this grid over this set-up, its shaft held, is the one worked out here.
     pub(super) fn is_of(&self, grid: &Grid, setup: &Setup) -> bool {
         self.grid == *grid && grid.cell(setup, 0).is_some_and(|first| first == self.first)
     }
@@ -165,8 +164,9 @@ impl Job {
         let [_, size] = &mut self.sizes;
         fit(size, dom::now() - self.asked_at, WORKER_PIECE_MS);
         let start = self.cells.len();
+        let (chunks, _) = numbers.as_chunks();
         let cells: Vec<_> =
-            numbers.chunks_exact(INTEREST_COUNT).enumerate().map(|(place, chunk)| cell(start + place, chunk)).collect();
+            chunks.iter().enumerate().map(|(place, chunk)| Cell::from_numbers(start + place, chunk)).collect();
         self.put(&cells);
         !cells.is_empty()
     }
@@ -219,31 +219,21 @@ impl Job {
 
     /// What makes a combination unsafe: in two words, and as a sentence; none where nothing is known to.
     pub(super) fn danger(&self, cell: &Cell, units: &Units) -> Option<(&'static str, String)> {
-        let says = |quantity, saved| format::measured(quantity, saved, units);
-        let lightest = self.resolved.number(Field::MakersMinimum);
-        if let Some(ratio) = cell.get(Interest::GrainsPerPound).filter(|&ratio| ratio < lightest) {
-            let [ratio, lightest] = [ratio, lightest].map(|saved| says(Quantity::MassPerDraw, saved));
-            return Some(("too light", format!("{ratio} is too light for this bow: {lightest} is the least.")));
-        }
-        let axis = self.grid.axes().iter().position(|axis| axis.what == AxisKind::Cut);
-        let combined = axis.and_then(|place| self.grid.values(cell.index)?.get(place).copied());
-        let cut = combined.unwrap_or_else(|| self.resolved.number(Field::CutLength));
-        let shortest = self.resolved.shortest_safe_length_in() - self.resolved.number(Field::ThroatToShaft);
-        (cut < shortest).then(|| {
-            let shortest = says(Quantity::Length, shortest);
-            ("too short", format!("It ends too near the rest at full draw: {shortest} is the shortest safe cut."))
-        })
+        cell.danger.map(|danger| danger_words(danger, cell, &self.resolved, units))
     }
 
     /// Whether a combination is safe, as far as is known, and keeps every limit.
     pub(super) fn keeps(&self, cell: &Cell, limits: &[Limit]) -> bool {
-        failed(cell, limits).is_none() && self.danger(cell, &Units::ARCHERY).is_none()
+        failed(cell, limits).is_none() && cell.danger.is_none()
     }
 
     /// The combination that stands on the form now, if one of these does.
     pub(super) fn on_form(&self) -> Option<usize> {
-        let now = page::read().filter(|now| self.is_of(&self.grid, &now.setup))?;
-        let (setup, resolved) = (&now.setup, Baseline::new(&now.setup).resolved);
+        let now = page::read()?;
+        let (setup, resolved) = (&now.setup, &now.all().resolved);
+        if !self.is_of(&self.grid, &hold_shaft(setup, resolved)) {
+            return None;
+        }
         let close = |a: f64, b: f64| (a - b).abs() < 1e-6;
         let mut index = 0;
         for axis in self.grid.axes() {
@@ -258,15 +248,6 @@ impl Job {
         }
         Some(index)
     }
-}
-
-/// A cell from its numbers; what is not a number is none.
-fn cell(index: usize, numbers: &[f64]) -> Cell {
-    let mut cell = Cell { index, outputs: [None; INTEREST_COUNT] };
-    for (slot, &number) in cell.outputs.iter_mut().zip(numbers) {
-        *slot = (!number.is_nan()).then_some(number);
-    }
-    cell
 }
 
 /// Axes as numbers alone: for each its kind, how many values, and the values.
@@ -302,7 +283,7 @@ pub fn combine_piece(setup: &JsValue, axes: &[f64], start: usize, count: usize) 
         Some(evaluate_piece(&grid, &setup, start, count))
     };
     let cells = piece().unwrap_or_default();
-    cells.iter().flat_map(|cell| cell.outputs.map(|number| number.unwrap_or(f64::NAN))).collect()
+    cells.iter().flat_map(Cell::to_numbers).collect()
 }
 
 /// A worker with this very wasm in it.
