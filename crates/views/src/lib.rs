@@ -13,7 +13,6 @@ mod share;
 
 // For the sections that are not views of the registry yet.
 mod ask;
-mod chart;
 mod page;
 
 // The views, section by section.
@@ -48,6 +47,11 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(flight::SteadyFlight::new(&shots)),
         Box::new(flight::Rules::default()),
         Box::new(flight::Reach::new(&shots)),
+        Box::new(measurements::DrawForce::default()),
+        Box::new(measurements::Speeds::default()),
+        Box::new(measurements::FinishedArrow),
+        Box::new(measurements::ReferenceArrow),
+        Box::new(measurements::Fits),
         Box::new(solve::Solve::default()),
         Box::new(effects::Effects::new()),
         Box::new(range_chart::RangeChart::new()),
@@ -100,7 +104,6 @@ pub fn start_views(page: PageFunctions) {
     bus::listen_storage(post);
     decide::start();
     diagram::start();
-    measurements::start();
     production::start();
     lesson::start();
 }

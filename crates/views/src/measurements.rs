@@ -1,60 +1,37 @@
-//! What was measured: read in, explained, and held against what was reckoned.
+//! What was measured: read in, explained, and compared with what was computed.
 
-mod arrow;
+mod draw_force;
+mod finished_arrow;
 mod fit;
-mod proven;
 mod readings;
+mod reference_arrow;
+mod speeds;
 
-use crate::{ask, page};
+pub(crate) use draw_force::DrawForce;
+pub(crate) use finished_arrow::FinishedArrow;
+pub(crate) use fit::Fits;
+pub(crate) use reference_arrow::ReferenceArrow;
+pub(crate) use speeds::Speeds;
+
+use crate::context::{Context, Reading};
+use clothyard_core::{Field, Value};
 use clothyard_studies::measurements;
 use clothyard_web as dom;
-use web_sys::{Element, Event};
+use std::rc::Rc;
 
-const VIEWS: [&str; 5] = ["bench-force", "bench-speeds", "bench-arrow", "bench-proven", "bench-fit"];
-
-/// Starts every view, in the order of the page; called once.
-pub(crate) fn start() {
-    let Some(section) = dom::by_id("bench") else { return };
-    dom::listen(&section, "toggle", |_: Event| show());
-    dom::listen(&section, "click", on_click);
-    readings::start(&section);
-    page::on_change(|_: Event| show());
-    show();
-}
-
-/// Shows whatever is open.
-fn show() {
-    if !VIEWS.iter().any(|view| ask::is_open(view)) {
-        return;
-    }
-    let Some(now) = page::read() else { return };
+/// What is on the page; what drives its speed and energy is said above the views.
+fn read(context: &Context) -> Option<Rc<Reading>> {
+    let now = context.read()?;
     dom::write_id("bench-drives", &measurements::drives_sentence(now.all()));
-    readings::show(&now);
-    arrow::show(&now);
-    proven::show(&now);
-    fit::show(&now);
+    Some(now)
 }
 
-fn on_click(event: Event) {
-    let target = dom::target::<Element>(&event);
-    let Some(now) = page::read() else { return };
-    match target.map(|target| target.id()).as_deref() {
-        Some("bench-force-hand") => readings::hand_back(&now),
-        Some("bench-rig-use") => arrow::use_spine(&now),
-        Some("bench-proven-use") => proven::make_target(&now),
-        Some("bench-proven-drop") => proven::drop_target(&now),
-        _ => {}
+/// Gives a field a value, or resets it; whether the field allows it.
+fn give(context: &Context, now: &Reading, field: Field, value: Option<f64>) -> bool {
+    let mut setup = now.setup.clone();
+    let given = setup.set(field, value.map(Value::Number)).is_ok();
+    if given {
+        context.load(&setup);
     }
-}
-
-/// Makes a list hold just these lines, touching it only where they differ.
-fn fill(id: &str, lines: &[String]) {
-    let Some(list) = dom::by_id(id) else { return };
-    if list.text_content().unwrap_or_default() == lines.concat() {
-        return;
-    }
-    dom::empty(&list);
-    for line in lines {
-        dom::add(&list, "li", "", line);
-    }
+    given
 }

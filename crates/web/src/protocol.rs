@@ -40,6 +40,10 @@ pub mod storage {
     pub const HELD: &str = "clothyard.held";
     /// The setups and parts kept by name.
     pub const LIBRARY: &str = "clothyard.kept";
+    /// Draw-force readings that cannot be read yet.
+    pub const DRAW_FORCE_DRAFT: &str = "clothyard.bench-force";
+    /// Chronograph readings that cannot be read yet.
+    pub const SPEEDS_DRAFT: &str = "clothyard.bench-speeds";
     /// The lessons.
     pub const LESSONS: &str = "clothyard.lessons";
 }

@@ -103,6 +103,14 @@ fn moved_match(speeds: &Speeds, all: &Evaluation, units: &Units) -> Option<Strin
     ))
 }
 
+/// What the shot at a place is called: its number in the list of so many, or the one in the fields.
+#[must_use]
+pub fn shot_name(speeds: &Speeds, place: usize, listed: usize) -> String {
+    let name = if place < listed { (place + 1).to_string() } else { "in the fields".to_owned() };
+    let suspect = speeds.errors.suspect.is_some_and(|suspect| suspect.index == place);
+    if suspect { name + ", look at it" } else { name }
+}
+
 /// A shot against the fit, in words: arrow, speed, speed of the fit, and the difference.
 #[must_use]
 pub fn row(speeds: &Speeds, shot: &SpeedReading, units: &Units) -> [String; 4] {

@@ -1,7 +1,7 @@
 //! A batch of shafts: typed or pasted, sorted into the set, bare shafts, practice and what is left out.
 
 use super::{file, lines, on_focus, pressed, say, table};
-use crate::{ask, chart, page};
+use crate::{ask, page};
 use clothyard_core::parse::columns;
 use clothyard_core::schema::{List, Row};
 use clothyard_core::{Quantity, Units};
@@ -164,7 +164,7 @@ fn in_set<'a>(batch: &'a [Piece], sorted: &'a Sorted) -> impl Iterator<Item = &'
 fn draw(batch: &[Piece], sorted: &Sorted, units: &Units) {
     let Some(marks) = dom::by_id("batch-marks") else { return };
     dom::empty(&marks);
-    for (style, shape) in dots::draw(batch, &sorted.uses, units, chart::fit("batch")) {
+    for (style, shape) in dots::draw(batch, &sorted.uses, units, clothyard_web::widgets::chart::fit("batch")) {
         let _ = shapes::add(&marks, &shape, style);
     }
 }

@@ -1,0 +1,69 @@
+//! Chronograph readings: the text, the fit and every shot against it.
+
+use super::readings::Readings;
+use crate::context::Context;
+use clothyard_core::schema::List;
+use clothyard_studies::measurements::speeds;
+use clothyard_web::bus::Tick;
+use clothyard_web::protocol::storage;
+use clothyard_web::widgets::list;
+use clothyard_web::widgets::table::{Row, Table};
+use clothyard_web::{self as dom, Dom, View};
+
+const ID: &str = "bench-speeds";
+const SHOTS: &str = "bench-shots";
+
+pub(crate) struct Speeds {
+    readings: Readings,
+    shots: Table,
+}
+
+impl Default for Speeds {
+    fn default() -> Self {
+        let readings = Readings::new(ID, "bench-speeds-text", List::Speeds, storage::SPEEDS_DRAFT);
+        Self { readings, shots: Table::new(SHOTS) }
+    }
+}
+
+impl View<Context> for Speeds {
+    fn id(&self) -> &'static str {
+        ID
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(now) = super::read(context) else { return };
+        self.readings.follow(&now, context);
+        let (all, units) = (now.all(), &now.units);
+        let fit = speeds::of(&all.resolved);
+        let (takeaway, facts) = match &fit {
+            None => ("No shot is read yet.".to_owned(), Vec::new()),
+            Some(Err(error)) => (speeds::refusal(error).to_owned(), Vec::new()),
+            Some(Ok(fit)) => (speeds::takeaway(fit, units), speeds::facts(fit, all, units)),
+        };
+        dom::write_id("bench-speeds-words", &takeaway);
+        list::lines("bench-speeds-facts", &facts);
+        let fit = fit.and_then(Result::ok);
+        dom::hide(SHOTS, fit.is_none());
+        if let Some(fit) = fit {
+            let listed = now.setup.lists.rows(List::Speeds).len();
+            let headings = ["Shot", "Arrow", "Read", "Fit", "Read less fit"].map(str::to_owned);
+            let shots = fit.shots.all().iter().enumerate();
+            let rows = shots.map(|(place, shot)| {
+                Row::headed(speeds::shot_name(&fit, place, listed), speeds::row(&fit, shot, units))
+            });
+            self.shots.show(&headings, rows.collect());
+        }
+    }
+
+    fn input(&mut self, dom: &Dom, _: &Context) {
+        self.readings.input(dom);
+    }
+
+    fn change(&mut self, dom: &Dom, context: &Context) {
+        self.readings.change(dom, context);
+    }
+
+    fn tick(&mut self, tick: Tick, context: &Context) {
+        self.readings.tick(tick, context);
+    }
+}
