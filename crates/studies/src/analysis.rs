@@ -13,6 +13,7 @@ pub mod combine;
 pub mod grid;
 pub mod shortlist;
 
-// One set-up beside another.
+// One setup beside another, or any number.
 pub mod compare;
+pub mod kept_table;
 pub mod pair;

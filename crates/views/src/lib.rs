@@ -16,6 +16,7 @@ mod ask;
 mod page;
 
 // The views, section by section.
+mod comparison;
 mod decide;
 mod diagram;
 mod effects;
@@ -55,6 +56,7 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(solve::Solve::default()),
         Box::new(effects::Effects::new()),
         Box::new(range_chart::RangeChart::new()),
+        Box::new(comparison::Comparison::new()),
     ]
 }
 

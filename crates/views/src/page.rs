@@ -39,11 +39,6 @@ pub(crate) fn held() -> Option<Rc<EvaluatedSetup>> {
     with(Context::held)?
 }
 
-/// Holds a set-up, or none.
-pub(crate) fn hold(setup: Option<Rc<EvaluatedSetup>>) {
-    with(|context| context.hold(setup));
-}
-
 /// A new worker; none where the page cannot have one.
 pub(crate) fn worker() -> Option<Worker> {
     with(Context::new_worker)?

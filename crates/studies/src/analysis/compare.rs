@@ -156,7 +156,7 @@ const SAME: &str = "same";
 fn result(a: &EvaluatedSetup, b: &EvaluatedSetup, output: Output, units: &Units) -> ResultRow {
     let row = output.row();
     let by = difference(a, b, output, units);
-    let [a, b] = [a, b].map(|evaluated| result_words(&evaluated.all, output, units));
+    let [a, b] = [a, b].map(|evaluated| format::result(output, evaluated.all.outputs.get(output), units));
     let by_words = match by {
         _ if a == b => SAME.to_owned(),
         Some(by) => format::change(row.quantity, units.save(row.quantity, by), units),
@@ -176,19 +176,15 @@ fn difference(a: &EvaluatedSetup, b: &EvaluatedSetup, output: Output, units: &Un
     Some(b - a)
 }
 
-/// A number as [`wording::fixed`] rounds it.
+/// A number as [`format::fixed`] rounds it.
 fn as_shown(value: f64, decimals: usize) -> f64 {
     let scale = (0..decimals).fold(1.0, |scale, _| scale * 10.0);
     let size = (value.abs() * scale + 0.5) as u64 as f64 / scale;
     if value < 0.0 { -size } else { size }
 }
 
-fn verdict_words(all: &Evaluation) -> &'static str {
+pub(crate) fn verdict_words(all: &Evaluation) -> &'static str {
     all.verdict.map_or("no match", Verdict::words)
-}
-
-fn result_words(all: &Evaluation, output: Output, units: &Units) -> String {
-    format::result(output, all.outputs.get(output), units)
 }
 
 /// What the second set-up has more or less of, in one sentence.
@@ -217,59 +213,12 @@ pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String
     }
 }
 
-/// A row of the table of any number of set-ups.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Line {
-    /// How the spine suits.
-    Match,
-    /// A result.
-    Of(Output),
-    /// What stands in a field.
-    In(Field),
-}
-
-/// The main results of a set-up, then what it is made of.
-pub const MAIN_LINES: [Line; 15] = [
-    Line::Match,
-    Line::Of(Output::TotalWeight),
-    Line::Of(Output::GrainsPerPound),
-    Line::Of(Output::FrontOfCentre),
-    Line::Of(Output::BalancePoint),
-    Line::Of(Output::LaunchSpeed),
-    Line::Of(Output::KineticEnergy),
-    Line::Of(Output::Momentum),
-    Line::Of(Output::IdealDrawWeight),
-    Line::Of(Output::SuitsFrom),
-    Line::Of(Output::SuitsTo),
-    Line::In(Field::CutLength),
-    Line::In(Field::StaticSpine),
-    Line::In(Field::PointMass),
-    Line::In(Field::InsertMass),
-];
-
-impl Line {
-    /// Label of the row.
-    #[must_use]
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Match => "Match",
-            Self::Of(output) => output.row().label,
-            Self::In(field) => field.input().label,
-        }
-    }
-
-    /// The row's words for a set-up.
-    #[must_use]
-    pub fn words(self, all: &Evaluation, units: &Units) -> String {
-        match self {
-            Self::Match => verdict_words(all).to_owned(),
-            Self::Of(output) => result_words(all, output, units),
-            Self::In(field) => {
-                let value = all.resolved.value(field);
-                value.map_or_else(|| "–".to_owned(), |value| format::value(field.input(), value, units))
-            }
-        }
-    }
+/// Whose setup is A and whose is B, in a sentence; empty where they have the same name.
+#[must_use]
+pub fn names_sentence(held: &EvaluatedSetup, on_page: &EvaluatedSetup) -> String {
+    let [a, b] = [held, on_page].map(|evaluated| evaluated.setup.name.as_str());
+    let name = |name: &str| if name.is_empty() { String::new() } else { format!(" (\u{201c}{name}\u{201d})") };
+    if a == b { String::new() } else { format!("A is the set-up held{}, B the one on the page{}.", name(a), name(b)) }
 }
 
 #[cfg(test)]
@@ -341,12 +290,15 @@ mod tests {
     }
 
     #[test]
-    fn every_main_line_has_words() {
-        let evaluated = with_point(100.0);
-        for line in MAIN_LINES {
-            let words = line.words(&evaluated.all, &Units::metric());
-            assert!(!words.is_empty() && words != "–", "{}", line.label());
-        }
+    fn a_and_b_are_named_where_their_names_differ() {
+        let named = |name: &str| {
+            let mut setup = Setup::default();
+            setup.name = name.to_owned();
+            EvaluatedSetup::new(setup)
+        };
+        assert_eq!(names_sentence(&named("Elm"), &named("Elm")), "");
+        let sentence = names_sentence(&named(""), &named("Elm"));
+        assert_eq!(sentence, "A is the set-up held, B the one on the page (\u{201c}Elm\u{201d}).");
     }
 
     proptest! {

@@ -1,7 +1,7 @@
 //! An arrow that is known to fly well, from this setup or a kept one, as the target.
 
 use crate::context::{Context, Reading};
-use crate::decide;
+use crate::kept;
 use clothyard_core::{Field, Setup};
 use clothyard_studies::measurements::proven;
 use clothyard_web::bus::Event;
@@ -46,11 +46,11 @@ impl View<Context> for ReferenceArrow {
 
 /// This setup, then the kept ones; the choice made stays.
 fn list_setups() {
-    let kept = decide::kept();
+    let kept = kept::readable_setups().unwrap_or_default().setups;
     let name = |setup: &Setup| {
         if setup.name.is_empty() { "a set-up without a name".to_owned() } else { setup.name.clone() }
     };
-    let kept: Vec<_> = kept.iter().map(|(id, setup)| (id.as_str(), name(setup))).collect();
+    let kept: Vec<_> = kept.iter().map(|kept| (kept.id.as_str(), name(&kept.setup))).collect();
     let options = kept.iter().map(|(id, name)| (*id, name.as_str()));
     select::fill(CHOICE, core::iter::once(("", "this set-up")).chain(options));
 }
@@ -58,7 +58,7 @@ fn list_setups() {
 /// Makes the chosen arrow's load the target.
 fn make_target(now: &Reading, context: &Context) {
     let chosen = select::chosen(CHOICE);
-    let of = if chosen.is_empty() { Some(now.setup.clone()) } else { kept(&chosen) };
+    let of = if chosen.is_empty() { Some(now.setup.clone()) } else { kept_setup(&chosen) };
     let load = of.as_ref().and_then(proven::load);
     let why = if load.is_none() { "That set-up has no column load to go by: see its cautions." } else { "" };
     dom::write_id(SAID, why);
@@ -67,6 +67,7 @@ fn make_target(now: &Reading, context: &Context) {
     }
 }
 
-fn kept(id: &str) -> Option<Setup> {
-    decide::kept().into_iter().find(|(key, _)| key == id).map(|(_, setup)| setup)
+fn kept_setup(id: &str) -> Option<Setup> {
+    let kept = kept::readable_setups().ok()?.setups.into_iter().find(|kept| kept.id == id);
+    kept.map(|kept| kept.setup)
 }

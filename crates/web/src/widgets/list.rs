@@ -18,6 +18,21 @@ pub fn lines(id: &str, lines: &[String]) {
     }
 }
 
+/// Makes an element hold just these ticks: for each the value of an attribute, its words, and whether it is on.
+pub fn ticks<'a>(id: &str, attribute: &str, ticks: impl Iterator<Item = (&'a str, &'a str, bool)>) {
+    let Some(list) = by_id(id) else { return };
+    empty(&list);
+    for (value, words, on) in ticks {
+        let Some(label) = add(&list, "label", "tick", "") else { continue };
+        if let Some(input) = add(&label, "input", "", "") {
+            set(&input, "type", "checkbox");
+            set(&input, attribute, value);
+            flag(&input, "checked", on);
+        }
+        add(&label, "span", "", words);
+    }
+}
+
 /// What can be done with a row of a list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Act {
