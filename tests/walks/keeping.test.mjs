@@ -256,6 +256,31 @@ test("a set-up of an earlier visit that cannot be read is shown until it is let 
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.setup.unread")), null);
 });
 
+test("a set-up that a newer page left is shown and kept aside, and so is the next", async () => {
+  const context = await somebody();
+  const kept = (page, name) => page.evaluate((name) => localStorage.getItem(name), name);
+  const newer = [2, 3].map((version) => `{"build":{"schemaVersion":${version},"marvel":true},"drafts":{}}`);
+  for (const [place, text] of newer.entries()) {
+    const first = await open(context, `${here.server.url}style.css`);
+    await first.evaluate((text) => localStorage.setItem("clothyard.setup", text), text);
+    await first.close();
+    const page = await open(context, here.server.url);
+    await waitForAnswers(page);
+    await waitFor(page, "unread-why", new RegExp(`schemaVersion ${place + 2}: .*newer`));
+    assert.equal(await read(page, "unread-text"), text);
+    await point(page, "133");
+    await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":133'));
+    assert.equal(await kept(page, "clothyard.setup.unread"), newer[0]);
+    await openView(page);
+    await waitFor(page, "recovery-why", /earlier visit could not be read: schemaVersion 2/);
+    await page.goto("about:blank");
+    await page.close();
+  }
+  const page = await look(context);
+  assert.equal(await kept(page, "clothyard.setup.unread.2"), newer[1], "no copy is written over another");
+  assert.equal(await read(page, "pointGr"), "133");
+});
+
 test("a list written by a newer page is left for it", async () => {
   const context = await somebody();
   const page = await look(context);

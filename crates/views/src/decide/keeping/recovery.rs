@@ -33,9 +33,13 @@ pub(super) fn look() {
     }
     if let Err(unread) = store::read() {
         show_list(&unread);
-    } else if let Some(text) = store::unread_setup() {
-        let why = "The set-up kept in this browser at an earlier visit could not be read.";
-        show(From::PhysicalModel, why, &text, "Forget this text");
+    } else if let Some((text, error)) = store::unread_setup() {
+        let found = "The set-up kept in this browser at an earlier visit could not be read";
+        let why = match error {
+            Some(error) => format!("{found}: {}", error.message),
+            None => format!("{found} by the version of the page used then; this version can read it."),
+        };
+        show(From::PhysicalModel, &why, &text, "Forget this text");
     }
 }
 

@@ -4,6 +4,7 @@
 use super::{recovery, say};
 use crate::page;
 use clothyard_core::Setup;
+use clothyard_core::report::ErrorReport;
 use clothyard_core::setup::{Drafts, PageState};
 use clothyard_studies::sharing::shelf::Shelf;
 use clothyard_web::protocol::{event, storage};
@@ -70,9 +71,11 @@ pub(super) fn begin_new() -> Result<(), &'static str> {
     KEPT.clear()
 }
 
-/// A setup of an earlier visit that could not be read.
-pub(super) fn unread_setup() -> Option<String> {
-    store::get(&store::aside(storage::SETUP))
+/// The text of a setup that could not be read at an earlier visit, and why; no reason where this version can read it.
+pub(super) fn unread_setup() -> Option<(String, Option<ErrorReport>)> {
+    let text = store::get(&store::aside(storage::SETUP))?;
+    let error = plain::from_json::<PageState>(&text).err();
+    Some((text, error))
 }
 
 /// Forgets a setup that could not be read.
