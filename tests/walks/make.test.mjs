@@ -129,7 +129,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   const good = await waitFor(page, "batch-set", /^The 6/);
   const bad = TEXT.replace("353.9", "3x3");
   await paste(page, "batch-text", bad);
-  await waitFor(page, "batch-said", /^Row 3, weight: “3x3” is no number; 30 to 1500\sgr is allowed\.$/);
+  await waitFor(page, "batch-text-said", /^Row 3, weight: “3x3” is no number; 30 to 1500\sgr is allowed\.$/);
   assert.equal(await page.$eval("#batch-text", (area) => area.getAttribute("aria-invalid")), "true");
   assert.equal(await read(page, "batch-set"), good);
   await page.evaluate(() => document.activeElement.blur());
@@ -137,14 +137,14 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   await page.reload();
   await waitForAnswers(page);
   await openView(page, "batch");
-  await waitFor(page, "batch-said", /^Row 3, weight/);
+  await waitFor(page, "batch-text-said", /^Row 3, weight/);
   assert.equal(await read(page, "batch-text"), bad.trim());
   assert.equal(await read(page, "batch-set"), good);
   await paste(page, "batch-text", "352; 50");
-  await waitFor(page, "batch-said", /^Row 1, spine: 50 is less than is allowed, 100 to 3000\.$/);
+  await waitFor(page, "batch-text-said", /^Row 1, spine: 50 is less than is allowed, 100 to 3000\.$/);
   await paste(page, "batch-text", "352,5 400,5\n353 401 - - - 0,002");
   await waitFor(page, "batch-set", /^No set yet: 6 are wanted and only 2/);
-  assert.equal(await read(page, "batch-said"), "");
+  assert.equal(await read(page, "batch-text-said"), "");
   await page.click("#undo");
   await waitFor(page, "batch-set", /^The 6/);
   assert.match(await read(page, "batch-text"), /^351\.2; 401; 396; 402; 395; 0\.001; 14\.1\n353\.9;/);
@@ -357,7 +357,7 @@ for (const [state, prepare] of Object.entries({
   "with bad rows": async (page) => {
     await filled(page);
     await paste(page, "batch-text", "352; 4o0");
-    await waitFor(page, "batch-said", /^Row 1, spine/);
+    await waitFor(page, "batch-text-said", /^Row 1, spine/);
   },
 })) {
   test(`axe-core finds nothing in making them ${state}, and nothing is too wide`, async () => {

@@ -8,6 +8,7 @@
 mod context;
 mod digits;
 mod kept;
+mod readings;
 mod save;
 mod share;
 
@@ -53,6 +54,9 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(measurements::FinishedArrow),
         Box::new(measurements::ReferenceArrow),
         Box::new(measurements::Fits),
+        Box::new(production::Batch::default()),
+        Box::new(production::BuildSheet::default()),
+        Box::new(production::TuningLog::default()),
         Box::new(solve::Solve::default()),
         Box::new(effects::Effects::new()),
         Box::new(range_chart::RangeChart::new()),
@@ -106,6 +110,5 @@ pub fn start_views(page: PageFunctions) {
     bus::listen_storage(post);
     decide::start();
     diagram::start();
-    production::start();
     lesson::start();
 }

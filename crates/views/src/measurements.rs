@@ -3,7 +3,6 @@
 mod draw_force;
 mod finished_arrow;
 mod fit;
-mod readings;
 mod reference_arrow;
 mod speeds;
 

@@ -44,6 +44,8 @@ pub mod storage {
     pub const DRAW_FORCE_DRAFT: &str = "clothyard.bench-force";
     /// Chronograph readings that cannot be read yet.
     pub const SPEEDS_DRAFT: &str = "clothyard.bench-speeds";
+    /// A batch of shafts that cannot be read yet.
+    pub const BATCH_DRAFT: &str = "clothyard-batch-text";
     /// The lessons.
     pub const LESSONS: &str = "clothyard.lessons";
 }

@@ -1,7 +1,7 @@
 //! Draw-force readings: the text, the curve and what it says.
 
-use super::readings::Readings;
 use crate::context::{Context, Reading};
+use crate::readings::Readings;
 use clothyard_core::schema::List;
 use clothyard_core::{Field, Quantity, Units};
 use clothyard_studies::measurements::draw_force;

@@ -1,7 +1,7 @@
 //! Chronograph readings: the text, the fit and every shot against it.
 
-use super::readings::Readings;
 use crate::context::Context;
+use crate::readings::Readings;
 use clothyard_core::schema::List;
 use clothyard_studies::measurements::speeds;
 use clothyard_web::bus::Tick;

@@ -1,28 +1,29 @@
 //! The prices of the parts and the sign of the currency they are in.
 
-use super::say;
-use crate::{ask, page};
+use crate::context::{Context, Reading};
 use clothyard_core::schema::{Column, List};
 use clothyard_core::setup::MOST_CURRENCY_CHARS;
 use clothyard_core::{Quantity, format};
 use clothyard_studies::production::sheet::{PRICED, with_price};
-use clothyard_web as dom;
-use web_sys::{Element, Event, HtmlInputElement};
+use clothyard_web::widgets::field;
+use clothyard_web::{self as dom, Dom};
+use web_sys::Element;
 
 /// Shows the prices as they stand; what is wrong in a field stays there to be mended.
-pub(super) fn show(now: &page::Reading) {
-    ask::write("sheet-currency", &now.setup.currency);
+pub(super) fn show(now: &Reading) {
+    field::write("sheet-currency", &now.setup.currency);
     let Some(body) = dom::by_id("sheet-price-table").and_then(|table| table.query_selector("tbody").ok()?) else {
         return;
     };
     let rows = now.setup.lists.rows(List::Prices);
     for (place, (name, _)) in PRICED.iter().enumerate() {
         let id = format!("sheet-price-{place}");
-        let field = dom::by_id(&id).or_else(|| row(&body, &id, name));
+        if dom::by_id(&id).is_none() {
+            row(&body, &id, name);
+        }
         let price = rows.get(place).and_then(|row| *row.first()?);
-        let wrong = field.is_some_and(|field| field.get_attribute("aria-invalid").as_deref() == Some("true"));
-        if !wrong {
-            ask::write(&id, &price.map_or_else(String::new, |price| format::trimmed(price, 4)));
+        if !field::is_invalid(&id) {
+            field::write(&id, &price.map_or_else(String::new, |price| format::trimmed(price, 4)));
         }
     }
 }
@@ -47,44 +48,40 @@ fn row(body: &Element, id: &str, name: &str) -> Option<Element> {
 }
 
 /// A price or the sign was changed.
-pub(super) fn on_change(event: Event) {
-    let Some(field) = dom::target::<HtmlInputElement>(&event) else { return };
-    let id = field.id();
+pub(super) fn change(dom: &Dom, context: &Context) {
+    let id = dom.id();
     if id == "sheet-currency" {
-        return sign(&field.value());
+        return change_sign(field::text(&id).trim(), context);
     }
     let Some(place) = (0..PRICED.len()).find(|place| id == format!("sheet-price-{place}")) else { return };
-    match read(&field.value(), place) {
-        Err(why) => say(&id, "sheet-price-said", &why),
-        Ok(price) => {
-            say(&id, "sheet-price-said", "");
-            let Some(mut setup) = page::setup() else { return };
-            let rows = with_price(setup.lists.rows(List::Prices), place, price);
-            if setup.lists.rows(List::Prices) != rows && setup.lists.set(List::Prices, rows).is_ok() {
-                page::load(&setup);
-            }
+    let price = read(&field::text(&id), place, context);
+    field::say(&id, "sheet-price-said", price.as_ref().err().map_or("", String::as_str));
+    if let (Ok(price), Some(mut setup)) = (price, context.setup()) {
+        let rows = with_price(setup.lists.rows(List::Prices), place, price);
+        if setup.lists.rows(List::Prices) != rows && setup.lists.set(List::Prices, rows).is_ok() {
+            context.load(&setup);
         }
     }
 }
 
-fn read(typed: &str, place: usize) -> Result<Option<f64>, String> {
+fn read(typed: &str, place: usize, context: &Context) -> Result<Option<f64>, String> {
     let name = PRICED.get(place).map_or("", |(name, _)| name);
     if typed.trim().is_empty() {
         return Ok(None);
     }
-    let price = ask::number(typed, name, Quantity::Ratio, &page::units())?;
+    let price = field::number(typed, name, Quantity::Ratio, &context.units())?;
     let allowed = List::Prices.of().columns.first().is_none_or(|column: &Column| column.check(Some(price)).is_ok());
     if allowed { Ok(Some(price)) } else { Err(format!("{name}: nought to 100000.")) }
 }
 
-fn sign(typed: &str) {
-    let (sign, Some(mut setup)) = (typed.trim(), page::setup()) else { return };
+fn change_sign(sign: &str, context: &Context) {
+    let Some(mut setup) = context.setup() else { return };
     let fits = sign.chars().count() <= MOST_CURRENCY_CHARS;
     let why =
         if fits { String::new() } else { format!("Sign of your currency: at most {MOST_CURRENCY_CHARS} letters.") };
-    say("sheet-currency", "sheet-currency-said", &why);
+    field::say("sheet-currency", "sheet-currency-said", &why);
     if fits && setup.currency != sign {
         sign.clone_into(&mut setup.currency);
-        page::load(&setup);
+        context.load(&setup);
     }
 }

@@ -1,16 +1,17 @@
-//! A text of readings in two columns, read once the hand rests.
+//! A text of readings in columns, read once the hand rests.
 
 use crate::context::{Context, Reading};
 use clothyard_core::parse::columns;
 use clothyard_core::schema::{List, Row};
 use clothyard_web::Dom;
 use clothyard_web::bus::{Debounce, Tick};
+use clothyard_web::widgets::field;
 use clothyard_web::widgets::text_rows::TextRows;
 
 /// After this long without a key a text is read.
-const READ_AFTER_MS: i32 = 1000;
+const READ_AFTER_MS: i32 = 700;
 
-pub(super) struct Readings {
+pub(crate) struct Readings {
     field: &'static str,
     list: List,
     rows: TextRows,
@@ -19,44 +20,41 @@ pub(super) struct Readings {
 
 impl Readings {
     /// The text in a field of a view; one that cannot be read yet is stored under a key.
-    pub(super) fn new(view: &'static str, field: &'static str, list: List, key: &'static str) -> Self {
+    pub(crate) fn new(view: &'static str, field: &'static str, list: List, key: &'static str) -> Self {
+        let rows = TextRows::columns(field, list).with_draft(key);
         let tick = Tick { view, timer: "rest", count: 0 };
-        let rows = TextRows::new(
-            field,
-            list,
-            |text, list, units| {
-                let kept =
-                    |error: columns::ColumnsError| format!("{} The readings from before stand.", error.message());
-                columns::read(text, list.of(), units).map_err(kept)
-            },
-            |rows, list, units| columns::write(rows, list.of(), units),
-        );
-        Self { field, list, rows: rows.with_draft(key), rest: Debounce::new(tick, READ_AFTER_MS) }
+        Self { field, list, rows, rest: Debounce::new(tick, READ_AFTER_MS) }
     }
 
     /// Writes the readings of the setup; those of a text that was typed before are put on it.
-    pub(super) fn follow(&mut self, now: &Reading, context: &Context) {
+    pub(crate) fn follow(&mut self, now: &Reading, context: &Context) {
         if let Some(rows) = self.rows.follow(now.setup.lists.rows(self.list), &now.units) {
             self.put(rows, now, context);
         }
     }
 
-    pub(super) fn input(&mut self, dom: &Dom) {
+    pub(crate) fn input(&mut self, dom: &Dom) {
         if dom.id() == self.field {
             self.rest.restart(crate::post);
         }
     }
 
-    pub(super) fn tick(&mut self, tick: Tick, context: &Context) {
+    pub(crate) fn tick(&mut self, tick: Tick, context: &Context) {
         if self.rest.is_over(tick) {
             self.take(context);
         }
     }
 
-    pub(super) fn change(&mut self, dom: &Dom, context: &Context) {
+    pub(crate) fn change(&mut self, dom: &Dom, context: &Context) {
         if dom.id() == self.field {
             self.take(context);
         }
+    }
+
+    /// Writes other readings into the text and puts them on the setup.
+    pub(crate) fn fill(&mut self, rows: &[Row], context: &Context) {
+        field::overwrite(self.field, &columns::write(rows, self.list.of(), &context.units()));
+        self.take(context);
     }
 
     /// Puts the readings of the text on the setup; a text that cannot be read changes nothing.

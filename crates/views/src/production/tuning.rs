@@ -1,0 +1,214 @@
+//! The tuning log: entries put in and taken out, what is read from them, and what a step of the match is worth.
+
+use super::save_table;
+use crate::context::{Context, Reading};
+use clothyard_core::schema::List;
+use clothyard_core::{Quantity, Setup, Units, format};
+use clothyard_studies::production::log::{Entry, Tear, entries, left_handed, step};
+use clothyard_studies::production::log_words::{last_two_sentence, to_csv};
+use clothyard_web::widgets::list::{self, Act};
+use clothyard_web::widgets::{field, select};
+use clothyard_web::{self as dom, Dom, Kind, View};
+use web_sys::Element;
+
+const SAID: &str = "tuning-said";
+const DONE: &str = "tuning-done";
+const STEP: &str = "tuning-step";
+
+/// A step of the match until another is typed, in pounds.
+const USUAL_STEP_LB: f64 = 2.0;
+
+/// Steps that are allowed, in pounds.
+const STEPS_LB: (f64, f64) = (0.1, 20.0);
+
+pub(crate) struct TuningLog {
+    step_lb: f64,
+    /// The units in which the field shows the step.
+    shown_in: Option<Units>,
+}
+
+impl Default for TuningLog {
+    fn default() -> Self {
+        Self { step_lb: USUAL_STEP_LB, shown_in: None }
+    }
+}
+
+impl View<Context> for TuningLog {
+    fn id(&self) -> &'static str {
+        "tuning"
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        let fields = [
+            ("tuning-distance-unit", Quantity::Distance),
+            ("tuning-across-unit", Quantity::Length),
+            ("tuning-height-unit", Quantity::Length),
+            ("tuning-step-unit", Quantity::DrawWeight),
+        ];
+        fields.iter().for_each(|&(id, quantity)| dom::write_id(id, now.units.of(quantity).symbol));
+        if self.shown_in.replace(now.units) != Some(now.units) {
+            field::write(STEP, &format::entered(Quantity::DrawWeight, self.step_lb, &now.units));
+        }
+        show_entries(&now);
+        self.show_step(&now);
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        if dom.button_id() == "tuning-csv" {
+            let Some(now) = context.read() else { return };
+            let list = entries(now.setup.lists.rows(List::Tuning));
+            return save_table("clothyard-tuning.csv", &to_csv(&list, left_handed(now.all()), &now.units), SAID);
+        }
+        if let Some((Act::Remove, place)) = list::pressed(dom, &[Act::Remove]) {
+            remove(place, context);
+        }
+    }
+
+    fn input(&mut self, dom: &Dom, context: &Context) {
+        if dom.id() == STEP {
+            self.read_step(context);
+        }
+    }
+
+    fn other(&mut self, dom: &Dom, context: &Context) {
+        match dom.kind {
+            Kind::Focus => field::own_undo(dom),
+            Kind::Submit => put_in(context),
+            _ => {}
+        }
+    }
+}
+
+impl TuningLog {
+    fn show_step(&self, now: &Reading) {
+        for (id, by) in [("tuning-weaker", self.step_lb), ("tuning-stiffer", -self.step_lb)] {
+            dom::write_id(id, &step(&now.setup, by).sentence(&now.units));
+        }
+    }
+
+    fn read_step(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        let (least, most) = STEPS_LB;
+        let label = "A step of the match";
+        let typed = field::number(&field::text(STEP), label, Quantity::DrawWeight, &now.units);
+        let step = typed.and_then(|pounds| {
+            let said = |pounds: f64| format::entered_with_unit(Quantity::DrawWeight, pounds, &now.units);
+            let allowed = (least..=most).contains(&pounds);
+            if allowed { Ok(pounds) } else { Err(format!("{label}: {} to {}.", said(least), said(most))) }
+        });
+        field::say(STEP, "tuning-step-said", step.as_ref().err().map_or("", String::as_str));
+        if let Ok(pounds) = step {
+            (self.step_lb, self.shown_in) = (pounds, Some(now.units));
+            self.show_step(&now);
+        }
+    }
+}
+
+fn show_entries(now: &Reading) {
+    let entries = entries(now.setup.lists.rows(List::Tuning));
+    dom::hide("tuning-none", !entries.is_empty());
+    dom::hide("tuning-list", entries.is_empty());
+    dom::hide("tuning-csv", entries.is_empty());
+    let two = if entries.is_empty() { String::new() } else { last_two_sentence(&entries, &now.units) };
+    dom::write_id("tuning-two", &two);
+    let Some(element) = dom::by_id("tuning-list") else { return };
+    dom::empty(&element);
+    let count = entries.len();
+    for (place, entry) in entries.iter().enumerate().rev() {
+        show_entry(&element, (place, count), entry, now);
+    }
+}
+
+fn show_entry(parent: &Element, (place, count): (usize, usize), entry: &Entry, now: &Reading) {
+    let Some(item) = dom::add(parent, "li", "", "") else { return };
+    let what = entry.what(&now.units);
+    dom::add(&item, "b", "", &what);
+    dom::add(&item, "p", "", &entry.reading(left_handed(now.all())));
+    dom::add(&item, "p", "quiet", &entry.with_what(&now.units));
+    let name = format!("Remove entry {}: {what}", place + 1);
+    list::button(&item, Act::Remove, "Remove", &name, (place, count));
+}
+
+/// A field of the form: its id, its label and its column's place in the list.
+type Asked = (&'static str, &'static str, usize);
+const DISTANCE: Asked = ("tuning-distance", "Distance", 0);
+const ACROSS: Asked = ("tuning-across", "Left or right", 1);
+const HEIGHT: Asked = ("tuning-height", "Low or high", 2);
+
+/// The number in a field of the form; none where it is empty. What is wrong is said, and the field named.
+fn asked(&(id, label, place): &Asked, units: &Units) -> Result<Option<f64>, (&'static str, String)> {
+    let typed = field::text(id);
+    if typed.trim().is_empty() {
+        return Ok(None);
+    }
+    let Some(column) = List::Tuning.of().columns.get(place) else { return Ok(None) };
+    let number = field::number(&typed, label, column.quantity, units).map_err(|why| (id, why))?;
+    let said = |number: f64| format::entered_with_unit(column.quantity, number, units);
+    // The side is chosen beside it: a size is wanted here.
+    let least = column.minimum.max(0.0);
+    if (least..=column.maximum).contains(&number) {
+        Ok(Some(number))
+    } else {
+        Err((id, format!("{label}: {} to {}.", said(least), said(column.maximum))))
+    }
+}
+
+/// The entry as typed.
+fn typed(now: &Reading) -> Result<Vec<Option<f64>>, (&'static str, String)> {
+    let distance = asked(&DISTANCE, &now.units)?;
+    let across =
+        asked(&ACROSS, &now.units)?.map(|size| if select::chosen("tuning-side") == "left" { -size } else { size });
+    let height =
+        asked(&HEIGHT, &now.units)?.map(|size| if select::chosen("tuning-way") == "low" { -size } else { size });
+    let tear = Tear::ALL.iter().enumerate().find(|(place, _)| select::chosen("tuning-tear") == place.to_string());
+    let distance = distance.ok_or_else(|| (DISTANCE.0, "Distance: say how far away you stood.".to_owned()))?;
+    if across.or(height).is_none() && tear.is_none() {
+        return Err((
+            ACROSS.0,
+            "Say where the bare shaft struck, or how the paper tore; nought if they struck together.".into(),
+        ));
+    }
+    Ok(Entry::row(distance, [across, height], tear.map(|(_, &tear)| tear), now.all()))
+}
+
+fn put_in(context: &Context) {
+    let Some(now) = context.read() else { return };
+    for id in [DISTANCE.0, ACROSS.0, HEIGHT.0] {
+        field::say(id, SAID, "");
+    }
+    let row = match typed(&now) {
+        Ok(row) => row,
+        Err((id, why)) => {
+            dom::write_id(DONE, "");
+            return field::say(id, SAID, &why);
+        }
+    };
+    let mut rows = now.setup.lists.rows(List::Tuning).to_vec();
+    rows.push(row);
+    let count = rows.len();
+    if set_rows(now.setup.clone(), rows, context) {
+        dom::write_id(DONE, &format!("Entry {count} is in the log."));
+    } else {
+        let most = List::Tuning.of().most;
+        dom::write_id(SAID, &format!("Not put in: the log holds {most} entries; save it and remove some."));
+    }
+}
+
+fn set_rows(mut setup: Setup, rows: Vec<Vec<Option<f64>>>, context: &Context) -> bool {
+    let done = setup.lists.set(List::Tuning, rows).is_ok();
+    if done {
+        context.load(&setup);
+    }
+    done
+}
+
+fn remove(place: usize, context: &Context) {
+    let Some(setup) = context.setup() else { return };
+    let mut rows = setup.lists.rows(List::Tuning).to_vec();
+    if Act::Remove.apply(&mut rows, place).is_some() && set_rows(setup, rows, context) {
+        dom::write_id(DONE, "Removed. Undo brings it back.");
+        // The button goes; the form takes the focus.
+        field::focus("#tuning-distance");
+    }
+}
