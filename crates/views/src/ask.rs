@@ -16,23 +16,6 @@ pub(crate) fn field(id: &str) -> Option<Field> {
     Field::by_key(&chosen(id))
 }
 
-/// A body emptied and ready for new rows.
-pub(crate) fn fresh_body(table: &str) -> Option<Element> {
-    let body = dom::by_id(table)?.query_selector("tbody").ok()??;
-    dom::empty(&body);
-    Some(body)
-}
-
-/// The heading row of a table, with these headings.
-pub(crate) fn headings(table: &str, names: &[String]) {
-    let row = dom::by_id(table).and_then(|table| table.query_selector("thead tr").ok()?);
-    let Some(row) = row else { return };
-    dom::empty(&row);
-    for name in names {
-        dom::add(&row, "th", "", name).iter().for_each(|cell| dom::set(cell, "scope", "col"));
-    }
-}
-
 /// While a text is typed here, the keys for undo belong to it and not to the set-up.
 pub(crate) fn own_undo(event: Event) {
     if let Some(field) = dom::target::<Element>(&event) {

@@ -1,12 +1,13 @@
-//! See it: the arrow drawn out, and the shot in slow motion.
+//! The arrow drawn out, and the shot in slow motion.
 
 mod plan;
-mod slow;
+mod slow_motion;
 mod verge;
 
-/// Starts every view, in the order of the page; called once.
+pub(crate) use plan::ArrowPlan;
+pub(crate) use slow_motion::SlowMotion;
+
+/// Starts what is no view of the registry yet.
 pub(crate) fn start() {
-    plan::start();
-    slow::start();
     verge::start();
 }

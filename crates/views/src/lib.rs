@@ -49,6 +49,8 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(flight::SteadyFlight::new(&shots)),
         Box::new(flight::Rules::default()),
         Box::new(flight::Reach::new(&shots)),
+        Box::new(diagram::ArrowPlan::default()),
+        Box::new(diagram::SlowMotion::default()),
         Box::new(measurements::DrawForce::default()),
         Box::new(measurements::Speeds::default()),
         Box::new(measurements::FinishedArrow),

@@ -2,7 +2,6 @@
 
 use crate::context::{Context, Reading as Read};
 use clothyard_core::{Setup, Units};
-use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_web::protocol::event;
 use clothyard_web::{self as dom};
 use std::rc::Rc;
@@ -32,11 +31,6 @@ pub(crate) fn units() -> Units {
 /// Puts a set-up on the page, undoably.
 pub(crate) fn load(setup: &Setup) {
     with(|context| context.load(setup));
-}
-
-/// The set-up held, if one is.
-pub(crate) fn held() -> Option<Rc<EvaluatedSetup>> {
-    with(Context::held)?
 }
 
 /// A new worker; none where the page cannot have one.

@@ -3,15 +3,19 @@
 mod picture;
 mod ways;
 
-use crate::{ask, page, save};
+use crate::context::{Context, Reading};
+use crate::save;
 use clothyard_core::Quantity;
 use clothyard_core::drawing::{Mark, Shape};
 use clothyard_core::format::fixed;
 use clothyard_studies::diagram::looks::look;
 use clothyard_studies::diagram::plan::{Label, Paper, Plan, plan};
 use clothyard_studies::diagram::{sheet, words};
-use clothyard_web::{self as dom, shapes};
-use web_sys::{Element, Event};
+use clothyard_web::bus::Event;
+use clothyard_web::widgets::field;
+use clothyard_web::widgets::table::{Row, Table};
+use clothyard_web::{self as dom, Dom, Kind, View, shapes};
+use web_sys::Element;
 
 /// A label on the page is as high as a finger is broad.
 const ROW_PX: f64 = 44.0;
@@ -19,44 +23,86 @@ const ROW_PX: f64 = 44.0;
 const PRINTED: Paper = Paper { width: 1000.0, row: 26.0 };
 const COLOUR: &str = "var(--paper)";
 
-/// Starts the view; called once.
-pub(super) fn start() {
-    let (Some(view), Some(window), Some(document)) = (dom::by_id("plan"), dom::window(), dom::document()) else {
-        return;
-    };
-    dom::listen(&view, "toggle", |_: Event| show());
-    dom::listen(&view, "click", on_click);
-    dom::listen(&document, "click", |event: Event| ways::back(&event));
-    dom::listen(&document, "focusin", |_: Event| ways::touch());
-    dom::listen(&window, "resize", |_: Event| show());
-    dom::listen(&window, "beforeprint", |_: Event| show_on(PRINTED));
-    dom::listen(&window, "afterprint", |_: Event| show());
-    page::on_change(|_: Event| show());
-    show();
+pub(crate) struct ArrowPlan {
+    parts: Table,
 }
 
-/// Draws it in the room there is.
-fn show() {
-    let room = dom::by_id("plan-drawing").map_or(0.0, |drawing| drawing.get_bounding_client_rect().width());
-    show_on(Paper { width: room, row: ROW_PX });
-}
-
-fn show_on(paper: Paper) {
-    let open = ask::is_open("plan");
-    ways::offer_back(open);
-    let Some(now) = page::read().filter(|_| open) else { return };
-    let (setup, all, units) = (&now.setup, now.all(), &now.units);
-    let plan = plan(setup, all, units, paper);
-    dom::write_id("plan-words", &words::in_words(setup, all, units, plan.as_ref()));
-    for (id, quantity) in [("plan-length-unit", Quantity::Length), ("plan-mass-unit", Quantity::Mass)] {
-        dom::write_id(id, units.of(quantity).name);
+impl Default for ArrowPlan {
+    fn default() -> Self {
+        Self { parts: Table::new("plan-table") }
     }
-    dom::hide("plan-drawing", plan.is_none());
-    draw(plan);
-    if let Some(body) = ask::fresh_body("plan-table") {
-        for row in words::rows(setup, all, units) {
-            let Some(line) = dom::add(&body, "tr", "", "") else { continue };
-            row.iter().for_each(|cell| drop(dom::add(&line, "td", "", cell)));
+}
+
+impl ArrowPlan {
+    fn show_on(&mut self, paper: Paper, now: &Reading) {
+        let (setup, all, units) = (&now.setup, now.all(), &now.units);
+        let plan = plan(setup, all, units, paper);
+        dom::write_id("plan-words", &words::in_words(setup, all, units, plan.as_ref()));
+        for (id, quantity) in [("plan-length-unit", Quantity::Length), ("plan-mass-unit", Quantity::Mass)] {
+            dom::write_id(id, units.of(quantity).name);
+        }
+        dom::hide("plan-drawing", plan.is_none());
+        draw(plan);
+        self.parts.show_rows(words::rows(setup, all, units).into_iter().map(Row::plain).collect());
+    }
+}
+
+impl View<Context> for ArrowPlan {
+    fn id(&self) -> &'static str {
+        "plan"
+    }
+
+    fn changed(&mut self, event: &Event, context: &Context) -> bool {
+        if let (Event::BeforePrint, true, Some(now)) = (event, self.is_open(), context.read()) {
+            self.show_on(PRINTED, &now);
+        }
+        event.moves_answers() || matches!(event, Event::AfterPrint)
+    }
+
+    /// Draws it in the room there is.
+    fn show(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        ways::offer_back(true);
+        let room = dom::by_id("plan-drawing").map_or(0.0, |drawing| drawing.get_bounding_client_rect().width());
+        self.show_on(Paper { width: room, row: ROW_PX }, &now);
+    }
+
+    fn closed(&mut self, _: &Context) {
+        ways::offer_back(false);
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        if let Some(link) = dom.closest("#plan-labels a") {
+            dom.prevent();
+            return ways::follow(&link);
+        }
+        let id = dom.id();
+        let Some(now) = context.read().filter(|_| ["plan-svg", "plan-png"].contains(&id.as_str())) else { return };
+        match sheet::sheet(&now.setup, now.all(), &now.units) {
+            None => dom::write_id("plan-said", "There is no drawing to save: these fields cannot stand together."),
+            Some(sheet) if id == "plan-png" => picture::save(sheet),
+            Some(sheet) => {
+                let saved = save::file("clothyard-arrow.svg", "image/svg+xml", &sheet.svg);
+                let said = match saved {
+                    Some(()) => "Saved as clothyard-arrow.svg.",
+                    None => "This browser would not write a file.",
+                };
+                dom::write_id("plan-said", said);
+            }
+        }
+    }
+
+    fn other(&mut self, dom: &Dom, _: &Context) {
+        if dom.kind == Kind::Focus {
+            ways::touch();
+        }
+    }
+
+    fn elsewhere(&mut self, dom: &Dom, _: &Context) {
+        match dom.kind {
+            Kind::Click => ways::back(dom),
+            Kind::Focus if self.is_open() => ways::touch(),
+            _ => {}
         }
     }
 }
@@ -82,8 +128,8 @@ fn draw(plan: Option<Plan>) {
         link(&labels, label);
     }
     ways::touch();
-    if let Some(hand) = hand {
-        ways::focus(&hand);
+    if let Some(label) = hand.and_then(|hand| dom::by_id(&hand)) {
+        field::focus_on(&label);
     }
 }
 
@@ -113,27 +159,5 @@ fn link(parent: &Element, label: &Label) {
     let words = Shape::Text(label.at, label.anchor, label.words.clone());
     if let Some(words) = shapes::add(&link, &words, "label") {
         ink(&words, "label");
-    }
-}
-
-fn on_click(event: Event) {
-    let Some(target) = dom::target::<Element>(&event) else { return };
-    if let Some(link) = target.closest("#plan-labels a").ok().flatten() {
-        event.prevent_default();
-        return ways::follow(&link);
-    }
-    let id = target.id();
-    let Some(now) = page::read().filter(|_| ["plan-svg", "plan-png"].contains(&id.as_str())) else { return };
-    match sheet::sheet(&now.setup, now.all(), &now.units) {
-        None => dom::write_id("plan-said", "There is no drawing to save: these fields cannot stand together."),
-        Some(sheet) if id == "plan-png" => picture::save(sheet),
-        Some(sheet) => {
-            let saved = save::file("clothyard-arrow.svg", "image/svg+xml", &sheet.svg);
-            let said = match saved {
-                Some(()) => "Saved as clothyard-arrow.svg.",
-                None => "This browser would not write a file.",
-            };
-            dom::write_id("plan-said", said);
-        }
     }
 }

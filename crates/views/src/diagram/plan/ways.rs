@@ -1,10 +1,10 @@
 //! The ways from a label to its fields and back.
 
-use crate::ask;
 use clothyard_studies::diagram::plan::{Goal, Label};
-use clothyard_web as dom;
+use clothyard_web::widgets::field;
+use clothyard_web::{self as dom, Dom};
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlElement, HtmlInputElement, SvgElement};
+use web_sys::{Element, HtmlElement, HtmlInputElement};
 
 /// The groups of fields that something on the drawing belongs to.
 const GROUPS: [&str; 7] = ["bow", "nock", "vanes", "shaft", "front", "point", "own"];
@@ -76,16 +76,15 @@ fn legend(fields: &Element) -> String {
 }
 
 /// From a group of fields to its first label on the drawing.
-pub(super) fn back(event: &Event) {
-    let target = dom::target::<Element>(event);
-    let Some(way) = target.and_then(|target| target.closest(".to-plan a").ok()?) else { return };
-    event.prevent_default();
+pub(super) fn back(dom: &Dom) {
+    let Some(way) = dom.closest(".to-plan a") else { return };
+    dom.prevent();
     let group = group_around(&way).unwrap_or_default();
     let label = dom::by_id("plan-labels")
         .and_then(|labels| labels.query_selector(&format!("[data-group=\"{group}\"]")).ok()?);
     if let Some(label) = label.or_else(|| dom::by_id("plan-labels")?.query_selector("a").ok()?) {
         label.scroll_into_view();
-        focus(&label.id());
+        field::focus_on(&label);
     }
 }
 
@@ -102,18 +101,8 @@ pub(super) fn hand_in(labels: &Element) -> Option<String> {
     focused().filter(|element| labels.contains(Some(element))).map(|element| element.id())
 }
 
-/// Puts the focus on a label.
-pub(super) fn focus(id: &str) {
-    if let Some(label) = dom::by_id(id).and_then(|label| label.dyn_into::<SvgElement>().ok()) {
-        let _ = label.focus();
-    }
-}
-
 /// Outlines on the drawing what the field with the focus belongs to.
 pub(super) fn touch() {
-    if !ask::is_open("plan") {
-        return;
-    }
     let group = focused().and_then(|element| group_around(&element));
     let marks = dom::by_id("plan-marks").and_then(|marks| marks.query_selector_all("[data-group]").ok());
     let Some(marks) = marks else { return };
