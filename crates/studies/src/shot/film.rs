@@ -199,7 +199,7 @@ impl Frame {
         let pressed =
             if self.phase == Phase::Free { String::new() } else { format!(", pressed with {push} at the nock") };
         format!(
-            "{} ms after the release: {held}, {speed}{pressed}, bent {} at most.",
+            "{} ms after the loose: {held}, {speed}{pressed}, bent {} at most.",
             fixed(1e3 * self.time_s, 1),
             bend_words(self.most_bent_m(), units)
         )
