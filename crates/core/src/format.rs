@@ -8,9 +8,7 @@ pub use number::{
 
 use crate::eval::{Outputs, Verdict, safety};
 use crate::parse::EntryError;
-use crate::schema::Output;
-use crate::schema::{DefaultRule, Field, Input, Kind, Value};
-use crate::setup::OwnPart;
+use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, Value};
 use crate::setup::Resolved;
 use crate::setup::{PartId, PhysicalModel, SpeedFrom};
 use crate::units::{Quantity, Units};

@@ -3,6 +3,8 @@
 mod choice;
 mod input;
 mod inputs;
+mod lists;
+mod named_rows;
 mod outputs;
 pub mod shafts;
 mod tables;
@@ -11,7 +13,8 @@ mod when;
 pub use choice::*;
 pub use input::*;
 pub use inputs::*;
+pub use lists::*;
+pub use named_rows::*;
 pub use outputs::*;
-pub use shafts::StockShaft;
 pub use tables::*;
 pub use when::*;

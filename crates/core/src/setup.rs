@@ -18,43 +18,18 @@ pub use vanes::*;
 
 use crate::ordered_map::OrderedMap;
 use crate::parse::EntryError;
-use crate::schema::{Choice, FIELD_COUNT, Field, Value};
-use crate::schema::{LISTS, List, Lists, Row, RowError};
-use crate::schema::{StockShaft, shafts};
+pub use crate::schema::OwnPart;
+use crate::schema::{Choice, FIELD_COUNT, Field, List, Lists, NamedRow, Row, RowError, StockShaft, Value, shafts};
 use serde::{Serialize, Serializer};
 
 /// The schema this version writes, and the newest it reads.
 pub const SCHEMA_VERSION: u32 = 1;
-
-/// Most parts of one's own in a build.
-pub const MOST_OWN_PARTS: usize = 12;
-
-/// Most shafts in the list.
-pub const MOST_SHAFTS: usize = 200;
 
 /// Most characters of a name.
 pub const MOST_NAME_CHARS: usize = 80;
 
 /// Most characters of a currency's sign.
 pub const MOST_CURRENCY_CHARS: usize = 8;
-
-/// A part of the user's own, anywhere on the arrow.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(rename_all = "camelCase")]
-pub struct OwnPart {
-    /// What it is.
-    pub name: String,
-    /// Its weight in grains, 0 to 500.
-    pub mass_gr: f64,
-    /// Its centre of mass ahead of the nock's throat, in inches, 0 to 45.
-    pub centre_in: f64,
-    /// Its length along the arrow in inches, 0 to 12; only for the drawing.
-    pub length_in: f64,
-}
-
-/// Ranges of the numbers of a part of one's own: key, least, most.
-pub const OWN_PART_RANGES: [(&str, f64, f64); 3] =
-    [("massGr", 0.0, 500.0), ("centreIn", 0.0, 45.0), ("lengthIn", 0.0, 12.0)];
 
 /// A set-up: what the user gave. Everything else is left to the page.
 #[derive(Clone, Debug, PartialEq)]
@@ -140,22 +115,16 @@ impl Setup {
         for (key, value) in &saved.inputs.0 {
             setup.set_saved(key, value)?;
         }
-        at_most(saved.own_parts.len(), "ownParts", MOST_OWN_PARTS)?;
-        for part in &saved.own_parts {
-            check_own_part(part)?;
-        }
-        setup.own_parts.clone_from(&saved.own_parts);
+        setup.own_parts = checked_rows(&saved.own_parts)?;
         if let Some(shafts) = &saved.shafts {
             if shafts.is_empty() {
-                return Err(SetupError::Empty { key: "shafts" });
+                return Err(SetupError::Empty { key: StockShaft::TABLE.key });
             }
-            at_most(shafts.len(), "shafts", MOST_SHAFTS)?;
-            shafts.iter().try_for_each(shafts::check_shaft)?;
-            setup.shafts.clone_from(shafts);
+            setup.shafts = checked_rows(shafts)?;
         }
         for (key, rows) in &saved.lists.0 {
             let list = List::by_key(key).ok_or_else(|| SetupError::UnknownKey { key: key.clone() })?;
-            setup.lists.set(list, rows.clone()).map_err(|error| SetupError::Rows { key: list.of().key, error })?;
+            setup.lists.set(list, rows.clone()).map_err(|error| SetupError::Rows { key: list.spec().key, error })?;
         }
         setup.rule_source = text(&saved.rule_source, "ruleSource", MOST_NAME_CHARS)?;
         setup.currency = text(&saved.currency, "currency", MOST_CURRENCY_CHARS)?;
@@ -186,9 +155,9 @@ impl Setup {
             inputs: inputs.collect(),
             own_parts: self.own_parts.clone(),
             shafts: (self.shafts != shafts::invented_shafts()).then(|| self.shafts.clone()),
-            lists: LISTS
-                .iter()
-                .map(|of| (of.key.to_owned(), self.lists.rows(of.list).to_vec()))
+            lists: List::ALL
+                .into_iter()
+                .map(|list| (list.spec().key.to_owned(), self.lists.rows(list).to_vec()))
                 .filter(|(_, rows)| !rows.is_empty())
                 .collect(),
             rule_source: self.rule_source.clone(),
@@ -213,14 +182,13 @@ fn text(saved: &str, key: &'static str, most: usize) -> Result<String, SetupErro
     Ok(saved.to_owned())
 }
 
-fn check_own_part(part: &OwnPart) -> Result<(), SetupError> {
-    let numbers = [part.mass_gr, part.centre_in, part.length_in];
-    for ((key, minimum, maximum), value) in OWN_PART_RANGES.into_iter().zip(numbers) {
-        if !(minimum..=maximum).contains(&value) {
-            return Err(SetupError::Value { key, error: EntryError::OutOfRange { value, minimum, maximum } });
-        }
+fn checked_rows<T: NamedRow>(rows: &[T]) -> Result<Vec<T>, SetupError> {
+    at_most(rows.len(), T::TABLE.key, T::TABLE.max_rows)?;
+    for row in rows {
+        row.check().map_err(|(key, error)| SetupError::Value { key, error })?;
+        at_most(row.name().chars().count(), T::NAME_KEY, MOST_NAME_CHARS)?;
     }
-    at_most(part.name.chars().count(), "ownParts.name", MOST_NAME_CHARS)
+    Ok(rows.to_vec())
 }
 
 /// A value in a saved build.

@@ -4,8 +4,8 @@
 
 use crate::eval::Baseline;
 use crate::schema::{Field, Kind, Value};
-use crate::schema::{LISTS, Lists, Row, TableSpec};
-use crate::setup::{OwnPart, Setup};
+use crate::schema::{LISTS, List, Lists, NamedRow, OwnPart, Row, StockShaft, TableSpec};
+use crate::setup::Setup;
 use crate::units::Quantity;
 use proptest::option;
 use proptest::prelude::*;
@@ -26,13 +26,17 @@ pub fn any_value(field: Field) -> BoxedStrategy<Value> {
     }
 }
 
-fn any_part() -> impl Strategy<Value = OwnPart> {
-    ("[a-z ]{0,12}", 0.0..=500.0f64, 0.0..=45.0f64, 0.0..=12.0f64)
-        .prop_map(|(name, mass_gr, centre_in, length_in)| OwnPart { name, mass_gr, centre_in, length_in })
+fn any_named_row<T: NamedRow + core::fmt::Debug>() -> impl Strategy<Value = T> {
+    let numbers: Vec<_> = T::TABLE.columns.iter().map(|column| column.minimum..=column.maximum).collect();
+    let row = |(name, numbers): (String, Vec<f64>)| {
+        let mut numbers = numbers.into_iter();
+        T::build(name, |_| numbers.next().ok_or(())).unwrap()
+    };
+    ("[a-z ]{0,12}", numbers).prop_map(row).prop_filter("one that may be", |row| row.check().is_ok())
 }
 
-fn any_row(of: &'static TableSpec) -> impl Strategy<Value = Row> {
-    let columns = of.columns.iter().map(|column| {
+fn any_row(spec: &'static TableSpec) -> impl Strategy<Value = Row> {
+    let columns = spec.columns.iter().map(|column| {
         let value = column.minimum..=column.maximum;
         if column.optional { option::weighted(0.7, value).boxed() } else { value.prop_map(Some).boxed() }
     });
@@ -40,11 +44,11 @@ fn any_row(of: &'static TableSpec) -> impl Strategy<Value = Row> {
 }
 
 fn any_lists() -> impl Strategy<Value = Lists> {
-    let lists = LISTS.iter().map(|of| proptest::collection::vec(any_row(of), 0..4)).collect::<Vec<_>>();
+    let lists = LISTS.iter().map(|spec| proptest::collection::vec(any_row(spec), 0..4)).collect::<Vec<_>>();
     lists.prop_map(|all| {
         let mut lists = Lists::default();
-        for (of, rows) in LISTS.iter().zip(all) {
-            lists.set(of.list, rows).unwrap();
+        for (list, rows) in List::ALL.into_iter().zip(all) {
+            lists.set(list, rows).unwrap();
         }
         lists
     })
@@ -53,12 +57,13 @@ fn any_lists() -> impl Strategy<Value = Lists> {
 /// Any build whose every field is either left to the page or anywhere in its range.
 pub fn any_setup() -> impl Strategy<Value = Setup> {
     let values: Vec<_> = Field::ALL.into_iter().map(|field| option::weighted(0.3, any_value(field))).collect();
-    let parts = proptest::collection::vec(any_part(), 0..3);
-    ("\\PC{0,20}", values, parts, any_lists(), "\\PC{0,20}", "\\PC{0,8}").prop_map(
-        |(name, values, own_parts, lists, rule_source, currency)| {
+    let parts = proptest::collection::vec(any_named_row::<OwnPart>(), 0..3);
+    let shafts = option::weighted(0.2, proptest::collection::vec(any_named_row::<StockShaft>(), 1..4));
+    ("\\PC{0,20}", values, parts, shafts, any_lists(), "\\PC{0,20}", "\\PC{0,8}").prop_map(
+        |(name, values, own_parts, shafts, lists, rule_source, currency)| {
             let mut setup = Setup::default();
             (setup.name, setup.own_parts, setup.lists, setup.rule_source) = (name, own_parts, lists, rule_source);
-            setup.currency = currency;
+            (setup.shafts, setup.currency) = (shafts.unwrap_or(setup.shafts), currency);
             for (field, value) in Field::ALL.into_iter().zip(values) {
                 setup.set(field, value).unwrap();
             }

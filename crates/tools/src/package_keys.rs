@@ -66,7 +66,7 @@ fn input_type(input: &Input) -> String {
 }
 
 fn list_comment(table: &TableSpec) -> String {
-    format!("{}, at most {} rows", table.label, table.most)
+    format!("{}, at most {} rows", table.label, table.max_rows)
 }
 
 fn row_type(table: &TableSpec) -> String {

@@ -53,7 +53,7 @@ impl Readings {
 
     /// Writes other readings into the text and puts them on the setup.
     pub(crate) fn fill(&mut self, rows: &[Row], context: &Context) {
-        field::overwrite(self.field, &columns::write(rows, self.list.of(), &context.units()));
+        field::overwrite(self.field, &columns::write(rows, self.list.spec(), &context.units()));
         self.take(context);
     }
 

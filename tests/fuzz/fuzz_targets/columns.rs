@@ -2,7 +2,7 @@
 
 #![no_main]
 
-use clothyard_core::schema::{LISTS, Lists};
+use clothyard_core::schema::{List, Lists};
 use clothyard_core::Units;
 use clothyard_core::parse::columns;
 use libfuzzer_sys::fuzz_target;
@@ -10,9 +10,9 @@ use libfuzzer_sys::fuzz_target;
 fuzz_target!(|data: (bool, u8, &str)| {
     let (metric, which, text) = data;
     let units = if metric { Units::metric() } else { Units::ARCHERY };
-    let Some(of) = LISTS.get(usize::from(which) % LISTS.len()) else { return };
-    match columns::read(text, of, &units) {
-        Ok(rows) => assert!(Lists::default().set(of.list, rows).is_ok()),
+    let list = List::ALL[usize::from(which) % List::ALL.len()];
+    match columns::read(text, list.spec(), &units) {
+        Ok(rows) => assert!(Lists::default().set(list, rows).is_ok()),
         Err(error) => assert!(!error.message().is_empty()),
     }
 });

@@ -6,7 +6,7 @@
 use clothyard_core::Setup;
 use clothyard_core::plain::from_json;
 use clothyard_core::schema::Column;
-use clothyard_core::schema::LISTS;
+use clothyard_core::schema::List;
 use clothyard_core::schema::{Field, Kind, Value};
 use clothyard_studies::Report;
 use libfuzzer_sys::fuzz_target;
@@ -47,10 +47,11 @@ fuzz_target!(|data: (Vec<(u8, u16)>, Vec<(u8, Vec<u16>)>)| {
         }
     }
     for (which, shares) in lists {
-        let of = &LISTS[usize::from(which) % LISTS.len()];
-        let rows = shares.chunks(of.columns.len());
-        let rows = rows.map(|row| of.columns.iter().zip(row).map(|(column, &share)| cell(column, share)).collect());
-        let _ = setup.lists.set(of.list, rows.collect());
+        let list = List::ALL[usize::from(which) % List::ALL.len()];
+        let columns = list.spec().columns;
+        let rows = shares.chunks(columns.len());
+        let rows = rows.map(|row| columns.iter().zip(row).map(|(column, &share)| cell(column, share)).collect());
+        let _ = setup.lists.set(list, rows.collect());
     }
     let report = Report::of(&setup);
     for (key, number) in &report.results.0 {

@@ -71,8 +71,8 @@ pub fn read(text: &str, of: &'static TableSpec, units: &Units) -> Result<Vec<Row
             && line.trim_start_matches(['"', '\t', ' ']).starts_with(|c: char| c.is_ascii_alphabetic())
         {
             order = named(line, of).unwrap_or(order);
-        } else if rows.len() == of.most {
-            return Err(wrong(Wrong::TooMany { most: of.most }));
+        } else if rows.len() == of.max_rows {
+            return Err(wrong(Wrong::TooMany { most: of.max_rows }));
         } else {
             rows.push(row(line, &order, of, units).map_err(wrong)?);
         }
@@ -198,16 +198,16 @@ pub fn write(rows: &[Row], of: &TableSpec, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::schema::{LISTS, List};
+    use crate::schema::{LIST_COUNT, List};
     use proptest::prelude::*;
 
     fn batch(text: &str) -> Vec<Vec<f64>> {
-        let rows = read(text, List::Batch.of(), &Units::ARCHERY).unwrap();
+        let rows = read(text, List::Batch.spec(), &Units::ARCHERY).unwrap();
         rows.iter().map(|row| row.iter().flatten().copied().collect()).collect()
     }
 
     fn refused(text: &str) -> String {
-        read(text, List::Batch.of(), &Units::ARCHERY).unwrap_err().message()
+        read(text, List::Batch.spec(), &Units::ARCHERY).unwrap_err().message()
     }
 
     #[test]
@@ -242,10 +242,10 @@ mod tests {
             "10 1/2 40 1/4\n28 60",
             "10.5 in 40.25 lb\n28 in 60 lb",
         ] {
-            let rows = read(text, List::DrawForce.of(), &Units::ARCHERY).unwrap();
+            let rows = read(text, List::DrawForce.spec(), &Units::ARCHERY).unwrap();
             assert_eq!(rows, [[Some(10.5), Some(40.25)], [Some(28.0), Some(60.0)]], "{text:?}");
         }
-        let one = |text: &str| read(text, List::DrawForce.of(), &Units::ARCHERY).unwrap_err().message();
+        let one = |text: &str| read(text, List::DrawForce.spec(), &Units::ARCHERY).unwrap_err().message();
         for three in ["10 20 30", "10,5,20"] {
             assert_eq!(one(three), "Row 1: 3 numbers; a row has at most 2.", "{three}");
         }
@@ -263,9 +263,10 @@ mod tests {
     #[test]
     fn a_heading_is_skipped_and_may_say_the_order() {
         assert_eq!(batch("Nr one\n300;400"), [[300.0, 400.0]]);
-        let rows = read("Straightness, in; Weight, gr\n0.003; 352", List::Batch.of(), &Units::ARCHERY).unwrap();
+        let rows = read("Straightness, in; Weight, gr\n0.003; 352", List::Batch.spec(), &Units::ARCHERY).unwrap();
         assert_eq!((rows[0][0], rows[0][1], rows[0][5]), (Some(352.0), None, Some(0.003)));
-        let rows = read("weight\tspine\tspine\tbalance\n352\t400\t401\t14", List::Batch.of(), &Units::ARCHERY).unwrap();
+        let rows =
+            read("weight\tspine\tspine\tbalance\n352\t400\t401\t14", List::Batch.spec(), &Units::ARCHERY).unwrap();
         assert_eq!((rows[0][1], rows[0][2], rows[0][3], rows[0][6]), (Some(400.0), Some(401.0), None, Some(14.0)));
         // With a stranger among them the order is that of the list.
         assert_eq!(batch("weight;mood\n300;400"), [[300.0, 400.0]]);
@@ -274,7 +275,7 @@ mod tests {
     #[test]
     fn a_dash_or_nothing_leaves_a_number_out() {
         for text in ["352 - - - - 0.002", "352;;;;;0.002", "352\t–\t\t\t\t0.002\t"] {
-            let rows = read(text, List::Batch.of(), &Units::ARCHERY).unwrap();
+            let rows = read(text, List::Batch.spec(), &Units::ARCHERY).unwrap();
             assert_eq!(rows, [[Some(352.0), None, None, None, None, Some(0.002), None]], "{text}");
         }
     }
@@ -294,19 +295,20 @@ mod tests {
 
     #[test]
     fn units_are_those_chosen() {
-        let rows = read("22,8; 400; 401; 399; 400; 0,05; 36,2 cm", List::Batch.of(), &Units::metric()).unwrap();
+        let rows = read("22,8; 400; 401; 399; 400; 0,05; 36,2 cm", List::Batch.spec(), &Units::metric()).unwrap();
         assert!((rows[0][0].unwrap() - 22.8 / 0.064_798_91).abs() < 1e-9);
         assert!((rows[0][5].unwrap() - 0.05 / 25.4).abs() < 1e-12 && (rows[0][6].unwrap() - 36.2 / 2.54).abs() < 1e-9);
-        let text = write(&rows, List::Batch.of(), &Units::metric());
+        let text = write(&rows, List::Batch.spec(), &Units::metric());
         assert_eq!(text, "22.8; 400; 401; 399; 400; 0.05; 36.2\n");
     }
 
     proptest! {
         #[test]
-        fn any_text_gives_allowed_rows_or_a_message(text in "[0-9a-z;,. \t\n½/-]{0,60}", which in 0usize..LISTS.len()) {
-            let of = &LISTS[which];
+        fn any_text_gives_allowed_rows_or_a_message(text in "[0-9a-z;,. \t\n½/-]{0,60}", which in 0usize..LIST_COUNT) {
+            let list = List::ALL[which];
+            let of = list.spec();
             match read(&text, of, &Units::ARCHERY) {
-                Ok(rows) => prop_assert!(crate::schema::Lists::default().set(of.list, rows).is_ok()),
+                Ok(rows) => prop_assert!(crate::schema::Lists::default().set(list, rows).is_ok()),
                 Err(error) => prop_assert!(error.message().starts_with("Row ")),
             }
         }
@@ -319,7 +321,7 @@ mod tests {
                 let tenths = |number: u32| f64::from(number) / 10.0;
                 vec![Some(f64::from(weight) / 100.0), spine.map(tenths), None, None, None, straight.map(|s| f64::from(s) / 10_000.0), None]
             };
-            let (of, rows) = (List::Batch.of(), numbers.iter().map(row).collect::<Vec<_>>());
+            let (of, rows) = (List::Batch.spec(), numbers.iter().map(row).collect::<Vec<_>>());
             prop_assert_eq!(read(&write(&rows, of, &Units::ARCHERY), of, &Units::ARCHERY), Ok(rows));
         }
     }

@@ -2,8 +2,8 @@
 
 use super::{FromPlain, Node, Plain};
 use crate::report::ErrorReport;
-use crate::schema::StockShaft;
-use crate::setup::{OwnPart, PageState, SCHEMA_VERSION, SavedSetup, SavedValue, Setup};
+use crate::schema::NamedRow;
+use crate::setup::{PageState, SCHEMA_VERSION, SavedSetup, SavedValue, Setup};
 
 impl FromPlain for Setup {
     const NAME: &'static str = SavedSetup::NAME;
@@ -40,30 +40,12 @@ impl FromPlain for SavedValue {
     }
 }
 
-impl FromPlain for OwnPart {
+impl<T: NamedRow> FromPlain for T {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
-        let part = Self {
-            name: object.read("name")?,
-            mass_gr: object.read("massGr")?,
-            centre_in: object.read("centreIn")?,
-            length_in: object.read("lengthIn")?,
-        };
-        object.end().map(|()| part)
-    }
-}
-
-impl FromPlain for StockShaft {
-    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
-        let mut object = node.object()?;
-        let shaft = Self {
-            name: object.read("name")?,
-            static_spine_thousandths: object.read("staticSpineThousandths")?,
-            shaft_gr_per_in: object.read("shaftGrPerIn")?,
-            outer_diameter_in: object.read("outerDiameterIn")?,
-            bore_in: object.read("boreIn")?,
-        };
-        object.end().map(|()| shaft)
+        let name = object.read("name")?;
+        let row = Self::build(name, |column| object.read(column.key))?;
+        object.end().map(|()| row)
     }
 }
 

@@ -1,59 +1,17 @@
 //! The list of shafts to choose from. The one shipped here is invented; the user's own replaces it.
 
-use crate::parse::EntryError;
-use crate::setup::{MOST_NAME_CHARS, SetupError};
-use serde::Serialize;
-
-/// A shaft one can buy, as its maker's sheet gives it.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(rename_all = "camelCase")]
-pub struct StockShaft {
-    /// What the user calls it.
-    pub name: String,
-    /// Static spine after ASTM F2031, in thousandths of an inch.
-    pub static_spine_thousandths: f64,
-    /// Grains per inch.
-    pub shaft_gr_per_in: f64,
-    /// Outer diameter in inches.
-    pub outer_diameter_in: f64,
-    /// Inner diameter in inches.
-    pub bore_in: f64,
-}
-
-/// Ranges of a shaft's numbers: key, least, most.
-pub const SHAFT_RANGES: [(&str, f64, f64); 4] = [
-    ("staticSpineThousandths", 100.0, 3000.0),
-    ("shaftGrPerIn", 1.0, 60.0),
-    ("outerDiameterIn", 0.1, 0.6),
-    ("boreIn", 0.05, 0.5),
-];
+use crate::schema::{Field, NamedRow, StockShaft};
 
 impl StockShaft {
-    /// Its numbers, in the order of [`SHAFT_RANGES`].
-    #[must_use]
-    pub fn numbers(&self) -> [f64; 4] {
-        [self.static_spine_thousandths, self.shaft_gr_per_in, self.outer_diameter_in, self.bore_in]
+    /// The inputs that make a shaft, in the order of its numbers.
+    pub fn fields() -> impl Iterator<Item = Field> {
+        Self::TABLE.columns.iter().filter_map(|column| column.field)
     }
-}
 
-/// Checks a shaft against [`SHAFT_RANGES`]; the bore must be less than the outer diameter.
-///
-/// # Errors
-/// [`SetupError::Value`] or [`SetupError::TooMany`] for a name that is too long.
-pub fn check_shaft(shaft: &StockShaft) -> Result<(), SetupError> {
-    for ((key, minimum, maximum), value) in SHAFT_RANGES.into_iter().zip(shaft.numbers()) {
-        if !(minimum..=maximum).contains(&value) {
-            return Err(SetupError::Value { key, error: EntryError::OutOfRange { value, minimum, maximum } });
-        }
+    /// Those inputs and its numbers for them.
+    pub fn inputs(&self) -> impl Iterator<Item = (Field, f64)> {
+        Self::fields().zip(self.numbers())
     }
-    if shaft.bore_in >= shaft.outer_diameter_in {
-        let error = EntryError::OutOfRange { value: shaft.bore_in, minimum: 0.05, maximum: shaft.outer_diameter_in };
-        return Err(SetupError::Value { key: "boreIn", error });
-    }
-    if shaft.name.chars().count() > MOST_NAME_CHARS {
-        return Err(SetupError::TooMany { key: "shafts.name", most: MOST_NAME_CHARS });
-    }
-    Ok(())
 }
 
 /// Invented classes of carbon shaft in the three common bores. The weights are ours and belong to no
@@ -97,14 +55,7 @@ mod tests {
         let list = invented_shafts();
         assert_eq!(list.len(), 30);
         for shaft in &list {
-            assert_eq!(check_shaft(shaft), Ok(()), "{shaft:?}");
+            assert_eq!(shaft.check(), Ok(()), "{shaft:?}");
         }
-    }
-
-    #[test]
-    fn a_bore_wider_than_the_shaft_is_refused() {
-        let mut shaft = invented_shafts().remove(0);
-        shaft.bore_in = shaft.outer_diameter_in;
-        assert!(matches!(check_shaft(&shaft), Err(SetupError::Value { key: "boreIn", .. })));
     }
 }

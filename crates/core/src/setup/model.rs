@@ -2,8 +2,7 @@
 
 mod bow;
 
-use crate::schema::{Field, InsertKind, InsertMaterial, NockKind};
-use crate::setup::OwnPart;
+use crate::schema::{Field, InsertKind, InsertMaterial, NockKind, OwnPart};
 use crate::setup::Resolved;
 use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METER_PER_INCH};
 use clothyard_mechanics::{

@@ -234,7 +234,13 @@ mod tests {
 
         #[test]
         fn a_cell_is_the_single_evaluation_bit_for_bit(setup in any_setup(), shaft in any::<bool>()) {
-            let third = if shaft { axis(AxisKind::Shaft, 3.0, 9.0, 3) } else { axis(AxisKind::Vanes, 3.0, 4.5, 2) };
+            let shafts = setup.shafts.len().min(3);
+            let apart = ((setup.shafts.len() - 1) / 2).max(1) as f64;
+            let third = if shaft {
+                axis(AxisKind::Shaft, 0.0, apart, shafts as u32)
+            } else {
+                axis(AxisKind::Vanes, 3.0, 4.5, 2)
+            };
             let axes = vec![
                 axis(AxisKind::DrawWeight, 35.0, 20.0, 2),
                 axis(AxisKind::Insert, 0.0, 30.0, 2),

@@ -7,10 +7,8 @@ use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Verdict;
 use clothyard_core::format;
 use clothyard_core::schema::Field;
-use clothyard_core::schema::StockShaft;
-use clothyard_core::schema::{LISTS, Row};
-use clothyard_core::schema::{OUTPUTS, Output};
-use clothyard_core::setup::{OwnPart, Setup};
+use clothyard_core::schema::{List, NamedRow, OUTPUTS, Output, OwnPart, Row, StockShaft};
+use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
 
 /// A setup and its evaluation.
@@ -78,17 +76,17 @@ pub fn inputs(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> Vec<Inpu
         .collect();
     if a.setup.own_parts != b.setup.own_parts {
         let words = |evaluated: &EvaluatedSetup| parts_words(&evaluated.setup.own_parts, units);
-        rows.push(InputRow { label: "Parts of your own", a: words(a), b: words(b) });
+        rows.push(InputRow { label: OwnPart::TABLE.label, a: words(a), b: words(b) });
     }
     let (mine, theirs) = (&a.setup.shafts, &b.setup.shafts);
     if mine != theirs {
         let (a, b) = (shafts_words(mine, theirs), shafts_words(theirs, mine));
-        rows.push(InputRow { label: "Shafts to choose from", a, b });
+        rows.push(InputRow { label: StockShaft::TABLE.label, a, b });
     }
-    for of in &LISTS {
-        let [a, b] = [a, b].map(|evaluated| evaluated.setup.lists.rows(of.list));
+    for list in List::ALL {
+        let [a, b] = [a, b].map(|evaluated| evaluated.setup.lists.rows(list));
         if a != b {
-            rows.push(InputRow { label: of.label, a: rows_words(a), b: rows_words(b) });
+            rows.push(InputRow { label: list.spec().label, a: rows_words(a), b: rows_words(b) });
         }
     }
     rows

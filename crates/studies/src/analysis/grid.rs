@@ -4,8 +4,7 @@
 //! combination would come with the shaft that suits it, and all would match.
 
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::StockShaft;
-use clothyard_core::schema::{Field, Value};
+use clothyard_core::schema::{Field, StockShaft, Value};
 use clothyard_core::setup::{Resolved, Setup};
 
 /// Most combinations of a grid.
@@ -176,15 +175,11 @@ fn check(what: AxisKind, value: f64, setup: &Setup) -> Result<(), EntryError> {
     if value % 1.0 == 0.0 { Ok(()) } else { Err(EntryError::NotWhole) }
 }
 
-/// What makes a shaft, in the order of [`StockShaft::numbers`].
-pub(crate) const SHAFT_FIELDS: [Field; 4] =
-    [Field::StaticSpine, Field::ShaftLinearMass, Field::OuterDiameter, Field::Bore];
-
 /// The setup with the shaft it resolved to made the user's own, so that every combination has it.
 #[must_use]
 pub fn hold_shaft(setup: &Setup, resolved: &Resolved) -> Setup {
     let mut held = setup.clone();
-    for field in SHAFT_FIELDS {
+    for field in StockShaft::fields() {
         // A weight for its length that is out of range, of a shaft weighed at another cut, is refused and not held.
         let _ = held.set(field, resolved.value(field));
     }
@@ -193,12 +188,9 @@ pub fn hold_shaft(setup: &Setup, resolved: &Resolved) -> Setup {
 
 /// Makes a shaft of the list the user's own; a bare shaft weighed before was another one.
 fn put_shaft(setup: &mut Setup, place: f64) -> bool {
-    let Some(numbers) = setup.shafts.get(place as usize).map(StockShaft::numbers) else { return false };
+    let Some(shaft) = setup.shafts.get(place as usize).cloned() else { return false };
     setup.set(Field::BareShaft, None).is_ok()
-        && SHAFT_FIELDS
-            .into_iter()
-            .zip(numbers)
-            .all(|(field, number)| setup.set(field, Some(Value::Number(number))).is_ok())
+        && shaft.inputs().all(|(field, number)| setup.set(field, Some(Value::Number(number))).is_ok())
 }
 
 #[cfg(test)]
@@ -234,8 +226,10 @@ mod tests {
         let setup = Setup::default().with(Field::BareShaft, 300.0).unwrap();
         let axes = vec![axis(AxisKind::Shaft, &[17.0]), axis(AxisKind::Point, &[100.0])];
         let cell = Grid::new(axes, &setup).unwrap().cell(&setup, 0).unwrap();
-        let given = SHAFT_FIELDS.map(|field| cell.get(field));
-        assert_eq!(given, setup.shafts[17].numbers().map(|number| Some(Value::Number(number))));
+        assert_eq!(StockShaft::fields().count(), 4);
+        for (field, number) in setup.shafts[17].inputs() {
+            assert_eq!(cell.get(field), Some(Value::Number(number)));
+        }
         assert_eq!(cell.get(Field::BareShaft), None);
     }
 
@@ -247,7 +241,7 @@ mod tests {
         let grid = Grid::new(axes, &setup).unwrap();
         for index in 0..4 {
             let cell = Baseline::new(&grid.cell(&held(&setup), index).unwrap()).resolved;
-            assert_eq!(SHAFT_FIELDS.map(|field| cell.number(field)), SHAFT_FIELDS.map(|field| shown.number(field)));
+            assert!(StockShaft::fields().all(|field| cell.number(field) == shown.number(field)));
         }
     }
 

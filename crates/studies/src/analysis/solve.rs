@@ -1,11 +1,10 @@
 //! A result locked, one input moved: which value of it gives the number wanted.
 
 use crate::analysis::compare::EvaluatedSetup;
-use crate::analysis::grid::SHAFT_FIELDS;
 use crate::analysis::search::{Search, Trial};
 use clothyard_core::eval::baseline::{Baseline, WhatIfError};
 use clothyard_core::eval::{ResolvedSetup, safety};
-use clothyard_core::schema::{Field, Output};
+use clothyard_core::schema::{Field, Output, StockShaft};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units, clamp};
 use clothyard_core::{format, parse};
@@ -135,7 +134,7 @@ impl Found {
         let (mut setup, resolved) = (now.setup.clone(), &now.all.resolved);
         // A weighed bare shaft gives its weight for its length already.
         let weighed = resolved.given(Field::BareShaft).is_some() && self.field != Field::CutLength;
-        for field in SHAFT_FIELDS.into_iter().chain([Field::CutLength]) {
+        for field in StockShaft::fields().chain([Field::CutLength]) {
             if let Some(value) = resolved.value(field).filter(|_| field != Field::ShaftLinearMass || !weighed) {
                 let _ = setup.set(field, Some(value));
             }

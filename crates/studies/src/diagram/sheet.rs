@@ -186,7 +186,7 @@ mod tests {
     fn a_name_of_signs_is_escaped() {
         let mut setup = Setup::default();
         setup.name = "<3 & \"4\" \u{1}\u{ffff}".to_owned();
-        setup.own_parts.push(clothyard_core::setup::OwnPart {
+        setup.own_parts.push(clothyard_core::schema::OwnPart {
             name: "</text>".to_owned(),
             mass_gr: 1.0,
             centre_in: 3.0,

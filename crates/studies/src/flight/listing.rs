@@ -14,7 +14,7 @@ const USUAL_YD: (f64, f64) = (20.0, 60.0);
 /// How one distance of the list is read: as the column of the list has it.
 fn input() -> Input {
     let (label, minimum, maximum) = List::Distances
-        .of()
+        .spec()
         .columns
         .first()
         .map_or(("", 0.0, 0.0), |column| ("Distances", column.minimum, column.maximum));
@@ -31,7 +31,7 @@ pub fn read(text: &str, units: &Units) -> Result<Vec<Row>, String> {
     if text.trim().is_empty() {
         return Ok(Vec::new());
     }
-    let (input, most) = (input(), List::Distances.of().most);
+    let (input, most) = (input(), List::Distances.spec().max_rows);
     let values = number_list::read(&input, text, units).map_err(|error| match error {
         SeveralError::TooMany { count } => too_many(count, most),
         error => number_list::message(&input, &error, units),

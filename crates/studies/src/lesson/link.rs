@@ -179,7 +179,8 @@ impl<'a> Reader<'a> {
             "words" => step.words = link::unescape(value, key)?,
             "picture" => step.picture = link::unescape(value, key)?,
             "slide" => {
-                let (field, [from, to, ..]) = link::columns(value, key, 2, self.digits)?;
+                let (field, numbers) = link::name_and_numbers(value, key, self.digits)?;
+                let [from, to] = numbers[..] else { return Err(LinkError::Shape(key.to_owned()).into()) };
                 step.slide = Some(SavedSlide { field, from, to });
             }
             "show" => step.results.push(link::unescape(value, key)?),

@@ -119,7 +119,7 @@ pub fn last_two_sentence(entries: &[Entry], units: &Units) -> String {
 #[must_use]
 pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
     let mut csv = Csv::default();
-    let columns = List::Tuning.of().columns;
+    let columns = List::Tuning.spec().columns;
     columns.iter().for_each(|column| csv.text(&heading(column.label, column.quantity, units)));
     csv.text("What common practice reads");
     csv.end_row();

@@ -7,10 +7,8 @@
 //! section 2.1).
 
 use clothyard_core::report::ErrorReport;
-use clothyard_core::schema::StockShaft;
-use clothyard_core::schema::{Field, Kind};
-use clothyard_core::schema::{List, Row};
-use clothyard_core::setup::{OwnPart, SCHEMA_VERSION, SavedSetup, SavedValue, Setup, SetupError};
+use clothyard_core::schema::{Field, Kind, List, NamedRow, Row};
+use clothyard_core::setup::{SCHEMA_VERSION, SavedSetup, SavedValue, Setup, SetupError};
 
 /// The version of links this writes, and the newest it reads.
 pub const LINK_VERSION: u32 = 1;
@@ -118,9 +116,7 @@ pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, digits: &Di
             SavedValue::Text(answer) => *fragment += answer,
         }
     }
-    for part in &saved.own_parts {
-        row(fragment, "part", &part.name, &[part.mass_gr, part.centre_in, part.length_in], digits);
-    }
+    rows(fragment, "part", &saved.own_parts, digits);
     if !saved.rule_source.is_empty() {
         text(fragment, "ruleSource", &saved.rule_source);
     }
@@ -134,9 +130,7 @@ pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, digits: &Di
 
 /// The list of shafts, where it is the user's own.
 pub(crate) fn shafts(fragment: &mut String, saved: &SavedSetup, digits: &Digits) {
-    for shaft in saved.shafts.iter().flatten() {
-        row(fragment, "shaft", &shaft.name, &shaft.numbers(), digits);
-    }
+    rows(fragment, "shaft", saved.shafts.as_deref().unwrap_or_default(), digits);
 }
 
 /// A key and its text.
@@ -149,6 +143,10 @@ fn open(fragment: &mut String, key: &str) {
     fragment.push('&');
     *fragment += key;
     fragment.push('=');
+}
+
+fn rows<T: NamedRow>(fragment: &mut String, key: &str, rows: &[T], digits: &Digits) {
+    rows.iter().for_each(|each| row(fragment, key, each.name(), &each.numbers(), digits));
 }
 
 pub(crate) fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &Digits) {
@@ -235,16 +233,8 @@ pub(crate) fn put(saved: &mut SavedSetup, key: &str, value: &str, digits: &Digit
         "name" => saved.name = unescape(value, key)?,
         "ruleSource" => saved.rule_source = unescape(value, key)?,
         "currency" => saved.currency = unescape(value, key)?,
-        "part" => {
-            let (name, [mass_gr, centre_in, length_in, _]) = columns(value, key, 3, digits)?;
-            saved.own_parts.push(OwnPart { name, mass_gr, centre_in, length_in });
-        }
-        "shaft" => {
-            let (name, numbers) = columns(value, key, 4, digits)?;
-            let [static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in] = numbers;
-            let shaft = StockShaft { name, static_spine_thousandths, shaft_gr_per_in, outer_diameter_in, bore_in };
-            saved.shafts.get_or_insert_default().push(shaft);
-        }
+        "part" => saved.own_parts.push(named_row(value, key, digits)?),
+        "shaft" => saved.shafts.get_or_insert_default().push(named_row(value, key, digits)?),
         _ if List::by_key(key).is_some() => {
             let row = list_row(value, key, digits)?;
             match saved.lists.0.iter_mut().find(|(name, _)| name == key) {
@@ -280,17 +270,23 @@ fn number(text: &str, key: &str, digits: &Digits) -> Result<f64, LinkError> {
     number.filter(|number| number.is_finite()).ok_or_else(|| LinkError::NotANumber(printable(key)))
 }
 
-/// A name and just so many numbers, at most four.
-pub(crate) fn columns(value: &str, key: &str, count: usize, digits: &Digits) -> Result<(String, [f64; 4]), LinkError> {
+/// A name and the numbers behind it.
+pub(crate) fn name_and_numbers(value: &str, key: &str, digits: &Digits) -> Result<(String, Vec<f64>), LinkError> {
     let mut columns = value.split(',');
     let name = unescape(columns.next().unwrap_or_default(), key)?;
-    let mut numbers = [0.0; 4];
-    let mut found = 0;
-    for (slot, text) in numbers.iter_mut().zip(columns.by_ref()) {
-        *slot = number(text, key, digits)?;
-        found += 1;
+    let numbers = columns.map(|text| number(text, key, digits)).collect::<Result<_, _>>()?;
+    Ok((name, numbers))
+}
+
+/// A name and just the numbers of its table.
+fn named_row<T: NamedRow>(value: &str, key: &str, digits: &Digits) -> Result<T, LinkError> {
+    let (name, numbers) = name_and_numbers(value, key, digits)?;
+    let shape = || LinkError::Shape(key.to_owned());
+    if numbers.len() > T::TABLE.columns.len() {
+        return Err(shape());
     }
-    if found == count && columns.next().is_none() { Ok((name, numbers)) } else { Err(LinkError::Shape(key.to_owned())) }
+    let mut numbers = numbers.into_iter();
+    T::build(name, |_| numbers.next().ok_or_else(shape))
 }
 
 /// Numbers between commas; where there is none, none.

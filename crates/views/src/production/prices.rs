@@ -70,7 +70,7 @@ fn read(typed: &str, place: usize, context: &Context) -> Result<Option<f64>, Str
         return Ok(None);
     }
     let price = field::number(typed, name, Quantity::Ratio, &context.units())?;
-    let allowed = List::Prices.of().columns.first().is_none_or(|column: &Column| column.check(Some(price)).is_ok());
+    let allowed = List::Prices.spec().columns.first().is_none_or(|column: &Column| column.check(Some(price)).is_ok());
     if allowed { Ok(Some(price)) } else { Err(format!("{name}: nought to 100000.")) }
 }
 

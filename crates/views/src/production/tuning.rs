@@ -142,7 +142,7 @@ fn asked(&(id, label, place): &Asked, units: &Units) -> Result<Option<f64>, (&'s
     if typed.trim().is_empty() {
         return Ok(None);
     }
-    let Some(column) = List::Tuning.of().columns.get(place) else { return Ok(None) };
+    let Some(column) = List::Tuning.spec().columns.get(place) else { return Ok(None) };
     let number = field::number(&typed, label, column.quantity, units).map_err(|why| (id, why))?;
     let said = |number: f64| format::entered_with_unit(column.quantity, number, units);
     // The side is chosen beside it: a size is wanted here.
@@ -190,7 +190,7 @@ fn put_in(context: &Context) {
     if set_rows(now.setup.clone(), rows, context) {
         dom::write_id(DONE, &format!("Entry {count} is in the log."));
     } else {
-        let most = List::Tuning.of().most;
+        let most = List::Tuning.spec().max_rows;
         dom::write_id(SAID, &format!("Not put in: the log holds {most} entries; save it and remove some."));
     }
 }

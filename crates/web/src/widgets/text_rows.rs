@@ -29,8 +29,8 @@ impl TextRows {
     /// Columns of numbers, as they come from a spreadsheet.
     #[must_use]
     pub fn columns(id: &'static str, list: List) -> Self {
-        let read: Read = |text, list, units| columns::read(text, list.of(), units).map_err(|error| error.message());
-        Self::new(id, list, read, |rows, list, units| columns::write(rows, list.of(), units))
+        let read: Read = |text, list, units| columns::read(text, list.spec(), units).map_err(|error| error.message());
+        Self::new(id, list, read, |rows, list, units| columns::write(rows, list.spec(), units))
     }
 
     /// Rows that are read and written in a way of their own.

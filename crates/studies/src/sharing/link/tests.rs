@@ -1,6 +1,6 @@
 use super::*;
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::{Cam, Value, shafts};
+use clothyard_core::schema::{Cam, OwnPart, Value, shafts};
 use clothyard_core::setup::samples;
 use clothyard_core::testing::any_setup;
 use proptest::prelude::*;

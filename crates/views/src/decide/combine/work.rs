@@ -8,7 +8,6 @@ use super::axes::{label, many, value_words};
 use super::face::Spans;
 use super::{State, go_on, with};
 use crate::page;
-use clothyard_core::schema::Field;
 use clothyard_core::{Resolved, Setup, Units};
 use clothyard_studies::analysis::combine::{Cell, INTEREST_COUNT, Interest, danger_words, evaluate_piece};
 use clothyard_studies::analysis::grid::{Axis, AxisKind, Grid, hold_shaft};
@@ -238,10 +237,10 @@ impl Job {
         let mut index = 0;
         for axis in self.grid.axes() {
             let same = |&value: &f64| match axis.what {
-                AxisKind::Shaft => setup.shafts.get(value as usize).is_some_and(|shaft| {
-                    let fields = [Field::StaticSpine, Field::ShaftLinearMass, Field::OuterDiameter, Field::Bore];
-                    fields.into_iter().zip(shaft.numbers()).all(|(field, number)| close(resolved.number(field), number))
-                }),
+                AxisKind::Shaft => setup
+                    .shafts
+                    .get(value as usize)
+                    .is_some_and(|shaft| shaft.inputs().all(|(field, number)| close(resolved.number(field), number))),
                 what => what.field().is_some_and(|field| close(resolved.number(field), value)),
             };
             index = index * axis.values.len() + axis.values.iter().position(same)?;

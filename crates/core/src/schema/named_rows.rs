@@ -1,0 +1,167 @@
+//! Rows with a name beside their numbers: shafts to choose from, and parts of the user's own.
+
+use crate::parse::EntryError;
+use crate::schema::tables::{column, like};
+use crate::schema::{Column, Field, TableSpec};
+use crate::units::Quantity::{Length, Mass};
+use serde::Serialize;
+
+/// A row with a name beside its numbers.
+pub trait NamedRow: Clone + PartialEq + 'static {
+    /// What its table holds.
+    const TABLE: &'static TableSpec;
+
+    /// The key of its name, for messages.
+    const NAME_KEY: &'static str;
+
+    /// A row of that name, its numbers asked for column by column.
+    ///
+    /// # Errors
+    /// As `number`.
+    fn build<E>(name: String, number: impl FnMut(&'static Column) -> Result<f64, E>) -> Result<Self, E>;
+
+    /// What the user calls it.
+    fn name(&self) -> &str;
+
+    /// Its name, to be changed.
+    fn name_mut(&mut self) -> &mut String;
+
+    /// Its numbers, in the order of the columns.
+    fn numbers(&self) -> Vec<f64>;
+
+    /// The number in a column, to be changed.
+    fn number_mut(&mut self, column: usize) -> Option<&mut f64>;
+
+    /// Checks what no column alone can say: the key of the number that is off, and why.
+    ///
+    /// # Errors
+    /// The key and [`EntryError`].
+    fn check_whole(&self) -> Result<(), (&'static str, EntryError)> {
+        Ok(())
+    }
+
+    /// Checks its numbers.
+    ///
+    /// # Errors
+    /// The key of the first that is off and [`EntryError`].
+    fn check(&self) -> Result<(), (&'static str, EntryError)> {
+        for (column, number) in Self::TABLE.columns.iter().zip(self.numbers()) {
+            column.check(Some(number)).map_err(|error| (column.key, error))?;
+        }
+        self.check_whole()
+    }
+}
+
+/// Declares a row and its table side by side.
+macro_rules! named_row {
+    ($(#[$doc:meta])* $row:ident $key:literal $label:literal, $max_rows:expr, {
+        $($(#[$number_doc:meta])* $number:ident: $make:ident($column_key:literal $(, $argument:expr)*)),* $(,)?
+    } $($rest:item)*) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug, PartialEq, Serialize)]
+        pub struct $row {
+            /// What the user calls it.
+            pub name: String,
+            $($(#[$number_doc])* #[serde(rename = $column_key)] pub $number: f64),*
+        }
+
+        impl $row {
+            const COLUMNS: &'static [Column; [$($column_key),*].len()] = &[$($make($column_key $(, $argument)*)),*];
+        }
+
+        impl NamedRow for $row {
+            const TABLE: &'static TableSpec =
+                &TableSpec { key: $key, label: $label, columns: Self::COLUMNS, max_rows: $max_rows };
+            const NAME_KEY: &'static str = concat!($key, ".name");
+
+            fn build<E>(name: String, mut number: impl FnMut(&'static Column) -> Result<f64, E>) -> Result<Self, E> {
+                let [$($number),*] = Self::COLUMNS;
+                Ok(Self { name, $($number: number($number)?),* })
+            }
+
+            fn name(&self) -> &str {
+                &self.name
+            }
+
+            fn name_mut(&mut self) -> &mut String {
+                &mut self.name
+            }
+
+            fn numbers(&self) -> Vec<f64> {
+                vec![$(self.$number),*]
+            }
+
+            fn number_mut(&mut self, column: usize) -> Option<&mut f64> {
+                [$(&mut self.$number),*].into_iter().nth(column)
+            }
+
+            $($rest)*
+        }
+    };
+}
+
+named_row! {
+    /// A shaft one can buy, as its maker's sheet gives it.
+    StockShaft "shafts" "Shafts to choose from", 200, {
+        /// Static spine after ASTM F2031, in thousandths of an inch.
+        static_spine_thousandths: like("staticSpineThousandths", "static spine", Field::StaticSpine),
+        /// Grains per inch.
+        shaft_gr_per_in: like("shaftGrPerIn", "weight", Field::ShaftLinearMass),
+        /// Outer diameter in inches.
+        outer_diameter_in: like("outerDiameterIn", "outer diameter", Field::OuterDiameter),
+        /// Inner diameter in inches, less than the outer.
+        bore_in: like("boreIn", "inner diameter", Field::Bore),
+    }
+
+    fn check_whole(&self) -> Result<(), (&'static str, EntryError)> {
+        if self.bore_in < self.outer_diameter_in {
+            return Ok(());
+        }
+        let (minimum, maximum) = (Field::Bore.input().clamp(0.0), self.outer_diameter_in);
+        Err(("boreIn", EntryError::OutOfRange { value: self.bore_in, minimum, maximum }))
+    }
+}
+
+named_row! {
+    /// A part of the user's own, anywhere on the arrow.
+    OwnPart "ownParts" "Parts of your own", 12, {
+        /// Its weight in grains.
+        mass_gr: column("massGr", "weight", Mass, 0.0, 500.0),
+        /// Its center of mass ahead of the nock's throat, in inches.
+        centre_in: column("centreIn", "centre from the throat", Length, 0.0, 45.0),
+        /// Its length along the arrow in inches; only for the drawing.
+        length_in: column("lengthIn", "length", Length, 0.0, 12.0),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::schema::shafts::invented_shafts;
+
+    #[test]
+    fn a_row_is_built_from_its_columns() {
+        let shaft = invented_shafts().remove(7);
+        let mut numbers = shaft.numbers().into_iter();
+        let again = StockShaft::build(shaft.name.clone(), |_| numbers.next().ok_or(()));
+        assert_eq!(again, Ok(shaft));
+        assert_eq!(OwnPart::build(String::new(), |column| Err(column.key)), Err("massGr"));
+    }
+
+    #[test]
+    fn a_number_out_of_range_is_named() {
+        let mut part = OwnPart { name: String::new(), mass_gr: 3.0, centre_in: 10.0, length_in: 0.5 };
+        assert_eq!(part.check(), Ok(()));
+        *part.number_mut(1).unwrap() = 46.0;
+        let error = EntryError::OutOfRange { value: 46.0, minimum: 0.0, maximum: 45.0 };
+        assert_eq!(part.check(), Err(("centreIn", error)));
+        assert_eq!(part.number_mut(3), None);
+    }
+
+    #[test]
+    fn a_bore_wider_than_the_shaft_is_refused() {
+        let mut shaft = invented_shafts().remove(0);
+        shaft.bore_in = shaft.outer_diameter_in;
+        assert!(matches!(shaft.check(), Err(("boreIn", _))));
+    }
+}
