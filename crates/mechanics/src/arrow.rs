@@ -1,27 +1,9 @@
-//! The arrow as a stack of parts: mass, balance, and what each part adds to the shaft.
-//!
-//! `x` (m) runs from the nock throat (0) toward the point. With masses `m_i` (kg) centerd at `x_i`, the
-//! shaft among them,
-//!
-//! ```text
-//! m = sum m_i        A = sum(m_i x_i) / m        FOC = A / L - 1/2
-//! It = sum m_i ((x_i - A)^2 + l_i^2 / 12)        across the arrow, about A, kg m^2
-//! ```
-//!
-//! `A` is the balance point, `L` the length from the nock throat to the front end of the shaft, `l_i`
-//! the extent of a part.
-//!
-//! The shaft's mass is uniform from its rear end to `length_m`; its stiffness is taken over all of
-//! `[0, length_m]`, as the nock carries it the short way to the string. A part ahead of `length_m` is
-//! rigid with the shaft's front end.
-//!
-//! # References
-//! AMO Standards FP-3 (2000) states FOC in percent; the length, point excluded, is the AMO/ATA convention.
+//! The arrow as the sum of its parts: mass, balance, and what each part adds to the shaft.
 
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 
-/// The most parts an [`Arrow`] may have beside its shaft: 32. More are refused with [`Error::TooManyParts`].
+/// Maximum number of parts of an [`Arrow`] besides its shaft. More are refused with [`Error::TooManyParts`].
 ///
 /// # Examples
 /// ```
@@ -32,7 +14,7 @@ use crate::parameter::Parameter;
 /// ```
 pub const MAX_PARTS: usize = 32;
 
-/// One thing fixed to the shaft.
+/// One component fixed to the shaft.
 ///
 /// # Examples
 /// ```
@@ -61,7 +43,7 @@ pub struct Part {
 }
 
 impl Part {
-    /// A mass (0 to 1 kg) at one place (-1 to 3 m from the nock throat) that stiffens nothing.
+    /// A mass (0 to 1 kg) at one position (-1 to 3 m from the nock throat) that adds no stiffness.
     ///
     /// Example: see [`Part`].
     #[must_use]
@@ -87,6 +69,21 @@ impl Part {
 
 /// A shaft and its parts.
 ///
+/// `x` (m) runs from the nock throat (0) toward the point. With masses `m_i` (kg) centered at `x_i`, the shaft
+/// among them,
+///
+/// ```text
+/// m = sum m_i        A = sum(m_i x_i) / m        FOC = A / L - 1/2
+/// It = sum m_i ((x_i - A)^2 + l_i^2 / 12)        transverse inertia about A, kg m^2
+/// ```
+///
+/// `A` is the balance point, `L` the length from the nock throat to the front end of the shaft, `l_i` the extent
+/// of a part.
+///
+/// The shaft's mass is uniform from its rear end to `length_m`; its stiffness extends over all of
+/// `[0, length_m]`, as the nock bridges the short distance to the string. A part ahead of `length_m` is rigid
+/// with the shaft's front end.
+///
 /// The fields may be read and set freely; [`Arrow::new`] and every calculation that can fail
 /// check them.
 ///
@@ -104,6 +101,9 @@ impl Part {
 /// assert!((arrow.transverse_inertia_kg_m2() - about_balance).abs() < 1e-17);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// AMO Standards FP-3 (2000) states FOC in percent; the length, point excluded, is the AMO/ATA convention.
 #[derive(Clone, Copy, Debug)]
 pub struct Arrow<'a> {
     /// Nock throat to the front end of the shaft, point excluded (AMO/ATA convention), m.
@@ -127,7 +127,7 @@ impl<'a> Arrow<'a> {
     ///
     /// # Errors
     /// [`Error::TooManyParts`] beyond [`MAX_PARTS`]; [`Error::OutOfRange`] for any length, mass,
-    /// stiffness or place, and for a part whose front end lies behind its rear end.
+    /// stiffness or position, and for a part whose front end lies behind its rear end.
     pub fn new(
         length_m: f64,
         shaft_from_m: f64,
@@ -168,8 +168,8 @@ impl<'a> Arrow<'a> {
 
     /// Moment of inertia (kg m^2) about an axis through the balance point across the arrow.
     ///
-    /// Shaft and parts count as thin rods over their extents. What that leaves out, `m d^2 / 16` of
-    /// a shaft of diameter `d`, is under a hundredth of a percent.
+    /// Shaft and parts count as thin rods over their extents. The neglected term, `m d^2 / 16` for a
+    /// shaft of diameter `d`, is below 0.01 %.
     #[must_use]
     pub fn transverse_inertia_kg_m2(&self) -> f64 {
         let balance = self.balance_m();
@@ -198,7 +198,7 @@ impl<'a> Arrow<'a> {
         self.shaft_stiffness_nm2 + stiffening.map(|part| part.added_stiffness_nm2).sum::<f64>()
     }
 
-    /// Mass ahead of `x_m` from the nock throat, kg: what the section there has to push.
+    /// Mass ahead of `x_m` from the nock throat, kg: what the section there pushes.
     #[must_use]
     pub fn mass_ahead_of_kg(&self, x_m: f64) -> f64 {
         let shaft = self.length_m - self.shaft_from_m.max(x_m).min(self.length_m);
@@ -252,9 +252,9 @@ mod tests {
     }
 
     #[test]
-    fn inertia_is_that_of_rods_and_lumps() {
+    fn inertia_is_that_of_rods_and_point_masses() {
         // A rod of mass M over [0, L] with m at its end, about their balance:
-        // M L^2 / 12 + (M m / (M + m)) (L / 2)^2, the reduced mass at the way between their centers.
+        // M L^2 / 12 + (M m / (M + m)) (L / 2)^2, the reduced mass at the distance between their centers.
         let (length, per_length, point) = (0.72, 0.018, 0.0065);
         let parts = [Part::point_mass(point, length)];
         let arrow = Arrow::new(length, 0.0, per_length, 6.0, &parts).unwrap();

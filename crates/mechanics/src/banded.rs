@@ -1,14 +1,14 @@
-//! Symmetric band matrices of half-bandwidth 3 and their triangular factors.
+//! Symmetric banded matrices of half-bandwidth 3 and their triangular factors.
 //!
-//! Two unknowns to a node and four to an element couple an unknown to three before it. A row
-//! holds its diagonal and those three, nearest first, so that each recurrence carries a window
-//! of three values along and needs no index. `L D L^T` has no square root, and the signs of `D`
-//! tell whether the matrix is positive definite (Sylvester's law of inertia).
+//! Two unknowns per node and four per element couple an unknown to the three before it. A row holds its
+//! diagonal and those three, nearest first, so that each recurrence carries a window of three values and
+//! needs no index. `L D L^T` needs no square root, and the signs of `D` show whether the matrix is positive
+//! definite (Sylvester's law of inertia).
 //!
 //! # References
-//! Golub & Van Loan, *Matrix Computations*, section 4.3 (band systems) and 8.4 (inertia).
+//! Golub & Van Loan, *Matrix Computations*, sections 4.3 (banded systems) and 8.4 (inertia).
 
-/// The most unknowns of a fixed store.
+/// Capacity in unknowns.
 pub(crate) const MAX_UNKNOWNS: usize = 264;
 
 /// A row of the lower triangle: the diagonal, then the entries 1, 2 and 3 to its left.
@@ -19,12 +19,12 @@ type FactorRow = [f64; 4];
 
 /// Factors the matrix of `rows` into `into`; false when it is not positive definite.
 ///
-/// Each pivot must also keep more than the share `min_pivot` of its diagonal.
+/// Each pivot must also exceed the fraction `min_pivot` of its diagonal entry.
 pub(crate) fn factor(rows: impl Iterator<Item = Row>, min_pivot: f64, into: &mut [FactorRow]) -> bool {
     let mut before = [[0.0; 4]; 3];
     for (row, out) in rows.zip(into) {
         let [pivot, l1, l2, l3] = eliminate(row, &before);
-        // Written so that a pivot that is not a number fails too.
+        // Written so that a NaN pivot fails too.
         let positive = pivot > min_pivot * row[0] && pivot > 0.0;
         if !positive {
             return false;
@@ -45,8 +45,8 @@ fn eliminate([a0, a1, a2, a3]: Row, before: &[FactorRow; 3]) -> [f64; 4] {
     [a0 - u1 * l1 - u2 * l2 - u3 * l3, l1, l2, l3]
 }
 
-/// How many negative roots the matrix of `rows` has: as many as its factor has negative pivots.
-pub(crate) fn negative_roots(rows: impl Iterator<Item = Row>) -> usize {
+/// Number of negative eigenvalues of the matrix of `rows`: the number of negative pivots of its factor.
+pub(crate) fn negative_eigenvalues(rows: impl Iterator<Item = Row>) -> usize {
     let mut before = [[0.0; 4]; 3];
     let mut count = 0;
     for row in rows {
@@ -71,14 +71,14 @@ pub(crate) fn solve(factor: &[FactorRow], b: &mut [f64]) {
     }
 }
 
-/// Writes the product of the matrix of `rows` and `x` into `product`.
+/// Writes the product of the matrix of `rows` with `x` into `product`.
 pub(crate) fn multiply(rows: &[Row], x: &[f64], product: &mut [f64]) {
     let (mut x1, mut x2, mut x3) = (0.0, 0.0, 0.0);
     for (([a0, a1, a2, a3], x0), out) in rows.iter().zip(x).zip(product.iter_mut()) {
         *out = a0 * x0 + a1 * x1 + a2 * x2 + a3 * x3;
         (x3, x2, x1) = (x2, x1, *x0);
     }
-    // The upper triangle is the lower one turned over: the same entries, from the far end.
+    // The upper triangle is the transpose of the lower one: the same entries, traversed from the end.
     let (mut s1, mut s2, mut s3) = (0.0, 0.0, 0.0);
     for (([_, a1, a2, a3], x0), out) in rows.iter().zip(x).zip(product).rev() {
         *out += s1;
@@ -134,13 +134,13 @@ mod tests {
     }
 
     #[test]
-    fn negative_roots_are_counted() {
-        // Roots 3 and -1 of the first two unknowns, -5 of the third.
+    fn negative_eigenvalues_are_counted() {
+        // Eigenvalues 3 and -1 of the first two unknowns, -5 of the third.
         let rows = [[1.0, 0.0, 0.0, 0.0], [1.0, 2.0, 0.0, 0.0], [-5.0, 0.0, 0.0, 0.0]];
-        assert_eq!(negative_roots(rows.into_iter()), 2);
-        assert_eq!(negative_roots(ROWS.into_iter()), 0);
-        // The roots of the whole matrix lie between 3 and 15 (Gershgorin): all are below 15.
-        assert_eq!(negative_roots(ROWS.into_iter().map(|[a, b, c, d]| [a - 16.0, b, c, d])), 6);
+        assert_eq!(negative_eigenvalues(rows.into_iter()), 2);
+        assert_eq!(negative_eigenvalues(ROWS.into_iter()), 0);
+        // The eigenvalues of the whole matrix lie between 3 and 15 (Gershgorin): all are below 15.
+        assert_eq!(negative_eigenvalues(ROWS.into_iter().map(|[a, b, c, d]| [a - 16.0, b, c, d])), 6);
     }
 
     #[test]
@@ -151,7 +151,7 @@ mod tests {
         let nearly_singular = [[1.0, 0.0, 0.0, 0.0], [1.0, 1.0 - 1e-9, 0.0, 0.0]];
         assert!(factor(nearly_singular.into_iter(), 0.0, &mut factors));
         assert!(!factor(nearly_singular.into_iter(), 1e-8, &mut factors));
-        // A share is one whatever the unit.
+        // The fraction does not depend on the unit.
         let scaled = nearly_singular.map(|row| row.map(|entry| 1e6 * entry));
         assert!(factor(scaled.into_iter(), 1e-10, &mut factors));
         assert!(!factor(scaled.into_iter(), 1e-8, &mut factors));

@@ -1,67 +1,65 @@
 //! Buckling of a straight beam whose stiffness and compression vary along it.
 //!
-//! A slender (Euler-Bernoulli) beam under a compression `a P(x)` holds straight until the load
-//! factor `a` reaches the least root of
+//! A slender (Euler-Bernoulli) beam under a compression `a P(x)` remains straight until the load factor `a`
+//! reaches the smallest eigenvalue of
 //!
 //! ```text
 //! d2/dx2 (EI v'') + a d/dx (P v') = 0        weakly   K v = a KG v
 //! K_ij  = integral of EI N_i'' N_j'' dx      KG_ij = integral of P N_i' N_j' dx
 //! ```
 //!
-//! with the deflection `v` (m), bending stiffness `EI` (N m^2) and compression `P` (N for a factor of
-//! 1), and a deflection and a slope at each node. Between nodes the shape functions `N` are those
-//! of the unloaded beam, of which EI v'' is a straight line: where the stiffness is uniform,
-//! the cubic Hermite functions. They follow every step of the stiffness, so that no node need
-//! stand there, and no short element spoils the arithmetic.
+//! with the deflection `v` (m), bending stiffness `EI` (N m^2) and compression `P` (N for a factor of 1), and a
+//! deflection and a slope at each node. Between nodes the shape functions `N` are those of the unloaded beam,
+//! for which EI v'' is linear: where the stiffness is uniform, the cubic Hermite functions. They follow every
+//! step of the stiffness, so no node is needed there, and no short element degrades the arithmetic.
 //!
-//! An element's bending is referred to its elastic center `c`, about which turning and
-//! shearing its ends are independent. With `t` the change of slope from end to end and `e`
-//! the offset of the end tangents at `c`,
+//! The bending of an element is referred to its elastic center `c`, about which rotating and shearing its ends
+//! are independent. With `t` the change of slope from end to end and `e` the offset of the end tangents at `c`,
 //!
 //! ```text
 //! F = integral of dx / EI,  c = integral of x dx / EI / F,  G = integral of (x - c)^2 dx / EI
 //! EI v'' = t / F - (x - c) e / G         bending energy = (t^2 / F + e^2 / G) / 2
 //! ```
 //!
-//! The answer is never below the true one, and its error falls with the fourth power of the number of
-//! elements. Left out are shear (the beam is slender) and what the beam does once it has buckled.
+//! The result is never below the true one, and its error falls with the fourth power of the number of
+//! elements. Neglected are shear (the beam is slender) and the behavior after buckling.
 //!
 //! # References
-//! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (stress
-//! stiffness of a beam); Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2; the
-//! elastic center: Timoshenko & Young, *Theory of Structures*.
+//! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (stress stiffness of a beam);
+//! Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2; the elastic center: Timoshenko & Young, *Theory of
+//! Structures*.
 
 use crate::banded::{MAX_UNKNOWNS, Row};
 use crate::eigen::smallest_eigenvalue;
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 
-/// The most nodes of a [`Beam`], 132; each has two unknowns, deflection and slope.
+/// Maximum number of nodes of a [`Beam`], 132; each has two unknowns, deflection and slope.
 pub const MAX_NODES: usize = MAX_UNKNOWNS / 2;
 
 /// How a node is held. Example: see [`Beam`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Support {
-    /// Free to deflect and to turn.
+    /// Free to deflect and to rotate.
     Free,
-    /// Held in place, free to turn.
+    /// Held in position, free to rotate.
     Pinned,
-    /// Held in place and in direction.
+    /// Held in position and direction.
     Clamped,
 }
 
-/// A place along the beam where two elements meet, or one ends. Example: see [`Beam`].
+/// A point of the beam where two elements meet or one ends. Example: see [`Beam`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Node {
-    /// Place along the beam, m.
+    /// Position along the beam, m.
     pub place_m: f64,
     /// How it is held.
     pub support: Support,
 }
 
-/// A stretch of constant stiffness under a compression that changes linearly along it.
+/// A length of constant stiffness under a compression that varies linearly along it.
 ///
-/// Loads are pushes, 0 or above. Example: see [`Beam`].
+/// Loads are compressive, 0 or above. Example: see [`Beam`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Section {
     /// Rear end, m.
@@ -79,7 +77,7 @@ pub struct Section {
 impl Section {
     fn check(&self, behind_m: f64) -> Result<()> {
         Parameter::Position.check_within(self.from_m, behind_m, behind_m)?;
-        Parameter::Position.check_within(self.to_m, self.from_m, FARTHEST_M)?;
+        Parameter::Position.check_within(self.to_m, self.from_m, MAX_DISTANCE_M)?;
         Parameter::BendingStiffness.check_within(self.stiffness_nm2, 1e-9, 1e12)?;
         Parameter::AxialLoad.check(self.load_from_n)?;
         Parameter::AxialLoad.check(self.load_to_n)?;
@@ -116,21 +114,21 @@ pub struct Beam<'a> {
 }
 
 impl<'a> Beam<'a> {
-    /// A beam on nodes from rear to front, of sections that join from the first node to the last.
+    /// A beam on nodes from rear to front, of contiguous sections from the first node to the last.
     ///
-    /// Nodes and joints may stand anywhere to each other.
+    /// Nodes and section boundaries are independent of each other.
     ///
     /// # Errors
-    /// [`Error::TooManyParts`] beyond [`MAX_NODES`]; [`Error::OutOfRange`] for a node that does
-    /// not lie ahead of the one before it, sections with a gap or an overlap or short of the
-    /// last node, and a stiffness or load below 0.
+    /// [`Error::TooManyParts`] beyond [`MAX_NODES`]; [`Error::OutOfRange`] for a node that is not ahead of
+    /// the one before it, sections with a gap or an overlap or ending before the last node, and a
+    /// stiffness or load below 0.
     pub fn new(nodes: &'a [Node], sections: &[Section]) -> Result<Self> {
         let mut beam = Self::on(nodes);
         beam.join(sections)?;
         Ok(beam)
     }
 
-    /// Nodes alone; with [`Beam::join`] it is [`Beam::new`] where the matrices already stand, without copying them.
+    /// Nodes alone; followed by [`Beam::join`] this is [`Beam::new`] without a copy of the matrices.
     pub(crate) fn on(nodes: &'a [Node]) -> Self {
         Self { nodes, stiffness: [[0.0; 4]; MAX_UNKNOWNS], geometric: [[0.0; 4]; MAX_UNKNOWNS] }
     }
@@ -147,11 +145,11 @@ impl<'a> Beam<'a> {
 
     /// Adds a load (N for a load factor of 1) that acts on a rigid arm ahead of the last node.
     ///
-    /// When the end turns by `t`, the arm `offset_m` shortens by `offset_m t^2 / 2`. The
-    /// compression the load causes along the beam is not added here.
+    /// When the end rotates by `t`, the arm `offset_m` shortens by `offset_m t^2 / 2`. The compression that
+    /// the load causes along the beam is not added here.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a pull or a negative arm.
+    /// [`Error::OutOfRange`] for a tensile load or a negative arm.
     ///
     /// # Examples
     /// ```
@@ -171,7 +169,7 @@ impl<'a> Beam<'a> {
     /// ```
     pub fn add_rigid_tip(&mut self, load_n: f64, offset_m: f64) -> Result<()> {
         Parameter::AxialLoad.check(load_n)?;
-        Parameter::Position.check_within(offset_m, 0.0, FARTHEST_M)?;
+        Parameter::Position.check_within(offset_m, 0.0, MAX_DISTANCE_M)?;
         let Some(last) = self.nodes.last() else {
             return Ok(());
         };
@@ -184,12 +182,12 @@ impl<'a> Beam<'a> {
         Ok(())
     }
 
-    /// The least load factor at which the beam buckles.
+    /// The smallest load factor at which the beam buckles.
     ///
     /// # Errors
-    /// [`Error::Unsupported`] when the beam can move as a whole, or is so soft at one place for
-    /// its stiffness elsewhere that rounding hides the difference; [`Error::OutOfRange`] when
-    /// nothing compresses it.
+    /// [`Error::Unsupported`] when the beam can move as a rigid body, or is so soft at one point relative to
+    /// its stiffness elsewhere that rounding hides the difference; [`Error::OutOfRange`] when nothing
+    /// compresses it.
     pub fn critical_load_factor(&self) -> Result<f64> {
         if !self.is_held() {
             return Err(Error::Unsupported);
@@ -204,7 +202,7 @@ impl<'a> Beam<'a> {
         (self.stiffness.get(..unknowns).unwrap_or_default(), self.geometric.get(..unknowns).unwrap_or_default())
     }
 
-    /// Whether the supports stop the beam from moving as a whole.
+    /// Whether the supports prevent rigid-body motion.
     fn is_held(&self) -> bool {
         let held_unknowns = |node: &Node| match node.support {
             Support::Free => 0,
@@ -214,7 +212,7 @@ impl<'a> Beam<'a> {
         self.nodes.iter().map(held_unknowns).sum::<usize>() >= 2
     }
 
-    /// Gives each held unknown the equation `v = 0`: a diagonal of 1, no load, no neighbors.
+    /// Gives each held unknown the equation `v = 0`: a diagonal of 1, no load, no coupling.
     fn decouple_held_unknowns(&mut self) {
         for (node, [place, turn]) in self.nodes.iter().zip(self.stiffness.as_chunks_mut::<2>().0) {
             let [held_place, held_turn] = held(node.support);
@@ -223,7 +221,7 @@ impl<'a> Beam<'a> {
         }
     }
 
-    /// Adds both integrals over one element; three Gauss points to a piece make no error.
+    /// Adds both integrals over one element; three Gauss points per piece are exact.
     fn add_element(&mut self, index: usize, element: &Element, sections: &[Section]) {
         add_outer(&mut self.stiffness, index, 1.0 / element.turn_flexibility, element.turn);
         add_outer(&mut self.stiffness, index, 1.0 / element.offset_flexibility, element.offset);
@@ -252,18 +250,18 @@ impl<'a> Beam<'a> {
 const GAUSS_3: [(f64, f64); 3] =
     [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
 
-/// Nodes and sections lie within this distance of the origin, m.
-const FARTHEST_M: f64 = 1e6;
+/// Nodes and sections are within this distance of the origin, m.
+const MAX_DISTANCE_M: f64 = 1e6;
 
 fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
     let (given, maximum) = (nodes.len(), MAX_NODES);
     if given > maximum {
         return Err(Error::TooManyParts { given, maximum });
     }
-    let mut least = -FARTHEST_M;
+    let mut minimum = -MAX_DISTANCE_M;
     for node in nodes {
-        Parameter::Position.check_within(node.place_m, least, FARTHEST_M)?;
-        least = node.place_m + 1e-9;
+        Parameter::Position.check_within(node.place_m, minimum, MAX_DISTANCE_M)?;
+        minimum = node.place_m + 1e-9;
     }
     if let (Some(first), Some(last)) = (nodes.first(), nodes.last()) {
         let mut reached = first.place_m;
@@ -271,12 +269,12 @@ fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
             section.check(reached)?;
             reached = section.to_m;
         }
-        Parameter::Position.check_within(reached, last.place_m, FARTHEST_M)?;
+        Parameter::Position.check_within(reached, last.place_m, MAX_DISTANCE_M)?;
     }
     Ok(())
 }
 
-/// The parts of sections that lie between two places, with their ends.
+/// The parts of sections between two positions, with their ends.
 pub(crate) fn pieces(sections: &[Section], from: f64, to: f64) -> impl Iterator<Item = (&Section, f64, f64)> {
     let cut = move |s: &Section| (s.from_m.max(from), s.to_m.min(to));
     sections.iter().map(move |s| (s, cut(s))).filter(|(_, (a, b))| b > a).map(|(s, (a, b))| (s, a, b))

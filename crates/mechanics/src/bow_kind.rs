@@ -1,20 +1,4 @@
-//! What is usual for a kind of bow, and how surely.
-//!
-//! Two sets of constants, for two purposes:
-//!
-//! - [`BowKind::reference`]: the virtual mass and loss the targets of [`crate::Launch`] were calibrated with. They
-//!   belong to the match and are the same at every draw weight, as the agreed pairings and the rule for wood arrows ask.
-//! - [`BowKind::usual`]: what to expect of a bow that nobody has measured, each with its standard error. It belongs to
-//!   the speed ([`crate::estimate`]), may follow the draw weight, and gives way to every measurement.
-//!
-//! **Validity.** All of it is from memory but the stored share of recurves (0.581 to 0.595, Tuijn & Kooi 1992, Table I).
-//! For longbows Hickman's speeds of three wooden bows were read with their energies: what is usual here gives 1 to 7 %
-//! more, 4 % in the mean (`tests/accuracy.md`), within its own error of 6 %. No speed of a compound, a recurve, a child's
-//! bow or a longbow over 80 lb could be read with the data of its bow. The errors are wide for that reason.
-//!
-//! # References
-//! Klopsteg, Am. J. Phys. 11 (1943) (virtual mass); Tuijn & Kooi, Eur. J. Phys. 13 (1992); Hickman, "Effect of String
-//! Weight on Arrow Velocity and Efficiency of Bows", in Hickman, Nagler & Klopsteg, *Archery: The Technical Side* (1947).
+//! Usual properties of a kind of bow, with their uncertainty.
 
 use crate::error::Result;
 use crate::estimate::Prior;
@@ -22,13 +6,27 @@ use crate::math::{ln, sqrt};
 use crate::parameter::Parameter;
 use crate::units::NEWTON_PER_POUND_FORCE;
 
-/// How surely the virtual mass follows the draw weight as [`BowKind::usual`] says: standard error of the power (memory).
+/// How surely the virtual mass follows the draw weight as [`BowKind::usual`] says: standard error of the
+/// power (memory).
 const POWER_ERROR: f64 = 0.5;
 
 /// Virtual mass of a longbow for each newton of draw weight, kg/N: 0.2 g per lb.
 const LONGBOW_KG_PER_N: f64 = 0.2e-3 / NEWTON_PER_POUND_FORCE;
 
 /// Kind of bow.
+///
+/// It has two sets of constants, for two purposes:
+///
+/// - [`BowKind::reference`]: the virtual mass and loss with which the targets of [`crate::Launch`] were calibrated. They belong to the
+///   match and are the same at every draw weight, as the agreed pairings and the rule for wood arrows require.
+/// - [`BowKind::usual`]: what to expect of an unmeasured bow, each value with its standard error. It belongs to the speed
+///   ([`crate::estimate`]), may depend on the draw weight, and yields to every measurement.
+///
+/// **Validity.** Everything is from memory except the stored share of recurves (0.581 to 0.595, Tuijn & Kooi 1992,
+/// Table I). For longbows Hickman's speeds of three wooden bows were read with their energies: the usual values give
+/// 1 to 7 % more, 4 % in the mean (`tests/accuracy.md`), within their own error of 6 %. No speed of a compound, a
+/// recurve, a child's bow or a longbow over 80 lb could be read together with the data of its bow. The errors are wide
+/// for that reason.
 ///
 /// # Examples
 /// ```
@@ -41,6 +39,11 @@ const LONGBOW_KG_PER_N: f64 = 0.2e-3 / NEWTON_PER_POUND_FORCE;
 /// assert!(BowKind::Recurve.usual(20.0 * NEWTON_PER_POUND_FORCE)?.virtual_mass_log_error > 0.45);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Klopsteg, Am. J. Phys. 11 (1943) (virtual mass); Tuijn & Kooi, Eur. J. Phys. 13 (1992); Hickman, "Effect
+/// of String Weight on Arrow Velocity and Efficiency of Bows", in Hickman, Nagler & Klopsteg, *Archery: The
+/// Technical Side* (1947).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum BowKind {
     /// With cams and let-off.
@@ -77,11 +80,11 @@ pub struct UsualBow {
 }
 
 impl BowKind {
-    /// Virtual mass and loss that the targets were calibrated with. Example: see [`crate::push::peak_push`].
+    /// Virtual mass and loss that the targets were calibrated with. Example: see [`crate::peak_push`].
     ///
-    /// The compound's bring the seven pairings of common practice together (1.078 with a spread of 2.5 %), the longbow's
-    /// make the rule for wood arrows one number at every draw weight; the recurve's keep the calibration of four
-    /// finger-shot set-ups. Prior calculation with SciPy, `tests/pairings.rs`.
+    /// The compound's bring the seven pairings of common practice together (1.078 with a spread of 2.5 %),
+    /// the longbow's make the rule for wood arrows one number at every draw weight; the recurve's keep the
+    /// calibration of four finger-shot set-ups. Prior calculation with SciPy, `tests/pairings.rs`.
     #[must_use]
     pub const fn reference(self) -> ReferenceBow {
         let (virtual_mass_kg, loss) = match self {
@@ -94,10 +97,10 @@ impl BowKind {
 
     /// What to expect of a bow of this kind, at a peak force of 1 to 2000 N.
     ///
-    /// A compound's and a recurve's virtual mass is taken to be the reference's, a longbow's to grow with the draw weight
-    /// (0.2 g per lb). How it really follows the draw weight is not known: its error grows away from the draw weight
-    /// the numbers were chosen at (60, 40 and 45 lb), by half the logarithm of the ratio. So a child's bow of 20 lb
-    /// has a virtual mass known to about half.
+    /// A compound's and a recurve's virtual mass is taken to be the reference's, a longbow's to grow with the
+    /// draw weight (0.2 g per lb). How it really follows the draw weight is not known: its error grows away
+    /// from the draw weight the numbers were chosen at (60, 40 and 45 lb), by half the logarithm of the
+    /// ratio. So a child's bow of 20 lb has a virtual mass known to about half.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the peak force.

@@ -1,19 +1,4 @@
-//! A bow's energy from measured speeds: better than any default.
-//!
-//! Each reading of a speed `v` (m/s) at an arrow mass `m` (kg) says, with the virtual mass `K` (kg),
-//!
-//! ```text
-//! E = (m + K) v^2 / 2                                          one reading, K known; J
-//! K = (m2 v2^2 - m1 v1^2) / (v1^2 - v2^2)                      two readings at different masses
-//! E = E_rated (F S) / (F_rated S_rated)                        a rated speed, on the user's own bow
-//! ```
-//!
-//! A published rated speed is one reading under stated conditions; it scales with peak force `F` (N)
-//! times stroke `S` (m), which takes for granted that the curve keeps its shape. More than two readings
-//! are fitted together: [`crate::measured::fit_speeds`].
-//!
-//! # References
-//! Klopsteg, Am. J. Phys. 11 (1943); ASTM F1544-11; AMO Standards; ATA/BOW-105-2008.
+//! The energy of a bow from measured speeds, which replaces every default.
 
 use crate::error::Result;
 use crate::math::sqrt;
@@ -48,8 +33,17 @@ pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_
 
 /// Delivered energy (J) and virtual mass (kg), from two readings at different arrow masses.
 ///
-/// Speeds 0.1 to 1000 m/s, masses 0.01 g to 40 kg (given in kg), in either order. Alike masses make the answer uncertain: the
-/// heavier arrow should weigh a quarter more at least.
+/// Each reading of a speed `v` (m/s) at an arrow mass `m` (kg) gives, with the virtual mass `K` (kg),
+///
+/// ```text
+/// E = (m + K) v^2 / 2                        one reading, K known
+/// K = (m2 v2^2 - m1 v1^2) / (v1^2 - v2^2)    two readings at different masses
+/// ```
+///
+/// More than two readings are fitted together: [`crate::measured::fit_speeds`], [`crate::estimate`].
+///
+/// Speeds 0.1 to 1000 m/s, masses 0.01 g to 40 kg (given in kg), in either order. Similar masses make the result
+/// uncertain: the heavier arrow should weigh at least a quarter more.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for a speed or mass; for the heavier arrow's speed, unless it
@@ -64,20 +58,30 @@ pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_
 /// assert!((energy_j - 80.0).abs() < 1e-12 && (virtual_kg - 0.005).abs() < 1e-15);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Klopsteg, Am. J. Phys. 11 (1943).
 pub fn energy_and_virtual_mass_from_two(speed1: f64, mass1_kg: f64, speed2: f64, mass2_kg: f64) -> Result<(f64, f64)> {
     let first = (Parameter::ArrowMass.check(mass1_kg)?, Parameter::Speed.check(speed1)?);
     let second = (Parameter::ArrowMass.check(mass2_kg)?, Parameter::Speed.check(speed2)?);
     let ((light, fast), (heavy, slow)) = if first.0 <= second.0 { (first, second) } else { (second, first) };
-    // Least speed: the energy of the lighter arrow, so that K is not negative.
+    // Minimum speed: the energy of the lighter arrow, so that K is not negative.
     Parameter::Speed.check_within(slow, fast * sqrt(light / heavy), fast * (1.0 - 1e-6))?;
     let (fast2, slow2) = (fast * fast, slow * slow);
-    // At the least speed itself rounding may leave K a hair below 0.
+    // At that minimum itself rounding may leave K slightly below 0.
     let k = ((heavy * slow2 - light * fast2) / (fast2 - slow2)).max(0.0);
     Parameter::VirtualMass.check(k)?;
     Ok((Parameter::Energy.check(0.5 * (light + k) * fast2)?, k))
 }
 
 /// The conditions under which a bow's speed is rated.
+///
+/// A published rated speed is one reading under stated conditions. It scales with peak force times stroke,
+/// which assumes that the draw-force curve keeps its shape:
+///
+/// ```text
+/// E = E_rated (F S) / (F_rated S_rated)        J; peak force F (N), stroke S (m)
+/// ```
 ///
 /// # Examples
 /// ```
@@ -89,6 +93,9 @@ pub fn energy_and_virtual_mass_from_two(speed1: f64, mass1_kg: f64, speed2: f64,
 /// assert!((grains_per_pound(Rating::ASTM_F1544) - 5.0).abs() < 1e-14);
 /// assert!((grains_per_pound(Rating::AMO) - 9.0).abs() < 1e-14);
 /// ```
+///
+/// # References
+/// ASTM F1544-11; AMO Standards; ATA/BOW-105-2008.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rating {
     /// Mass of the arrow shot, kg.

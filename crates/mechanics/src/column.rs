@@ -1,29 +1,4 @@
 //! The arrow as a column: how hard the string may push before the shaft buckles.
-//!
-//! While the string drives the nock, each section is pressed by the acceleration `a` (m/s^2) times the
-//! mass ahead of it, `m(x)` (kg). With `v` the deflection and the rest at `x = R` from the nock throat,
-//! the arrow stays straight below the least root `a_cr` of
-//!
-//! ```text
-//! d2/dx2 (EI v'') + a d/dx (m(x) v') = 0,    v(0) = 0,  v(R) = 0
-//! a_pk = F (1 - loss) / (m + K)              the bow's peak acceleration of arrow and virtual mass
-//! lambda = a_pk / a_cr                       the column load, a ratio
-//! ```
-//!
-//! The string and the rest hold the arrow sideways and let it turn; what lies ahead of the
-//! rest hangs over, and parts ahead of the shaft's end turn with it as one piece. The critical
-//! acceleration is a property of arrow and rest alone. Where the **column load** is above its target
-//! ([`crate::Launch`]) an arrow acts weak, below it stiff.
-//!
-//! It takes for granted that the peak push acts for good, with the rest where it is at full draw. In
-//! truth the peak is soon over, so that an arrow loaded a little over 1 bends and does not fold: see the
-//! shot in time, [`crate::shot`]. Left out: torque, a moving nocking point, and how the string is let
-//! go, which the target stands for.
-//!
-//! # References
-//! Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2, for columns under loads along them.
-//! The column load as a measure of the match is this project's own; over seven pairings of common
-//! practice (no source) a prior calculation with SciPy gave 1.038 with a standard deviation of 0.024.
 
 use crate::arrow::{Arrow, MAX_PARTS};
 use crate::beam::{Beam, MAX_NODES, Node, Section, Support};
@@ -34,20 +9,38 @@ use crate::parameter::Parameter;
 
 /// Default number of elements over an arrow's length.
 ///
-/// The answer is then too high by 2.5e-6 of itself for a usual arrow, and by less than 3e-4 for
-/// one stiffened several times over at many places. The error falls with the fourth power of
-/// the number: 4e-5 at 8, 6e-7 at 24, 2e-7 at 32 elements. Weighed against it: the lot takes
-/// some 8 microseconds on a desk computer, 12 at 32 elements.
+/// The result is then too high by 2.5e-6 of itself for a usual arrow, and by less than 3e-4 for one
+/// whose stiffness is several times larger at many places. The error falls with the fourth power of
+/// the number: 4e-5 at 8, 6e-7 at 24, 2e-7 at 32 elements.
 ///
 /// Example: see [`critical_acceleration_with`].
 pub const DEFAULT_ELEMENTS: usize = 16;
 
-/// An overhang shorter than this (m) bends next to nothing, and would cost digits as an element.
+/// An overhang shorter than this (m) hardly bends, and would cost digits as an element.
 const MIN_OVERHANG_M: f64 = 1e-3;
 
 /// Acceleration (m/s^2) at which the arrow buckles between the string and a rest at `rest_m`.
 ///
-/// The rest lies 10 mm or more ahead of the nock throat and behind the front end.
+/// While the string drives the nock, each section is compressed by the acceleration `a` (m/s^2) times the mass ahead
+/// of it, `m(x)` (kg). With `v` the deflection and the rest at `x = R` from the nock throat, the arrow remains
+/// straight below the smallest eigenvalue `a_cr` of
+///
+/// ```text
+/// d2/dx2 (EI v'') + a d/dx (m(x) v') = 0,    v(0) = 0,  v(R) = 0
+/// a_pk = F (1 - loss) / (m + K)              the bow's peak acceleration of arrow and virtual mass
+/// lambda = a_pk / a_cr                       the column load, a ratio
+/// ```
+///
+/// String and rest hold the arrow sideways and let it rotate; the part of the arrow ahead of the rest overhangs,
+/// and parts ahead of the shaft's end rotate with it as one piece. The critical acceleration is a property of arrow
+/// and rest alone. Where the **column load** ([`column_load`]) is above its target ([`crate::Launch`]) an arrow acts
+/// weak, below it stiff.
+///
+/// Assumptions: the peak push acts permanently, with the rest where it is at full draw. In reality the peak is
+/// short, so that an arrow loaded slightly above 1 bends and does not collapse: see the shot in time,
+/// [`crate::shot`]. Not included: torque, a moving nocking point, and the release, which the target covers.
+///
+/// The rest is 10 mm or more ahead of the nock throat and behind the front end. This is
 /// [`critical_acceleration_with`] at [`DEFAULT_ELEMENTS`].
 ///
 /// # Errors
@@ -57,13 +50,18 @@ const MIN_OVERHANG_M: f64 = 1e-3;
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{Arrow, Part, critical_acceleration};
-/// // A point of 1 kg over the rest, on a shaft of next to no mass: Euler's column under M a.
+/// // A point of 1 kg over the rest, on a nearly massless shaft: Euler's column under M a.
 /// let point = [Part::point_mass(1.0, 0.70)];
 /// let arrow = Arrow::new(0.7005, 0.0, 1e-4, 6.0, &point)?;
 /// let euler = core::f64::consts::PI.powi(2) * 6.0 / (1.0 * 0.70 * 0.70);
 /// assert!((critical_acceleration(&arrow, 0.70)? / euler - 1.0).abs() < 1e-4);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2, for columns under axial loads. The column load as a
+/// measure of the match is this project's own; over seven pairings of common practice (no source) a prior
+/// calculation with SciPy gave 1.038 with a standard deviation of 0.024.
 pub fn critical_acceleration(arrow: &Arrow<'_>, rest_m: f64) -> Result<f64> {
     critical_acceleration_with(arrow, rest_m, DEFAULT_ELEMENTS)
 }
@@ -136,7 +134,7 @@ fn nodes(rest_m: f64, end_m: f64, longest_m: f64) -> List<Node, MAX_NODES> {
     nodes
 }
 
-/// Stiffness and mass ahead, from each place where either changes its law to the next.
+/// Stiffness and mass ahead, between consecutive positions at which either changes.
 pub(crate) fn sections(arrow: &Arrow<'_>, end_m: f64) -> List<Section, MAX_CHANGES> {
     let mut changes = List::<f64, MAX_CHANGES>::new(0.0);
     let of_parts = arrow.parts.iter().flat_map(|part| [part.center_m, part.from_m, part.to_m]);
@@ -154,18 +152,18 @@ pub(crate) fn sections(arrow: &Arrow<'_>, end_m: f64) -> List<Section, MAX_CHANG
     sections
 }
 
-/// The section between two places with no change between them.
+/// The section between two consecutive changes.
 fn section(arrow: &Arrow<'_>, from_m: f64, to_m: f64) -> Section {
     let middle = 0.5 * (from_m + to_m);
     let (stiffness_nm2, mass) = (arrow.stiffness_at_nm2(middle), arrow.mass_ahead_of_kg(middle));
     let per_length = if middle > arrow.shaft_from_m { arrow.shaft_mass_kg_per_m } else { 0.0 };
     let change = 0.5 * per_length * (to_m - from_m);
-    // Nothing lies ahead of the foremost mass, which rounding might turn into less than that.
+    // Ahead of the foremost mass rounding may give a negative mass.
     let load_to_n = (mass - change).max(0.0);
     Section { from_m, to_m, stiffness_nm2, load_from_n: mass + change, load_to_n }
 }
 
-/// What lies ahead of the beam's end is rigid with it and presses on an arm.
+/// Adds what is ahead of the beam's end: rigid with it, it loads the end through an arm.
 pub(crate) fn add_overhanging_masses(beam: &mut Beam<'_>, arrow: &Arrow<'_>, end_m: f64) -> Result<()> {
     for part in arrow.parts.iter().filter(|part| part.center_m > end_m) {
         beam.add_rigid_tip(part.mass_kg, part.center_m - end_m)?;

@@ -1,13 +1,12 @@
-//! The least root `a` of `K v = a KG v` for band matrices, with proof that it is the least.
+//! The smallest eigenvalue `a` of `K v = a KG v` for banded matrices, with a proof that it is the smallest.
 //!
-//! Inverse iteration draws a trial shape to the lowest mode; its Rayleigh quotient is never
-//! below the least root. A shift is never above it, as `K - shift KG` must still factor with
-//! positive pivots. The answer stands when the two agree, so another mode's root cannot be
-//! returned; modes close together cost rounds, not correctness.
+//! Inverse iteration converges to the lowest mode; the Rayleigh quotient of its shape is an upper bound of
+//! the smallest eigenvalue. A shift is a lower bound as long as `K - shift KG` factors with positive pivots.
+//! The result is accepted when the two bounds meet, so the eigenvalue of another mode cannot be returned;
+//! close modes cost iterations, not correctness.
 //!
 //! # References
-//! Parlett, *The Symmetric Eigenvalue Problem*, chapters 3 (inertia), 4 (inverse iteration)
-//! and 15 (pencils).
+//! Parlett, *The Symmetric Eigenvalue Problem*, chapters 3 (inertia), 4 (inverse iteration) and 15 (pencils).
 
 use crate::banded::{MAX_UNKNOWNS, Row, dot, factor, multiply, solve};
 use crate::error::{Error, Result};
@@ -78,7 +77,7 @@ impl Pencil<'_> {
         if !self.try_shift(0.0, MIN_PIVOT) {
             return Err(Error::Unsupported);
         }
-        // Every unknown loaded alike favours no mode and no side; held ones stay at rest.
+        // Equal loads on every free unknown favor no mode and no side; held unknowns stay at 0.
         for (load, geometric) in self.load.iter_mut().zip(self.geometric) {
             *load = if geometric[0] > 0.0 { 1.0 } else { 0.0 };
         }

@@ -54,19 +54,19 @@ pub enum Error {
         /// Its value, in the unit of [`Parameter::unit`].
         value: f64,
     },
-    /// A beam that can move without bending, for want of supports or, to within rounding, of
-    /// stiffness: it bears no load at all.
+    /// A beam that can move without bending, for lack of supports or, to within rounding, of
+    /// stiffness: it carries no load.
     Unsupported,
-    /// An iteration did not settle.
+    /// An iteration did not converge.
     NoConvergence {
-        /// Rounds made.
+        /// Iterations done.
         iterations: u32,
     },
-    /// The arrow never comes to this distance, height or time.
+    /// The arrow never reaches this distance, height or time.
     NotReached {
         /// Which of them.
         parameter: Parameter,
-        /// What was asked for, in the unit of [`Parameter::unit`].
+        /// The value requested, in the unit of [`Parameter::unit`].
         value: f64,
     },
 }
@@ -85,12 +85,12 @@ impl fmt::Display for Error {
             Self::Repeated { parameter, value } => {
                 write!(f, "two readings have the {} {value} {}", parameter.name(), parameter.unit())
             }
-            Self::Unsupported => f.write_str("the beam can move without bending, for want of supports or of stiffness"),
+            Self::Unsupported => f.write_str("the beam can move without bending, for lack of supports or of stiffness"),
             Self::NoConvergence { iterations } => {
-                write!(f, "not settled after {iterations} rounds")
+                write!(f, "no convergence after {iterations} iterations")
             }
             Self::NotReached { parameter, value } => {
-                write!(f, "the arrow never comes to a {} of {value} {}", parameter.name(), parameter.unit())
+                write!(f, "the arrow never reaches a {} of {value} {}", parameter.name(), parameter.unit())
             }
         }
     }

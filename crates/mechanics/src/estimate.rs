@@ -1,8 +1,8 @@
 //! One estimate of a bow: the energy it delivers and its virtual mass, from everything that is known of it.
 //!
-//! Unknown are the energy `E` (J) given to arrow and virtual mass, and the virtual mass `K` (kg) of the bare string. What
-//! is usual for the kind of bow ([`crate::BowKind`]) says something of both, and every speed `v` (m/s) of an arrow of
-//! mass `m` (kg) with `h` (kg) hung on the string says
+//! Unknown are the energy `E` (J) given to arrow and virtual mass, and the virtual mass `K` (kg) of the bare
+//! string. What is usual for the kind of bow ([`crate::BowKind`]) says something of both, and every speed `v`
+//! (m/s) of an arrow of mass `m` (kg) with `h` (kg) hung on the string says
 //!
 //! ```text
 //! ln v = [ln(2 E q) - ln(m + K + h)] / 2      q the reading's energy over E: 1 for the bow as it is
@@ -23,10 +23,10 @@
 //!
 //! Energy is off by `2 u`, momentum by `u`, the push on the arrow and so its match by `2 u`.
 //!
-//! **Validity.** The errors of a rated speed and of a scale, and the scatter before any reading, are common practice, no
-//! source. One virtual mass at every arrow weight is an approximation, the more so for compounds; the error that grows
-//! away from the masses shot allows for some of that. A wild reading counts like any other:
-//! [`crate::measured::fit_speeds`] names it.
+//! **Validity.** The errors of a rated speed and of a scale, and the scatter before any reading, are common
+//! practice, no source. One virtual mass at every arrow weight is an approximation, the more so for
+//! compounds; the error that grows away from the masses shot allows for some of that. A wild reading counts
+//! like any other: [`crate::measured::fit_speeds`] names it.
 //!
 //! # References
 //! Klopsteg, Am. J. Phys. 11 (1943) (virtual mass); Seber & Wild, *Nonlinear Regression*, chapter 2 (Gauss and
@@ -164,8 +164,8 @@ impl Estimate {
     /// The bow that explains best what is known of it before and what was read.
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for a number of the prior or a reading, or for an energy or virtual mass beyond any bow;
-    /// [`crate::Error::NoConvergence`] for readings too wild.
+    /// [`crate::Error::OutOfRange`] for a number of the prior or a reading, or for an energy or virtual mass
+    /// beyond any bow; [`crate::Error::NoConvergence`] for readings too wild.
     pub fn new(prior: &Prior, readings: &Readings<'_>) -> Result<Self> {
         let found = Self::fitted(prior, readings)?;
         Parameter::Energy.check(found.energy_j().value)?;

@@ -13,19 +13,16 @@
 //! margin   balance point less center of pressure        m, above 0 flies point first
 //! ```
 //!
-//! The two halves do not know of each other: the path is that of a point that meets the air head on,
-//! and yaw and spin are small motions about it. An arrow that leaves the bow flexing or at an angle
-//! has more drag at first than the path takes; a measured speed downrange contains it. Speeds are those
-//! of arrows, far below that of sound.
+//! Trajectory and attitude are independent: the trajectory is that of a point mass at zero yaw, and yaw and
+//! spin are small motions about it. An arrow that leaves the bow vibrating or yawed has more drag at first
+//! than the trajectory assumes; a measured speed downrange includes it. Speeds are far below that of sound.
 //!
 //! # Examples
-//! Two ways to the speed left at 50 m agree: along the path, and by drag alone, gravity aside.
+//! The speed at 50 m, along the trajectory and by drag alone (without gravity), agrees.
 //! ```
-//! use clothyard_mechanics::flight::{Archer, Sight};
-//! use clothyard_mechanics::flight::Air;
-//! use clothyard_mechanics::flight::Drag;
-//! use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
-//! use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Edge, Plates};
+//! use clothyard_mechanics::flight::{
+//!     Accuracy, Air, Archer, BoundaryLayer, Conditions, Drag, DragShape, Edge, Flight, Plates, Sight,
+//! };
 //!
 //! let vanes = Plates {
 //!     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,

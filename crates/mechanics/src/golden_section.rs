@@ -1,6 +1,6 @@
-//! Where a function that rises and then falls is greatest.
+//! The maximum of a function that rises and then falls, by golden-section search.
 //!
-//! Golden section: each call narrows the interval to 0.618 of its width, whatever the function.
+//! Each call narrows the interval to 0.618 of its width, whatever the function.
 //!
 //! # References
 //! Kiefer, "Sequential minimax search for a maximum", Proc. Amer. Math. Soc. 4 (1953).
@@ -10,9 +10,10 @@ use crate::error::Result;
 /// (sqrt(5) - 1) / 2.
 const GOLDEN: f64 = 0.618_033_988_749_894_8;
 
-/// The place between `low` and `high`, to within `tolerance`, and the value there.
+/// The argument between `low` and `high`, to within `tolerance`, and the value there.
 ///
-/// A value near its peak is flat: the place is known no better than to the root of the value's own rounding.
+/// The function is flat near its maximum, so the argument is accurate to no better than the square
+/// root of the value's rounding error.
 ///
 /// # Errors
 /// What `f` returns.
@@ -25,7 +26,7 @@ pub(crate) fn golden_section_max(
     let inner = |low: f64, high: f64| (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
     let (left, right) = inner(low, high);
     let (mut left, mut right) = ((left, f(left)?), (right, f(right)?));
-    // Narrower than the spacing of numbers the inner places would stand still.
+    // Below the spacing of floating-point numbers the inner points coincide and nothing would change.
     while high - low > 2.0 * tolerance && left.0 < right.0 {
         if left.1 < right.1 {
             (low, left) = (left.0, right);

@@ -1,8 +1,8 @@
-//! A list in a fixed store, for a crate that does not allocate.
+//! A list of fixed capacity, for a crate that does not allocate.
 //!
-//! What does not fit is left out, so whoever fills one checks the count first and refuses.
+//! An item beyond the capacity is dropped, so callers check the count first and return an error.
 
-/// Up to `N` items in the order they came.
+/// Up to `N` items in insertion order.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct List<T, const N: usize> {
     items: [T; N],
@@ -10,12 +10,12 @@ pub(crate) struct List<T, const N: usize> {
 }
 
 impl<T: Copy, const N: usize> List<T, N> {
-    /// An empty list; `filler` only takes up the store.
+    /// An empty list; `filler` only fills the unused slots.
     pub(crate) const fn new(filler: T) -> Self {
         Self { items: [filler; N], count: 0 }
     }
 
-    /// Adds an item; one that does not fit is left out, so the caller shows that all do.
+    /// Appends an item; beyond the capacity it is dropped, so the caller ensures that it fits.
     pub(crate) fn push(&mut self, item: T) {
         if let Some(slot) = self.items.get_mut(self.count) {
             *slot = item;
@@ -23,8 +23,7 @@ impl<T: Copy, const N: usize> List<T, N> {
         }
     }
 
-    /// Adds an item behind all that are not above it, in a list kept in order; one that does not fit is
-    /// left out.
+    /// Inserts an item into a sorted list, after equal ones; beyond the capacity it is dropped.
     pub(crate) fn insert(&mut self, item: T)
     where
         T: PartialOrd,

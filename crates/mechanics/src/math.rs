@@ -1,19 +1,19 @@
-//! The elementary functions of the crate, the same bits on every machine.
+//! Elementary functions that give the same bits on every machine.
 //!
-//! The standard library hands these to the platform, which may answer differently by a last
-//! digit; `libm` is one piece of Rust everywhere. `.clippy.toml` bans the other way in.
+//! The standard library forwards these to the platform, which may differ in the last digit; `libm` is the
+//! same Rust code everywhere. `.clippy.toml` bans the `std` methods.
 
-/// Square root; the caller shows that `x` is not negative.
+/// Square root; the caller ensures that `x` is not negative.
 pub(crate) fn sqrt(x: f64) -> f64 {
     libm::sqrt(x)
 }
 
-/// The least whole number not below `x`.
+/// `x` rounded up to a whole number.
 pub(crate) fn ceil(x: f64) -> f64 {
     libm::ceil(x)
 }
 
-/// The number whose cube is `x`.
+/// Cube root.
 pub(crate) fn cbrt(x: f64) -> f64 {
     libm::cbrt(x)
 }
@@ -23,12 +23,12 @@ pub(crate) fn exp(x: f64) -> f64 {
     libm::exp(x)
 }
 
-/// Natural logarithm; the caller shows that `x` is positive.
+/// Natural logarithm; the caller ensures that `x` is positive.
 pub(crate) fn ln(x: f64) -> f64 {
     libm::log(x)
 }
 
-/// `x` to the power `y`; the caller shows that `x` is not negative.
+/// `x` to the power `y`; the caller ensures that `x` is not negative.
 pub(crate) fn pow(x: f64, y: f64) -> f64 {
     libm::pow(x, y)
 }
@@ -38,12 +38,12 @@ pub(crate) fn sin(x: f64) -> f64 {
     libm::sin(x)
 }
 
-/// The angle of this sine; the caller shows that `x` lies within [-1, 1].
+/// Arcsine (rad); the caller ensures that `x` lies within [-1, 1].
 pub(crate) fn asin(x: f64) -> f64 {
     libm::asin(x)
 }
 
-/// `ln(1 + x)`, exact for small `x`; the caller shows that `x` is above -1.
+/// `ln(1 + x)`, exact for small `x`; the caller ensures that `x` is above -1.
 pub(crate) fn ln_1p(x: f64) -> f64 {
     libm::log1p(x)
 }
@@ -68,7 +68,9 @@ pub(crate) fn atan2(y: f64, x: f64) -> f64 {
     libm::atan2(y, x)
 }
 
-/// The nearest number of a range. The library's own can panic, and would bring the code that prints any number.
+/// The nearest value within a range.
+///
+/// `f64::clamp` can panic, and would link the code that formats any number into the wasm.
 #[allow(clippy::manual_clamp, reason = "see above")]
 pub(crate) fn clamp(x: f64, least: f64, most: f64) -> f64 {
     if x < least {

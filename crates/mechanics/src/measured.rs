@@ -20,10 +20,10 @@
 //! u(y)^2 = sum of (dy/dx_i)^2 u(x_i)^2           readings independent of each other
 //! ```
 //!
-//! That leaves out what no instrument shows: a scale out of true, an archer who pulls aside.
+//! This does not include what no instrument shows: a miscalibrated scale, an archer who pulls aside.
 //!
 //! # Examples
-//! A bow read with scale and rule, then shot: how much of what it stores reaches arrow and virtual mass?
+//! A bow measured with scale and ruler, then shot: how much of the stored energy reaches arrow and virtual mass?
 //! ```
 //! use clothyard_mechanics::measured::{SpeedReading, fit_speeds};
 //! use clothyard_mechanics::{DrawReading, MeasuredCurve};
@@ -46,8 +46,8 @@
 //! JCGM 100:2008 (GUM), 5.1.2 for the propagation of uncertainty, F.2.2.1 for the steps of an
 //! indication.
 
-// What every evaluation asks of these is marked `inline`: it is then built with the crate that asks, for size where
-// that one is, and not for speed like the rest of the mechanics.
+// Functions called by every evaluation are marked `inline`: they are then compiled with the calling crate, which may be
+// optimized for size, unlike the rest of the mechanics.
 
 mod comparison;
 mod draw_force;

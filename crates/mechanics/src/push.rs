@@ -1,57 +1,44 @@
-//! What pushes the arrow: the peak acceleration, from the speed the bow gives.
-//!
-//! Since `E (1 - loss) = (m + K) v^2 / 2`, a bow that shoots faster than its kind pushes harder. So the peak push `a`
-//! (m/s^2) on an arrow of mass `m` (kg) is that of the reference bow of its kind, times the square of how much faster:
-//!
-//! ```text
-//! a = F (1 - loss_ref) / (m + K_ref) (v / v_ref)^2
-//! ```
-//!
-//! `F` is the peak force (N), `K_ref` (kg) and `loss_ref` those of [`BowKind::reference`]; `v` (m/s) is the speed predicted
-//! for this arrow from all that is known of the bow, `v_ref` that of a bow of its kind of which nothing is known. Two
-//! chronograph readings tell the speed well and the virtual mass badly: of one matched set-up, shot at 380 and 420 gr
-//! three times each with 1 fps of scatter, this push scatters by 0.3 %, `F (1 - loss) / (m + K)` with a fitted `K` by 9 %.
-//!
-//! How the force comes up matters a little. A smaller let-off or a harder cam magnifies the shaft's bend in the shot
-//! ([`crate::shot`]); a third of that, as a factor on the column load, is what the trade asks for:
-//!
-//! ```text
-//! (1 + 0.0033 (80 - q)) (1 + 0.05 (0.35 - r) / 0.15)        q let-off, percent; r rise, share of the stroke
-//! ```
-//!
-//! **Validity.** The factor is common practice, no source, with the simulation as its reason: 65 against 90 % of let-off
-//! is 8.5 %, less than one usual step of spine; a hard against a soft cam is 6 lb at 60 lb. It is 1 for 80 % and a
-//! medium cam, and for bows without cams.
-//!
-//! # References
-//! Klopsteg, Am. J. Phys. 11 (1943) (virtual mass).
+//! The peak push on the arrow, from the speed of the bow.
 
-use crate::bow::DrawCurve;
 use crate::bow_kind::BowKind;
+use crate::draw_curve::DrawCurve;
 use crate::error::Result;
 use crate::math::clamp;
 use crate::parameter::Parameter;
 
-/// What a percent of let-off is worth as column load, as a share.
+/// Relative change of the column load per percent of let-off.
 const PER_LET_OFF_PERCENT: f64 = 0.0033;
 /// The let-off, percent, at which the factor is 1.
 const USUAL_LET_OFF_PERCENT: f64 = 80.0;
-/// What a rise a cam's step shorter (0.15 of the stroke) is worth as column load, as a share.
+/// Relative change of the column load for a rise shorter by one cam step.
 const PER_CAM: f64 = 0.05;
 /// The rise at which the factor is 1: a medium cam's.
 const USUAL_RISE: f64 = 0.35;
-/// From one cam to the next, share of the stroke.
+/// Difference of rise from one cam to the next, share of the stroke.
 const CAM_STEP: f64 = 0.15;
 
 /// Peak push (m/s^2) on an arrow that this bow shoots at `speed`, and a usual one of its kind at `usual_speed` (m/s).
+///
+/// Since `E (1 - loss) = (m + K) v^2 / 2`, a bow that shoots faster than its kind pushes harder. The peak
+/// push `a` (m/s^2) on an arrow of mass `m` (kg) is therefore that of the reference bow of its kind, times
+/// the square of the speed ratio:
+///
+/// ```text
+/// a = F (1 - loss_ref) / (m + K_ref) (v / v_ref)^2
+/// ```
+///
+/// `F` is the peak force (N), `K_ref` (kg) and `loss_ref` those of [`BowKind::reference`]; `v` (m/s) is the
+/// speed predicted for this arrow from all that is known of the bow, `v_ref` that of an unmeasured bow of its
+/// kind. Two chronograph readings determine the speed well and the virtual mass poorly: for one matched
+/// set-up, shot at 380 and 420 gr three times each with 1 fps of scatter, this push has a standard deviation
+/// of 0.3 %, `F (1 - loss) / (m + K)` with a fitted `K` one of 9 %.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the peak force (N), the arrow's mass (kg), a speed or the push.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::BowKind;
-/// use clothyard_mechanics::peak_push;
+/// use clothyard_mechanics::{BowKind, peak_push};
 /// // As fast as its kind, a compound pushes 26.5 g with 0.97 of 267 N on them and 4.9 g.
 /// let push = peak_push(BowKind::Compound, 267.0, 0.0265, 80.0, 80.0)?;
 /// assert!((push - 267.0 * 0.97 / 0.0314).abs() < 1e-9);
@@ -59,6 +46,9 @@ const CAM_STEP: f64 = 0.15;
 /// assert!((peak_push(BowKind::Compound, 267.0, 0.0265, 88.0, 80.0)? / push - 1.21).abs() < 1e-14);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Klopsteg, Am. J. Phys. 11 (1943) (virtual mass).
 pub fn peak_push(kind: BowKind, peak_force_n: f64, arrow_mass_kg: f64, speed: f64, usual_speed: f64) -> Result<f64> {
     let force_n = Parameter::PeakForce.check(peak_force_n)?;
     let mass_kg = Parameter::ArrowMass.check(arrow_mass_kg)?;
@@ -68,15 +58,25 @@ pub fn peak_push(kind: BowKind, peak_force_n: f64, arrow_mass_kg: f64, speed: f6
     Parameter::Acceleration.check(push)
 }
 
-/// What let-off and cam make of the column load: a factor, 1 for bows without cams.
+/// Factor of let-off and cam on the column load; 1 for bows without cams.
 ///
-/// A measured curve's rise is read where the force first comes to three quarters of its peak, its let-off at full draw.
+/// A smaller let-off or a harder cam magnifies the shaft's bend in the shot ([`crate::shot`]); a third of
+/// that effect, as a factor on the column load, is what common practice requires:
+///
+/// ```text
+/// (1 + 0.0033 (80 - q)) (1 + 0.05 (0.35 - r) / 0.15)        q let-off, percent; r rise, share of the stroke
+/// ```
+///
+/// **Validity.** The factor is common practice, no source, with the simulation as its reason: 65 against 90 %
+/// of let-off is 8.5 %, less than one usual step of spine; a hard against a soft cam is 6 lb at 60 lb. It is
+/// 1 for 80 % and a medium cam, and for bows without cams.
+///
+/// A measured curve's rise is read where the force first reaches three quarters of its peak, its let-off at full draw.
 /// The rise counts from 0.10 to 0.60 of the stroke.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::curve_factor;
-/// use clothyard_mechanics::{BowKind, Cam, DrawCurve};
+/// use clothyard_mechanics::{BowKind, Cam, DrawCurve, curve_factor};
 /// let factor = |cam: Cam, let_off| {
 ///     let (rise, valley) = cam.rise_and_valley();
 ///     curve_factor(BowKind::Compound, &DrawCurve::LetOff { rise, valley, let_off })
@@ -96,7 +96,7 @@ pub fn curve_factor(kind: BowKind, curve: &DrawCurve) -> f64 {
     gentle * (1.0 + PER_CAM * (USUAL_RISE - rise(curve)) / CAM_STEP)
 }
 
-/// Share of the stroke in which the force comes up. A parabola to the peak at `r` comes to three quarters of it at `r/2`.
+/// Share of the stroke in which the force rises. A parabola to the peak at `r` reaches three quarters of it at `r/2`.
 fn rise(curve: &DrawCurve) -> f64 {
     let rise = match curve {
         DrawCurve::LetOff { rise, .. } => *rise,
@@ -109,7 +109,8 @@ fn rise(curve: &DrawCurve) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::bow::{Bow, Cam, launch_speed};
+    use crate::bow::{Bow, launch_speed};
+    use crate::draw_curve::Cam;
     use crate::measured::{DrawReading, MeasuredCurve};
     use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
     use std::vec::Vec;
@@ -150,8 +151,9 @@ mod tests {
 
     #[test]
     fn let_off_and_cam_are_worth_what_the_trade_knows() {
-        // Common practice, no source: let-off decides between neighboring spines at most, so 65 against 90 % is less than
-        // one usual step (.300 to .340 is 13 %); a hard cam wants 5 to 10 lb more spine than a soft one at 60 lb.
+        // Common practice, no source: let-off decides between neighboring spines at most, so 65 against 90 %
+        // is less than one usual step (.300 to .340 is 13 %); a hard cam wants 5 to 10 lb more spine than a
+        // soft one at 60 lb.
         let factor = |cam, let_off| curve_factor(BowKind::Compound, &curve(cam, let_off));
         let by_let_off = factor(Cam::Medium, 0.65) / factor(Cam::Medium, 0.90) - 1.0;
         assert!(by_let_off > 0.0 && by_let_off < 0.340 / 0.300 - 1.0, "{by_let_off}");

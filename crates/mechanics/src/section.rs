@@ -1,20 +1,4 @@
 //! Bending stiffness from geometry: the tubes and plugs that stiffen an end of the shaft.
-//!
-//! A ring of outer diameter `D` and inner diameter `d` (m), of a material of modulus `E` (Pa) and
-//! density `rho` (kg/m^3), has over a length `l` (m)
-//!
-//! ```text
-//! EI = E pi (D^4 - d^4) / 64        bending stiffness, N m^2
-//! m  = rho l pi (D^2 - d^2) / 4     mass, kg
-//! ```
-//!
-//! A sleeve's or an insert's wall is seldom stated; its mass and length are, and they fix the wall.
-//!
-//! It takes for granted a round tube of one material and one wall, bonded so that it bends with the
-//! shaft. Moduli and densities of [`Material`] are typical of the alloys, from memory.
-//!
-//! # References
-//! Second moment of area: Gere & Timoshenko, *Mechanics of Materials*.
 
 use core::f64::consts::PI;
 
@@ -24,7 +8,7 @@ use crate::parameter::Parameter;
 
 /// What a sleeve, insert or outsert is made of.
 ///
-/// Values are typical of the common alloys and from memory: no data sheet was read.
+/// Typical values of the common alloys, from memory: no data sheet was read.
 ///
 /// # Examples
 /// ```
@@ -73,6 +57,18 @@ impl Material {
 
 /// Bending stiffness EI (N m^2) of a round tube; an inner diameter of 0 makes it a rod.
 ///
+/// A ring of outer diameter `D` and inner diameter `d` (m), of a material of modulus `E` (Pa) and density
+/// `rho` (kg/m^3), has over a length `l` (m)
+///
+/// ```text
+/// EI = E pi (D^4 - d^4) / 64        bending stiffness, N m^2
+/// m  = rho l pi (D^2 - d^2) / 4     mass, kg
+/// ```
+///
+/// The wall of a sleeve or insert is rarely stated; its mass and length are, and they determine the wall
+/// ([`sleeve_outer_diameter_m`], [`plug_inner_diameter_m`]). The tube is assumed to be round, of one material
+/// and wall, and bonded so that it bends with the shaft.
+///
 /// Modulus 1e8 to 1e12 Pa, diameters 0 to 0.1 m.
 ///
 /// # Errors
@@ -87,17 +83,20 @@ impl Material {
 /// assert!((tube_stiffness_nm2(69e9, 0.010, 0.005)? / rod_nm2 - 15.0 / 16.0).abs() < 1e-15);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Second moment of area: Gere & Timoshenko, *Mechanics of Materials*.
 pub fn tube_stiffness_nm2(young_modulus_pa: f64, outer_diameter_m: f64, inner_diameter_m: f64) -> Result<f64> {
     let e = Parameter::YoungModulus.check(young_modulus_pa)?;
     let outer = Parameter::Diameter.check(outer_diameter_m)?;
     let inner = Parameter::Diameter.check_within(inner_diameter_m, 0.0, outer)?;
     let (outer_squared, inner_squared) = (outer * outer, inner * inner);
-    // Factored, so that a thin wall does not vanish in the difference of two fourth powers.
+    // Factored, so that a thin wall does not cancel in the difference of two fourth powers.
     let difference = (outer_squared + inner_squared) * (outer + inner) * (outer - inner);
     Ok(e * PI * difference / 64.0)
 }
 
-/// Outer diameter (m) of a sleeve of known mass (0 to 1 kg) and length (0.1 mm to 2 m), its wall grown outward from the
+/// Outer diameter (m) of a sleeve of known mass (0 to 1 kg) and length (0.1 mm to 2 m), its wall outside the
 /// bore.
 ///
 /// # Errors
@@ -109,7 +108,7 @@ pub fn tube_stiffness_nm2(young_modulus_pa: f64, outer_diameter_m: f64, inner_di
 /// use clothyard_mechanics::{Material, sleeve_outer_diameter_m};
 /// let (mass_kg, length_m, bore_m) = (0.001, 0.020, 0.006);
 /// let outer_m = sleeve_outer_diameter_m(Material::Aluminum, mass_kg, length_m, bore_m)?;
-/// // Weighed anew from the wall: rho l pi (D^2 - d^2) / 4.
+/// // Its mass from the wall: rho l pi (D^2 - d^2) / 4.
 /// let ring_m2 = core::f64::consts::PI * (outer_m * outer_m - bore_m * bore_m) / 4.0;
 /// assert!((2_700.0 * length_m * ring_m2 - mass_kg).abs() < 1e-17);
 /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -120,10 +119,10 @@ pub fn sleeve_outer_diameter_m(material: Material, mass_kg: f64, length_m: f64, 
     Parameter::Diameter.check(sqrt(inner * inner + ring))
 }
 
-/// Inner diameter (m) of a plug of known mass (0 to 1 kg) and length (0.1 mm to 2 m), its wall grown inward from the
-/// outside.
+/// Inner diameter (m) of a plug of known mass (0 to 1 kg) and length (0.1 mm to 2 m), its wall inside the
+/// outer diameter.
 ///
-/// 0 when the mass would fill the plug or more: it is then solid, and what is over lies elsewhere.
+/// 0 when the mass fills the plug or more: it is then solid, and the excess is elsewhere.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the mass, length or diameter.
@@ -159,7 +158,7 @@ mod tests {
 
     #[test]
     fn stiffness_is_modulus_times_second_moment() {
-        // Worked by hand: 200 GPa, 10 mm rod: I = pi 1e-8 / 64 m^4, EI = 31.25 pi = 98.1748 N m^2.
+        // By hand: 200 GPa, 10 mm rod: I = pi 1e-8 / 64 m^4, EI = 31.25 pi = 98.1748 N m^2.
         let rod = tube_stiffness_nm2(200e9, 0.010, 0.0).unwrap();
         assert!((rod - 31.25 * PI).abs() < 1e-12);
         let bore = tube_stiffness_nm2(200e9, 0.008, 0.0).unwrap();

@@ -1,41 +1,38 @@
-//! The shot in time: how far the arrow bends on the bow, and how it swings as it leaves.
+//! The shot in time: how far the arrow bends on the bow, and how it vibrates as it leaves.
 //!
-//! No shaft is straight. While the string drives the arrow, the compression `a(t)` times the
-//! mass ahead magnifies the shaft's own small bow `w` (m):
+//! No shaft is straight. While the string drives the arrow, the compression, `a(t)` times the mass ahead,
+//! magnifies the shaft's own bow `w` (m):
 //!
 //! ```text
 //! M u'' + (K - a(t) KG) u = a(t) KG w        u the deflection beyond w, m
-//! a(t) = (energy share) F g(p/S) / (m + K)   p the string's way from brace, S the stroke, m
+//! a(t) = (energy share) F g(p/S) / (m + K)   p the string's distance from brace, S the stroke, m
 //! magnification = greatest bend / greatest w
 //! ```
 //!
-//! `M`, `K`, `KG` are the mass, stiffness and geometric stiffness of the arrow as a beam, with a
-//! deflection and a slope at each node ([`crate::beam`]); in the second line `K` is the bow's virtual
-//! mass (kg).
+//! `M`, `K`, `KG` are the mass, stiffness and geometric stiffness matrices of the arrow as a beam, with a
+//! deflection and a slope at each node ([`crate::beam`]); in the second line `K` is the bow's virtual mass (kg).
 //!
-//! The nock is held by the string until the string comes to brace, where the arrow leaves it.
-//! The rest stands still while the arrow runs over it, so along the arrow it moves rearward: a
-//! moving support, until it drops away or the arrow is gone. Then the arrow flies free. The
-//! string moves by the bow's draw-force curve, scaled to the energy delivered, so that the arrow
-//! leaves at the speed of [`crate::launch_speed`].
+//! The string holds the nock until the string reaches brace, where the arrow leaves it. The rest is fixed while
+//! the arrow slides over it, so along the arrow it moves rearward: a moving support, until it drops away or the
+//! arrow has passed. Then the arrow flies free. The string follows the bow's draw-force curve, scaled to the
+//! energy delivered, so that the arrow leaves at the speed of [`crate::launch_speed`].
 //!
-//! At full draw the arrow touches string and rest on the line along which the string moves.
-//! Both constraints to either side, without friction; nock and rest stay in one plane, and the air
-//! does nothing. Nothing damps the shaft. What it does not know: tuning, torque, a string that leaves
-//! its plane.
+//! At full draw the arrow touches string and rest on the line along which the string moves. Both hold it to
+//! either side, without friction; nock and rest remain in one plane, the air has no effect, and nothing damps
+//! the shaft. Not included: tuning, torque, a string that leaves its plane.
 //!
-//! **Validity.** Over the seven pairings of common practice that set the target of the column load, a
-//! prior calculation with SciPy magnified 1.5 to 1.9 times. The magnification ranks shafts beside each
-//! other on one bow; it is no measured bend. Two shafts on the tie are told apart by [`tie()`].
+//! **Validity.** Over the seven pairings of common practice that set the target of the column load, a prior
+//! calculation with SciPy gave magnifications of 1.5 to 1.9. The magnification ranks shafts on one bow; it is not
+//! a measured bend. [`tie()`] compares two shafts whose column loads are equally far from the target.
 //!
 //! # References
-//! Kooi & Sparenberg, "On the mechanics of the arrow: archer's paradox", J. Eng. Math. 31
-//! (1997), for the moving rest; Timoshenko & Gere, *Theory of Elastic Stability*, for the
-//! magnified bow of a column.
+//! Kooi & Sparenberg, "On the mechanics of the arrow: archer's paradox", J. Eng. Math. 31 (1997), for the moving
+//! rest; Timoshenko & Gere, *Theory of Elastic Stability*, for the magnified bow of a column.
 
 mod measures;
 mod model;
 mod modes;
+mod release;
 mod sample;
 mod shape;
 mod simulation;
@@ -43,66 +40,23 @@ mod string_motion;
 mod tie;
 mod vector;
 
+pub use release::Release;
 pub use sample::{Phase, Sample};
 pub use tie::{Tie, tie};
 
 use crate::arrow::Arrow;
-use crate::bow::{Bow, DrawCurve};
+use crate::bow::Bow;
+use crate::draw_curve::DrawCurve;
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 use crate::units::METER_PER_INCH;
 use model::Model;
 use modes::{MODES, modes};
 
-/// Bow of a shaft that was not measured, m: 0.003 in, common practice for a straight one, no
-/// source.
+/// Bow of a shaft that was not measured, m: 0.003 in, common practice for a straight one, no source.
 ///
 /// Example: see [`Shot`].
 pub const DEFAULT_SHAFT_BOW_M: f64 = 0.003 * METER_PER_INCH;
-
-/// How the string is let go. Example: see [`Shot`].
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Release {
-    /// In its plane, as from a release aid.
-    Straight,
-    /// Off the fingers, which push the nock aside.
-    ///
-    /// Over the first `travel_m` of the string's way the nock moves aside by `offset_m` (a
-    /// smooth step); from there the string runs straight to its place at brace.
-    Fingers {
-        /// How far the nock is pushed aside, m, either way.
-        offset_m: f64,
-        /// Over how much of the string's way, m.
-        travel_m: f64,
-    },
-}
-
-impl Release {
-    /// Fingers that push the nock aside by 2 mm in the first 3 mm of its way.
-    ///
-    /// The two lengths are those of a simulation by Kooi as quoted by J. Tapley, "The Release";
-    /// the path is our own simple model.
-    pub const FINGERS: Self = Self::Fingers { offset_m: 0.002, travel_m: 0.003 };
-
-    fn check(self, stroke_m: f64) -> Result<()> {
-        if let Self::Fingers { offset_m, travel_m } = self {
-            Parameter::ReleaseOffset.check(offset_m)?;
-            let (least, _) = Parameter::ReleaseTravel.range();
-            Parameter::ReleaseTravel.check_within(travel_m, least, stroke_m)?;
-        }
-        Ok(())
-    }
-
-    /// How far aside the nock is, and how that grows with the way, after the string has `come`.
-    fn aside(self, come_m: f64, stroke_m: f64) -> (f64, f64) {
-        let Self::Fingers { offset_m, travel_m } = self else { return (0.0, 0.0) };
-        let pushed = (come_m / travel_m).min(1.0);
-        let push = pushed * pushed * (3.0 - 2.0 * pushed);
-        let growth = 6.0 * pushed * (1.0 - pushed) / travel_m;
-        let left = 1.0 - come_m / stroke_m;
-        (offset_m * push * left, offset_m * (growth * left - push / stroke_m))
-    }
-}
 
 /// One arrow shot from one bow.
 ///
@@ -119,7 +73,7 @@ impl Release {
 ///
 /// let shot = Shot::new(arrow, bow, 0.68);
 /// let dynamics = shot.simulate()?;
-/// // It leaves at the speed that the energy gives.
+/// // It leaves at the speed given by the energy.
 /// let speed = launch_speed(bow.delivered_energy_j(), arrow.mass_kg(), bow.virtual_mass_kg)?;
 /// assert!((dynamics.exit_speed_m_per_s / speed - 1.0).abs() < 1e-8);
 /// assert!((dynamics.magnification - dynamics.greatest_bend_m / DEFAULT_SHAFT_BOW_M).abs() < 1e-14);
@@ -127,9 +81,9 @@ impl Release {
 /// // The equation is linear: twice the bow, twice the bend.
 /// let twice = Shot { shaft_bow_m: 2.0 * shot.shaft_bow_m, ..shot }.simulate()?;
 /// assert!((twice.greatest_bend_m / dynamics.greatest_bend_m - 2.0).abs() < 1e-12);
-/// // More let-off, at 80 % of it, and the force comes up more gently: less bend.
+/// // More let-off (80 %): the force rises more gently and the shaft bends less.
 /// assert!(shot.at_reference_let_off().simulate()?.magnification < dynamics.magnification);
-/// // Fingers push the nock aside, and the shaft bends far more.
+/// // Fingers push the nock aside, and the shaft bends much more.
 /// let fingers = Shot { release: Release::FINGERS, ..shot }.simulate()?;
 /// assert!(fingers.greatest_bend_m > 2.0 * dynamics.greatest_bend_m);
 /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -144,12 +98,12 @@ pub struct Shot<'a> {
     pub delivered_energy_j: f64,
     /// Rest from the nock throat at full draw, m.
     pub rest_m: f64,
-    /// Share of the stroke after which the rest drops away: 1 holds throughout, 0 never.
+    /// Share of the stroke after which the rest drops away: with 1 it holds throughout, with 0 never.
     pub rest_share: f64,
     /// Greatest departure of the unloaded shaft from straight, m: a half sine from nock to
     /// front end.
     pub shaft_bow_m: f64,
-    /// How the string is let go.
+    /// How the string is released.
     pub release: Release,
 }
 
@@ -170,7 +124,7 @@ impl<'a> Shot<'a> {
         }
     }
 
-    /// What the shot does to the arrow, at the default [`Accuracy`]. Example: see [`Shot`].
+    /// Simulates the shot at the default [`Accuracy`]. Example: see [`Shot`].
     ///
     /// # Errors
     /// As [`Shot::simulate_with`].
@@ -178,19 +132,20 @@ impl<'a> Shot<'a> {
         self.simulate_with(Accuracy::default(), &[], |_| {})
     }
 
-    /// As [`Shot::simulate`], and shows the shot at `times_s` (0 to 10 s since the release, in order).
+    /// As [`Shot::simulate`], and calls `seen` with a sample at each of `times_s` (0 to 10 s since the
+    /// release, ascending).
     ///
-    /// What is shown between two steps is interpolated, so that watching changes no result.
+    /// Samples between two steps are interpolated, so that sampling changes no result.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for the arrow, the bow, the shot or the accuracy, for a stroke
-    /// that would bring the nock to the rest, for times out of order, and for an arrow bent
-    /// beyond any shaft; [`Error::RestAheadOfShaft`]; [`Error::NoConvergence`] for a bow whose
-    /// string does not come to brace, or an arrow that folds within one step.
+    /// [`Error::OutOfRange`] for the arrow, the bow, the shot or the accuracy, for a stroke that would bring
+    /// the nock to the rest, for times out of order, and for a bend beyond any shaft;
+    /// [`Error::RestAheadOfShaft`]; [`Error::NoConvergence`] for a bow whose string does not reach brace, or
+    /// an arrow that collapses within one step.
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::shot::{Accuracy, Sample, Phase, Shot};
+    /// use clothyard_mechanics::shot::{Accuracy, Phase, Sample, Shot};
     /// # use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
     /// # let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0078, 0.72)];
     /// # let arrow = Arrow::new(0.7112, 0.014, 0.016, 6.37, &parts)?;
@@ -198,16 +153,16 @@ impl<'a> Shot<'a> {
     /// let shot = Shot::new(arrow, bow, 0.68);
     /// shot.simulate_with(Accuracy::default(), &[0.0, 0.030], |sample: &Sample<'_>| {
     ///     if sample.time_s == 0.0 {
-    ///         // The string pushes the whole arrow from behind, and the shaft is as it was made.
+    ///         // The string pushes the whole arrow from behind, and the shaft has only its own bow.
     ///         assert_eq!(sample.phase, Phase::StringAndRest);
     ///         let push_n = arrow.mass_kg() * sample.acceleration;
     ///         assert!((sample.compression_n(-1e-9) / push_n - 1.0).abs() < 1e-14);
     ///         assert!((sample.string_m - 0.508).abs() < 1e-15 && sample.deflection_m(0.0) == 0.0);
     ///     } else {
-    ///         // In flight nothing pushes, and the arrow swings.
+    ///         // In flight nothing pushes, and the arrow vibrates.
     ///         assert_eq!((sample.phase, sample.acceleration), (Phase::Free, 0.0));
     ///     }
-    ///     // Five places, evenly from nock to front end.
+    ///     // Five stations, evenly spaced from nock to front end.
     ///     let mut stations_m = [0.0; 5];
     ///     sample.deflections_m(&mut stations_m);
     ///     assert!((stations_m[2] - sample.deflection_m(0.5 * 0.7112)).abs() < 1e-15);
@@ -222,18 +177,18 @@ impl<'a> Shot<'a> {
     ) -> Result<ShotDynamics> {
         self.check()?;
         accuracy.check()?;
-        let (_, longest) = Parameter::Time.range();
-        let mut least = 0.0;
+        let (_, maximum) = Parameter::Time.range();
+        let mut minimum = 0.0;
         for &time in times_s {
-            least = Parameter::Time.check_within(time, least, longest)?;
+            minimum = Parameter::Time.check_within(time, minimum, maximum)?;
         }
         simulation::run(self, accuracy, times_s, seen)
     }
 
-    /// The same shot with a let-off of 80 %, in the middle of what compounds have; for a bow
-    /// without let-off, itself.
+    /// The same shot with a let-off of 80 %, in the middle of the range of compounds; a bow without let-off is
+    /// unchanged.
     ///
-    /// The delivered energy keeps its share of the stored. Example: see [`Shot`].
+    /// The delivered energy keeps its share of the stored one. Example: see [`Shot`].
     #[must_use]
     pub fn at_reference_let_off(mut self) -> Self {
         let share = self.delivered_energy_j / self.bow.stored_energy_j();
@@ -251,8 +206,8 @@ impl<'a> Shot<'a> {
         if self.rest_m >= self.arrow.length_m {
             return Err(Error::RestAheadOfShaft { rest_m: self.rest_m, length_m: self.arrow.length_m });
         }
-        let (least, _) = Parameter::RestPosition.range();
-        Parameter::RestPosition.check_within(self.rest_m, self.bow.stroke_m + least, self.arrow.length_m)?;
+        let (minimum, _) = Parameter::RestPosition.range();
+        Parameter::RestPosition.check_within(self.rest_m, self.bow.stroke_m + minimum, self.arrow.length_m)?;
         Parameter::RestShare.check(self.rest_share)?;
         Parameter::ShaftBow.check(self.shaft_bow_m)?;
         self.release.check(self.bow.stroke_m)
@@ -262,18 +217,17 @@ impl<'a> Shot<'a> {
 /// Let-off of the reference: common practice is 65 to 90 %, no source.
 const REFERENCE_LET_OFF: f64 = 0.80;
 
-/// How finely a shot is worked out. Example: see [`Accuracy::FINE`].
+/// Resolution of the simulation in space and time. Example: see [`Accuracy::FINE`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Accuracy {
     /// Elements over the arrow's length, 2 to 64.
     pub elements: usize,
-    /// Steps in the time the peak force would need for the stroke; a shot has about twice as
-    /// many.
+    /// Steps in the time the stroke would take under the peak force; a shot has about twice as many.
     pub steps: usize,
 }
 
 impl Accuracy {
-    /// 24 elements and 1600 steps, for a release off the fingers: some ten times the work.
+    /// 24 elements and 1600 steps, for a release off the fingers: about ten times the work.
     ///
     /// # Examples
     /// ```
@@ -286,13 +240,12 @@ impl Accuracy {
 }
 
 impl Default for Accuracy {
-    /// 12 elements and 200 steps: a third of a millisecond on a desk computer.
+    /// 12 elements and 200 steps.
     ///
-    /// After a straight release the magnification is off by less than 2e-4 of itself, the phase at
-    /// exit by less than 0.01 rad. Fingers that push the nock aside at once send quick waves
-    /// along the shaft, which nothing damps here. The greatest bend is then off by less than
-    /// 2 %; phase, swing and excursion ask for [`Accuracy::FINE`], where the phase is off by less
-    /// than 0.04 rad.
+    /// After a straight release the error of the magnification is below 2e-4 of itself, that of the phase
+    /// at exit below 0.01 rad. Fingers that push the nock aside suddenly send fast waves along the shaft,
+    /// which nothing damps here. The error of the greatest bend is then below 2 %; phase, amplitude and
+    /// excursion require [`Accuracy::FINE`], where the error of the phase is below 0.04 rad.
     fn default() -> Self {
         Self { elements: 12, steps: 200 }
     }
@@ -306,45 +259,45 @@ impl Accuracy {
     }
 }
 
-/// What a shot does to an arrow: what [`Shot::simulate`] gives.
+/// The motion of the arrow in a shot: the result of [`Shot::simulate`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShotDynamics {
     /// From the release until the nock leaves the string, s.
     pub time_on_string_s: f64,
     /// Speed of the arrow then, m/s.
     pub exit_speed_m_per_s: f64,
-    /// Greatest departure of the shaft from the line between string and rest, m, while the
-    /// string drives it.
+    /// Greatest departure of the shaft from the line between string and rest, m, while the string drives
+    /// it.
     ///
-    /// Once the rest has dropped away, the line ends at its place.
+    /// Once the rest has dropped away, the line ends at its position.
     pub greatest_bend_m: f64,
-    /// When that was, s since the release.
+    /// Time of the greatest bend, s since the release.
     pub greatest_bend_at_s: f64,
-    /// That bend over the shaft's own bow; a measure of the match after a straight release only.
+    /// Greatest bend over the shaft's own bow; a measure of the match after a straight release only.
     pub magnification: f64,
     /// Natural frequencies of bending in flight, Hz.
     pub free_frequencies_hz: [f64; MODES],
     /// Natural frequencies of bending with the nock on the string and nothing on a rest, Hz.
     pub pivoted_frequencies_hz: [f64; MODES],
-    /// Where in its swing the first mode of flight is at exit, rad: 0 when the shaft is bowed
-    /// farthest to the side of its own bow, growing with time, -pi to pi.
+    /// Phase of the first mode of flight at exit, rad: 0 when the shaft is bent farthest to the side of its
+    /// own bow, increasing with time, -pi to pi.
     pub exit_phase_rad: f64,
-    /// How far the nock swings in that mode, to either side, m.
+    /// Amplitude of the nock in that mode, m.
     pub exit_swing_m: f64,
     /// Deflection of the nock at exit, m.
     pub nock_exit_m: f64,
     /// Sideways speed of the nock at exit, m/s.
     pub nock_exit_m_per_s: f64,
-    /// Greatest deflection of the shaft where it passes the rest, m, from when the rest no
-    /// longer holds it until the nock is past.
+    /// Greatest deflection of the shaft where it passes the rest, m, from when the rest no longer holds it
+    /// until the nock has passed.
     pub rest_excursion_m: f64,
 }
 
 impl ShotDynamics {
     /// First natural frequency in flight times the time on the string. Example: see [`Shot`].
     ///
-    /// For a release off the fingers it should be near one value for arrows that fly well (Kooi
-    /// 1998); a prior calculation gave 0.87 to 0.92 for recurves.
+    /// For a release off the fingers it should be near one value for arrows that fly well (Kooi 1998); a prior
+    /// calculation gave 0.87 to 0.92 for recurves.
     ///
     /// # References
     /// Kooi, "The archer's paradox and modelling, a review", History of Technology 20 (1998).
@@ -395,25 +348,4 @@ pub fn natural_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64
 /// ```
 pub fn pivoted_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64; MODES]> {
     Ok(modes(&Model::new(arrow, elements)?, true)?.frequencies_hz)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn fingers_push_aside_by_a_smooth_step_and_the_string_runs_home() {
-        let release = Release::Fingers { offset_m: 0.002, travel_m: 0.05 };
-        // Half of the step, less the share of the way that is gone; all of it; and the straight line from there.
-        let expected = [(0.0, 0.0), (0.025, 0.95 * 0.001), (0.05, 0.9 * 0.002), (0.25, 0.5 * 0.002), (0.5, 0.0)];
-        for (come_m, place_m) in expected {
-            assert!((release.aside(come_m, 0.5).0 - place_m).abs() < 1e-17, "{come_m}");
-        }
-        for come_m in [0.01, 0.03, 0.049, 0.2, 0.49] {
-            let at = |come_m| release.aside(come_m, 0.5).0;
-            let slope = (at(come_m + 1e-6) - at(come_m - 1e-6)) / 2e-6;
-            assert!((release.aside(come_m, 0.5).1 - slope).abs() < 1e-9, "{come_m}: {slope}");
-        }
-        assert_eq!(Release::Straight.aside(0.2, 0.5), (0.0, 0.0));
-    }
 }

@@ -1,22 +1,4 @@
-//! A bracketing root finder: the one engine behind every inverse question.
-//!
-//! "Which spine, point, length, draw weight would suit?" is, for a function `f` that has been asked
-//! forward all along, the `x` at which
-//!
-//! ```text
-//! f(x) = wanted,    low <= x <= high
-//! ```
-//!
-//! Units are those of the question. The ITP method interpolates like the secant rule, truncates toward
-//! the middle and projects near it, so that it never takes more than one call beyond plain bisection and
-//! usually far fewer.
-//!
-//! It takes for granted that `f` crosses zero once between the limits, without a jump; where it crosses
-//! more often one crossing is found, and nothing says which.
-//!
-//! # References
-//! Oliveira & Takahashi, "An Enhancement of the Bisection Method Average Performance
-//! Preserving Minmax Optimality", ACM Trans. Math. Softw. 47(1), 2020.
+//! Bracketing root finder used by every inverse question.
 
 use crate::error::Result;
 use crate::parameter::Parameter;
@@ -24,18 +6,31 @@ use crate::parameter::Parameter;
 /// The outcome of a search. Example: see [`find_root`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Solution {
-    /// The function is zero here, to the tolerance asked for.
+    /// The root, to the tolerance requested.
     At(f64),
-    /// The function has the same sign at both ends: even the nearer end misses.
+    /// The function has the same sign at both ends of the interval.
     NoSignChange {
-        /// The end at which the function is nearest to zero.
+        /// The end at which the function is closest to zero.
         nearest: f64,
         /// The function's value there.
         value: f64,
     },
 }
 
-/// Where `f`, of opposite signs at `low` and `high`, is zero, to within `tolerance` in `x`.
+/// The root of `f` between `low` and `high`, to within `tolerance` in `x`.
+///
+/// "Which spine, point, length or draw weight would match?" is the root of a function `f` that is already
+/// evaluated forward:
+///
+/// ```text
+/// f(x) = 0,    low <= x <= high
+/// ```
+///
+/// The ITP method interpolates like the secant rule, truncates toward the midpoint and projects close to it,
+/// so that it needs at most one call more than bisection and usually far fewer.
+///
+/// `f` is assumed to cross zero once between the limits, without a jump. If it crosses more often, one
+/// crossing is found and nothing tells which.
 ///
 /// # Errors
 /// What `f` returns; [`crate::Error::OutOfRange`] for limits out of order, a tolerance that is
@@ -49,11 +44,15 @@ pub enum Solution {
 /// // Which arrow leaves at 80 m/s with 80 J and 5 g of virtual mass? The one of 20 g.
 /// let arrow = find_root(|mass_kg| Ok(launch_speed(80.0, mass_kg, 0.005)? - 80.0), 0.01, 0.04, 1e-9)?;
 /// assert!(matches!(arrow, Solution::At(mass_kg) if (mass_kg - 0.020).abs() <= 1e-9));
-/// // No sign changes: the nearer end, and by how much it misses.
+/// // No sign change: the closer end, and the value there.
 /// let missed = find_root(|x| Ok(x * x + 1.0), 1.0, 2.0, 1e-9)?;
 /// assert_eq!(missed, Solution::NoSignChange { nearest: 1.0, value: 2.0 });
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Oliveira & Takahashi, "An Enhancement of the Bisection Method Average Performance Preserving Minmax
+/// Optimality", ACM Trans. Math. Softw. 47(1), 2020.
 pub fn find_root(mut f: impl FnMut(f64) -> Result<f64>, low: f64, high: f64, tolerance: f64) -> Result<Solution> {
     let (_, most) = Parameter::SearchLimit.range();
     Parameter::SearchLimit.check(low)?;
@@ -85,9 +84,9 @@ struct Bracket {
 }
 
 impl Bracket {
-    /// Narrows to twice the tolerance, so that the middle is within it.
+    /// Narrows to twice the tolerance, so that the midpoint is within it.
     fn narrow(mut self, mut f: impl FnMut(f64) -> Result<f64>, tolerance: f64) -> Result<f64> {
-        // Half the width allowed for now; plain bisection would keep one halving behind it.
+        // Half the width allowed at this iteration; plain bisection would be one halving ahead of it.
         let mut allowed = tolerance;
         while allowed < self.high - self.low {
             allowed *= 2.0;
@@ -96,7 +95,7 @@ impl Bracket {
         while self.high - self.low > 2.0 * tolerance {
             let middle = self.middle();
             if middle <= self.low || middle >= self.high {
-                break; // the ends are neighboring numbers
+                break; // the ends are adjacent floating-point numbers
             }
             let x = self.trial(pull, allowed);
             let y = f(x)?;
@@ -117,7 +116,7 @@ impl Bracket {
         self.low + 0.5 * (self.high - self.low)
     }
 
-    /// Interpolates, truncates toward the middle, and projects to within reach of bisection.
+    /// Interpolates, truncates toward the midpoint, and projects to within the bound of bisection.
     fn trial(&self, pull: f64, allowed: f64) -> f64 {
         let (width, middle) = (self.high - self.low, self.middle());
         let secant = self.low + width * (self.at_low / (self.at_low - self.at_high));
@@ -126,7 +125,7 @@ impl Bracket {
         let truncated = if step < toward.abs() { secant + step.copysign(toward) } else { middle };
         let reach = (allowed - 0.5 * width).max(0.0);
         let trial = if (truncated - middle).abs() <= reach { truncated } else { middle - reach.copysign(toward) };
-        // Rounding may put the secant on an end, where nothing would be learnt.
+        // Rounding may put the secant point on an end, where the value is already known.
         if trial > self.low && trial < self.high { trial } else { middle }
     }
 }
@@ -216,7 +215,7 @@ mod tests {
     fn a_tolerance_below_the_spacing_of_numbers_still_ends() {
         let x = found(|x| Ok(x - 1e6 / 3.0), 0.0, 1e6, 1e-15);
         assert!((x - 1e6 / 3.0).abs() < 1e-9);
-        // Nor need any call hit the zero itself.
+        // No call need hit the root itself.
         let x = found(|x| Ok(if x < 1e6 / 3.0 { -1.0 } else { 1.0 }), 0.0, 1e6, 1e-15);
         assert!((x - 1e6 / 3.0).abs() < 1e-9);
     }

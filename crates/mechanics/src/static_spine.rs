@@ -1,33 +1,29 @@
-//! Static spine: how far a shaft sags under a weight, and the bending stiffness that says.
-//!
-//! A shaft on two supports a span `s` (m) apart, with a weight `W` (N) hung at the middle, sags there by
-//!
-//! ```text
-//! d = W s^3 / (48 EI)        m, with the bending stiffness EI in N m^2
-//! ```
-//!
-//! Two rigs are standards; any other rig of known span and weight measures the same EI, so every
-//! reading converts to every other. The trade's spine number is the sag on the rig of ASTM F2031 in
-//! thousandths of an inch ("400" is 0.400 in), so a stiffer shaft has a smaller number.
-//!
-//! It takes for granted a uniform straight shaft on supports that let it turn and slide, with slopes
-//! small: a sag of 0.500 in is a fifty-sixth of 28 in. Shear and the shaft's own weight are left out;
-//! the second falls out where the dial is set to zero before the weight is hung.
-//!
-//! # References
-//! ASTM F2031 (28 in, 880 g); AMO Standards (26 in, 2 lb); the sag is that of a simply
-//! supported beam, Timoshenko & Gere, *Theory of Elastic Stability*.
+//! Static spine: the deflection of a shaft under a weight, and the bending stiffness it implies.
 
 use crate::error::Result;
 use crate::parameter::Parameter;
 use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY};
 
-/// Two supports and a weight at the middle.
+/// A spine rig: two supports and a weight at the middle.
+///
+/// A shaft on two supports a span `s` (m) apart, with a weight `W` (N) hung at the middle, deflects there by
+///
+/// ```text
+/// d = W s^3 / (48 EI)        m, with the bending stiffness EI in N m^2
+/// ```
+///
+/// Two rigs are standards; any other rig of known span and weight measures the same EI, so every reading
+/// converts to every other. The trade's spine number is the deflection on the rig of ASTM F2031 in thousandths
+/// of an inch ("400" is 0.400 in), so a stiffer shaft has a smaller number.
+///
+/// Assumptions: a uniform straight shaft, supports that let it rotate and slide, small slopes (0.500 in is a
+/// fifty-sixth of 28 in). Shear and the shaft's own weight are neglected; the latter cancels where the dial is
+/// zeroed before the weight is hung.
 ///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{SpineRig, units::METER_PER_INCH};
-/// // A shaft of spine .500 on a home rig of 24 in and 9 N: the sag goes by W s^3.
+/// // A shaft of spine .500 on a home rig of 24 in and 9 N: the deflection is proportional to W s^3.
 /// let home = SpineRig::new(24.0 * METER_PER_INCH, 9.0)?;
 /// let standard = SpineRig::ASTM_F2031;
 /// let sag_m = home.deflection_m(standard.bending_stiffness_nm2(0.500 * METER_PER_INCH)?)?;
@@ -35,6 +31,10 @@ use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE, STANDARD_GRAVITY};
 /// assert!((sag_m - by_hand_m).abs() < 1e-16);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// ASTM F2031 (28 in, 880 g); AMO Standards (26 in, 2 lb); deflection of a simply supported beam: Timoshenko &
+/// Gere, *Theory of Elastic Stability*.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpineRig {
     /// Distance between the supports, m.
@@ -44,7 +44,7 @@ pub struct SpineRig {
 }
 
 impl SpineRig {
-    /// ASTM F2031: 28 in and 880 g. The spine number is the sag in thousandths of an inch.
+    /// ASTM F2031: 28 in and 880 g. The spine number is the deflection in thousandths of an inch.
     ///
     /// The weight is also given as 1.94 lb, which is 31 mg less: 35 parts in a million of EI.
     pub const ASTM_F2031: Self = Self { span_m: 28.0 * METER_PER_INCH, load_n: 0.880 * STANDARD_GRAVITY };
@@ -54,7 +54,7 @@ impl SpineRig {
     /// # Examples
     /// ```
     /// use clothyard_mechanics::SpineRig;
-    /// // The same shaft sags less on it: (2 / 1.94) (26 / 28)^3 times as far as under 1.94 lb on 28 in.
+    /// // The same shaft deflects less on it: (2 / 1.94) (26 / 28)^3 times as far as under 1.94 lb on 28 in.
     /// let ratio = SpineRig::AMO.deflection_m(6.0)? / SpineRig::ASTM_F2031.deflection_m(6.0)?;
     /// assert!((ratio / 0.825_418_5 - 1.0).abs() < 4e-5); // 880 g are not quite 1.94 lb
     /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -71,7 +71,7 @@ impl SpineRig {
         Ok(Self { span_m, load_n })
     }
 
-    /// Bending stiffness EI (N m^2) of a shaft that sags by `deflection_m` (0.1 to 500 mm) on this rig.
+    /// Bending stiffness EI (N m^2) of a shaft that deflects by `deflection_m` (0.1 to 500 mm) on this rig.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the deflection, the rig, or a stiffness beyond any shaft.
@@ -89,10 +89,10 @@ impl SpineRig {
         Parameter::BendingStiffness.check(self.stiffness_times_deflection()? / deflection_m)
     }
 
-    /// Sag (m) on this rig of a shaft of bending stiffness `stiffness_nm2` (0.001 to 100 000 N m^2).
+    /// Deflection (m) on this rig of a shaft of bending stiffness `stiffness_nm2` (0.001 to 100 000 N m^2).
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for the stiffness, the rig, or a sag no rig could show.
+    /// [`crate::Error::OutOfRange`] for the stiffness, the rig, or a deflection outside the measurable range.
     pub fn deflection_m(&self, stiffness_nm2: f64) -> Result<f64> {
         Parameter::BendingStiffness.check(stiffness_nm2)?;
         Parameter::Deflection.check(self.stiffness_times_deflection()? / stiffness_nm2)
@@ -104,12 +104,12 @@ impl SpineRig {
     }
 }
 
-/// The AMO rating's constant, 26 lb in: the rating in pounds is 26 over the sag in inches.
+/// The AMO rating's constant, 26 lb in: the rating in pounds is 26 over the deflection in inches.
 const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METER_PER_INCH;
 
 /// AMO spine rating as a draw weight (N) of a shaft of bending stiffness `stiffness_nm2` (N m^2).
 ///
-/// Wood shafts are sold by it: 26 divided by the AMO sag in inches, in pounds.
+/// Wood shafts are sold by it: 26 divided by the AMO deflection in inches, in pounds.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for the stiffness.
@@ -118,7 +118,7 @@ const AMO_RATING_NM: f64 = 26.0 * NEWTON_PER_POUND_FORCE * METER_PER_INCH;
 /// ```
 /// use clothyard_mechanics::{amo_rating_n, stiffness_from_amo_rating_nm2};
 /// use clothyard_mechanics::{SpineRig, units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE}};
-/// // A shaft for 50 lb sags by 26 / 50 = 0.52 in.
+/// // A shaft for 50 lb deflects by 26 / 50 = 0.52 in.
 /// let stiffness_nm2 = SpineRig::AMO.bending_stiffness_nm2(0.52 * METER_PER_INCH)?;
 /// assert!((amo_rating_n(stiffness_nm2)? / NEWTON_PER_POUND_FORCE - 50.0).abs() < 1e-13);
 /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -201,7 +201,7 @@ mod tests {
 
     #[test]
     fn a_shaft_rated_52_lb_sags_half_an_inch_on_the_amo_rig() {
-        // AMO: rating in pounds = 26 / sag in inches.
+        // AMO: rating in pounds = 26 / deflection in inches.
         let stiffness = SpineRig::AMO.bending_stiffness_nm2(0.5 * METER_PER_INCH).unwrap();
         let rating_n = amo_rating_n(stiffness).unwrap();
         assert!((rating_n / NEWTON_PER_POUND_FORCE - 52.0).abs() < 1e-12);

@@ -3,7 +3,7 @@
 use crate::error::Result;
 use crate::parameter::Parameter;
 
-/// Mass added to the string, beyond the string that the bow's virtual mass already stands for.
+/// Mass added to the string, beyond the string that the bow's virtual mass already includes.
 ///
 /// The nocking point moves as fast as the arrow and the string's ends (nearly) not at all, with the
 /// speed proportional to the distance in between. A mass spread evenly along the string therefore has

@@ -155,7 +155,7 @@ proptest! {
         if let Ok(held) = arrow.stability() {
             prop_assert!(held.margin_m.is_finite() && held.normal_force_area_m2 > 0.0);
         }
-        if let Ok(Yaw::Swings { wavelength_m, half_distance_m, damping_ratio }) = arrow.yaw(rho, drag) {
+        if let Ok(Yaw::Oscillates { wavelength_m, half_distance_m, damping_ratio }) = arrow.yaw(rho, drag) {
             prop_assert!(wavelength_m > 0.0 && half_distance_m > 0.0 && damping_ratio > 0.0 && damping_ratio < 1.0);
         }
         if let Ok(Some(spin)) = arrow.spin(rho, inertia) {

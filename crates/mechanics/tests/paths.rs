@@ -24,15 +24,15 @@ fn windy(wind_m_per_s: [f64; 3]) -> Conditions {
 }
 
 fn at_times(flight: &Flight<'_>, launch: &TrajectoryPoint, times_s: &[f64]) -> Vec<TrajectoryPoint> {
-    let mut moments = Vec::new();
-    flight.at_times(launch, times_s.iter().copied(), |point| moments.push(point)).unwrap();
-    moments
+    let mut points = Vec::new();
+    flight.at_times(launch, times_s.iter().copied(), |point| points.push(point)).unwrap();
+    points
 }
 
 fn at_distances(flight: &Flight<'_>, launch: &TrajectoryPoint, distances_m: &[f64]) -> Vec<TrajectoryPoint> {
-    let mut moments = Vec::new();
-    flight.at_distances(launch, distances_m.iter().copied(), |point| moments.push(point)).unwrap();
-    moments
+    let mut points = Vec::new();
+    flight.at_distances(launch, distances_m.iter().copied(), |point| points.push(point)).unwrap();
+    points
 }
 
 fn launch(speed: f64, elevation: f64) -> TrajectoryPoint {
@@ -163,7 +163,7 @@ fn what_energy_is_lost_went_into_drag() {
     // Simpson's rule over the power of drag, by 4000 intervals.
     let (wind, mass, count) = ([-4.0, 0.5, 3.0], 0.024, 4000_u32);
     let times: Vec<f64> = (0..=count).map(|step| 2.0 * f64::from(step) / f64::from(count)).collect();
-    let moments = at_times(&flight(&SMOOTH, windy(wind)), &launch(70.0, 0.15), &times);
+    let points = at_times(&flight(&SMOOTH, windy(wind)), &launch(70.0, 0.15), &times);
     let power = |point: &TrajectoryPoint| {
         let v = point.velocity_m_per_s;
         let through = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
@@ -171,8 +171,8 @@ fn what_energy_is_lost_went_into_drag() {
         mass * SMOOTH(airspeed) * airspeed * through.iter().zip(v).map(|(u, v)| u * v).sum::<f64>()
     };
     let weight = |step: usize| if step.is_multiple_of(2) { 2.0 } else { 4.0 };
-    let inner: f64 = (1..moments.len() - 1).map(|step| weight(step) * power(&moments[step])).sum();
-    let (first, last) = (&moments[0], &moments[moments.len() - 1]);
+    let inner: f64 = (1..points.len() - 1).map(|step| weight(step) * power(&points[step])).sum();
+    let (first, last) = (&points[0], &points[points.len() - 1]);
     let work = (power(first) + inner + power(last)) * 2.0 / (3.0 * f64::from(count));
     let energy = |point: &TrajectoryPoint| point.kinetic_energy_j(mass) + mass * STANDARD_GRAVITY * point.height_m;
     let lost = energy(first) - energy(last);
@@ -251,7 +251,7 @@ fn what_cannot_be_reached_is_refused_by_name() {
     let flight = flight(&SMOOTH, Conditions::default());
     let beyond = flight.at_distance(&launch(60.0, 0.1), 5000.0);
     assert_eq!(beyond, Err(Error::NotReached { parameter: Parameter::Distance, value: 5000.0 }));
-    assert_eq!(beyond.unwrap_err().to_string(), "the arrow never comes to a distance of 5000 m");
+    assert_eq!(beyond.unwrap_err().to_string(), "the arrow never reaches a distance of 5000 m");
     let apex = flight.apex(&launch(60.0, 0.1)).unwrap();
     let height = Error::NotReached { parameter: Parameter::SightHeight, value: 50.0 };
     assert_eq!(flight.descent(&apex, 50.0), Err(height));

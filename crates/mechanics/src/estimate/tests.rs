@@ -1,9 +1,10 @@
 //! Expected values: a prior calculation with NumPy, printed to the digits compared here.
 
 use super::*;
-use crate::bow::{Bow, Cam, DrawCurve};
+use crate::bow::Bow;
 use crate::bow_kind::BowKind;
 use crate::calibration::Rating;
+use crate::draw_curve::{Cam, DrawCurve};
 use crate::error::Error;
 use crate::units::{KILOGRAM_PER_GRAIN, METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use std::vec::Vec;

@@ -1,23 +1,4 @@
 //! The air: density and viscosity from what an archer can read or look up.
-//!
-//! Density (kg/m^3) is that of moist air, CIPM-2007, and viscosity (Pa s) that of dry air by
-//! Sutherland's law:
-//!
-//! ```text
-//! rho = 3.483740e-3 p / (Z T) (1 - 0.3780 x)
-//! mu  = 1.458e-6 T^(3/2) / (T + 110.4)
-//! ```
-//!
-//! with `p` the pressure (Pa), `T` the temperature (K), `x` the mole fraction of water vapor and
-//! `Z` the compressibility, for 400 parts of carbon dioxide in a million. Where no barometer was
-//! read, pressure follows from altitude in the lowest layer of ISO 2533, and so does temperature
-//! where no thermometer was.
-//!
-//! CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa; ISO 2533's lowest layer ends at 11 km.
-//!
-//! # References
-//! A. Picard, R. S. Davis, M. Gläser, K. Fujii, *Revised formula for the density of moist air
-//! (CIPM-2007)*, Metrologia 45 (2008) 149; ISO 2533:1975, *Standard atmosphere*.
 
 use crate::error::Result;
 use crate::math::{exp, pow, sqrt};
@@ -35,12 +16,25 @@ const GAS_CONSTANT: f64 = 287.052_87;
 const SEA_LEVEL_TEMPERATURE_K: f64 = 288.15;
 /// Pressure at sea level in ISO 2533, Pa.
 const SEA_LEVEL_PRESSURE_PA: f64 = 101_325.0;
-/// Fall of temperature for each geopotential meter up to 11 km in ISO 2533, K/m.
+/// Temperature lapse per geopotential meter up to 11 km in ISO 2533, K/m.
 const LAPSE_K_PER_M: f64 = 0.0065;
 /// Nominal radius of the Earth in ISO 2533, m.
 const EARTH_RADIUS_M: f64 = 6_356_766.0;
 
-/// What of the air decides the drag.
+/// Density and viscosity of the air: what of it determines the drag.
+///
+/// Density (kg/m^3) is that of moist air, CIPM-2007, and viscosity (Pa s) that of dry air by Sutherland's law:
+///
+/// ```text
+/// rho = 3.483740e-3 p / (Z T) (1 - 0.3780 x)
+/// mu  = 1.458e-6 T^(3/2) / (T + 110.4)
+/// ```
+///
+/// with `p` the pressure (Pa), `T` the temperature (K), `x` the mole fraction of water vapor and `Z` the
+/// compressibility, for 400 ppm of carbon dioxide. Without a barometer, pressure follows from altitude in the lowest
+/// layer of ISO 2533, and so does temperature without a thermometer.
+///
+/// CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa; ISO 2533's lowest layer ends at 11 km.
 ///
 /// # Examples
 /// ```
@@ -53,6 +47,10 @@ const EARTH_RADIUS_M: f64 = 6_356_766.0;
 /// assert!((air.kinematic_viscosity_m2_per_s() - 1.5e-5).abs() < 1e-19);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// A. Picard, R. S. Davis, M. Gläser, K. Fujii, *Revised formula for the density of moist air (CIPM-2007)*,
+/// Metrologia 45 (2008) 149; ISO 2533:1975, *Standard atmosphere*.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Air {
     /// Mass per volume, kg/m^3.
@@ -64,10 +62,10 @@ pub struct Air {
 impl Air {
     /// Moist air at a temperature (220 to 335 K), relative humidity (0 to 1) and pressure (30 to 120 kPa, given in Pa).
     ///
-    /// The pressure is that at the place itself, not the one reduced to sea level that weather
-    /// reports give. CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa, where it is good to
-    /// 22 parts in a million; beyond, it bends smoothly and no arrow shows the difference.
-    /// Viscosity is that of dry air: vapor lowers it by less than 1 % below 35 °C (memory).
+    /// The pressure is that at the location itself, not the one reduced to sea level that weather reports give.
+    /// CIPM-2007 is stated for 15 to 27 °C and 60 to 110 kPa, where it is accurate to 22 ppm; outside, it
+    /// extrapolates smoothly and the difference does not matter to an arrow. Viscosity is that of dry air:
+    /// vapor lowers it by less than 1 % below 35 °C (memory).
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for temperature, humidity or pressure.
@@ -83,7 +81,7 @@ impl Air {
         let t = Parameter::AirTemperature.check(temperature_k)?;
         let h = Parameter::Humidity.check(relative_humidity)?;
         let p = Parameter::AirPressure.check(pressure_pa)?;
-        // In thin hot air all could be vapor and more; no place on Earth is like that.
+        // In thin hot air the fraction could exceed 1; no such place exists on Earth.
         let x = (h * enhancement(t, p) * saturation_pressure_pa(t) / p).min(1.0);
         let density_kg_per_m3 = 3.483_740e-3 * p / (compressibility(t, p, x) * t) * (1.0 - 0.3780 * x);
         Ok(Self { density_kg_per_m3, viscosity_pa_s: viscosity_pa_s(t) })
@@ -91,7 +89,7 @@ impl Air {
 
     /// Moist air at an altitude (geometric, -1000 to 9000 m), with the standard pressure there.
     ///
-    /// Weather moves the pressure by some 2 % either way (memory), so a barometer is better.
+    /// Weather changes the pressure by about 2 % either way (memory), so a barometer is better.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for temperature, humidity or altitude.
@@ -107,9 +105,9 @@ impl Air {
         Self::moist(temperature_k, relative_humidity, standard_pressure_pa(altitude_m)?)
     }
 
-    /// The standard atmosphere at an altitude (geometric, -1000 to 9000 m), when nothing else is known.
+    /// The standard atmosphere at an altitude (geometric, -1000 to 9000 m), for when nothing else is known.
     ///
-    /// Dry, and an ideal gas: 4 parts in 10 000 thinner than [`Self::moist`] gives for the same.
+    /// Dry, and an ideal gas: 0.04 % thinner than [`Self::moist`] for the same conditions.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the altitude.
@@ -138,7 +136,7 @@ impl Air {
         self.viscosity_pa_s / self.density_kg_per_m3
     }
 
-    /// This air, when both its values are in range.
+    /// This air, if both its values are in range.
     pub(super) fn checked(self) -> Result<Self> {
         Parameter::AirDensity.check(self.density_kg_per_m3)?;
         Parameter::AirViscosity.check(self.viscosity_pa_s)?;
@@ -154,7 +152,7 @@ impl Air {
 /// # Examples
 /// ```
 /// use clothyard_mechanics::flight::standard_temperature_k;
-/// // 6.5 K to the geopotential kilometer, which is 0.16 m short of the geometric one.
+/// // 6.5 K per geopotential kilometer, which is 0.16 m short of the geometric one.
 /// assert!((standard_temperature_k(1_000.0)? - (288.15 - 6.5 * 0.999_843)).abs() < 1e-5);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
@@ -192,7 +190,7 @@ fn saturation_pressure_pa(t: f64) -> f64 {
     exp((1.237_884_7e-5 * t - 1.912_131_6e-2) * t + 33.937_110_47 - 6.343_164_5e3 / t)
 }
 
-/// By how much air raises the vapor's pressure; CIPM-2007, A1.2.
+/// Enhancement factor of the vapor pressure; CIPM-2007, A1.2.
 fn enhancement(t: f64, p: f64) -> f64 {
     let celsius = t - KELVIN_AT_ZERO_CELSIUS;
     1.000_62 + 3.14e-8 * p + 5.6e-7 * celsius * celsius
@@ -220,7 +218,7 @@ mod tests {
 
     #[test]
     fn moist_air_is_that_of_cipm_2007() {
-        // Dry and half saturated at 20 °C and 1 atm, by the paper's equations.
+        // Dry and half saturated at 20 °C and 1 atm, from the paper's equations.
         for (humidity, density) in [(0.0, 1.204_557), (0.5, 1.199_314)] {
             let air = Air::moist(293.15, humidity, 101_325.0).unwrap();
             assert!((air.density_kg_per_m3 - density).abs() < 5e-7, "{air:?}");

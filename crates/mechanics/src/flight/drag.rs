@@ -1,21 +1,4 @@
-//! Drag of an arrow flying straight, at any speed: built up from its shape, or measured.
-//!
-//! ```text
-//! D = C A rho v^2 / 2,    A = pi d^2 / 4        N
-//! v = v0 exp(-k x),       k = rho A C / (2 m)   level, in still air, while C stays the same
-//! ```
-//!
-//! `C` is the drag coefficient on the cross-section `A` (m^2) of a shaft of diameter `d` (m), `rho` the
-//! density of the air (kg/m^3), `v` the speed through it (m/s), `m` the arrow's mass (kg), `x` the way
-//! (m).
-//!
-//! Built up, `C` comes within 15 % of the measured values of [`super::DragShape`], if it is known whether
-//! the boundary layer is laminar or turbulent; that alone doubles it ([`super::BoundaryLayer`]). A speed
-//! measured downrange settles it. Measured at one speed, the law keeps its run with speed and is scaled by one factor.
-//!
-//! # References
-//! The exponential law follows from the definition; values measured on arrows are named in
-//! [`super::DragShape`].
+//! Drag of an arrow at zero yaw, at any speed: built up from its shape, or measured.
 
 use super::air::Air;
 use super::shape::DragShape;
@@ -24,38 +7,53 @@ use crate::math::{exp, ln};
 use crate::parameter::Parameter;
 use core::f64::consts::FRAC_PI_4;
 
-/// Speeds of one arrow at two places of a flat shot. Example: see [`Drag::measured`].
+/// Speeds of one arrow at two positions of a flat shot. Example: see [`Drag::measured`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Downrange {
-    /// Speed at the nearer place, m/s.
+    /// Speed at the nearer position, m/s.
     pub launch_m_per_s: f64,
-    /// Speed at the farther place, m/s.
+    /// Speed at the farther position, m/s.
     pub downrange_m_per_s: f64,
-    /// Way between the two, m.
+    /// Distance between the two, m.
     pub distance_m: f64,
     /// Mass of the arrow, kg.
     pub mass_kg: f64,
 }
 
-/// The drag of one arrow at any speed: a law, and how far measurement moved it.
+/// The drag of one arrow at any speed: a law, and the factor by which a measurement scaled it.
+///
+/// ```text
+/// D = C A rho v^2 / 2,    A = pi d^2 / 4        N
+/// v = v0 exp(-k x),       k = rho A C / (2 m)   level, in still air, at constant C
+/// ```
+///
+/// `C` is the drag coefficient on the cross-section `A` (m^2) of a shaft of diameter `d` (m), `rho` the
+/// density of the air (kg/m^3), `v` the speed through it (m/s), `m` the arrow's mass (kg), `x` the distance
+/// (m).
+///
+/// Built up, `C` is within 15 % of the measured values of [`super::DragShape`], if it is known whether the
+/// boundary layer is laminar or turbulent; that alone doubles it. A speed measured downrange decides.
+/// Measured at one speed, the law keeps its dependence on speed and is scaled by one factor.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::Air;
-/// use clothyard_mechanics::flight::Drag;
+/// use clothyard_mechanics::flight::{Air, Drag};
 /// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
 /// let drag = Drag::constant(2.0, 0.006)?;
 /// assert_eq!((drag.coefficient(60.0, &air), drag.factor()), (2.0, 1.0));
 /// // C A rho v^2 / 2 with A = pi 0.006^2 / 4: 0.122 N at 60 m/s.
 /// let area_m2 = core::f64::consts::PI * 0.006 * 0.006 / 4.0;
 /// assert!((drag.force_n(60.0, &air) - 2.0 * area_m2 * 1.2 * 3_600.0 / 2.0).abs() < 1e-15);
-/// // k = rho A C / (2 m), and v0 exp(-k x) is left.
+/// // k = rho A C / (2 m), and v = v0 exp(-k x).
 /// let per_meter = 1.2 * area_m2 * 2.0 / (2.0 * 0.020);
 /// assert!((drag.per_meter(0.020, &air)?(60.0) - per_meter).abs() < 1e-17);
 /// let left = drag.speed_after_m_per_s(60.0, 70.0, 0.020, &air)?;
 /// assert!((left - 60.0 * f64::exp(-70.0 * per_meter)).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// The exponential law follows from the definition; values measured on arrows are named at [`super::DragShape`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drag {
     law: Law,
@@ -77,9 +75,7 @@ impl Drag {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::Air;
-    /// use clothyard_mechanics::flight::Drag;
-    /// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Plates};
+    /// use clothyard_mechanics::flight::{Air, BoundaryLayer, Drag, DragShape, Plates};
     /// let bare = DragShape {
     ///     diameter_m: 0.0056, length_m: 0.72, boundary_layer: BoundaryLayer::LAMINAR, vanes: Plates::NONE,
     ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
@@ -96,7 +92,8 @@ impl Drag {
         Ok(Self { law: Law::BuiltUp(*shape), area_m2: shape.area_m2(), factor: 1.0 })
     }
 
-    /// The same coefficient (0.01 to 1000) at every speed, on the cross-section of a shaft of `diameter_m` (1 to 100 mm).
+    /// The same coefficient (0.01 to 1000) at every speed, on the cross-section of a shaft of `diameter_m` (1
+    /// to 100 mm).
     ///
     /// Example: see [`Drag`].
     ///
@@ -108,23 +105,21 @@ impl Drag {
         Ok(Self { law: Law::Constant(coefficient), area_m2: FRAC_PI_4 * diameter_m * diameter_m, factor: 1.0 })
     }
 
-    /// This drag, scaled to slow the arrow as much as was measured.
+    /// This drag, scaled to the deceleration measured.
     ///
-    /// In level flight `dv/dx = -rho A C v / (2 m)`, so the factor is
-    /// `2 m / (rho A X)` times the integral of `dv / (v C)` between the two speeds, over a way `X`
-    /// of 0.1 to 1000 m.
+    /// In level flight `dv/dx = -rho A C v / (2 m)`, so the factor is `2 m / (rho A X)` times the integral of
+    /// `dv / (v C)` between the two speeds, over a distance `X` of 0.1 to 1000 m.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a reading, a speed downrange that is not below the one at
-    /// launch, or a factor beyond belief.
+    /// launch, or a factor outside 0.01 to 100.
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::Air;
-    /// use clothyard_mechanics::flight::{Downrange, Drag};
+    /// use clothyard_mechanics::flight::{Air, Downrange, Drag};
     /// let air = Air { density_kg_per_m3: 1.2, viscosity_pa_s: 1.8e-5 };
     /// let assumed = Drag::constant(2.0, 0.006)?;
-    /// // Slowed twice as much as that over 50 m: v0 exp(-2 k x).
+    /// // Twice that deceleration over 50 m: v0 exp(-2 k x).
     /// let downrange_m_per_s = 60.0 * f64::exp(-2.0 * assumed.per_meter(0.020, &air)?(60.0) * 50.0);
     /// let reading = Downrange { launch_m_per_s: 60.0, downrange_m_per_s, distance_m: 50.0, mass_kg: 0.020 };
     /// assert!((assumed.measured(&reading, &air)?.factor() - 2.0).abs() < 1e-14);
@@ -135,7 +130,7 @@ impl Drag {
         let v1 = Parameter::Speed.check_within(reading.downrange_m_per_s, 0.1, v0 * (1.0 - 1e-9))?;
         let x = Parameter::DistanceFlown.check_within(reading.distance_m, 0.1, 1_000.0)?;
         let slowing_per_m = self.slowing_per_m(reading.mass_kg, air)?;
-        // Simpson's rule in ln v, in which 1/C is all but straight but for corners where layers turn turbulent.
+        // Simpson's rule in ln v, in which 1/C is almost linear, apart from corners where a layer turns turbulent.
         let panels = 64_u32;
         let step = ln(v0 / v1) / f64::from(panels);
         let sum: f64 = (0..=panels)
@@ -148,7 +143,7 @@ impl Drag {
         Ok(Self { factor, ..*self })
     }
 
-    /// How much more drag was measured than built up; 1 until something is measured.
+    /// Measured over built-up drag; 1 until something is measured.
     #[must_use]
     pub fn factor(&self) -> f64 {
         self.factor
@@ -156,8 +151,8 @@ impl Drag {
 
     /// The coefficient at a speed through the air, m/s.
     ///
-    /// Below 0.1 m/s it is that at 0.1 m/s: friction's share grows without bound as speed falls,
-    /// though the force does not.
+    /// Below 0.1 m/s it is that at 0.1 m/s: the friction coefficient grows without bound as the speed falls, though
+    /// the force does not.
     #[must_use]
     pub fn coefficient(&self, speed_m_per_s: f64, air: &Air) -> f64 {
         let law = match &self.law {
@@ -174,8 +169,8 @@ impl Drag {
         dynamic_pressure_pa * self.area_m2 * self.coefficient(speed_m_per_s, air)
     }
 
-    /// Deceleration over the square of airspeed (1/m) as a function of airspeed (m/s): what
-    /// [`super::Flight`] asks for. Example: see [`Drag`].
+    /// Deceleration over the square of airspeed (1/m) as a function of airspeed (m/s): the input of
+    /// [`super::Flight`]. Example: see [`Drag`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for mass or air.
@@ -184,10 +179,10 @@ impl Drag {
         Ok(move |airspeed| slowing_per_m * self.coefficient(airspeed, air))
     }
 
-    /// Speed (m/s) left after a way (0 to 1000 m) in still air, gravity aside. Example: see [`Drag`].
+    /// Speed (m/s) after a distance (0 to 1000 m) in still air, without gravity. Example: see [`Drag`].
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for speed, way, mass or air.
+    /// [`crate::Error::OutOfRange`] for speed, distance, mass or air.
     pub fn speed_after_m_per_s(&self, speed_m_per_s: f64, distance_m: f64, mass_kg: f64, air: &Air) -> Result<f64> {
         let mut log_speed = ln(Parameter::Speed.check(speed_m_per_s)?);
         let steps = 32_u32;
@@ -204,7 +199,7 @@ impl Drag {
         Ok(exp(log_speed))
     }
 
-    /// `rho A / (2 m)`: the share of speed lost in a meter, for a coefficient of 1.
+    /// `rho A / (2 m)`: the fraction of speed lost per meter, for a coefficient of 1.
     fn slowing_per_m(&self, mass_kg: f64, air: &Air) -> Result<f64> {
         let mass_kg = Parameter::ArrowMass.check(mass_kg)?;
         Ok(0.5 * air.checked()?.density_kg_per_m3 * self.area_m2 / mass_kg)

@@ -1,4 +1,4 @@
-//! The arrow that the tests of flight share; its numbers are invented.
+//! The arrow that the tests of this module share; its numbers are invented.
 
 use super::stability::{ArrowShape, DEFAULT_YAW_RAD, FlyingArrow};
 use super::vanes::{Outline, Vanes};

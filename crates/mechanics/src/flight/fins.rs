@@ -1,28 +1,4 @@
-//! A set of thin fins on a round body: how hard they pull when the body yaws, and where.
-//!
-//! A fin of span `s`, root chord `a`, tip chord `b` and mid-chord line of length `l` (all m) pulls with
-//!
-//! ```text
-//! N / (q alpha) = 2 pi s^2 / (1 + sqrt(1 + (2 l / (a + b))^2))        one fin square to the yaw
-//! set of n      = K (n / 2) times that,     K = 1 + r / (s + r)       body of radius r
-//! X             = m (a + 2 b) / (3 (a + b)) + (a + b - a b / (a + b)) / 6
-//! ```
-//!
-//! `N` being the normal force (N), `q` the dynamic pressure (Pa), `alpha` the yaw in radians, `m` the
-//! sweep of the leading edge and `X` the way from the front of the root back to the center of pressure
-//! (m). The pull is given as an area, `N / (q alpha)`, m^2: the areas of parts of different width add,
-//! and divided by a reference area they are the coefficient `C_N_alpha`.
-//!
-//! The theory is linear and incompressible: small yaw, thin flat fins. A fin low for its length pulls
-//! by its span alone (the limit is `pi s^2`), so that more length adds little pull and takes its
-//! center forward. Left out are edge vortices, which go by the area and add to the pull beyond a few
-//! degrees, and the boundary layer of the shaft, in which a low fin loses some: on a flat plate of
-//! 0.7 m at 60 m/s it is 2 mm deep where laminar and 13 mm where turbulent.
-//!
-//! # References
-//! Barrowman & Barrowman, "The Theoretical Prediction of the Center of Pressure" (1966), eqs. 57-59
-//! (one fin), 76a and 77 (the set and its interference), 79 and 80 (center). Five and six fins:
-//! Niskanen, *OpenRocket technical documentation* (2013), as `RocketPy` 1.13.0 gives it.
+//! A set of thin fins on a round body: the normal force when the body yaws, and where it acts.
 
 use core::f64::consts::PI;
 
@@ -32,8 +8,27 @@ use crate::parameter::Parameter;
 
 /// Equal trapezoidal fins spread evenly around a body.
 ///
+/// A fin of span `s`, root chord `a`, tip chord `b` and mid-chord line of length `l` (all m) has
+///
+/// ```text
+/// N / (q alpha) = 2 pi s^2 / (1 + sqrt(1 + (2 l / (a + b))^2))        one fin perpendicular to the yaw
+/// set of n      = K (n / 2) times that,     K = 1 + r / (s + r)       body of radius r
+/// X             = m (a + 2 b) / (3 (a + b)) + (a + b - a b / (a + b)) / 6
+/// ```
+///
+/// with `N` the normal force (N), `q` the dynamic pressure (Pa), `alpha` the yaw in radians, `m` the sweep of
+/// the leading edge and `X` the distance from the front of the root back to the center of pressure (m). The
+/// slope is given as an area, `N / (q alpha)`, m^2: the areas of different parts add, and divided by a
+/// reference area they are the coefficient `C_N_alpha`.
+///
+/// The theory is linear and incompressible: small yaw, thin flat fins. The normal force of a low fin depends
+/// on its span alone (the limit is `pi s^2`), so more length adds little force and moves its center forward.
+/// Neglected are edge vortices, which depend on the area and add to the force beyond a few degrees, and the
+/// boundary layer of the shaft, which reduces the force of a low fin: on a flat plate of 0.7 m at 60 m/s it
+/// is 2 mm thick when laminar and 13 mm when turbulent.
+///
 /// # Examples
-/// The fin, and the set of three, that `RocketPy` 1.13.0 was asked about:
+/// A fin, and a set of three, as `RocketPy` 1.13.0 gives them:
 /// ```
 /// use clothyard_mechanics::flight::FinSet;
 /// let fins = FinSet {
@@ -69,17 +64,22 @@ use crate::parameter::Parameter;
 /// let damping_m4 = fins.damping_interference() * three * fins.mean_square_radius_m2();
 /// assert!((fins.roll_drive_m3() / drive_m3 - 1.0).abs() < 1e-14);
 /// assert!((fins.roll_damping_m4() / damping_m4 - 1.0).abs() < 1e-14);
-/// // Next to no fin: the body doubles the damping and leaves the drive.
+/// // A vanishing fin: the body doubles the damping and leaves the drive unchanged.
 /// let low = FinSet { span_m: 1e-9, ..fins };
 /// assert!((low.drive_interference() - 1.0).abs() < 2e-4);
 /// assert!((low.damping_interference() - 2.0).abs() < 2e-4);
 /// ```
+///
+/// # References
+/// Barrowman & Barrowman, "The Theoretical Prediction of the Center of Pressure" (1966), eqs. 57-59 (one
+/// fin), 76a and 77 (the set and its interference), 79 and 80 (center). Five and six fins: Niskanen,
+/// *OpenRocket technical documentation* (2013), as `RocketPy` 1.13.0 gives it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FinSet {
     /// How many, 2 to 6.
     ///
-    /// Three or more pull alike in every direction. Two pull from nothing to twice the mean, as the
-    /// arrow lies; the mean over a turn is taken, for a spinning arrow.
+    /// With three or more the force is the same in every direction. With two it is between 0 and twice the mean,
+    /// depending on roll; the mean over a revolution is taken, for a spinning arrow.
     pub count: u32,
     /// Chord where the fin meets the body, m.
     pub root_chord_m: f64,
@@ -87,7 +87,7 @@ pub struct FinSet {
     pub tip_chord_m: f64,
     /// Height above the body, m; 0 for no fin at all.
     pub span_m: f64,
-    /// How far the leading edge runs back from root to tip, m.
+    /// Distance the leading edge runs back from root to tip, m.
     pub sweep_m: f64,
     /// Radius of the body under the fins, m.
     pub body_radius_m: f64,
@@ -96,8 +96,8 @@ pub struct FinSet {
 }
 
 impl FinSet {
-    /// The same set when every number is in range: 2 to 6 fins, root chord 0.1 mm to 2 m, span to 0.2 m, body radius 0.1 to
-    /// 50 mm, place -1 to 3 m.
+    /// The same set, if every number is in range: 2 to 6 fins, root chord 0.1 mm to 2 m, span to 0.2 m, body
+    /// radius 0.1 to 50 mm, position -1 to 3 m.
     ///
     /// Example: see [`FinSet`].
     ///
@@ -120,7 +120,7 @@ impl FinSet {
         0.5 * (self.root_chord_m + self.tip_chord_m) * self.span_m
     }
 
-    /// Pull of one fin on its own, square to the yaw: normal force per radian and dynamic pressure, m^2.
+    /// Normal force of one fin alone, perpendicular to the yaw, per radian and dynamic pressure, m^2.
     #[must_use]
     pub fn fin_normal_force_area_m2(&self) -> f64 {
         let (a, b, s) = (self.root_chord_m, self.tip_chord_m, self.span_m);
@@ -129,16 +129,16 @@ impl FinSet {
         2.0 * PI * s * s / (1.0 + sqrt(1.0 + slenderness * slenderness))
     }
 
-    /// How much the body adds to the pull of the fins on it, as a factor of at least 1.
+    /// Factor, at least 1, by which the body increases the normal force of the fins on it.
     #[must_use]
     pub fn interference(&self) -> f64 {
         1.0 + self.body_radius_m / (self.span_m + self.body_radius_m)
     }
 
-    /// Pull of the set on its body: normal force per radian of yaw and dynamic pressure, m^2.
+    /// Normal force of the set on its body per radian of yaw and dynamic pressure, m^2.
     #[must_use]
     pub fn normal_force_area_m2(&self) -> f64 {
-        self.interference() * self.fins_square_to_the_yaw() * self.fin_normal_force_area_m2()
+        self.interference() * self.effective_count() * self.fin_normal_force_area_m2()
     }
 
     /// Center of pressure behind the front of the root, m.
@@ -154,8 +154,8 @@ impl FinSet {
         self.front_m - self.center_behind_front_m()
     }
 
-    /// How many fins square to the yaw pull as the set does.
-    fn fins_square_to_the_yaw(&self) -> f64 {
+    /// Number of fins perpendicular to the yaw with the same normal force as the set.
+    fn effective_count(&self) -> f64 {
         match self.count {
             5 => 2.37,
             6 => 2.74,

@@ -1,12 +1,12 @@
-//! Mean friction coefficients of a thin cylinder along the wind and of a flat plate.
+//! Mean friction coefficients of a thin cylinder in axial flow and of a flat plate.
 //!
-//! Each is friction over dynamic pressure and wetted area, for a surface of Reynolds number `R` on
-//! its own length. A cylinder's also depends on its length over its radius: the layer grows as
-//! thick as the shaft, and an outer ring of air has more room to be slowed in than a plane has.
+//! Each is friction over dynamic pressure and wetted area, for a Reynolds number `R` on the length of the
+//! surface. A cylinder's also depends on length over radius: the layer becomes as thick as the shaft, and
+//! the momentum deficit spreads over a growing circumference.
 //!
-//! A *turbulent* layer here is one that is turbulent as soon as it can stay so. Before that it is
-//! laminar, and the usual difference is taken: turbulent over all, less turbulent over the front
-//! part, plus laminar there (Prandtl; Schlichting, *Boundary-Layer Theory*, ch. XXI).
+//! A *turbulent* layer here is one that is turbulent as soon as it can remain so. Before that it is laminar,
+//! and the usual difference is taken: turbulent over the whole, minus turbulent over the front part, plus
+//! laminar there (Prandtl; Schlichting, *Boundary-Layer Theory*, ch. XXI).
 
 use crate::math::{cbrt, pow, sqrt};
 
@@ -19,28 +19,28 @@ const MIN_TURBULENT: f64 = (320.0 / 0.664) * (320.0 / 0.664);
 /// Friction of Blasius's layer, `tau / (rho U^2) = 0.332057 / sqrt(R)`.
 const FLAT: f64 = 0.332_057;
 
-/// A cylinder's laminar layer.
+/// Cylinder, laminar.
 ///
 /// Local friction is `a tau / (mu U) = 0.33206/s + 0.69432 - 0.65658 s + ...` with
 /// `s = sqrt(nu x / U) / a`: Seban & Bond, J. Aero. Sci. 18 (1951) 671, as corrected by Kelly,
-/// J. Aero. Sci. 21 (1954) 634 (cited from memory; the three coefficients were worked out anew to
-/// these digits). An arrow has s = 0.1 to 0.4, where the series runs out. So the last two terms are
-/// folded into `0.69432 (1 + 4 k s)^(-1/4)`, `k = 0.65658/0.69432`, which has the same two; the power
+/// J. Aero. Sci. 21 (1954) 634 (cited from memory; the three coefficients were recomputed to
+/// these digits). An arrow has s = 0.1 to 0.4, where the series diverges. The last two terms are therefore
+/// combined into `0.69432 (1 + 4 k s)^(-1/4)`, `k = 0.65658/0.69432`, which has the same two; the power
 /// is the one that follows the numerically solved equations, from which the mean over an arrow, taken
 /// here, differs by 0.03 % (checked by the reference script).
 pub(super) fn laminar_cylinder(reynolds: f64, length_over_radius: f64) -> f64 {
     const ROUND: f64 = 0.694_322;
-    const FADE: f64 = 4.0 * 0.656_578 / ROUND;
+    const DECAY: f64 = 4.0 * 0.656_578 / ROUND;
     let s = length_over_radius / sqrt(reynolds);
-    let b = FADE * s;
+    let b = DECAY * s;
     let g = 1.0 + b;
     let three_quarters = sqrt(g) * sqrt(sqrt(g));
-    let faded = (g * three_quarters - 1.0) / 1.75 - (three_quarters - 1.0) / 0.75;
-    let mean = 2.0 * FLAT / s + 2.0 * ROUND * faded / (b * b);
+    let decayed = (g * three_quarters - 1.0) / 1.75 - (three_quarters - 1.0) / 0.75;
+    let mean = 2.0 * FLAT / s + 2.0 * ROUND * decayed / (b * b);
     2.0 * mean * length_over_radius / reynolds
 }
 
-/// A cylinder's layer, turbulent as soon as it can be.
+/// Cylinder, turbulent as soon as possible.
 ///
 /// White's fit `0.0015 + (0.30 + 0.015 (L/a)^0.4) R^(-1/3)`, stated for R of 10^6 to 10^9.
 ///
@@ -56,12 +56,12 @@ pub(super) fn turbulent_cylinder(reynolds: f64, length_over_radius: f64) -> f64 
     )
 }
 
-/// A plate's laminar layer (Blasius).
+/// Plate, laminar (Blasius).
 pub(super) fn laminar_plate(reynolds: f64) -> f64 {
     4.0 * FLAT / sqrt(reynolds)
 }
 
-/// A plate's layer, turbulent as soon as it can be: `0.074 R^(-1/5)` (Schlichting, ch. XXI).
+/// Plate, turbulent as soon as possible: `0.074 R^(-1/5)` (Schlichting, ch. XXI).
 pub(super) fn turbulent_plate(reynolds: f64) -> f64 {
     turbulent(reynolds, |share| laminar_plate(share * reynolds), |share| 0.074 * pow(share * reynolds, -0.2))
 }

@@ -1,17 +1,17 @@
-//! A flight step by step, each as long as the accuracy allows.
+//! Integration of a trajectory with adaptive steps.
 //!
-//! With `e` the error of a step of `h` seconds over what is allowed, in the root mean square of its six
-//! components, a step of `e` above 1 is tried anew and the next one lasts
+//! With `e` the error of a step of `h` seconds over the allowed one, as the root mean square of its six
+//! components, a step with `e` above 1 is repeated, and the next one lasts
 //!
 //! ```text
 //! 0.9 h e^(-1/5)        between a fifth and six times h
 //! ```
 //!
-//! An event within a step (a distance reached, a height passed) is a root along the polynomial between
-//! the step's ends, which costs no further call of the drag.
+//! An event within a step (a distance reached, a height passed) is a root of the polynomial between the
+//! step's ends, which needs no further evaluation of the drag.
 //!
 //! # References
-//! Hairer, Norsett & Wanner, Solving Ordinary Differential Equations I, section II.4.
+//! Hairer, Norsett & Wanner, *Solving Ordinary Differential Equations I*, section II.4.
 
 use super::path::{Accuracy, Flight, LONGEST_FLIGHT_S, TrajectoryPoint, length};
 use super::runge_kutta::{RungeKuttaStep, State};
@@ -19,18 +19,18 @@ use crate::error::{Error, Result};
 use crate::math::sqrt;
 use crate::solve::{Solution, find_root};
 
-/// Steps tried in one flight; one of 100 m takes about seven.
+/// Maximum number of steps tried in one flight; 100 m takes about seven.
 const MAX_STEPS: u32 = 10_000;
 
-/// Share of a step to which a point within it is found.
+/// Tolerance of an event, as a share of the step.
 const SHARE_TOLERANCE: f64 = 1e-14;
 
-/// A flight under way, from a point until a time.
+/// A trajectory in progress, from a point until a time.
 pub(super) struct Integrator<'a> {
     flight: &'a Flight<'a>,
     now: TrajectoryPoint,
     rate: State,
-    /// What to try next, s.
+    /// The next step to try, s.
     duration_s: f64,
     until_s: f64,
     tried: u32,
@@ -40,13 +40,13 @@ impl<'a> Integrator<'a> {
     pub(super) fn new(flight: &'a Flight<'a>, from: &TrajectoryPoint, until_s: f64) -> Result<Self> {
         let rate = flight.rate(&from.state())?;
         let [.., x, y, z] = rate;
-        // A share of the time in which the velocity would change wholly; the next steps adapt.
+        // A fraction of the time in which the velocity would change completely; the next steps adapt.
         let change_s = from.speed_m_per_s() / length([x, y, z]).max(f64::MIN_POSITIVE);
         let duration_s = sqrt(sqrt(flight.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
         Ok(Self { flight, now: *from, rate, duration_s, until_s, tried: 0 })
     }
 
-    /// The next step, or nothing when the time is over.
+    /// The next step, or none at the end of the time.
     pub(super) fn step(&mut self) -> Result<Option<Step>> {
         if self.now.time_s >= self.until_s {
             return Ok(None);
@@ -60,7 +60,7 @@ impl<'a> Integrator<'a> {
         Err(Error::NoConvergence { iterations: MAX_STEPS })
     }
 
-    /// A step that is accurate enough, or a shorter step to try.
+    /// A step if it is accurate enough; otherwise none, and the next try is shorter.
     fn try_leg(&mut self) -> Result<Option<Step>> {
         let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
         let left_s = self.until_s - from.time_s;
@@ -68,7 +68,7 @@ impl<'a> Integrator<'a> {
         let step = RungeKuttaStep::take(|state| self.flight.rate(state), &from.state(), self.rate, duration_s)?;
         let excess = step.excess(relative, absolute);
         self.duration_s = duration_s * RungeKuttaStep::growth(excess);
-        // What is not a number counts as too large.
+        // NaN counts as too large.
         if excess > 1.0 || excess.is_nan() {
             return Ok(None);
         }
@@ -79,7 +79,7 @@ impl<'a> Integrator<'a> {
     }
 }
 
-/// One step of a flight, with its time.
+/// One accepted step, with its times.
 pub(super) struct Step {
     from_s: f64,
     duration_s: f64,
@@ -92,7 +92,7 @@ impl Step {
         TrajectoryPoint::of(self.end_s, &self.step.to)
     }
 
-    /// Where in it `event` is zero; its end where rounding hides a zero just there.
+    /// The point of the step where `event` is zero; its end if rounding hides a zero exactly there.
     pub(super) fn find(&self, event: impl Fn(&TrajectoryPoint) -> f64) -> Result<TrajectoryPoint> {
         let between = self.step.between();
         let point = |gone: f64| TrajectoryPoint::of(self.from_s + gone * self.duration_s, &between.at(gone));

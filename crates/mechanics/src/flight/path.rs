@@ -1,21 +1,4 @@
-//! The path of an arrow: a point mass in air that moves, by steps as long as the accuracy allows.
-//!
-//! Along the line of sight runs x, at right angles to it and up y, to the right z (m). Where the line of sight rises
-//! by the slope s (rad) above level ground, gravity points along `(-sin s, -cos s, 0)`. Drag acts
-//! against the velocity through the air, and there is no lift:
-//!
-//! ```text
-//! dv/dt = g - k(|u|) |u| u,   u = v - wind,   k = rho Cd A / (2 m)
-//! ```
-//!
-//! `k`, in 1/m, is the share of its airspeed that the arrow loses in a meter. It is a function of airspeed, given by
-//! the caller: [`super::Drag::per_meter`], or any other.
-//!
-//! It takes for granted an arrow that meets the air head on, the same air and wind all along, flat ground and gravity
-//! the same everywhere: good for the hundreds of meters of an arrow's flight. Left out are lift, yaw and spin.
-//!
-//! # References
-//! McCoy, Modern Exterior Ballistics, 2nd ed., 2012: the point mass.
+//! The trajectory of an arrow: a point mass in moving air.
 
 use super::integrator::Integrator;
 use super::runge_kutta::State;
@@ -25,10 +8,10 @@ use crate::math::{cos, sin, sqrt};
 use crate::parameter::Parameter;
 use crate::units::STANDARD_GRAVITY;
 
-/// How long a flight is followed, s: two minutes, far more than an arrow needs.
+/// Maximum time a flight is followed, s: two minutes, far more than an arrow needs.
 pub const LONGEST_FLIGHT_S: f64 = 120.0;
 
-/// What pulls and blows on an arrow.
+/// Gravity, slope and wind.
 ///
 /// # Examples
 /// ```
@@ -56,8 +39,8 @@ impl Default for Conditions {
 }
 
 impl Conditions {
-    /// The same in a level wind (m/s) from a direction as on a clock laid before the archer, rad: 0 from the target,
-    /// a quarter turn from the right.
+    /// The same with a level wind (m/s) from a direction, rad clockwise: 0 from the target, a quarter turn from the
+    /// right.
     ///
     /// # Examples
     /// ```
@@ -78,23 +61,23 @@ impl Conditions {
     }
 }
 
-/// How large the error of one step may be, in each component of place (m) and velocity (m/s). Example: see [`Flight`].
+/// Error allowed in one step, in each component of position (m) and velocity (m/s). Example: see [`Flight`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Accuracy {
-    /// As a share of the component, 1e-13 to 1e-2.
+    /// As a fraction of the component, 1e-13 to 1e-2.
     pub relative: f64,
     /// Added to that, 1e-13 to 1e-2 m or m/s.
     pub absolute: f64,
 }
 
 impl Default for Accuracy {
-    /// 1e-8 both: an arrow at 100 m to within a micrometer. A hundredth of that takes twice as long.
+    /// 1e-8 both: accurate to a micrometer at 100 m. A hundredth of that takes twice as long.
     fn default() -> Self {
         Self { relative: 1e-8, absolute: 1e-8 }
     }
 }
 
-/// An arrow at a point of its flight.
+/// Position and velocity of an arrow at one time of its flight.
 ///
 /// # Examples
 /// ```
@@ -112,19 +95,19 @@ impl Default for Accuracy {
 pub struct TrajectoryPoint {
     /// Time since launch, s.
     pub time_s: f64,
-    /// Way along the line of sight, m.
+    /// Distance along the line of sight, m.
     pub distance_m: f64,
-    /// Height over the line of sight, at right angles to it, m.
+    /// Height over the line of sight, perpendicular to it, m.
     pub height_m: f64,
-    /// Way to the right, m.
+    /// Distance to the right, m.
     pub right_m: f64,
-    /// Velocity along the line of sight, upward at right angles to it, and to the right, m/s.
+    /// Velocity along the line of sight, upward perpendicular to it, and to the right, m/s.
     pub velocity_m_per_s: [f64; 3],
 }
 
 impl TrajectoryPoint {
-    /// The launch at a place (m along, up, right; each within 1000 m), with a speed (0.1 to 1000 m/s), at an angle (-3 to 3
-    /// rad) above the line of sight and an angle (-1.6 to 1.6 rad) to the right of it.
+    /// The launch from a position (m along, up, right; each within 1000 m), with a speed (0.1 to 1000 m/s),
+    /// at an angle (-3 to 3 rad) above the line of sight and an angle (-1.6 to 1.6 rad) to the right of it.
     ///
     /// Example: see [`TrajectoryPoint`].
     ///
@@ -169,7 +152,21 @@ impl TrajectoryPoint {
     }
 }
 
-/// How an arrow flies, wherever it starts from.
+/// How an arrow flies, from any launch.
+///
+/// The x axis runs along the line of sight, y upward perpendicular to it, z to the right (m). Where the line
+/// of sight rises by the slope s (rad) above level ground, gravity points along `(-sin s, -cos s, 0)`. Drag
+/// acts against the velocity through the air, and there is no lift:
+///
+/// ```text
+/// dv/dt = g - k(|u|) |u| u,   u = v - wind,   k = rho Cd A / (2 m)
+/// ```
+///
+/// `k`, in 1/m, is the fraction of its airspeed that the arrow loses per meter. It is a function of airspeed
+/// supplied by the caller: [`super::Drag::per_meter`], or any other.
+///
+/// Assumptions: zero yaw, uniform air and wind, flat ground and uniform gravity: adequate for the hundreds of
+/// meters of an arrow's flight. Lift, yaw and spin are not included.
 ///
 /// # Examples
 /// Without air, the parabola of the textbooks:
@@ -189,7 +186,7 @@ impl TrajectoryPoint {
 /// vacuum.at_times(&launch, [0.5, 1.0], |point| {
 ///     assert!((point.distance_m - along * point.time_s).abs() < 1e-12);
 /// })?;
-/// // When is it a meter up for the first time?
+/// // When is it first a meter up?
 /// let a_meter_up = vacuum.crossing(&launch, apex.time_s, |point| point.height_m - 1.0)?;
 /// let t = (up - f64::sqrt(up * up - 2.0 * g * 1.0)) / g;
 /// assert!(a_meter_up.is_some_and(|point| (point.time_s - t).abs() < 1e-12));
@@ -208,21 +205,25 @@ impl TrajectoryPoint {
 /// })?;
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// McCoy, *Modern Exterior Ballistics*, 2nd ed., 2012: the point-mass trajectory.
 #[derive(Clone, Copy)]
 pub struct Flight<'a> {
     drag: &'a dyn Fn(f64) -> f64,
     conditions: Conditions,
     pub(super) accuracy: Accuracy,
-    /// Gravity along the line of sight and at right angles to it, m/s^2.
+    /// Gravity along the line of sight and perpendicular to it, m/s^2.
     gravity: [f64; 2],
-    /// Wind along the line of sight, upward at right angles to it, and to the right, m/s.
+    /// Wind along the line of sight, upward perpendicular to it, and to the right, m/s.
     wind: [f64; 3],
 }
 
 impl<'a> Flight<'a> {
-    /// The flight of an arrow whose drag (deceleration over the square of airspeed, 1/m) is a function of airspeed (m/s).
+    /// The flight of an arrow whose drag (deceleration over the square of airspeed, 1/m) is a function of
+    /// airspeed (m/s).
     ///
-    /// The drag is asked at any airspeed, and must lie between 0 and 1.
+    /// The drag is evaluated at any airspeed, and must be between 0 and 1.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the conditions or the accuracy.
@@ -245,21 +246,21 @@ impl<'a> Flight<'a> {
         Self::new(self.drag, conditions, self.accuracy)
     }
 
-    /// What it flies in.
+    /// The conditions of the flight.
     #[must_use]
     pub fn conditions(&self) -> &Conditions {
         &self.conditions
     }
 
-    /// The moments at which the arrow has come to each of the distances (m), in rising order.
+    /// Calls `each` with the point at each of the distances (m), in ascending order.
     ///
-    /// Where a strong headwind turns the arrow back, the first time counts.
+    /// If a strong headwind turns the arrow back, the first passage counts.
     ///
     /// # Errors
-    /// [`Error::NotReached`] for a distance the arrow does not come to within
-    /// [`LONGEST_FLIGHT_S`]; [`Error::OutOfRange`] for one short of the launch or of the one before, and for
-    /// drag that is not 0 to 1 per meter; [`Error::NoConvergence`] where the drag jumps about
-    /// so that steps get too short.
+    /// [`Error::NotReached`] for a distance the arrow does not reach within
+    /// [`LONGEST_FLIGHT_S`]; [`Error::OutOfRange`] for one behind the launch or the one before, and for
+    /// drag that is not 0 to 1 per meter; [`Error::NoConvergence`] where a discontinuous drag
+    /// makes the steps too short.
     pub fn at_distances(
         &self,
         launch: &TrajectoryPoint,
@@ -269,7 +270,8 @@ impl<'a> Flight<'a> {
         self.at_each(launch, Parameter::Distance, distances_m, |point| point.distance_m, each)
     }
 
-    /// The moments at each of the times (0 to 120 s since launch), in rising order. Example: see [`Flight`].
+    /// Calls `each` with the point at each of the times (0 to 120 s since launch), in ascending order.
+    /// Example: see [`Flight`].
     ///
     /// # Errors
     /// As [`Self::at_distances`].
@@ -282,7 +284,7 @@ impl<'a> Flight<'a> {
         self.at_each(launch, Parameter::FlightTime, times_s, |point| point.time_s, each)
     }
 
-    /// The point at which the arrow has come to a distance (m). Example: see [`Flight`].
+    /// The point at a distance (m). Example: see [`Flight`].
     ///
     /// # Errors
     /// As [`Self::at_distances`].
@@ -292,10 +294,10 @@ impl<'a> Flight<'a> {
         Ok(there)
     }
 
-    /// The point at which the arrow is highest over the line of sight: the launch where it never rises.
+    /// The point highest over the line of sight; the launch if the arrow never rises.
     ///
     /// # Errors
-    /// [`Error::NotReached`] where it rises for all of [`LONGEST_FLIGHT_S`]; else as [`Self::at_distances`].
+    /// [`Error::NotReached`] where it rises for all of [`LONGEST_FLIGHT_S`]; otherwise as [`Self::at_distances`].
     pub fn apex(&self, launch: &TrajectoryPoint) -> Result<TrajectoryPoint> {
         let climb = |point: &TrajectoryPoint| {
             let [_, up, _] = point.velocity_m_per_s;
@@ -308,10 +310,10 @@ impl<'a> Flight<'a> {
         self.crossing(launch, LONGEST_FLIGHT_S, climb)?.ok_or(not_reached)
     }
 
-    /// Where the arrow comes down from its apex to a height (m) over the line of sight.
+    /// The point where the arrow descends from its apex to a height (m) over the line of sight.
     ///
     /// # Errors
-    /// [`Error::NotReached`] where the apex is below it, or for want of gravity; else as [`Self::at_distances`].
+    /// [`Error::NotReached`] where the apex is below it, or without gravity; otherwise as [`Self::at_distances`].
     pub fn descent(&self, apex: &TrajectoryPoint, height_m: f64) -> Result<TrajectoryPoint> {
         let crossing = if apex.height_m < height_m {
             None
@@ -323,8 +325,8 @@ impl<'a> Flight<'a> {
 
     /// The first point after `from`, and by `until_s`, at which `event` changes its sign.
     ///
-    /// Two changes within one step cancel: what is asked for should change once, as a height does
-    /// before or after the apex.
+    /// Two changes within one step cancel, so the event should change sign once, as a height does before or after the
+    /// apex.
     ///
     /// # Errors
     /// As [`Self::at_distances`].
@@ -355,13 +357,13 @@ impl<'a> Flight<'a> {
         mut each: impl FnMut(TrajectoryPoint),
     ) -> Result<()> {
         let mut integrator = Integrator::new(self, launch, LONGEST_FLIGHT_S)?;
-        let (mut step, (_, most)) = (None, parameter.range());
-        let (mut last, mut come_to) = (measure(launch), measure(launch));
+        let (mut step, (_, maximum)) = (None, parameter.range());
+        let (mut last, mut reached) = (measure(launch), measure(launch));
         for value in wanted {
-            last = parameter.check_within(value, last, most)?;
-            while come_to < value {
+            last = parameter.check_within(value, last, maximum)?;
+            while reached < value {
                 let next = integrator.step()?.ok_or(Error::NotReached { parameter, value })?;
-                come_to = measure(&next.end());
+                reached = measure(&next.end());
                 step = Some(next);
             }
             each(match &step {

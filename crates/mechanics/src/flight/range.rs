@@ -1,17 +1,4 @@
-//! How far an arrow can fly at all, for the ground that has to be kept clear.
-//!
-//! The launch angle (rad) is sought at which the arrow comes down farthest (m), by golden section over
-//! the paths of [`super::Flight`]. Without air it would be 45 degrees on the level, and
-//!
-//! ```text
-//! X = v^2 / g        m
-//! ```
-//!
-//! Drag brings both down. The answer holds for a whole arrow with the drag stated; one that has lost
-//! its point or flies off line is another matter.
-//!
-//! # References
-//! The vacuum range is that of the parabola; golden section: Kiefer, Proc. Amer. Math. Soc. 4 (1953).
+//! The maximum range of an arrow, for the ground that has to be kept clear.
 
 use core::f64::consts::FRAC_PI_2;
 
@@ -20,27 +7,41 @@ use crate::error::Result;
 use crate::golden_section::golden_section_max;
 use crate::parameter::Parameter;
 
-/// Launch angle to which the farthest shot is found, rad; its distance is then known far better.
+/// Tolerance of the launch angle of the farthest shot, rad; its distance is far more accurate.
 const ELEVATION_TOLERANCE_RAD: f64 = 1e-5;
 
-/// The farthest shot: what [`Flight::farthest`] gives.
+/// The farthest shot: the result of [`Flight::farthest`].
+///
+/// The launch angle (rad) at which the arrow lands farthest (m) is found by golden-section search over the
+/// trajectories of [`Flight`]. Without air it would be 45 degrees on level ground, and
+///
+/// ```text
+/// X = v^2 / g        m
+/// ```
+///
+/// Drag lowers both. The result holds for a whole arrow with the drag stated, not for one that has lost its point or
+/// flies off line.
+///
+/// # References
+/// The vacuum range is that of the parabola; golden section: Kiefer, Proc. Amer. Math. Soc. 4 (1953).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Farthest {
     /// Launch angle above the line of sight, rad, to within about 1e-5.
     pub elevation_rad: f64,
-    /// The arrow as it comes down; its distance is the farthest.
+    /// The arrow at landing; its distance is the maximum.
     pub landing: TrajectoryPoint,
 }
 
 impl Flight<'_> {
-    /// The farthest shot over ground that runs along the line of sight, a launch height (0 to 1000 m) below the launch.
+    /// The farthest shot over ground parallel to the line of sight, a launch height (0 to 1000 m) below the launch.
     ///
-    /// This is how far the arrow can go by gravity, drag and this wind alone. It does not say how much ground to
-    /// keep clear: that is for local rules, and an arrow may glance off and go on.
+    /// This is the range by gravity, drag and this wind alone. It does not say how much ground to keep clear: local
+    /// rules decide that, and an arrow may ricochet.
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for speed or height; [`crate::Error::NotReached`] where the arrow does not come down within
-    /// [`super::LONGEST_FLIGHT_S`], as for want of gravity; else as [`Self::at_distances`].
+    /// [`crate::Error::OutOfRange`] for speed or height; [`crate::Error::NotReached`] where the arrow does
+    /// not land within [`super::LONGEST_FLIGHT_S`], such as without gravity; otherwise as
+    /// [`Self::at_distances`].
     ///
     /// # Examples
     /// ```
@@ -55,7 +56,7 @@ impl Flight<'_> {
         self.farthest_of(|elevation| TrajectoryPoint::launch([0.0, height_m, 0.0], speed_m_per_s, elevation, 0.0))
     }
 
-    /// The same for a launch that depends on its angle, coming down through the line of sight.
+    /// The same for a launch that depends on its angle, landing on the line of sight.
     pub(super) fn farthest_of(&self, launch: impl Fn(f64) -> Result<TrajectoryPoint>) -> Result<Farthest> {
         let landing = |elevation| self.landing(&launch(elevation)?);
         let steepest = FRAC_PI_2 - self.conditions().slope_rad;
@@ -64,7 +65,7 @@ impl Flight<'_> {
         Ok(Farthest { elevation_rad, landing: landing(elevation_rad)? })
     }
 
-    /// Where the arrow comes down through the line of sight: its apex when that is not above it.
+    /// Where the arrow descends through the line of sight: its apex if that is not above it.
     pub(super) fn landing(&self, launch: &TrajectoryPoint) -> Result<TrajectoryPoint> {
         let apex = self.apex(launch)?;
         if apex.height_m > 0.0 { self.descent(&apex, 0.0) } else { Ok(apex) }
@@ -80,7 +81,7 @@ mod tests {
 
     #[test]
     fn in_a_vacuum_the_farthest_shot_up_or_down_a_slope_has_a_closed_form() {
-        // v^2 / (g (1 + sin s)), the launch half way between slope and plumb.
+        // v^2 / (g (1 + sin s)), the launch half-way between slope and vertical.
         for slope_rad in [0.6, 0.0, -0.4, -1.0] {
             let conditions = Conditions { slope_rad, ..Conditions::default() };
             let flight = Flight::new(&|_| 0.0, conditions, Accuracy::default()).unwrap();

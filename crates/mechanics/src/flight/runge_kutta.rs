@@ -1,23 +1,24 @@
-//! One step of the Dormand-Prince pair: fifth order, with an error estimate and the path between.
+//! One step of the Dormand-Prince pair: fifth order, with an error estimate and dense output.
 //!
 //! ```text
 //! y1 = y0 + h sum of b_i k_i,    k_i = f(y0 + h sum over j < i of a_ij k_j)
 //! ```
 //!
-//! The state is place (m) and velocity (m/s), `h` in s. The seventh slope of a step is the first of the
-//! next, so a step costs six. Between its ends the step is known to fourth order for no further slope.
+//! The state is position (m) and velocity (m/s), `h` in s. The seventh slope of a step is the first of the
+//! next, so a step costs six. Between its ends the step is interpolated to fourth order without a further
+//! slope.
 //!
 //! # References
-//! Dormand & Prince, "A family of embedded Runge-Kutta formulae", J. Comp. Appl. Math. 6 (1980);
-//! Hairer, Norsett & Wanner, Solving Ordinary Differential Equations I, sections II.4 to II.6.
+//! Dormand & Prince, "A family of embedded Runge-Kutta formulae", J. Comp. Appl. Math. 6 (1980); Hairer,
+//! Norsett & Wanner, *Solving Ordinary Differential Equations I*, sections II.4 to II.6.
 
 use crate::error::Result;
 use crate::math::{pow, sqrt};
 
-/// Place (m) along, up and to the right, then velocity (m/s) the same way.
+/// Position (m) along, up and to the right, then velocity (m/s) in the same order.
 pub(super) type State = [f64; 6];
 
-/// Weights of the earlier slopes at the places where the second to the sixth are taken.
+/// Weights of the earlier slopes for the second to the sixth.
 const A2: [f64; 1] = [1.0 / 5.0];
 const A3: [f64; 2] = [3.0 / 40.0, 9.0 / 40.0];
 const A4: [f64; 3] = [44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0];
@@ -27,11 +28,11 @@ const A6: [f64; 5] = [9_017.0 / 3_168.0, -355.0 / 33.0, 46_732.0 / 5_247.0, 49.0
 /// Weights of the first, third, fourth, fifth and sixth slope over the whole step, fifth order.
 const WHOLE: [f64; 5] = [35.0 / 384.0, 500.0 / 1_113.0, 125.0 / 192.0, -2_187.0 / 6_784.0, 11.0 / 84.0];
 
-/// Fifth order less fourth: the same slopes, then the seventh.
+/// Fifth order minus fourth: the same slopes, then the seventh.
 const ERROR: [f64; 6] =
     [71.0 / 57_600.0, -71.0 / 16_695.0, 71.0 / 1_920.0, -17_253.0 / 339_200.0, 22.0 / 525.0, -1.0 / 40.0];
 
-/// The term of fourth order between the ends: the same slopes as the error.
+/// Fourth-order term of the dense output: the same slopes as the error.
 const BETWEEN: [f64; 6] = [
     -12_715_105_075.0 / 11_282_082_432.0,
     87_487_479_700.0 / 32_700_410_799.0,
@@ -41,7 +42,7 @@ const BETWEEN: [f64; 6] = [
     69_997_945.0 / 29_380_423.0,
 ];
 
-/// How much longer or shorter than the last the next step may be.
+/// Bounds of the ratio of the next step to the last.
 const GROWTH: (f64, f64) = (0.2, 6.0);
 
 /// A step from one state to the next.
@@ -54,7 +55,7 @@ pub(super) struct RungeKuttaStep {
 }
 
 impl RungeKuttaStep {
-    /// Goes on from `from`, where the slope is `first`, for `duration_s`.
+    /// A step from `from`, where the slope is `first`, of `duration_s`.
     pub(super) fn take(
         mut slope: impl FnMut(&State) -> Result<State>,
         from: &State,
@@ -78,7 +79,7 @@ impl RungeKuttaStep {
         seventh
     }
 
-    /// The error over what is allowed, `absolute` and `relative` of a component: root mean square over the six.
+    /// The error over the allowed one (`absolute` plus `relative` of a component), root mean square over the six.
     pub(super) fn excess(&self, relative: f64, absolute: f64) -> f64 {
         let ends = self.from.iter().zip(&self.to);
         let allowed = ends.map(|(from, to)| absolute + relative * from.abs().max(to.abs()));
@@ -86,10 +87,10 @@ impl RungeKuttaStep {
         sqrt(shares.map(|share| share * share).sum::<f64>() / 6.0)
     }
 
-    /// By how much to lengthen the next step, or this one tried anew, for an excess of 1.
+    /// Factor for the next step, or for repeating this one, that aims at an excess below 1.
     pub(super) fn growth(excess: f64) -> f64 {
         let (least, most) = GROWTH;
-        // What is not a number, from a step much too long, shortens it.
+        // NaN, from a step much too long, shortens it.
         if excess <= 1e-6 { most } else { (0.9 * pow(excess, -0.2)).max(least).min(most) }
     }
 
@@ -98,7 +99,7 @@ impl RungeKuttaStep {
         sum(&[0.0; 6], self.duration_s, *weights, [first, third, fourth, fifth, sixth, seventh])
     }
 
-    /// The step between its ends.
+    /// Dense output between the ends.
     pub(super) fn between(&self) -> Between {
         let [first, .., seventh] = &self.slopes;
         let (h, zero) = (self.duration_s, [0.0; 6]);
@@ -109,7 +110,7 @@ impl RungeKuttaStep {
     }
 }
 
-/// A step as a polynomial of fourth order in the share gone; its slope is right at both ends.
+/// A step as a fourth-order polynomial in the share of the step; its slope matches at both ends.
 pub(super) struct Between {
     from: State,
     change: State,
@@ -119,7 +120,7 @@ pub(super) struct Between {
 }
 
 impl Between {
-    /// The state when the share `gone`, 0 to 1, of the step is over.
+    /// The state at the share `gone`, 0 to 1, of the step.
     pub(super) fn at(&self, gone: f64) -> State {
         let left = 1.0 - gone;
         let (g, gl) = (gone, gone * left);
@@ -147,7 +148,7 @@ mod tests {
     use crate::math::{cos, ln, sin};
     use std::vec::Vec;
 
-    /// A swing of period 2 pi in place and velocity, cos(1 + t) and -sin(1 + t).
+    /// An oscillation of period 2 pi in position and velocity, cos(1 + t) and -sin(1 + t).
     fn slope(state: &State) -> Result<State> {
         let [x, _, _, v, _, _] = *state;
         Ok([v, 0.0, 0.0, -x, 0.0, 0.0])
@@ -241,8 +242,8 @@ mod tests {
 
     #[test]
     fn a_step_multiplies_by_the_pair_s_stability_function() {
-        // Hairer, Norsett & Wanner (memory): 1 + z + .. + z^5/120 + z^6/600, and for the error the difference of z^5/120
-        // and 1097/120000 z^5, of z^6/600 and 161/120000 z^6, and z^7/24000.
+        // Hairer, Norsett & Wanner (memory): 1 + z + .. + z^5/120 + z^6/600, and for the error the difference
+        // of z^5/120 and 1097/120000 z^5, of z^6/600 and 161/120000 z^6, and z^7/24000.
         for z in [-0.1_f64, -0.5, -1.0] {
             let taken = decay(-z);
             let growth =

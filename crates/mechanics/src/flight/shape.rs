@@ -1,41 +1,4 @@
-//! The shape of an arrow as the air sees it, and the drag coefficient built up from its parts.
-//!
-//! The coefficient `C` is drag over `rho v^2/2` and the shaft's cross-section `pi d^2/4`:
-//!
-//! ```text
-//! C     = C_shaft + C_vanes + C_point + C_base
-//! shaft   Cf (4 L / d)                  Cf the mean friction of a thin cylinder, laminar or turbulent
-//! vanes   friction on both sides, and 0.85 cos^2(sweep) + 0.12 on edges that are square
-//! point   0.8 sin^2(half angle)         and its blades, as vanes
-//! base    0.029 / sqrt(C_shaft)         a thick slow layer fills the wake: less than behind a short body
-//! ```
-//!
-//! `L` is the whole length (m), `d` the shaft's diameter (m). An arrow consists mostly of the first term.
-//! A cylinder's layer grows as thick as the shaft, so that it rubs more than a flat plate's would; a
-//! layer stays laminar where its Reynolds number is too small for turbulence.
-//!
-//! Nothing here is fitted to an arrow. Against the measured coefficients in `tests/published.json`
-//! (Ortiz et al., Proceedings 49:56, 2020; KAKENHI 18K03943), of arrows whose sizes had to be assumed,
-//! it comes within 15 %. Not in it: the drag of an arrow still swinging, the slowed air that vanes
-//! stand in, roughness, and parts thicker than the shaft.
-//!
-//! **Laminar or turbulent** doubles the drag. [`BoundaryLayer::Changing`] decides by the Reynolds number on the diameter,
-//! `v d / nu`, and by the point: laminar up to 12 000, turbulent from 24 000 on, a smooth step between; behind a blunt
-//! point (a half angle of 45 degrees or more) or blades always turbulent. What was read of it: Ortiz et al. found
-//! laminar values at 12 000 in the wind tunnel and a change between turbulent and laminar in free flight at a mean of
-//! 18 000; Mukaiyama et al. a laminar layer behind a streamlined point and a turbulent one behind bullet and blunt
-//! ones. The two disagree about bullet points: the rule follows the first, whose free flight it meets. Where a bullet
-//! point on a thicker shaft stays laminar no source read tells. So laminar and turbulent stay as the range, and a speed
-//! measured downrange ([`super::Drag::measured`]) is worth more than all of the above.
-//!
-//! # References
-//! Laminar cylinder: Seban & Bond, J. Aero. Sci. 18 (1951) 671, as corrected by Kelly, J. Aero. Sci. 21
-//! (1954) 634; turbulent: F. M. White, J. Basic Eng. 94 (1972) 200 (both memory); flat plates:
-//! Schlichting, *Boundary-Layer Theory*, ch. XXI. S. F. Hoerner, *Fluid-Dynamic Drag* (1965), ch. 3 (base
-//! drag; memory); Mukaiyama, Suzuki, Miyazaki & Sawada, Procedia Eng. 13 (2011) 265, and Ortiz et al. as above (their
-//! abstracts were read); S. Niskanen, technical documentation of OpenRocket, sections "Fin pressure drag",
-//! "Nose cone pressure drag" and "Skin friction drag coefficient", after Barrowman's thesis and Hoerner
-//! p. 3-11, 3-12 (points, edges).
+//! The drag coefficient of an arrow, built up from its parts.
 
 use super::air::Air;
 use super::friction::{laminar_cylinder, laminar_plate, turbulent_cylinder, turbulent_plate};
@@ -44,7 +7,7 @@ use crate::math::{clamp, sin, sqrt};
 use crate::parameter::Parameter;
 use core::f64::consts::{FRAC_PI_4, PI};
 
-/// Pressure on a square edge across the wind, over the dynamic pressure (Barrowman; memory).
+/// Pressure on a square leading edge over the dynamic pressure (Barrowman; memory).
 ///
 /// On a swept edge, times the squared cosine of the sweep (Hoerner p. 3-11, after Niskanen).
 const SQUARE_LEADING_EDGE: f64 = 0.85;
@@ -54,13 +17,13 @@ const SQUARE_TRAILING_EDGE: f64 = 0.12;
 /// The front edge of a vane or blade. Example: see [`DragShape`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Edge {
-    /// Cut square, as molded or folded parts are.
+    /// Cut square, like molded or folded parts.
     Square,
-    /// Ground to an edge, with no pressure on it.
+    /// Ground to an edge, without pressure drag.
     Sharp,
 }
 
-/// Vanes or blades: equal thin plates around the shaft, along the wind.
+/// Vanes or blades: equal thin plates around the shaft, parallel to the flow.
 ///
 /// Counts 0 to 12, sizes 0 to 0.3 m.
 ///
@@ -78,13 +41,13 @@ pub enum Edge {
 pub struct Plates {
     /// How many.
     pub count: u32,
-    /// Length along the shaft where they stand on it, m.
+    /// Chord at the shaft, m.
     pub root_chord_m: f64,
-    /// Length along the shaft at the tip, m.
+    /// Chord at the tip, m.
     pub tip_chord_m: f64,
-    /// How far they stand out from the shaft, m.
+    /// Height above the shaft, m.
     pub height_m: f64,
-    /// How far the front of the tip lies behind the front of the root, m.
+    /// Distance of the front of the tip behind the front of the root, m.
     pub sweep_m: f64,
     /// Thickness, m.
     pub thickness_m: f64,
@@ -118,8 +81,7 @@ impl Plates {
         }
     }
 
-    /// Folded blades: strips of a length and thickness that stand out by `width_m`, their backs
-    /// square to the wind, m.
+    /// Folded blades: strips of a length and thickness, `width_m` above the shaft, with square front edges, m.
     #[must_use]
     pub const fn folded_blades(count: u32, length_m: f64, width_m: f64, thickness_m: f64) -> Self {
         Self {
@@ -141,7 +103,7 @@ impl Plates {
         Ok(())
     }
 
-    /// Drag over dynamic pressure, m^2, at `per_length_per_m` Reynolds numbers for each meter.
+    /// Drag over dynamic pressure, m^2, at a Reynolds number per meter of `per_length_per_m`.
     fn drag_area_m2(&self, per_length_per_m: f64, turbulent_share: f64) -> f64 {
         let &Self { height_m: h, sweep_m, thickness_m: t, .. } = self;
         let chord_m = 0.5 * (self.root_chord_m + self.tip_chord_m);
@@ -160,6 +122,20 @@ impl Plates {
 }
 
 /// Where the boundary layer on shaft and vanes is laminar, and where turbulent.
+///
+/// [`BoundaryLayer::Changing`] decides by the Reynolds number on the diameter, `v d / nu`, and by the point:
+/// laminar up to 12 000, turbulent from 24 000 on, a smooth step between; behind a blunt point (a half angle
+/// of 45 degrees or more) or blades always turbulent. Of the sources, Ortiz et al. found laminar values at 12
+/// 000 in the wind tunnel and a change between turbulent and laminar in free flight at a mean of 18 000;
+/// Mukaiyama et al. a laminar layer behind a streamlined point and a turbulent one behind bullet and blunt
+/// ones. The two disagree about bullet points: the rule follows the first, whose free flight it reproduces.
+/// No source read says where a bullet point on a thicker shaft stays laminar. Laminar and turbulent therefore
+/// remain as the range, and a speed measured downrange ([`super::Drag::measured`]) is worth more than the
+/// rule.
+///
+/// # References
+/// Mukaiyama, Suzuki, Miyazaki & Sawada, Procedia Eng. 13 (2011) 265; Ortiz et al., Proceedings 49:56 (2020) (abstracts
+/// read).
 ///
 /// # Examples
 /// ```
@@ -182,31 +158,51 @@ impl Plates {
 pub enum BoundaryLayer {
     /// Turbulent over a share of the arrow, or of its flight, at every speed: 0 laminar, 1 turbulent.
     Share(f64),
-    /// As point and Reynolds number decide; see the head of this module.
+    /// As point and Reynolds number decide.
     Changing,
 }
 
 impl BoundaryLayer {
-    /// Laminar at every speed: the least drag.
+    /// Laminar at every speed: the minimum drag.
     pub const LAMINAR: Self = Self::Share(0.0);
 
-    /// Turbulent as soon as it can be: the most drag.
+    /// Turbulent as soon as possible: the maximum drag.
     pub const TURBULENT: Self = Self::Share(1.0);
 }
 
 /// Reynolds number on the diameter up to which a changing layer is laminar.
-const LAMINAR_TO: f64 = 12_000.0;
-/// From which it is turbulent.
-const TURBULENT_FROM: f64 = 24_000.0;
-/// Half angle from which a point makes it turbulent, rad.
+const LAMINAR_BELOW: f64 = 12_000.0;
+/// The same above which it is turbulent.
+const TURBULENT_ABOVE: f64 = 24_000.0;
+/// Half angle above which a point makes it turbulent, rad.
 const BLUNT_RAD: f64 = FRAC_PI_4;
 
-/// What of an arrow's shape decides its drag.
+/// The shape of an arrow that determines its drag.
+///
+/// The coefficient `C` is drag over `rho v^2/2` and the shaft's cross-section `pi d^2/4`:
+///
+/// ```text
+/// C     = C_shaft + C_vanes + C_point + C_base
+/// shaft   Cf (4 L / d)                  Cf the mean friction of a thin cylinder, laminar or turbulent
+/// vanes   friction on both sides, and 0.85 cos^2(sweep) + 0.12 on square edges
+/// point   0.8 sin^2(half angle)         and its blades, as vanes
+/// base    0.029 / sqrt(C_shaft)         a thick slow layer fills the wake: less than behind a short body
+/// ```
+///
+/// `L` is the overall length (m), `d` the shaft's diameter (m). The first term dominates. A cylinder's boundary layer
+/// becomes as thick as the shaft, so its friction is higher than that of a flat plate; a layer stays laminar where its
+/// Reynolds number is too small for turbulence.
+///
+/// Nothing here is fitted to an arrow. Against the measured coefficients in `tests/published.json` (Ortiz et
+/// al., Proceedings 49:56, 2020; KAKENHI 18K03943), of arrows whose sizes had to be assumed, it is within 15
+/// %. Not included: the drag of an arrow that still vibrates, the slower air around the vanes, roughness, and
+/// parts thicker than the shaft.
+///
+/// **Laminar or turbulent** doubles the drag: see [`BoundaryLayer`].
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::Air;
-/// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Edge, Plates};
+/// use clothyard_mechanics::flight::{Air, BoundaryLayer, DragShape, Edge, Plates};
 /// let vanes = Plates {
 ///     count: 3, root_chord_m: 0.05, tip_chord_m: 0.01, height_m: 0.012, sweep_m: 0.03,
 ///     thickness_m: 0.0005, leading_edge: Edge::Square,
@@ -221,6 +217,14 @@ const BLUNT_RAD: f64 = FRAC_PI_4;
 /// assert!((parts.total() - parts.shaft - parts.vanes - parts.point - parts.base).abs() < 1e-15);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Laminar cylinder: Seban & Bond, J. Aero. Sci. 18 (1951) 671, as corrected by Kelly, J. Aero. Sci. 21
+/// (1954) 634; turbulent: F. M. White, J. Basic Eng. 94 (1972) 200 (both memory); flat plates: Schlichting,
+/// *Boundary-Layer Theory*, ch. XXI. S. F. Hoerner, *Fluid-Dynamic Drag* (1965), ch. 3 (base drag; memory);
+/// S. Niskanen, technical documentation of OpenRocket, sections "Fin pressure drag", "Nose cone pressure
+/// drag" and "Skin friction drag coefficient", after Barrowman's thesis and Hoerner p. 3-11, 3-12 (points,
+/// edges).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DragShape {
     /// Outer diameter of the shaft, m.
@@ -238,7 +242,7 @@ pub struct DragShape {
     pub blades: Plates,
 }
 
-/// The coefficient's parts, each on the shaft's cross-section: what [`DragShape::parts`] gives.
+/// Parts of the coefficient, each on the shaft's cross-section: the result of [`DragShape::parts`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DragParts {
     /// Friction of the shaft.
@@ -252,7 +256,7 @@ pub struct DragParts {
 }
 
 impl DragParts {
-    /// The whole coefficient. Example: see [`DragShape`].
+    /// The total coefficient. Example: see [`DragShape`].
     #[must_use]
     pub fn total(&self) -> f64 {
         self.shaft + self.vanes + self.point + self.base
@@ -267,14 +271,13 @@ impl DragShape {
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::Air;
-    /// use clothyard_mechanics::flight::{BoundaryLayer, DragShape, Plates};
+    /// use clothyard_mechanics::flight::{Air, BoundaryLayer, DragShape, Plates};
     /// let bare = DragShape {
     ///     diameter_m: 0.0056, length_m: 0.72, boundary_layer: BoundaryLayer::LAMINAR, vanes: Plates::NONE,
     ///     point_half_angle_rad: 0.0, blades: Plates::NONE,
     /// };
     /// let (air, speed) = (Air::standard(0.0)?, 60.0);
-    /// // Blasius's flat plate rubs with 1.328 / sqrt(R); round a shaft this thin it is 10 to 16 % more.
+    /// // Blasius's flat plate has 1.328 / sqrt(R); around a shaft this thin it is 10 to 16 % more.
     /// let reynolds = speed * bare.length_m / air.kinematic_viscosity_m2_per_s();
     /// let as_a_plate = 1.328 / reynolds.sqrt() * 4.0 * bare.length_m / bare.diameter_m;
     /// assert!((1.10..1.16).contains(&(bare.parts(speed, &air)?.shaft / as_a_plate)));
@@ -308,7 +311,7 @@ impl DragShape {
             BoundaryLayer::Changing if self.point_half_angle_rad >= BLUNT_RAD || self.blades.count > 0 => 1.0,
             BoundaryLayer::Changing => {
                 let reynolds = self.diameter_m * per_length_per_m;
-                let t = clamp((reynolds - LAMINAR_TO) / (TURBULENT_FROM - LAMINAR_TO), 0.0, 1.0);
+                let t = clamp((reynolds - LAMINAR_BELOW) / (TURBULENT_ABOVE - LAMINAR_BELOW), 0.0, 1.0);
                 t * t * (3.0 - 2.0 * t)
             }
         }
@@ -331,7 +334,7 @@ impl DragShape {
     }
 }
 
-/// A share of the turbulent value and the rest of the laminar one; neither is worked out in vain.
+/// The share-weighted mean of both; a value with weight 0 is not computed.
 fn mixed(turbulent_share: f64, laminar: impl Fn() -> f64, turbulent: impl Fn() -> f64) -> f64 {
     if turbulent_share <= 0.0 {
         laminar()

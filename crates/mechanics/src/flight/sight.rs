@@ -1,48 +1,32 @@
-//! What a sight shows: its marks, how far a wrong distance may be off, what the wind does, what the path clears.
-//!
-//! All of it is read off the path of [`super::Flight`], aimed as in [`super::Archer`]. With `R` the sight radius (m), `e` the
-//! elevation (rad), `X` the distance (m) and `t` the time to it (s):
-//!
-//! ```text
-//! mark      R (tan e - tan e_reference)                 m down a bar at right angles to the arrow
-//! window    where the height is within the zone's radius of the line of sight
-//! drift     the path in the wind less the path without; near W (t - X / v0), the lag rule
-//! ```
-//!
-//! The methods are those of [`Archer`], and its example calls each of them. Heights are at right angles to the line of
-//! sight, on slopes too.
-//!
-//! # References
-//! The lag rule: McCoy, *Modern Exterior Ballistics*, ch. 7.
+//! What a sight shows: marks, the tolerance for a misjudged distance, wind drift, and clearance.
 
 use super::aim::{Aim, Archer};
 use super::path::{Conditions, TrajectoryPoint};
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 
-/// The distances between which an arrow aimed for another distance stays in a zone: what [`Archer::misjudged`] gives.
+/// Range of distances at which an arrow stays within a zone: the result of [`Archer::misjudged`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {
-    /// The least distance at which it is in the zone, m.
+    /// The smallest such distance, m.
     pub near_m: f64,
-    /// The greatest, m.
+    /// The largest, m.
     pub far_m: f64,
 }
 
-/// What a crosswind does to an arrow aimed without it: what [`Archer::drift`] gives.
+/// Effect of a crosswind on an arrow aimed without it: the result of [`Archer::drift`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drift {
-    /// How far it is carried to the right, m.
+    /// Displacement to the right, m.
     pub right_m: f64,
-    /// How far it is lifted, m: a crosswind adds a little drag, so mostly below 0.
+    /// Displacement upward, m: a crosswind adds a little drag, so usually below 0.
     pub up_m: f64,
 }
 
 impl Archer<'_> {
-    /// How far down the bar (m) the mark of a distance stands from that of a reference distance: the sight gap between
-    /// the two.
+    /// Distance (m) down the bar from the mark of a reference distance to that of a distance: the sight gap.
     ///
-    /// `R (tan e - tan e_reference)` for a bar at right angles to the arrow, the sight radius R ahead of the peep.
+    /// `R (tan e - tan e_reference)` for a bar perpendicular to the arrow, the sight radius R ahead of the peep.
     ///
     /// # Errors
     /// As [`Self::aim`].
@@ -51,25 +35,24 @@ impl Archer<'_> {
         Ok(pin(reference_m)? - pin(distance_m)?)
     }
 
-    /// The arrow where it comes down through the line of sight, for a pin at a height (m) over the line of the arrow:
-    /// the distance a mark is for.
+    /// The point where the arrow descends through the line of sight, for a pin at a height (m) over the line of the
+    /// arrow: the distance that a mark is for.
     ///
     /// # Errors
-    /// [`Error::NotReached`] where the path stays below the line of sight; else as [`Self::aim`].
+    /// [`Error::NotReached`] where the trajectory remains below the line of sight; otherwise as [`Self::aim`].
     pub fn pin_on(&self, pin_height_m: f64) -> Result<TrajectoryPoint> {
         self.sighted_over(self.sight.sight_radius_m, pin_height_m)
     }
 
-    /// The arrow at the point-on distance: where it comes down through the line from the eye over its own point, with
-    /// its length (m) from the nock throat to the tip of the point. The peep height is that of the eye.
+    /// The arrow at the point-on distance, where it descends through the line from the eye over its own point, for a
+    /// length (m) from the nock throat to the tip of the point. The peep height is that of the eye.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for the length; else as [`Self::pin_on`].
+    /// [`Error::OutOfRange`] for the length; otherwise as [`Self::pin_on`].
     ///
     /// # Examples
     /// ```
-    /// use clothyard_mechanics::flight::{Archer, Sight};
-    /// use clothyard_mechanics::flight::{Accuracy, Conditions, Flight};
+    /// use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight};
     /// let flight = Flight::new(&|_airspeed| 0.0015, Conditions::default(), Accuracy::default())?;
     /// let eye = Sight { peep_height_m: 0.12, sight_radius_m: 0.85, launch_ahead_m: 0.0 };
     /// let archer = Archer::new(flight, eye, 55.0)?;
@@ -88,16 +71,16 @@ impl Archer<'_> {
         self.flight.descent(&apex, 0.0)
     }
 
-    /// Between which true distances an arrow with the sight set for a judged distance (m) stays within a zone of a
-    /// diameter (m), aimed at its center: by height alone, wind to the side left out.
+    /// The range of true distances at which an arrow with the sight set for a judged distance (m), aimed at
+    /// the center of a zone of a diameter (m), stays within the zone: by height alone, without side wind.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for the diameter; else as [`Self::aim`].
+    /// [`Error::OutOfRange`] for the diameter; otherwise as [`Self::aim`].
     pub fn misjudged(&self, judged_m: f64, zone_diameter_m: f64) -> Result<Window> {
         self.window(&self.aim(judged_m)?, zone_diameter_m)
     }
 
-    /// The same for an aim that is known already.
+    /// The same for a known aim.
     ///
     /// # Errors
     /// As [`Self::misjudged`].
@@ -119,22 +102,23 @@ impl Archer<'_> {
         Ok(Window { near_m, far_m })
     }
 
-    /// Distance at which the arrow passes a height over the line of sight, on its way up to the apex.
+    /// Distance at which the arrow passes a height over the line of sight while rising.
     fn ascent_m(&self, launch: &TrajectoryPoint, apex: &TrajectoryPoint, height_m: f64) -> Result<f64> {
         let crossing = self.flight.crossing(launch, apex.time_s, |point| point.height_m - height_m)?;
         let never = Error::NotReached { parameter: Parameter::SightHeight, value: height_m };
         crossing.map(|point| point.distance_m).ok_or(never)
     }
 
-    /// What a further crosswind (m/s, to the right; within 100) does at a distance (m) to an arrow aimed without it.
+    /// The effect of an additional crosswind (m/s, to the right; within 100) at a distance (m) on an arrow
+    /// aimed without it.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for the wind; else as [`Self::aim`].
+    /// [`Error::OutOfRange`] for the wind; otherwise as [`Self::aim`].
     pub fn drift(&self, distance_m: f64, crosswind_m_per_s: f64) -> Result<Drift> {
         self.carried(&self.aim(distance_m)?, crosswind_m_per_s)
     }
 
-    /// The same for an aim that is known already.
+    /// The same for a known aim.
     ///
     /// # Errors
     /// As [`Self::drift`].
@@ -147,7 +131,7 @@ impl Archer<'_> {
         Ok(Drift { right_m: carried.right_m - arrival.right_m, up_m: carried.height_m - arrival.height_m })
     }
 
-    /// The arrow where it is highest over the line of sight on its way to a distance (m): will it clear the branch?
+    /// The highest point over the line of sight before a distance (m): does the arrow clear a branch?
     ///
     /// # Errors
     /// As [`Self::aim`].
@@ -155,7 +139,7 @@ impl Archer<'_> {
         self.highest_on(&self.aim(distance_m)?)
     }
 
-    /// The same for an aim that is known already.
+    /// The same for a known aim.
     ///
     /// # Errors
     /// As [`Self::highest`].

@@ -1,26 +1,4 @@
 //! Does the arrow fly point first: center of pressure and static margin of the whole arrow.
-//!
-//! ```text
-//! X = sum(S x) / sum(S),   margin = xb - X    S a part's pull (m^2), x its place, xb the balance point (m)
-//! ```
-//!
-//! Vanes, blades, shaft and point each pull sideways when the arrow yaws, together at the center of
-//! pressure `X`; the arrow rights itself when that lies behind its balance point.
-//!
-//! **The shaft** normal_forces by its side-on area `A`, `N / q = K A sin^2(alpha)`: nothing at no yaw, and at 2
-//! degrees about a fifth of what three vanes of 50 by 12 mm pull. Plain Barrowman leaves it out. As it
-//! goes by the square, its pull for each radian is taken at a stated yaw, `K A sin^2(alpha) / alpha`;
-//! two degrees by default, about what an arrow that flies well shows (common practice, no source). A
-//! swing of amplitude `a` does the same work against it as against the line at `8 a / (3 pi)`, 0.85 of `a`.
-//!
-//! **The point** normal_forces twice the shaft's cross-section, whatever its shape (slender body), at the center
-//! of a cone. Yaw up to 0.35 rad is taken; the fins' theory is for a few degrees.
-//!
-//! # References
-//! Barrowman & Barrowman (1966); shaft: Galejs, "Wind instability: what Barrowman left out", with
-//! `K = 1.1` as Niskanen (2013) has it, both from memory; the same term as cross-flow drag on a long
-//! cylinder: Allen & Perkins, NACA Report 1048 (1951), from memory. Slender nose: Munk, NACA Report
-//! 184 (1924), from memory.
 
 use core::f64::consts::PI;
 
@@ -33,16 +11,16 @@ use crate::solve::{Solution, find_root};
 use super::fins::FinSet;
 use super::vanes::{Blades, Growth, Vanes};
 
-/// Yaw at which the shaft's pull is taken unless another is stated: 2 degrees.
+/// Default yaw at which the shaft's normal-force slope is taken: 2 degrees.
 pub const DEFAULT_YAW_RAD: f64 = 2.0 * PI / 180.0;
 
 /// Side force of a long round body in cross-flow over `q A sin^2(alpha)` (Galejs, from memory).
 pub const BODY_LIFT_FACTOR: f64 = 1.1;
 
-/// Sizes tried between the smallest and the largest vane, so that no crossing is overlooked.
+/// Sizes tried between the smallest and the largest vane, so that no crossing is missed.
 const GROWTH_STEPS: u32 = 32;
 
-/// What of an arrow meets the air. Example: see [`FlyingArrow`].
+/// The outer shape of an arrow. Example: see [`FlyingArrow`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ArrowShape {
     /// Outer diameter of the shaft, m.
@@ -57,12 +35,27 @@ pub struct ArrowShape {
     pub blades: Option<Blades>,
 }
 
-/// An arrow in the air: its shape, and where its mass lies.
+/// An arrow in the air: its shape, and the distribution of its mass.
+///
+/// ```text
+/// X = sum(S x) / sum(S),   margin = xb - X    S a part's normal-force area (m^2), x its position, xb the balance point (m)
+/// ```
+///
+/// Vanes, blades, shaft and point each produce a normal force when the arrow yaws; the resultant acts at the
+/// center of pressure `X`. The arrow is stable when that is behind its balance point.
+///
+/// **The shaft** contributes by its side-on area `A`, `N / q = K A sin^2(alpha)`: zero at zero yaw, and at 2
+/// degrees about a fifth of three vanes of 50 by 12 mm. Plain Barrowman theory omits it. As it is quadratic,
+/// its slope is taken at a stated yaw, `K A sin^2(alpha) / alpha`; two degrees by default, about what an
+/// arrow that flies well shows (common practice, no source). An oscillation of amplitude `a` does the same
+/// work against it as against the straight line at `8 a / (3 pi)`, 0.85 of `a`.
+///
+/// **The point** contributes twice the shaft's cross-section, whatever its shape (slender body), at the
+/// center of a cone. Yaw up to 0.35 rad is accepted; the theory of the fins is for a few degrees.
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::flight::{FlyingArrow, ArrowShape};
-/// use clothyard_mechanics::flight::{Growth, Outline, Vanes};
+/// use clothyard_mechanics::flight::{ArrowShape, FlyingArrow, Growth, Outline, Vanes};
 /// use clothyard_mechanics::{Arrow, Part, Solution};
 /// let (outline, rear_m, offset_rad) = (Outline::Shield, 0.03, 0.03);
 /// let vanes = Vanes { count: 3, length_m: 0.05, height_m: 0.012, outline, rear_m, offset_rad, mass_kg: 0.0012 };
@@ -70,16 +63,21 @@ pub struct ArrowShape {
 /// let arrow = Arrow::new(0.7112, 0.014, 0.019, 6.365, &parts)?;
 /// let shape = ArrowShape { diameter_m: 0.006, tip_m: 0.74, nose_length_m: 0.015, vanes: Some(vanes), blades: None };
 /// let flying = FlyingArrow::new(&arrow, shape)?;
-/// // Bare and at no yaw the point alone normal_forces: twice its cross-section, 2/3 of 15 mm behind the tip.
+/// // Bare and at no yaw only the point contributes: twice its cross-section, 2/3 of 15 mm behind the tip.
 /// let bare = FlyingArrow { yaw_rad: 0.0, ..flying.with_vanes(None)? }.stability()?;
 /// assert!((bare.normal_force_slope - 2.0).abs() < 1e-14);
 /// assert!((bare.center_of_pressure_m - 0.730).abs() < 1e-14 && bare.margin_m < 0.0);
-/// // Vanes of the size that a margin of 25 cm asks for have it.
+/// // Vanes of the size found for a margin of 25 cm have that margin.
 /// let growth = flying.vane_growth_for_margin(Growth::Both, 0.25, 0.3, 3.0)?;
 /// let margin = |f| flying.with_vanes(Some(vanes.grown(f, Growth::Both)))?.stability().map(|s| s.margin_m);
 /// assert!(matches!(growth, Solution::At(f) if margin(f).is_ok_and(|m| (m - 0.25).abs() < 1e-11)));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Barrowman & Barrowman (1966); shaft: Galejs, "Wind instability: what Barrowman left out", with `K = 1.1`
+/// as Niskanen (2013) has it, both from memory; the same term as cross-flow drag on a long cylinder: Allen &
+/// Perkins, NACA Report 1048 (1951), from memory. Slender nose: Munk, NACA Report 184 (1924), from memory.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FlyingArrow {
     /// Nock throat to the front end of the shaft, m: what the margin is compared with.
@@ -92,11 +90,11 @@ pub struct FlyingArrow {
     pub transverse_inertia_kg_m2: f64,
     /// ArrowShape.
     pub shape: ArrowShape,
-    /// Yaw at which the shaft's pull is taken, rad; 0 leaves the shaft out, as plain Barrowman does.
+    /// Yaw at which the shaft's normal-force slope is taken, rad; 0 omits the shaft, as plain Barrowman theory does.
     pub yaw_rad: f64,
 }
 
-/// Where the air holds the arrow, and how firmly: what [`FlyingArrow::stability`] gives.
+/// Center of pressure and static margin: the result of [`FlyingArrow::stability`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stability {
     /// Normal force per radian of yaw and dynamic pressure, m^2.
@@ -105,7 +103,7 @@ pub struct Stability {
     pub normal_force_slope: f64,
     /// Center of pressure from the nock throat, m.
     pub center_of_pressure_m: f64,
-    /// Static margin: balance point less center of pressure, m; negative where the arrow turns over.
+    /// Static margin: balance point minus center of pressure, m; negative for an unstable arrow.
     pub margin_m: f64,
     /// Static margin in shaft diameters.
     pub margin_calibers: f64,
@@ -113,22 +111,22 @@ pub struct Stability {
     pub margin_of_length: f64,
 }
 
-/// The pull of one part on the air.
+/// The normal force of one part.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct NormalForce {
     /// Normal force per radian and dynamic pressure, m^2.
     pub(super) area_m2: f64,
-    /// Where it acts, from the nock throat, m.
+    /// Position where it acts, from the nock throat, m.
     pub(super) center_m: f64,
-    /// Mean square distance over which it is spread about there, m^2.
+    /// Variance of its distribution about that position, m^2.
     pub(super) spread_m2: f64,
 }
 
 impl FlyingArrow {
-    /// The arrow of this stack in this shape, at the default yaw. Example: see [`FlyingArrow`].
+    /// The flying arrow of these parts and this shape, at the default yaw. Example: see [`FlyingArrow`].
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for anything in the stack or the shape.
+    /// [`crate::Error::OutOfRange`] for anything in the arrow or the shape.
     pub fn new(arrow: &Arrow<'_>, shape: ArrowShape) -> Result<Self> {
         arrow.check()?;
         let flying = Self {
@@ -142,15 +140,15 @@ impl FlyingArrow {
         flying.normal_forces().map(|_| flying)
     }
 
-    /// Center of pressure, margin and what they come from.
+    /// Center of pressure, static margin and normal-force slope.
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for anything in the arrow's mass or shape.
     pub fn stability(&self) -> Result<Stability> {
         let normal_forces = self.normal_forces()?;
-        let normal_force_area_m2: f64 = normal_forces.iter().map(|pull| pull.area_m2).sum();
+        let normal_force_area_m2: f64 = normal_forces.iter().map(|force| force.area_m2).sum();
         let center_of_pressure_m =
-            normal_forces.iter().map(|pull| pull.area_m2 * pull.center_m).sum::<f64>() / normal_force_area_m2;
+            normal_forces.iter().map(|force| force.area_m2 * force.center_m).sum::<f64>() / normal_force_area_m2;
         let margin_m = self.balance_m - center_of_pressure_m;
         Ok(Stability {
             normal_force_area_m2,
@@ -174,7 +172,7 @@ impl FlyingArrow {
             })
         };
         let ((old0, old1, old2), (new0, new1, new2)) = (rod(self.shape.vanes), rod(vanes));
-        // Moments about the throat add; those about the balance point do not.
+        // Moments of inertia about the throat add; those about the balance point do not.
         let about_throat = self.transverse_inertia_kg_m2 + self.mass_kg * self.balance_m * self.balance_m;
         let mass_kg = Parameter::ArrowMass.check(self.mass_kg - old0 + new0)?;
         let balance_m = (self.mass_kg * self.balance_m - old1 + new1) / mass_kg;
@@ -188,23 +186,23 @@ impl FlyingArrow {
         changed.normal_forces().map(|_| changed)
     }
 
-    /// How many times as large the vanes must be for this static margin (m): the least factor within the limits.
+    /// The smallest factor between `low` and `high` by which the vanes must grow for this static margin (m).
     ///
-    /// For as much steadiness under a broadhead as under a field point, ask the arrow with the
-    /// broadhead for the margin of the other. Rear end, outline, offset and count stay; mass and
-    /// balance follow. [`Solution::NoSignChange`] names the size that comes nearest and the margin it
-    /// has beyond the one wanted (m): positive where the smallest already has more, negative where
-    /// none has enough. An arrow without vanes has none to grow: its factor is 1, the value as it is.
+    /// For the stability of a field point with a broadhead, call this for the arrow with the broadhead and
+    /// the margin of the other. Rear end, outline, offset and count are kept; mass and balance follow.
+    /// [`Solution::NoSignChange`] names the size that comes closest and its margin minus the requested one
+    /// (m): positive if the smallest already has more, negative if none has enough. For an arrow without
+    /// vanes the factor is 1.
     ///
-    /// More length alone soon stops helping: see [`super::FinSet`].
+    /// Length alone soon has little effect: see [`super::FinSet`].
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for limits out of order, and for anything of the arrow at a size tried.
     pub fn vane_growth_for_margin(&self, growth: Growth, margin_m: f64, low: f64, high: f64) -> Result<Solution> {
         Parameter::StaticMargin.check(margin_m)?;
-        let (_, most) = Parameter::VaneGrowth.range();
+        let (_, maximum) = Parameter::VaneGrowth.range();
         Parameter::VaneGrowth.check(low)?;
-        Parameter::VaneGrowth.check_within(high, low, most)?;
+        Parameter::VaneGrowth.check_within(high, low, maximum)?;
         let beyond = |factor: f64| {
             let vanes = self.shape.vanes.map(|vanes| vanes.grown(factor, growth));
             Ok(self.with_vanes(vanes)?.stability()?.margin_m - margin_m)
@@ -230,7 +228,7 @@ impl FlyingArrow {
         Ok(Solution::NoSignChange { nearest: best.0, value: best.1 })
     }
 
-    /// Vanes, blades, shaft and point; none normal_forces nothing.
+    /// Vanes, blades, shaft and point; 0 for one that is absent.
     pub(super) fn normal_forces(&self) -> Result<[NormalForce; 4]> {
         self.check()?;
         let ArrowShape { diameter_m, tip_m, nose_length_m, .. } = self.shape;

@@ -1,23 +1,4 @@
 //! Vanes behind the balance point and blades ahead of it, as archers measure them.
-//!
-//! A vane is known by its length, its height and its outline. It pulls as the trapezoid of the same
-//! base, height and area, whose center of area stands at the same place along the shaft. With `f`
-//! the outline's share of length times height, `g` its center from the rear as a share of the
-//! length, and `a` the length (m),
-//!
-//! ```text
-//! tip chord  b = (2 f - 1) a
-//! sweep      m = (3 (a + b) (1 - g) a - (a^2 + a b + b^2)) / (a + 2 b)
-//! ```
-//!
-//! A broadhead's blade is the triangle from the tip to its full width. [`super::FinSet`] says how hard
-//! either pulls.
-//!
-//! It takes for granted flat, thin, stiff vanes: a soft vane that lays itself down pulls less. Helical
-//! vanes count by their mean angle.
-//!
-//! # References
-//! The equal trapezoid is this project's own device; the outlines are common practice, no source.
 
 use crate::error::Result;
 use crate::math::clamp;
@@ -33,10 +14,10 @@ use super::fins::FinSet;
 /// # Examples
 /// ```
 /// use clothyard_mechanics::flight::Outline;
-/// // Two arches of a parabola: two thirds of the box, highest at 0.3.
+/// // Two arcs of a parabola: two thirds of the rectangle, highest at 0.3.
 /// assert_eq!(Outline::Parabola.height_at(0.3), 1.0);
 /// assert_eq!(Outline::Parabola.area_share(), 2.0 / 3.0);
-/// // Each center lies where the outline balances: a sum of a thousand strips says so too.
+/// // Each center is where the outline balances, as a sum of a thousand strips confirms.
 /// for outline in Outline::ALL {
 ///     let strips = || (0..1_000).map(|i| (f64::from(i) + 0.5) / 1_000.0);
 ///     let area: f64 = strips().map(|u| outline.height_at(u)).sum();
@@ -50,7 +31,7 @@ pub enum Outline {
     Parabola,
     /// Rounded in front, hollow behind, highest at `u` = 0.2.
     Shield,
-    /// A straight slope down from `u` = 0.4, level behind it, cut square at the rear.
+    /// A straight slope down from `u` = 0.4, level behind it, square at the rear.
     StraightCut,
     /// Long straight slopes, level from `u` = 0.15 to 0.5.
     LowProfile,
@@ -100,6 +81,19 @@ impl Outline {
 
 /// A set of equal vanes.
 ///
+/// A vane is described by length, height and outline. Its normal force is that of the trapezoid of the same
+/// base, height and area, with the center of area at the same position along the shaft. With `f` the
+/// outline's share of length times height, `g` its center from the rear as a share of the length, and `a` the
+/// length (m),
+///
+/// ```text
+/// tip chord  b = (2 f - 1) a
+/// sweep      m = (3 (a + b) (1 - g) a - (a^2 + a b + b^2)) / (a + 2 b)
+/// ```
+///
+/// Vanes are assumed to be flat, thin and stiff: a soft vane that bends over has less normal force. Helical
+/// vanes count by their mean angle.
+///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::flight::{Growth, Outline, Vanes};
@@ -112,12 +106,15 @@ impl Outline {
 /// assert!((vanes.center_of_mass_m() - (0.03 + 0.45 * 0.05)).abs() < 1e-16);
 /// // The fins have that area too.
 /// assert!((3.0 * vanes.fins(0.003)?.fin_area_m2() - vanes.area_m2()).abs() < 1e-17);
-/// // Twice the size both ways: four times the area and the mass, the rear end where it was.
+/// // Twice the size both ways: four times the area and the mass, the rear end unchanged.
 /// let grown = vanes.grown(2.0, Growth::Both);
 /// assert!((grown.area_m2() / vanes.area_m2() - 4.0).abs() < 1e-14);
 /// assert_eq!((grown.mass_kg, grown.rear_m), (0.0048, 0.03));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// The equivalent trapezoid is this project's own device; the outlines are common practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Vanes {
     /// How many, 2 to 6.
@@ -136,22 +133,22 @@ pub struct Vanes {
     pub mass_kg: f64,
 }
 
-/// Which way a vane grows, its rear end staying where it is. Example: see [`Vanes`].
+/// The direction in which a vane grows, its rear end fixed. Example: see [`Vanes`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Growth {
     /// Longer at the same height.
     Length,
     /// Higher at the same length.
     Height,
-    /// Both alike: the same shape, larger.
+    /// Both equally: the same shape, larger.
     Both,
 }
 
 impl Vanes {
-    /// The fins they are, on a body of this radius (0.1 to 50 mm, given in m). Example: see [`Vanes`].
+    /// The equivalent fins, on a body of this radius (0.1 to 50 mm, given in m). Example: see [`Vanes`].
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for a count, a length, a place, an angle or a mass.
+    /// [`crate::Error::OutOfRange`] for a count, a length, a position, an angle or a mass.
     pub fn fins(&self, body_radius_m: f64) -> Result<FinSet> {
         Parameter::PartLength.check(self.length_m)?;
         Parameter::OffsetAngle.check(self.offset_rad)?;
@@ -183,7 +180,7 @@ impl Vanes {
         self.rear_m + self.outline.center_share() * self.length_m
     }
 
-    /// The same vanes `factor` times as large one way or both, with the mass that goes with the area.
+    /// The same vanes `factor` times as large in one or both directions, with mass in proportion to area.
     #[must_use]
     pub fn grown(self, factor: f64, growth: Growth) -> Self {
         let (length, height) = match growth {
@@ -200,7 +197,7 @@ impl Vanes {
     }
 }
 
-/// How far folded blades stand out of the ferrule in flight, m (memory; a ruler on the head says better).
+/// Height of folded blades above the ferrule in flight, m (memory; a ruler on the head is better).
 pub const FOLDED_BLADE_SPAN_M: f64 = 0.0015;
 
 /// The blades of a broadhead.
@@ -209,7 +206,7 @@ pub const FOLDED_BLADE_SPAN_M: f64 = 0.0015;
 /// ```
 /// use clothyard_mechanics::flight::{Blades, FOLDED_BLADE_SPAN_M};
 /// let blades = Blades { count: 3, length_m: 0.03, width_m: 0.028, front_m: 0.75, mass_kg: 0.003 };
-/// // On a shaft of 6 mm each stands out by half of 28 - 6 mm.
+/// // On a shaft of 6 mm each has a height of half of 28 - 6 mm.
 /// let fins = blades.fins(0.003)?;
 /// assert!((fins.span_m - 0.011).abs() < 1e-17);
 /// assert!((fins.fin_area_m2() - 0.03 * 0.011 / 2.0).abs() < 1e-18);
@@ -223,7 +220,7 @@ pub struct Blades {
     pub count: u32,
     /// From the foremost point of the blades to their widest, m.
     pub length_m: f64,
-    /// Diameter of the circle they cut, in flight, m; no wider than the body, they do nothing.
+    /// Diameter of the circle they cut, in flight, m; no wider than the body, they have no effect.
     pub width_m: f64,
     /// Foremost point of the blades from the nock throat, m.
     pub front_m: f64,
@@ -238,10 +235,10 @@ impl Blades {
         Self { width_m: body_diameter_m + 2.0 * FOLDED_BLADE_SPAN_M, ..self }
     }
 
-    /// The fins they are, on a body of this radius (0.1 to 50 mm, given in m). Example: see [`Blades`].
+    /// The equivalent fins, on a body of this radius (0.1 to 50 mm, given in m). Example: see [`Blades`].
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for a count, a length, a place or a mass.
+    /// [`crate::Error::OutOfRange`] for a count, a length, a position or a mass.
     pub fn fins(&self, body_radius_m: f64) -> Result<FinSet> {
         Parameter::PartMass.check(self.mass_kg)?;
         Parameter::BladeWidth.check(self.width_m)?;

@@ -1,22 +1,4 @@
-//! An arrow on the scale and on the edge against the arrow computed: which part explains both.
-//!
-//! The measured mass `M'` (kg) is to be the sum `M` of the parts', and about the measured balance point
-//! `A'` (m) their moments are to vanish. One part may be off: its mass `m` by `d` at its center `x`, or its
-//! place by `s`. Each changes both conditions in a known way,
-//!
-//! ```text
-//! mass:    M' - M - d = 0              uncertain by u(M')
-//! moment:  M (A - A') + d (x - A') = 0  uncertain by M' u(A'),  or with  m s  for  d (x - A')
-//! ```
-//!
-//! and the change that makes the sum of squares, each in its uncertainty, least is found in
-//! closed form. What is left of the two, as one number of standard uncertainties, ranks the parts.
-//!
-//! Two numbers tell one fault, no more: that a part is named does not prove that it is the one, and two
-//! parts off together may look like a third.
-//!
-//! # References
-//! Bevington & Robinson, *Data Reduction and Error Analysis for the Physical Sciences*, chapter 6.
+//! A finished arrow on scale and balance edge against the computed one: which part explains both.
 
 use crate::arrow::{Arrow, MAX_PARTS, Part};
 use crate::error::Result;
@@ -24,7 +6,7 @@ use crate::list::List;
 use crate::math::sqrt;
 use crate::parameter::Parameter;
 
-/// Mass or place of the shaft or of any part: the mass of the shaft, and both of every part.
+/// The mass of the shaft, and mass and position of every part.
 const MAX_EXPLANATIONS: usize = 1 + 2 * MAX_PARTS;
 
 /// A finished arrow as measured. Example: see [`explanations`].
@@ -40,7 +22,7 @@ pub struct Weighed {
     pub balance_uncertainty_m: f64,
 }
 
-/// What may be off. Example: see [`explanations`].
+/// What may be wrong. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Component {
     /// The shaft.
@@ -49,56 +31,69 @@ pub enum Component {
     Part(usize),
 }
 
-/// By how much it may be off. Example: see [`explanations`].
+/// The error of it. Example: see [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Change {
-    /// Heavier (or, below 0, lighter) than assumed by this, kg.
+    /// Mass minus the assumed one, kg.
     Mass(f64),
-    /// Further forward (or, below 0, back) than assumed by this, m.
-    Place(f64),
+    /// Position minus the assumed one, m; positive is forward.
+    Position(f64),
 }
 
-/// One change that may explain the measurement: what [`explanations`] gives.
+/// One change that may explain the measurement: an item of [`Explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanation {
-    /// What may be off.
+    /// What may be wrong.
     pub component: Component,
-    /// By how much.
+    /// Its error.
     pub change: Change,
-    /// What it leaves unexplained, in standard uncertainties. The right one leaves about 1; one that
-    /// leaves over 3 hardly explains the measurement.
+    /// The unexplained remainder, in standard uncertainties. About 1 for the right change; a change with more than 3
+    /// hardly explains the measurement.
     pub misfit: f64,
-    /// Measured less explained mass, kg.
+    /// Measured minus explained mass, kg.
     pub mass_left_kg: f64,
-    /// Measured less explained balance point, m.
+    /// Measured minus explained balance point, m.
     pub balance_left_m: f64,
 }
 
-/// All single changes, best first: what [`explanations`] gives.
+/// All single changes, best first: the result of [`explanations`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Explanations {
     ranked: List<Explanation, MAX_EXPLANATIONS>,
-    /// What the arrow as computed leaves unexplained, in standard uncertainties. Below about 2
-    /// nothing need be wrong at all.
+    /// The unexplained remainder without any change, in standard uncertainties. Below about 2 nothing need be wrong.
     pub misfit_unchanged: f64,
 }
 
 impl Explanations {
-    /// The changes, the least misfit first; of equal misfits the least change first. Example: see [`explanations`].
+    /// The changes by ascending misfit; of equal misfits the smallest change first. Example: see [`explanations`].
     #[must_use]
     pub fn ranked(&self) -> &[Explanation] {
         self.ranked.as_slice()
     }
 }
 
-/// Which single change of a part's mass or place explains what was measured.
+/// Single changes of a part's mass or position that explain a measurement, best first.
 ///
-/// No part gets lighter than nothing. A place changed leaves the mass as it is, so it explains
-/// a measurement only where the mass agrees.
+/// The measured mass `M'` (kg) should equal the sum `M` of the parts', and about the measured balance point
+/// `A'` (m) their first moments should vanish. One part may be wrong: its mass `m` by `d` at its center `x`,
+/// or its position by `s`. Each changes both conditions in a known way,
+///
+/// ```text
+/// mass:    M' - M - d = 0              with uncertainty u(M')
+/// moment:  M (A - A') + d (x - A') = 0  with uncertainty M' u(A'),  or with  m s  for  d (x - A')
+/// ```
+///
+/// and the change that minimizes the sum of squares, each over its uncertainty, has a closed form. The
+/// remainder, as one number of standard uncertainties, ranks the parts.
+///
+/// Two numbers identify one fault, no more: that a part is named does not prove that it is the one, and two
+/// wrong parts may look like a third.
+///
+/// No part becomes lighter than zero. A changed position leaves the mass unchanged, so it explains a
+/// measurement only where the mass agrees.
 ///
 /// # Errors
-/// What [`Arrow::new`] refuses; [`crate::Error::OutOfRange`] for a measurement, or an uncertainty
-/// that is not above 0.
+/// As [`Arrow::new`]; [`crate::Error::OutOfRange`] for a measurement, or an uncertainty that is not above 0.
 ///
 /// # Examples
 /// ```
@@ -106,7 +101,7 @@ impl Explanations {
 /// use clothyard_mechanics::{Arrow, Part};
 /// let parts = [Part::point_mass(0.0016, 0.05), Part::point_mass(0.0065, 0.73)];
 /// let arrow = Arrow::new(0.72, 0.014, 0.018, 6.0, &parts)?;
-/// // The point is really 0.5 g heavier.
+/// // The point is in fact 0.5 g heavier.
 /// let mass_kg = arrow.mass_kg() + 0.0005;
 /// let balance_m = (arrow.mass_kg() * arrow.balance_m() + 0.0005 * 0.73) / mass_kg;
 /// let weighed = Weighed { mass_kg, balance_m, mass_uncertainty_kg: 1e-5, balance_uncertainty_m: 5e-4 };
@@ -115,6 +110,9 @@ impl Explanations {
 /// assert!(matches!(best.change, Change::Mass(by) if (by - 0.0005).abs() < 1e-15));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Bevington & Robinson, *Data Reduction and Error Analysis for the Physical Sciences*, chapter 6.
 pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations> {
     arrow.check()?;
     let gap = Gap::between(arrow, weighed)?;
@@ -125,8 +123,8 @@ pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations
     ranked.push(by_shaft);
     for (index, part) in arrow.parts.iter().enumerate() {
         ranked.push(gap.by_mass(Component::Part(index), part));
-        if let Some(by_place) = gap.by_place(Component::Part(index), part) {
-            ranked.push(by_place);
+        if let Some(by_position) = gap.by_position(Component::Part(index), part) {
+            ranked.push(by_position);
         }
     }
     ranked.as_mut_slice().sort_unstable_by(|a, b| a.misfit.total_cmp(&b.misfit).then(a.size().total_cmp(&b.size())));
@@ -136,15 +134,15 @@ pub fn explanations(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Explanations
 impl Explanation {
     fn size(&self) -> f64 {
         match self.change {
-            Change::Mass(by) | Change::Place(by) => by.abs(),
+            Change::Mass(by) | Change::Position(by) => by.abs(),
         }
     }
 }
 
-/// Measured less computed.
+/// Measured minus computed.
 struct Gap {
     mass: f64,
-    /// Of the moment about the measured balance point.
+    /// First moment about the measured balance point.
     moment: f64,
     balance: f64,
     measured_mass: f64,
@@ -156,9 +154,10 @@ impl Gap {
     fn between(arrow: &Arrow<'_>, weighed: &Weighed) -> Result<Self> {
         let mass = Parameter::ArrowMass.check(weighed.mass_kg)?;
         let balance = Parameter::Position.check(weighed.balance_m)?;
-        let (least, (_, most)) = (1e-9, Parameter::Resolution.range());
-        let mass_uncertainty = Parameter::Resolution.check_within(weighed.mass_uncertainty_kg, least, most)?;
-        let balance_uncertainty = Parameter::Resolution.check_within(weighed.balance_uncertainty_m, least, most)?;
+        let (minimum, (_, maximum)) = (1e-9, Parameter::Resolution.range());
+        let mass_uncertainty = Parameter::Resolution.check_within(weighed.mass_uncertainty_kg, minimum, maximum)?;
+        let balance_uncertainty =
+            Parameter::Resolution.check_within(weighed.balance_uncertainty_m, minimum, maximum)?;
         Ok(Self {
             mass: mass - arrow.mass_kg(),
             moment: arrow.mass_kg() * (balance - arrow.balance_m()),
@@ -169,7 +168,7 @@ impl Gap {
         })
     }
 
-    /// What a change of mass and of moment leaves, in standard uncertainties.
+    /// The remainder after a change of mass and of moment, in standard uncertainties.
     fn misfit(&self, mass: f64, moment: f64) -> f64 {
         let of_mass = (self.mass - mass) / self.mass_uncertainty;
         let of_moment = (self.moment - moment) / self.moment_uncertainty;
@@ -185,11 +184,11 @@ impl Gap {
         self.explanation(component, Change::Mass(by), by, by * arm)
     }
 
-    /// None where the part weighs nothing, or would have to lie where no part can.
-    fn by_place(&self, component: Component, part: &Part) -> Option<Explanation> {
+    /// None where the part is massless, or the position would be out of range.
+    fn by_position(&self, component: Component, part: &Part) -> Option<Explanation> {
         let by = self.moment / part.mass_kg;
         Parameter::Position.check(part.center_m + by).ok()?;
-        Some(self.explanation(component, Change::Place(by), 0.0, self.moment))
+        Some(self.explanation(component, Change::Position(by), 0.0, self.moment))
     }
 
     fn explanation(&self, component: Component, change: Change, mass: f64, moment: f64) -> Explanation {
@@ -261,9 +260,9 @@ mod tests {
         let moved = found
             .ranked()
             .iter()
-            .find(|each| each.component == Component::Part(1) && matches!(each.change, Change::Place(_)));
-        assert!(matches!(moved.unwrap().change, Change::Place(by) if (by - 0.02).abs() < 1e-12));
-        let places = found.ranked().iter().take_while(|each| matches!(each.change, Change::Place(_))).count();
+            .find(|each| each.component == Component::Part(1) && matches!(each.change, Change::Position(_)));
+        assert!(matches!(moved.unwrap().change, Change::Position(by) if (by - 0.02).abs() < 1e-12));
+        let places = found.ranked().iter().take_while(|each| matches!(each.change, Change::Position(_))).count();
         assert_eq!(places, 4, "moving any part shifts the balance alone: {found:?}");
         // Of four equally good, the one that moves least: the heaviest.
         assert_eq!(found.ranked()[0].component, Component::Part(3));
@@ -350,7 +349,7 @@ mod tests {
             found
                 .ranked()
                 .iter()
-                .any(|each| each.component == Component::Part(part) && matches!(each.change, Change::Place(_)))
+                .any(|each| each.component == Component::Part(part) && matches!(each.change, Change::Position(_)))
         };
         assert!(!moved(0) && moved(3), "{found:?}");
     }

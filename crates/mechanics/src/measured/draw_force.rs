@@ -1,18 +1,4 @@
-//! A bow's draw-force curve from a scale and a rule.
-//!
-//! Between readings `(x, F)`, draw (m) and force (N), the force is taken to run straight, for drawing
-//! it, for the shot in time and for the stored energy `W` (J) alike, so that the three agree:
-//!
-//! ```text
-//! W = sum of (x[i+1] - x[i]) (F[i] + F[i+1]) / 2
-//! ```
-//!
-//! The string is at rest at brace height, where the force is 0; that point need not be read. What lies
-//! between two readings is not known: [`EnergyUncertainty`] estimates it.
-//!
-//! # References
-//! Tuijn & Kooi, Eur. J. Phys. 13 (1992), who use this rule on their readings; its error, Atkinson,
-//! *An Introduction to Numerical Analysis*, section 5.1.
+//! A bow's draw-force curve from a scale and a ruler.
 
 use super::standard_uncertainty;
 use crate::error::{Error, Result};
@@ -20,17 +6,16 @@ use crate::list::List;
 use crate::math::sqrt;
 use crate::parameter::Parameter;
 
-/// The most readings of one curve: 64. More are refused.
+/// Maximum number of readings of one curve. More are refused.
 pub const MAX_DRAW_READINGS: usize = 64;
 
-/// The fewest readings that show a shape.
+/// Minimum number of readings that show a shape.
 const MIN_DRAW_READINGS: usize = 3;
 
-/// Readings nearer than this, m, are of the same place: no rule beside a drawn bow tells them apart.
+/// Readings closer than this, m, count as the same draw: no ruler beside a drawn bow resolves them.
 const SAME_PLACE_M: f64 = 1e-4;
 
-/// How far above its floor the valley is still the valley, as a share of the force let off. The
-/// choice is this project's own.
+/// Height of the valley above its minimum, as a share of the let-off force. The choice is this project's own.
 const VALLEY_DEPTH_SHARE: f64 = 0.1;
 
 /// One reading of the scale. Example: see [`MeasuredCurve`].
@@ -44,14 +29,24 @@ pub struct DrawReading {
 
 /// A draw-force curve through readings, from brace height to the last of them.
 ///
+/// Between readings `(x, F)`, draw (m) and force (N), the force is linear, for the curve, the shot in time
+/// and the stored energy `W` (J) alike, so that the three agree:
+///
+/// ```text
+/// W = sum of (x[i+1] - x[i]) (F[i] + F[i+1]) / 2
+/// ```
+///
+/// The string is at rest at brace height, where the force is 0; that point need not be read. The force
+/// between two readings is unknown: [`EnergyUncertainty`] estimates its effect.
+///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::{DrawReading, MeasuredCurve};
 /// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
-/// // In any order; brace height at 0.20 m.
+/// // In any order; brace height 0.20 m.
 /// let readings = [reading(0.50, 200.0), reading(0.30, 100.0), reading(0.40, 200.0), reading(0.60, 50.0)];
 /// let curve = MeasuredCurve::new(&readings, 0.20)?;
-/// assert_eq!((curve.readings().len(), curve.readings()[0].draw_m), (5, 0.20)); // the string at rest is first
+/// assert_eq!((curve.readings().len(), curve.readings()[0].draw_m), (5, 0.20)); // the string at rest comes first
 /// assert_eq!((curve.peak().draw_m, curve.peak().force_n, curve.full_draw().force_n), (0.40, 200.0, 50.0));
 /// assert!((curve.stroke_m() - 0.40).abs() < 1e-15);
 /// assert!((curve.force_n(0.35) - 150.0).abs() < 1e-13); // half-way from 100 to 200 N
@@ -59,30 +54,33 @@ pub struct DrawReading {
 /// // Trapezoids of 10 cm: 5 + 15 + 20 + 12.5 = 52.5 J, of 200 N times 0.4 m.
 /// assert!((curve.stored_energy_j() - 52.5).abs() < 1e-13);
 /// assert!((curve.energy_fraction() - 52.5 / 80.0).abs() < 1e-14);
-/// // Three quarters let off; the valley reaches from 50 N to a tenth of those 150 N above.
+/// // Let-off of three quarters; the valley extends from 50 N to a tenth of those 150 N above.
 /// assert_eq!((curve.valley_force_n(), curve.let_off()), (50.0, 0.75));
 /// assert!((curve.valley_width_m() - 0.10 * 15.0 / 150.0).abs() < 1e-15);
-/// assert_eq!(curve.setback_n(), 0.0); // no slip on the way up
+/// assert_eq!(curve.setback_n(), 0.0); // no drop on the way up
 /// // For an archer who draws to 0.50 m: 5 + 15 + 20 J.
 /// assert!((curve.up_to(0.50)?.stored_energy_j() - 40.0).abs() < 1e-13);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Tuijn & Kooi, Eur. J. Phys. 13 (1992), who use this rule on their readings; its error: Atkinson, *An
+/// Introduction to Numerical Analysis*, section 5.1.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MeasuredCurve {
-    /// In order of draw, no two at one place; the first is the string at rest.
+    /// In order of draw, no two at the same draw; the first is the string at rest.
     nodes: List<DrawReading, { MAX_DRAW_READINGS + 1 }>,
 }
 
-/// How far the stored energy may be off: what [`MeasuredCurve::energy_uncertainty`] gives.
+/// Uncertainty of the stored energy: the result of [`MeasuredCurve::energy_uncertainty`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct EnergyUncertainty {
-    /// Standard uncertainty from the steps of scale and rule, J.
+    /// Standard uncertainty from the steps of scale and ruler, J.
     pub from_steps_j: f64,
-    /// The most that those steps can do, every reading half a step off the same way, J.
+    /// Maximum effect of those steps, every reading half a step off in the same direction, J.
     pub from_steps_at_most_j: f64,
-    /// An estimate of what a curve between the readings stores beyond the straight lines, J: the
-    /// second difference of each three neighbors taken as the curvature there. It is exact for a
-    /// parabola and no bound: what no reading saw may be anything.
+    /// Estimate of the energy that a curved force stores beyond the straight lines, J: the second difference
+    /// of each three neighbors taken as the curvature there. Exact for a parabola, and not a bound.
     pub from_spacing_j: f64,
 }
 
@@ -90,7 +88,7 @@ impl MeasuredCurve {
     /// The curve through 3 to 64 readings in any order, for a brace height (0 to 0.5 m, string to pivot).
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for the count, the brace height, a place behind it, a force below 0
+    /// [`Error::OutOfRange`] for the count, the brace height, a draw behind it, a force below 0
     /// or, at brace height, above it, and for a peak or a stroke that no bow has;
     /// [`Error::Repeated`] for two readings within 0.1 mm of draw.
     ///
@@ -102,7 +100,7 @@ impl MeasuredCurve {
     /// let curve = MeasuredCurve::new(&readings, 0.21)?;
     /// let bow = Bow::new(curve.peak().force_n, curve.stroke_m(), DrawCurve::Measured(curve), 0.006, 0.1)?;
     /// assert!((bow.stored_energy_j() - curve.stored_energy_j()).abs() < 1e-13);
-    /// // Which of two at one place is right, nobody here can say.
+    /// // Which of two at the same draw is right cannot be known.
     /// let twice = [reading(0.35, 82.0), reading(0.50, 128.0), reading(0.50, 165.0)];
     /// assert!(matches!(MeasuredCurve::new(&twice, 0.21), Err(Error::Repeated { value: 0.50, .. })));
     /// # Ok::<(), Error>(())
@@ -126,7 +124,7 @@ impl MeasuredCurve {
     /// The same curve for an archer who draws only to `draw_m`, between brace height and the last reading.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a place behind brace height or beyond the last reading, where
+    /// [`Error::OutOfRange`] for a draw behind brace height or beyond the last reading, where
     /// nothing was measured, and for a peak or a stroke that no bow has.
     #[inline]
     pub fn up_to(&self, draw_m: f64) -> Result<Self> {
@@ -154,15 +152,15 @@ impl MeasuredCurve {
         Ok(self)
     }
 
-    /// The readings in order of draw, behind the string at rest.
+    /// The readings in order of draw, after the string at rest.
     #[must_use]
     #[inline]
     pub fn readings(&self) -> &[DrawReading] {
         self.nodes.as_slice()
     }
 
-    /// Force (N) at `draw_m`, string to pivot: straight between readings, 0 behind brace height
-    /// and beyond full draw that at full draw.
+    /// Force (N) at `draw_m`, string to pivot: linear between readings, 0 behind brace height, and constant beyond full
+    /// draw.
     #[must_use]
     #[inline]
     pub fn force_n(&self, draw_m: f64) -> f64 {
@@ -176,7 +174,7 @@ impl MeasuredCurve {
         }
     }
 
-    /// Force over peak force when the string has come the share `drawn` (0 to 1) of the stroke.
+    /// Force over peak force with the string at the share `drawn` (0 to 1) of the stroke.
     #[must_use]
     pub fn force_fraction(&self, drawn: f64) -> f64 {
         let draw_m =
@@ -184,14 +182,14 @@ impl MeasuredCurve {
         self.force_n(draw_m) / self.peak().force_n
     }
 
-    /// Way of the string from brace height to the last reading, m.
+    /// Travel of the string from brace height to the last reading, m.
     #[must_use]
     #[inline]
     pub fn stroke_m(&self) -> f64 {
         self.full_draw().draw_m - self.at_rest().draw_m
     }
 
-    /// The greatest force read and where; the first of equals.
+    /// The reading of the greatest force; the first of equal ones.
     #[must_use]
     #[inline]
     pub fn peak(&self) -> DrawReading {
@@ -206,20 +204,20 @@ impl MeasuredCurve {
         self.readings().last().copied().unwrap_or(self.at_rest())
     }
 
-    /// The least force from the peak on, N: the floor of the valley. Past it a bow may pull
-    /// against its stops, so the force held can be greater.
+    /// The smallest force from the peak on, N: the minimum of the valley. Beyond it a bow may be against its
+    /// stops, so the holding force can be greater.
     #[must_use]
     pub fn valley_force_n(&self) -> f64 {
         self.past_peak().iter().map(|node| node.force_n).fold(self.peak().force_n, f64::min)
     }
 
-    /// Share of the peak force that the valley's floor lets off; 0 when the force rises to the end.
+    /// Share of the peak force by which the force drops in the valley; 0 if it rises to the end.
     #[must_use]
     pub fn let_off(&self) -> f64 {
         1.0 - self.valley_force_n() / self.peak().force_n
     }
 
-    /// Share of the stroke at which the force first comes to a `share` (0 to 1) of its peak.
+    /// Share of the stroke at which the force first reaches a `share` (0 to 1) of its peak.
     #[must_use]
     pub fn first_share_at(&self, share: f64) -> f64 {
         let level = share * self.peak().force_n;
@@ -231,8 +229,8 @@ impl MeasuredCurve {
         (draw_m - self.at_rest().draw_m) / self.stroke_m()
     }
 
-    /// Width of the valley, m: the draw past the peak over which the force is above the valley's
-    /// floor by no more than a tenth of what is let off.
+    /// Width of the valley, m: the draw past the peak over which the force exceeds the valley's minimum by at
+    /// most a tenth of the let-off force.
     #[must_use]
     pub fn valley_width_m(&self) -> f64 {
         let floor = self.valley_force_n();
@@ -240,9 +238,9 @@ impl MeasuredCurve {
         pairs(self.past_peak()).map(|(a, b)| (b.draw_m - a.draw_m) * share_below(level, a.force_n, b.force_n)).sum()
     }
 
-    /// The furthest the force falls back on its way up to the peak, N.
+    /// The largest drop of the force before the peak, N.
     ///
-    /// More than a few steps of the scale is a slipped digit, or a bow of an unusual kind.
+    /// More than a few steps of the scale indicates a wrong digit, or an unusual bow.
     #[must_use]
     pub fn setback_n(&self) -> f64 {
         let (mut highest, mut setback) = (0.0_f64, 0.0_f64);
@@ -267,8 +265,8 @@ impl MeasuredCurve {
         self.stored_energy_j() / (self.peak().force_n * self.stroke_m())
     }
 
-    /// How far the stored energy may be off, when the rule shows steps of `rule_m` and the scale
-    /// steps of `scale_n`, 0 for none. The rule measures brace height too.
+    /// Uncertainty of the stored energy, for a ruler with steps of `rule_m` and a scale with steps of
+    /// `scale_n`, 0 for none. The ruler measures brace height too.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a negative step.
@@ -279,7 +277,7 @@ impl MeasuredCurve {
     /// let reading = |draw_m, force_n| DrawReading { draw_m, force_n };
     /// let readings = [reading(0.30, 100.0), reading(0.40, 200.0), reading(0.50, 200.0), reading(0.60, 50.0)];
     /// let off = MeasuredCurve::new(&readings, 0.20)?.energy_uncertainty(0.0, 2.0)?;
-    /// // A newton counts over 10 cm, the last over 5: at half a step of 2 N each, 0.35 J at most.
+    /// // A newton counts over 10 cm, the last over 5: with half a step of 2 N each, at most 0.35 J.
     /// assert!((off.from_steps_at_most_j - 0.35).abs() < 1e-15);
     /// let squares = 3.0 * 0.10_f64.powi(2) + 0.05_f64.powi(2);
     /// assert!((off.from_steps_j - 2.0 / f64::sqrt(12.0) * squares.sqrt()).abs() < 1e-15); // 0.10 J
@@ -304,7 +302,7 @@ impl MeasuredCurve {
         })
     }
 
-    /// What the stored energy gains with the draw (J/m) and with the force (J/N) of one node.
+    /// Derivative of the stored energy with the draw (J/m) and with the force (J/N) of one node.
     fn energy_slopes(&self, index: usize, node: DrawReading) -> (f64, f64) {
         let nodes = self.readings();
         let before = index.checked_sub(1).and_then(|before| nodes.get(before));
@@ -346,7 +344,7 @@ impl MeasuredCurve {
     }
 }
 
-/// Whether a checked reading is of the string drawn, not at rest.
+/// Checks a reading; whether the string is drawn, not at rest.
 #[inline]
 fn is_drawn(reading: DrawReading, brace_m: f64) -> Result<bool> {
     let DrawReading { draw_m, force_n } = reading;
@@ -364,7 +362,7 @@ fn pairs(nodes: &[DrawReading]) -> impl Iterator<Item = (DrawReading, DrawReadin
     nodes.iter().copied().zip(nodes.iter().copied().skip(1))
 }
 
-/// Share of a straight line from `from` to `to` that is not above `level`.
+/// Share of a straight line from `from` to `to` that is at or below `level`.
 fn share_below(level: f64, from: f64, to: f64) -> f64 {
     let (low, high) = if from < to { (from, to) } else { (to, from) };
     if high <= level {

@@ -1,25 +1,10 @@
 //! The best matched set of shafts out of many, exactly.
-//!
-//! ```text
-//! cost = per_kg (greatest less least mass) + per_m (greatest less least sag)
-//! ```
-//!
-//! Let the best set's masses run from `m` to `M`. Among all shafts of masses `m` to `M`, put in order of
-//! sag, any set spans at least as many places as it has shafts; so some run of neighbors, beginning with
-//! the set's stiffest, has no greater spread of sag, and none greater of mass. It is enough,
-//! then, to try every run of neighbors for every two masses: each trial costs no less than some
-//! set, and the best set's cost is among them.
-//!
-//! A shaft too crooked to use is left out by the caller.
-//!
-//! # References
-//! The argument above; a comparison tries every combination of up to 12 shafts.
 
 use crate::error::Result;
 use crate::list::List;
 use crate::parameter::Parameter;
 
-/// The most shafts to choose from: a gross, 144.
+/// Maximum number of shafts to choose from.
 pub const MAX_SHAFTS: usize = 144;
 
 /// One shaft as measured. Example: see [`best_matched_set`].
@@ -27,46 +12,58 @@ pub const MAX_SHAFTS: usize = 144;
 pub struct Shaft {
     /// Mass, kg.
     pub mass_kg: f64,
-    /// Sag on a spine rig, m, the same rig for all.
+    /// Deflection on a spine rig, m, the same rig for all.
     pub sag_m: f64,
 }
 
-/// What a spread costs. For weights `w` and spreads counted in units of a tolerance `t`, both are
-/// `w / t`. Example: see [`best_matched_set`].
+/// Cost of a spread. For weights `w` and spreads counted in units of a tolerance `t`, both are `w / t`.
+/// Example: see [`best_matched_set`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpreadCost {
-    /// Cost of each kilogram between the heaviest and the lightest.
+    /// Cost per kilogram between the heaviest and the lightest.
     pub per_kg: f64,
-    /// Cost of each meter between the weakest and the stiffest.
+    /// Cost per meter between the weakest and the stiffest.
     pub per_m: f64,
 }
 
-/// The set that costs least: what [`best_matched_set`] gives.
+/// The set with the least cost: the result of [`best_matched_set`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MatchedSet {
     members: List<u8, MAX_SHAFTS>,
-    /// Mass of the heaviest less that of the lightest, kg.
+    /// Mass of the heaviest minus that of the lightest, kg.
     pub mass_spread_kg: f64,
-    /// Sag of the weakest less that of the stiffest, m.
+    /// Deflection of the weakest minus that of the stiffest, m.
     pub sag_spread_m: f64,
-    /// What the set costs.
+    /// Cost of the set.
     pub cost: f64,
 }
 
 impl MatchedSet {
-    /// Which shafts, counted from 0 in the order given, lowest first. Example: see [`best_matched_set`].
+    /// Indices of the shafts in the order given, ascending. Example: see [`best_matched_set`].
     #[must_use]
     pub fn members(&self) -> &[u8] {
         self.members.as_slice()
     }
 }
 
-/// The set of `wanted` shafts (1 to as many as there are, 144 at most) that costs least; of equals, the one found first
-/// from the lightest.
+/// The set of `wanted` shafts (1 to as many as there are, at most 144) with the least cost.
+///
+/// ```text
+/// cost = per_kg (greatest minus least mass) + per_m (greatest minus least deflection)
+/// ```
+///
+/// Let the best set's masses run from `m` to `M`. Among all shafts of masses `m` to `M`, sorted by
+/// deflection, any set spans at least as many positions as it has shafts; so some run of consecutive shafts,
+/// starting with the set's stiffest, has no greater spread of deflection, and none greater of mass. It is
+/// therefore enough to try every run of consecutive shafts for every pair of masses: each trial costs at
+/// least as much as some set, and the best set's cost is among them.
+///
+/// A shaft too crooked to use is excluded by the caller. Of equal sets the one found first from the lightest
+/// is returned.
 ///
 /// # Errors
 /// [`crate::Error::OutOfRange`] for no shaft or more than [`MAX_SHAFTS`], a set of none or of more
-/// than there are, a mass, a sag or a cost.
+/// than there are, a mass, a deflection or a cost.
 ///
 /// # Examples
 /// ```
@@ -79,6 +76,9 @@ impl MatchedSet {
 /// assert!((set.cost - 2.0).abs() < 1e-13);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// The argument above; a test compares with every combination of up to 12 shafts.
 pub fn best_matched_set(shafts: &[Shaft], wanted: usize, cost: SpreadCost) -> Result<MatchedSet> {
     Parameter::Shafts.check(shafts.len() as f64)?;
     Parameter::SetSize.check_within(wanted as f64, 1.0, shafts.len() as f64)?;
@@ -106,7 +106,7 @@ struct Search {
 }
 
 impl Search {
-    /// Tries all sets of the first shaft's mass and up, shafts being in order of mass.
+    /// Tries all sets whose lightest is the first shaft; the shafts are sorted by mass.
     fn try_lightest(&mut self, shafts: &[(f64, f64, u8)]) {
         let lightest = shafts.first().map_or(0.0, |shaft| shaft.0);
         let mut by_sag = List::<(f64, u8), MAX_SHAFTS>::new((0.0, 0));
@@ -144,7 +144,7 @@ impl Search {
     }
 }
 
-/// The greatest of some values less the least.
+/// The greatest value minus the least.
 fn spread(values: impl Iterator<Item = f64>) -> f64 {
     let (low, high) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
     high - low

@@ -1,18 +1,4 @@
-//! A home spine rig: the standard static spine that its reading says, and how surely.
-//!
-//! A shaft that sags by `d` (m) under a weight `W` (N) on a span `s` (m) has `EI = W s^3 / (48 d)`, so on
-//! the standard rig it sags by
-//!
-//! ```text
-//! d0 = d (W0 / W) (s0 / s)^3                          m
-//! u^2 = u(d)^2 + u(W)^2 + (3 u(s))^2, each relative
-//! ```
-//!
-//! with the span's uncertainty counting three times. It takes for granted what [`crate::SpineRig`]
-//! does, and supports that give nothing.
-//!
-//! # References
-//! ASTM F2031; JCGM 100:2008 (GUM), 5.1.2 and 5.1.6.
+//! A home spine rig: the standard static spine of its reading, with uncertainty.
 
 use super::standard_uncertainty;
 use crate::error::Result;
@@ -20,36 +6,50 @@ use crate::math::sqrt;
 use crate::parameter::Parameter;
 use crate::static_spine::SpineRig;
 
-/// The least step that each instrument shows. Example: see [`SpineRig::measured_spine`].
+/// The smallest step that each instrument shows. Example: see [`SpineRig::measured_spine`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RigSteps {
-    /// Of the rule that measured the span, m.
+    /// Of the ruler that measured the span, m.
     pub span_m: f64,
     /// Of the scale that weighed the weight, N.
     pub load_n: f64,
-    /// Of the dial, m. It counts twice, once without the weight and once with it.
+    /// Of the dial, m. It counts twice, without the weight and with it.
     pub dial_m: f64,
 }
 
-/// A spine measured on a rig of one's own: what [`SpineRig::measured_spine`] gives.
+/// A spine measured on a home rig: the result of [`SpineRig::measured_spine`].
+///
+/// A shaft that deflects by `d` (m) under a weight `W` (N) on a span `s` (m) has `EI = W s^3 / (48 d)`, so on
+/// the standard rig it deflects by
+///
+/// ```text
+/// d0 = d (W0 / W) (s0 / s)^3                          m
+/// u^2 = u(d)^2 + u(W)^2 + (3 u(s))^2, each relative
+/// ```
+///
+/// with the span's uncertainty counting three times. The assumptions are those of [`crate::SpineRig`], and
+/// rigid supports.
+///
+/// # References
+/// ASTM F2031; JCGM 100:2008 (GUM), 5.1.2 and 5.1.6.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MeasuredSpine {
     /// Bending stiffness EI, N m^2.
     pub stiffness_nm2: f64,
-    /// Sag on the rig of ASTM F2031, m.
+    /// Deflection on the rig of ASTM F2031, m.
     pub astm_sag_m: f64,
-    /// Standard uncertainty of that sag, m.
+    /// Standard uncertainty of that deflection, m.
     pub uncertainty_m: f64,
-    /// The most it can be off, every instrument half a step (the dial two halves) off the worst way, m.
+    /// Maximum error, every instrument half a step (the dial two halves) off in the worst direction, m.
     pub off_at_most_m: f64,
-    /// The instrument to better first.
+    /// The instrument to improve first.
     pub weakest: RigInstrument,
 }
 
-/// What a rig is measured with. Example: see [`SpineRig::measured_spine`].
+/// The instruments of a rig. Example: see [`SpineRig::measured_spine`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum RigInstrument {
-    /// The rule along the span.
+    /// The ruler along the span.
     Rule,
     /// The scale under the weight.
     Scale,
@@ -58,12 +58,12 @@ pub enum RigInstrument {
 }
 
 impl SpineRig {
-    /// The standard static spine of a shaft that sags by `deflection_m` on this rig, whose
-    /// instruments show steps of `steps`.
+    /// The standard static spine of a shaft that deflects by `deflection_m` on this rig, whose instruments have these
+    /// `steps`.
     ///
     /// # Errors
-    /// [`crate::Error::OutOfRange`] for the rig, the deflection or the sag that follows, and for a
-    /// step that is negative or over half of what is read.
+    /// [`crate::Error::OutOfRange`] for the rig, the deflection or the standard deflection, and for a
+    /// step that is negative or more than half of the reading.
     ///
     /// # Examples
     /// ```
@@ -74,7 +74,7 @@ impl SpineRig {
     /// let spine = rig.measured_spine(0.009, &steps)?;
     /// let by_hand_m = 0.009 * (standard.load_n / 9.0) * (standard.span_m / 0.660).powi(3);
     /// assert!((spine.astm_sag_m / by_hand_m - 1.0).abs() < 1e-14); // spine .425
-    /// // Shares: rule 3 x 1/660, scale 1/900, dial sqrt 2 x 1/900. The rule is the weakest.
+    /// // Shares: ruler 3 x 1/660, scale 1/900, dial sqrt 2 x 1/900. The ruler is the weakest.
     /// assert_eq!(spine.weakest, RigInstrument::Rule);
     /// let shares = (3.0_f64 / 660.0).powi(2) + (1.0_f64 / 900.0).powi(2) + 2.0 * (1.0_f64 / 900.0).powi(2);
     /// assert!((spine.uncertainty_m / by_hand_m - (shares / 12.0).sqrt()).abs() < 1e-16);
@@ -85,7 +85,7 @@ impl SpineRig {
         let astm_sag_m = Self::ASTM_F2031.deflection_m(stiffness_nm2)?;
         let rule = 3.0 * share(steps.span_m, self.span_m)?;
         let scale = share(steps.load_n, self.load_n)?;
-        // Zero and reading are two readings: alike in size, independent of each other.
+        // Zero and reading are two readings of equal uncertainty, independent of each other.
         let dial_once = share(steps.dial_m, deflection_m)?;
         let dial = sqrt(2.0) * dial_once;
         let weakest = [(rule, RigInstrument::Rule), (scale, RigInstrument::Scale), (dial, RigInstrument::Dial)]
@@ -102,7 +102,7 @@ impl SpineRig {
     }
 }
 
-/// A step as a share of what is read.
+/// A step as a share of the reading.
 fn share(step: f64, of: f64) -> Result<f64> {
     Ok(Parameter::Resolution.check_within(step, 0.0, 0.5 * of)? / of)
 }

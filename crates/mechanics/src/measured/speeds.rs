@@ -1,45 +1,30 @@
-//! A bow's energy and virtual mass from any number of chronograph readings.
-//!
-//! With the energy `E` (J) given to arrow and virtual mass `K` (kg), each reading of a speed `v` (m/s) at an arrow
-//! mass `m` (kg) says `v = sqrt(2 E / (m + K))`. Masses are weighed far better than speeds are read, so
-//!
-//! ```text
-//! sum of (v - sqrt(2 E / (m + K)))^2        is made least
-//! ```
-//! `E` enters as the factor `s = sqrt(2 E)` and is solved for exactly at every `K`; Gauss and Newton's step in `K` alone
-//! then needs the part of its slope that no change of `s` mimics (Kaufman's form of variable projection). It begins at
-//! the straight line `m = E (2 / v^2) - K`.
-//!
-//! # References
-//! Klopsteg, Am. J. Phys. 11 (1943); Kaufman, BIT 15 (1975); Seber & Wild, *Nonlinear Regression*, chapter 2, for the
-//! standard errors; Cook & Weisberg, *Residuals and Influence in Regression*, chapter 2, for the outlier; Grubbs,
-//! Technometrics 11 (1969).
+//! Energy and virtual mass of a bow from chronograph readings, with their errors.
+
+mod outlier;
 
 use super::standard_uncertainty;
-use super::student::tails;
 use crate::error::{Error, Result};
 use crate::math::sqrt;
 use crate::parameter::Parameter;
+use outlier::Residuals;
 
-/// The heaviest arrow over the lightest from which readings tell the virtual mass. Example: see [`fit_speeds`].
+/// Minimum ratio of the heaviest arrow to the lightest for which the virtual mass is fitted. Example: see
+/// [`fit_speeds`].
 ///
-/// There a tenth of a meter per second still leaves a third of it open; nearer, readings say less than the default.
-/// The choice is this project's own.
+/// There 0.1 m/s still leaves a third of it uncertain; below, readings are worse than the default. The choice is this
+/// project's own.
 pub const MIN_MASS_RATIO: f64 = 1.05;
 
-/// The chance below which a reading is named: Grubbs's test at 5 %.
-const SUSPECT_CHANCE: f64 = 0.05;
-
-/// Shortfall of the virtual mass below 0 that is rounding and no contradiction, kg.
+/// A virtual mass this far below 0 is rounding, not a contradiction, kg.
 const ROUNDING_KG: f64 = 1e-9;
 
-/// A step of the virtual mass that is not worth taking, as a share of arrow and virtual mass.
+/// Convergence tolerance of the virtual mass, as a share of arrow and virtual mass.
 const SETTLED: f64 = 1e-13;
 
-/// Growth of the sum of squares that is rounding: residuals keep about 14 digits of a speed.
+/// Increase of the sum of squares that is rounding: residuals have about 14 digits of a speed.
 const SUM_ROUNDING: f64 = 1e-12;
 
-const MAX_ROUNDS: u32 = 100;
+const MAX_ITERATIONS: u32 = 100;
 
 /// One shot over the chronograph. Example: see [`fit_speeds`].
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,54 +35,54 @@ pub struct SpeedReading {
     pub speed_m_per_s: f64,
 }
 
-/// The bow that explains the readings best: what [`fit_speeds`] gives.
+/// The bow that fits the readings best: the result of [`fit_speeds`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpeedFit {
     /// Energy given to arrow and virtual mass, J.
     pub delivered_energy_j: f64,
     /// Virtual mass, kg.
     pub virtual_mass_kg: f64,
-    /// Whether the virtual mass was measured; else it is the one assumed.
+    /// Whether the virtual mass was fitted; otherwise it is the one assumed.
     pub virtual_mass_is_measured: bool,
-    /// Standard deviation of the speeds about the fit, m/s; none when no reading is left over.
+    /// Standard deviation of the speeds about the fit, m/s; none without degrees of freedom.
     pub standard_deviation_m_per_s: Option<f64>,
 }
 
-/// How far off a fit may be, and which of its readings may be wrong: what [`SpeedFit::errors`] gives.
+/// Standard errors of a fit, and a reading that may be wrong: the result of [`SpeedFit::errors`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpeedErrors {
-    /// Standard error of the energy, J; none when neither spread nor resolution tells it.
+    /// Standard error of the energy, J; none if neither spread nor resolution determines it.
     pub energy_error_j: Option<f64>,
-    /// Standard error of the virtual mass, kg; none likewise, and where it was assumed.
+    /// Standard error of the virtual mass, kg; none likewise, and if it was assumed.
     pub virtual_mass_error_kg: Option<f64>,
-    /// A reading that agrees so ill with the others that it may be wrong. It counts all the same.
+    /// A reading that disagrees so much with the others that it may be wrong. It is still used.
     pub suspect: Option<Suspect>,
 }
 
-/// A reading that may be wrong: what [`SpeedFit::errors`] gives.
+/// A reading that may be wrong: a field of [`SpeedErrors`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Suspect {
-    /// Which, counted from 0.
+    /// Its index.
     pub index: usize,
-    /// Its speed less that of the fit, m/s.
+    /// Its speed minus that of the fit, m/s.
     pub residual_m_per_s: f64,
-    /// Its residual over that residual's standard error, as the other readings alone tell it.
+    /// Its residual over that residual's standard error, estimated from the other readings alone.
     pub studentized: f64,
-    /// The chance, at most, that among so many good readings one strays as far.
+    /// Upper bound of the probability that among as many good readings one deviates as far.
     pub chance: f64,
 }
 
 impl SpeedFit {
-    /// A reading's speed less that of the fit, m/s. Example: see [`fit_speeds`].
+    /// A reading's speed minus that of the fit, m/s. Example: see [`fit_speeds`].
     #[must_use]
     pub fn residual_m_per_s(&self, reading: &SpeedReading) -> f64 {
         self.model().residual(reading)
     }
 
-    /// How far off the fit may be, from the readings it was made of.
+    /// Standard errors of the fit, from the readings it was made of.
     ///
-    /// The chronograph shows steps of `resolution_m_per_s` (0 when not known): it keeps the errors from falling below
-    /// what such steps leave open, and a reading within one step from being suspected.
+    /// The chronograph shows steps of `resolution_m_per_s` (0 if unknown): errors are not below what such
+    /// steps allow, and a reading within one step is not suspected.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the resolution.
@@ -109,8 +94,8 @@ impl SpeedFit {
     /// let readings = [79.9, 80.1, 80.0, 89.9, 80.1].map(shot);
     /// let fit = fit_speeds(&readings, 0.005)?;
     /// let off = fit.errors(&readings, 0.1)?;
-    /// assert!(off.suspect.is_some_and(|suspect| suspect.index == 3)); // a slipped digit; it counts all the same
-    /// // The mean of five speeds is off by their deviation over sqrt 5, and the energy goes as v^2.
+    /// assert!(off.suspect.is_some_and(|suspect| suspect.index == 3)); // a wrong digit; it is still used
+    /// // The error of the mean of five speeds is their deviation over sqrt 5, and the energy is proportional to v^2.
     /// let share = 2.0 * fit.standard_deviation_m_per_s.unwrap_or(0.0) / (82.0 * f64::sqrt(5.0));
     /// assert!(off.energy_error_j.is_some_and(|error| (error / fit.delivered_energy_j - share).abs() < 1e-15));
     /// # Ok::<(), clothyard_mechanics::Error>(())
@@ -118,14 +103,14 @@ impl SpeedFit {
     pub fn errors(&self, readings: &[SpeedReading], resolution_m_per_s: f64) -> Result<SpeedErrors> {
         let resolution = Parameter::Resolution.check(resolution_m_per_s)?;
         let (model, measured) = (self.model(), self.virtual_mass_is_measured);
-        let spread = Spread::of(readings, model, measured);
+        let residuals = Residuals::of(readings, model, measured);
         let known = self.standard_deviation_m_per_s.unwrap_or(0.0).max(standard_uncertainty(resolution));
         let deviation = (known > 0.0).then_some(known);
-        let (scale_error, mass_error) = spread.slopes.standard_errors(measured);
+        let (scale_error, mass_error) = residuals.slopes.standard_errors(measured);
         Ok(SpeedErrors {
             energy_error_j: deviation.map(|deviation| deviation * scale_error * model.scale),
             virtual_mass_error_kg: deviation.filter(|_| measured).map(|deviation| deviation * mass_error),
-            suspect: spread.suspect(readings, resolution),
+            suspect: residuals.suspect(readings, resolution),
         })
     }
 
@@ -136,12 +121,24 @@ impl SpeedFit {
 
 /// Energy and virtual mass from one reading or more.
 ///
-/// The virtual mass is fitted when the heaviest arrow weighs [`MIN_MASS_RATIO`] times the lightest or more; else
-/// `assumed_virtual_mass_kg` (0 to 0.5) stands and only the energy is fitted.
+/// With the energy `E` (J) given to arrow and virtual mass `K` (kg), each reading of a speed `v` (m/s) at an
+/// arrow mass `m` (kg) should be `v = sqrt(2 E / (m + K))`. Masses are known far better than speeds, so
+///
+/// ```text
+/// sum of (v - sqrt(2 E / (m + K)))^2        is minimized
+/// ```
+///
+/// `E` enters as the factor `s = sqrt(2 E)` and is solved for exactly at every `K`; the Gauss-Newton step in
+/// `K` alone then needs the part of its derivative that is orthogonal to that of `s` (Kaufman's form of
+/// variable projection). It starts from the straight line `m = E (2 / v^2) - K`.
+///
+/// The virtual mass is fitted if the heaviest arrow is at least [`MIN_MASS_RATIO`] times the lightest; otherwise
+/// `assumed_virtual_mass_kg` (0 to 0.5) is used and only the energy is fitted.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for readings that no energy or no virtual mass
-/// explains, as when heavier arrows were faster or carried less energy. [`Error::NoConvergence`] for readings too wild.
+/// [`Error::OutOfRange`] for the count (1 to 1000), a mass or a speed; for readings that no energy or no
+/// virtual mass explains, as when heavier arrows were faster or had less energy. [`Error::NoConvergence`] for
+/// readings too scattered.
 ///
 /// # Examples
 /// ```
@@ -154,6 +151,11 @@ impl SpeedFit {
 /// assert!(fit.residual_m_per_s(&exact(0.027)).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Klopsteg, Am. J. Phys. 11 (1943); Kaufman, BIT 15 (1975); Seber & Wild, *Nonlinear Regression*, chapter 2,
+/// for the standard errors; Cook & Weisberg, *Residuals and Influence in Regression*, chapter 2, for the
+/// outlier; Grubbs, Technometrics 11 (1969).
 #[inline]
 pub fn fit_speeds(readings: &[SpeedReading], assumed_virtual_mass_kg: f64) -> Result<SpeedFit> {
     let (lightest, heaviest) = check(readings)?;
@@ -161,22 +163,23 @@ pub fn fit_speeds(readings: &[SpeedReading], assumed_virtual_mass_kg: f64) -> Re
     let measured = heaviest >= MIN_MASS_RATIO * lightest;
     let virtual_mass_kg = if measured { fitted_virtual_mass(readings, lightest)? } else { assumed };
     let model = Model::at(readings, virtual_mass_kg);
-    let left_over = left_over(readings, measured);
+    let degrees_of_freedom = degrees_of_freedom(readings, measured);
     Ok(SpeedFit {
         delivered_energy_j: Parameter::Energy.check(model.energy())?,
         virtual_mass_kg,
         virtual_mass_is_measured: measured,
-        standard_deviation_m_per_s: (left_over > 0).then(|| sqrt(model.sum_of_squares(readings) / left_over as f64)),
+        standard_deviation_m_per_s: (degrees_of_freedom > 0)
+            .then(|| sqrt(model.sum_of_squares(readings) / degrees_of_freedom as f64)),
     })
 }
 
-/// Readings beyond those the fit needs.
+/// Degrees of freedom of the residuals.
 #[inline]
-fn left_over(readings: &[SpeedReading], mass_is_fitted: bool) -> usize {
+fn degrees_of_freedom(readings: &[SpeedReading], mass_is_fitted: bool) -> usize {
     readings.len().saturating_sub(1 + usize::from(mass_is_fitted))
 }
 
-/// The masses of the lightest and the heaviest arrow, when all readings can be.
+/// Checks the readings; the masses of the lightest and the heaviest arrow.
 #[inline]
 fn check(readings: &[SpeedReading]) -> Result<(f64, f64)> {
     Parameter::Readings.check(readings.len() as f64)?;
@@ -216,7 +219,7 @@ impl Model {
         0.5 * self.scale * self.scale
     }
 
-    /// What a reading's speed gains with the scale and with the virtual mass.
+    /// Derivatives of a reading's speed with the scale and with the virtual mass.
     #[inline]
     fn slopes(&self, reading: &SpeedReading) -> (f64, f64) {
         let per_scale = 1.0 / sqrt(reading.arrow_mass_kg + self.virtual_mass);
@@ -233,7 +236,7 @@ impl Model {
         readings.iter().map(|reading| self.residual(reading)).map(|residual| residual * residual).sum()
     }
 
-    /// Gauss and Newton's step in the virtual mass.
+    /// Gauss-Newton step in the virtual mass.
     #[inline]
     fn step(&self, readings: &[SpeedReading]) -> f64 {
         let Slopes { scale, cross, .. } = Slopes::of(readings, *self);
@@ -247,14 +250,14 @@ impl Model {
         along / squares
     }
 
-    /// A model nearer to the readings; none when no step worth taking leads to one.
+    /// A model closer to the readings; none at convergence.
     #[inline]
     fn improved(&self, readings: &[SpeedReading], lightest: f64) -> Option<Self> {
-        // Near its least the sum is too flat to tell models apart; the step still can.
+        // Near its minimum the sum of squares is too flat to compare models; the step still can.
         let sum = self.sum_of_squares(readings) * (1.0 + SUM_ROUNDING);
         let settled = SETTLED * (lightest + self.virtual_mass);
         let mut step = self.step(readings);
-        // Half the step for as long as it does harm or passes the pole at m + K = 0.
+        // Halve the step while it increases the sum or passes the pole at m + K = 0.
         while step.abs() > settled {
             let trial = Self::at(readings, self.virtual_mass + step);
             if lightest + trial.virtual_mass > 0.0 && trial.sum_of_squares(readings) < sum {
@@ -266,17 +269,17 @@ impl Model {
     }
 }
 
-/// The virtual mass of the least sum of squares.
+/// The virtual mass that minimizes the sum of squares.
 #[inline]
 fn fitted_virtual_mass(readings: &[SpeedReading], lightest: f64) -> Result<f64> {
     let mut model = Model::at(readings, straight_line(readings)?.max(-0.5 * lightest));
-    for _ in 0..MAX_ROUNDS {
+    for _ in 0..MAX_ITERATIONS {
         match model.improved(readings, lightest) {
             Some(better) => model = better,
             None => return checked_virtual_mass(model.virtual_mass),
         }
     }
-    Err(Error::NoConvergence { iterations: MAX_ROUNDS })
+    Err(Error::NoConvergence { iterations: MAX_ITERATIONS })
 }
 
 #[inline]
@@ -285,8 +288,7 @@ fn checked_virtual_mass(virtual_mass: f64) -> Result<f64> {
     Parameter::VirtualMass.check(if rounding { 0.0 } else { virtual_mass })
 }
 
-/// The virtual mass of the straight line through `(2 / v^2, m)`, refused when its slope, the
-/// energy, is none.
+/// The virtual mass of the straight line through `(2 / v^2, m)`; an error if its slope, the energy, is out of range.
 #[inline]
 fn straight_line(readings: &[SpeedReading]) -> Result<f64> {
     let count = readings.len() as f64;
@@ -299,7 +301,7 @@ fn straight_line(readings: &[SpeedReading]) -> Result<f64> {
     Ok(energy * mean_x - mean_mass)
 }
 
-/// Sums over all readings of the products of their slopes.
+/// Sums over all readings of the products of their derivatives.
 #[derive(Clone, Copy)]
 struct Slopes {
     scale: f64,
@@ -333,7 +335,7 @@ impl Slopes {
         }
     }
 
-    /// The share of a reading's own error that the fit follows.
+    /// Leverage: the share of a reading's own error that the fit follows.
     fn leverage(&self, (per_scale, per_mass): (f64, f64), mass_is_fitted: bool) -> f64 {
         if mass_is_fitted {
             let products = self.mass * per_scale * per_scale - 2.0 * self.cross * per_scale * per_mass
@@ -342,57 +344,6 @@ impl Slopes {
         } else {
             per_scale * per_scale / self.scale
         }
-    }
-}
-
-/// How the readings lie about the fit.
-struct Spread {
-    model: Model,
-    slopes: Slopes,
-    mass_is_fitted: bool,
-    sum_of_squares: f64,
-    /// Readings beyond those the fit needs.
-    left_over: usize,
-}
-
-impl Spread {
-    fn of(readings: &[SpeedReading], model: Model, mass_is_fitted: bool) -> Self {
-        Self {
-            model,
-            slopes: Slopes::of(readings, model),
-            mass_is_fitted,
-            sum_of_squares: model.sum_of_squares(readings),
-            left_over: left_over(readings, mass_is_fitted),
-        }
-    }
-
-    /// The reading furthest out, when Grubbs's test names it.
-    fn suspect(&self, readings: &[SpeedReading], resolution: f64) -> Option<Suspect> {
-        let degrees = self.left_over.checked_sub(1).filter(|degrees| *degrees > 0)?;
-        let (index, residual, studentized) = readings
-            .iter()
-            .enumerate()
-            .filter_map(|(index, reading)| {
-                let residual = self.model.residual(reading);
-                Some((index, residual, self.studentized(reading, residual, degrees, resolution)?))
-            })
-            .max_by(|a, b| a.2.abs().total_cmp(&b.2.abs()))?;
-        let chance = (readings.len() as f64 * tails(studentized, degrees)).min(1.0);
-        let named = chance < SUSPECT_CHANCE && residual.abs() > resolution;
-        named.then_some(Suspect { index, residual_m_per_s: residual, studentized, chance })
-    }
-
-    /// The residual over its standard error as the other readings tell it; none for a reading
-    /// that the fit is bound to follow.
-    fn studentized(&self, reading: &SpeedReading, residual: f64, degrees: usize, resolution: f64) -> Option<f64> {
-        let free = 1.0 - self.slopes.leverage(self.model.slopes(reading), self.mass_is_fitted);
-        if free < 1e-9 {
-            return None;
-        }
-        let others = (self.sum_of_squares - residual * residual / free).max(0.0) / degrees as f64;
-        // Others that agree to the last digit say nothing below the instrument's steps, or rounding.
-        let least = standard_uncertainty(resolution).max(1e-9 * reading.speed_m_per_s);
-        Some(residual / (sqrt(others).max(least) * sqrt(free)))
     }
 }
 

@@ -1,49 +1,49 @@
-//! Arrows of unlike weight on one sight mark: how far apart they strike.
-//!
-//! At the same energy `E` (J), with arrow mass `m` and virtual mass `K` (kg), the speed `v` (m/s) and the
-//! height of impact `h` (m) follow
-//!
-//! ```text
-//! v = sqrt(2 E / (m + K)),   dv/dm = -v / (2 (m + K))     m/s per kg
-//! dh/dm = (dh/dv) (dv/dm) + (dh/dm at one speed)          m per kg
-//! ```
-//!
-//! A heavier arrow also keeps its speed better in the air; that last part is the trajectory's to say
-//! ([`crate::flight`]), as is `dh/dv`. Both slopes are taken at the mean arrow, which holds for spreads
-//! of a few percent.
-//!
-//! # References
-//! The derivative of the energy balance in Klopsteg, Am. J. Phys. 11 (1943).
+//! Arrows of unequal mass on one sight mark: how far apart they hit.
 
 use crate::error::Result;
 use crate::parameter::Parameter;
 
-/// How the height of impact at one distance follows the arrow. Example: see [`MeanShot`].
+/// Derivatives of the height of impact at one distance. Example: see [`MeanShot`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HeightSensitivity {
-    /// Height gained for each m/s of launch speed, m per m/s, that is s.
+    /// Height gained per m/s of launch speed, m per m/s, that is s.
     pub per_speed_s: f64,
-    /// Height gained for each kg of arrow at the same launch speed, m/kg; 0 leaves the air out.
+    /// Height gained per kg of arrow at the same launch speed, m/kg; 0 neglects the air.
     pub per_mass_m_per_kg: f64,
 }
 
 /// The mean arrow of a set, at its launch.
+///
+/// At the same energy `E` (J), with arrow mass `m` and virtual mass `K` (kg), the speed `v` (m/s) and the
+/// height of impact `h` (m) follow
+///
+/// ```text
+/// v = sqrt(2 E / (m + K)),   dv/dm = -v / (2 (m + K))        m/s per kg
+/// dh/dm = (dh/dv) (dv/dm) + (dh/dm at constant speed)        m per kg
+/// ```
+///
+/// A heavier arrow also loses less speed in the air; that last term comes from the trajectory
+/// ([`crate::flight`]), as does `dh/dv`. Both derivatives are taken at the mean arrow, which holds for
+/// spreads of a few percent.
 ///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::measured::{HeightSensitivity, MeanShot};
 /// let shot = MeanShot { speed_m_per_s: 60.0, arrow_mass_kg: 0.020, virtual_mass_kg: 0.006 };
 /// assert!((shot.speed_per_mass_m_per_s_per_kg()? + 60.0 / (2.0 * 0.026)).abs() < 1e-12); // -1.15 m/s a gram
-/// // 70 m in a vacuum: a fall of g x^2 / (2 v^2), so g x^2 / v^3 = 0.2225 m for each m/s.
+/// // 70 m in a vacuum: a fall of g x^2 / (2 v^2), so g x^2 / v^3 = 0.2225 m per m/s.
 /// let per_speed_s = 9.80665 * 70.0 * 70.0 / 60.0_f64.powi(3);
 /// let height = HeightSensitivity { per_speed_s, per_mass_m_per_kg: 0.0 };
 /// let spread_m = shot.height_spread_m(0.0001, &height)?;
 /// assert!((spread_m - per_speed_s * 0.0001 * 60.0 / 0.052).abs() < 1e-15); // 26 mm for 0.1 g
-/// // And back: what spread of mass keeps to that?
+/// // The inverse: which spread of mass gives that?
 /// let tolerance = shot.mass_tolerance_kg(spread_m, &height)?;
 /// assert!(tolerance.is_some_and(|kg| (kg - 0.0001).abs() < 1e-17));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// The derivative of the energy balance in Klopsteg, Am. J. Phys. 11 (1943).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MeanShot {
     /// Speed, m/s.

@@ -1,23 +1,4 @@
-//! The stiff side of a shaft, from sags read at equal angles all the way round.
-//!
-//! A section's bending stiffness is the same from opposite sides: it goes round twice a turn. A
-//! bow in the shaft, or a dial off its zero, goes round once. So the sag (m) at an angle `t` (rad) is
-//!
-//! ```text
-//! mean + A cos(t - a) + B cos 2 (t - b)
-//! ```
-//!
-//! and sums over the readings part the three. Four readings, a quarter turn apart, lie on the
-//! crests or on the nodes of the second wave and cannot tell which: they give the difference of
-//! the two planes read, which may be less than the greatest, and which of the two is stiffer.
-//! From five readings on, size and direction are both found. Readings of one plane each may be
-//! given twice, as if from opposite sides.
-//!
-//! It takes for granted sags small enough to add, and a shaft alike along its length.
-//!
-//! # References
-//! Timoshenko, *Strength of Materials*, on unsymmetrical bending; the sums are those of any
-//! harmonic analysis.
+//! The stiff side of a shaft, from deflections read at equal angles around it.
 
 use core::f64::consts::{PI, TAU};
 
@@ -26,47 +7,64 @@ use crate::error::Result;
 use crate::math::{atan2, cos, sin, sqrt};
 use crate::parameter::Parameter;
 
-/// Readings that tell two planes.
+/// Minimum number of readings: two planes.
 const MIN_READINGS: f64 = 4.0;
 
-/// The most readings round a shaft.
+/// Maximum number of readings around a shaft.
 const MAX_READINGS: f64 = 64.0;
 
-/// A difference of so many standard uncertainties is taken to be there.
-const TOLD_APART: f64 = 2.0;
+/// A difference of this many standard uncertainties counts as real.
+const SIGNIFICANT: f64 = 2.0;
 
-/// How a shaft's sag changes as it is turned: what [`stiff_side`] gives.
+/// Variation of a shaft's deflection around it: the result of [`stiff_side`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StiffSide {
-    /// Mean sag, m: the shaft's spine.
+    /// Mean deflection, m: the shaft's spine.
     pub mean_sag_m: f64,
-    /// Sag of the weak plane less that of the stiff one, m; of four readings, of the planes read.
+    /// Deflection of the weak plane minus that of the stiff one, m; of four readings, of the planes read.
     pub plane_difference_m: f64,
-    /// Angle from the first reading to the stiff plane, rad, 0 to less than pi; the same again half a
-    /// turn on. None when the steps of the dial may make up the difference. To nock every shaft
-    /// of a set with this plane the same way is to make them alike.
+    /// Angle from the first reading to the stiff plane, rad, 0 to less than pi; it repeats after half a turn.
+    /// None if the steps of the dial may explain the difference. Nocking every shaft of a set with this plane
+    /// in the same direction makes them equal.
     pub stiff_plane_rad: Option<f64>,
-    /// Greatest difference between opposite sides, m: not stiffness but a bow in the shaft, or a
-    /// dial that was not set to zero.
+    /// Greatest difference between opposite sides, m: not stiffness but a bow in the shaft, or a dial not set to zero.
     pub side_difference_m: f64,
-    /// Angle from the first reading to the side that sags most by that, rad, 0 to less than 2 pi.
+    /// Angle from the first reading to the side of the greatest deflection of that part, rad, 0 to less than 2 pi.
     pub side_rad: f64,
 }
 
-/// What 4 to 64 sags (m), read at equal angles round the shaft on a dial with steps of `dial_m`, tell.
+/// The stiff side of a shaft from 4 to 64 deflections (m), read at equal angles around it on a dial with
+/// steps of `dial_m`.
+///
+/// The bending stiffness of a section is the same from opposite sides: it varies twice per revolution. A bow
+/// in the shaft, or a dial off its zero, varies once. So the deflection (m) at an angle `t` (rad) is
+///
+/// ```text
+/// mean + A cos(t - a) + B cos 2 (t - b)
+/// ```
+///
+/// and sums over the readings separate the three. Four readings, a quarter turn apart, may be at the crests
+/// or at the nodes of the second wave and cannot tell which: they give the difference of the two planes read,
+/// which may be less than the greatest, and which of the two is stiffer. From five readings on, size and
+/// direction are both found. Readings of one plane each may be given twice, as if from opposite sides.
+///
+/// Assumptions: small deflections, and a shaft uniform along its length.
 ///
 /// # Errors
-/// [`crate::Error::OutOfRange`] for fewer than 4 or more than 64 readings, a sag or the steps.
+/// [`crate::Error::OutOfRange`] for fewer than 4 or more than 64 readings, a deflection or the steps.
 ///
 /// # Examples
 /// ```
 /// use clothyard_mechanics::measured::stiff_side;
-/// // At 0, 90, 180 and 270 degrees: stiffer when turned by a quarter.
+/// // At 0, 90, 180 and 270 degrees: stiffer after a quarter turn.
 /// let side = stiff_side(&[0.012_70, 0.012_50, 0.012_72, 0.012_52], 0.000_01)?;
 /// assert!((side.plane_difference_m - 0.000_20).abs() < 1e-16);
 /// assert!((side.stiff_plane_rad.unwrap().to_degrees() - 90.0).abs() < 1e-12);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+///
+/// # References
+/// Timoshenko, *Strength of Materials*, on unsymmetrical bending; the sums are those of any harmonic analysis.
 pub fn stiff_side(sags_m: &[f64], dial_m: f64) -> Result<StiffSide> {
     let count = Parameter::Readings.check_within(sags_m.len() as f64, MIN_READINGS, MAX_READINGS)?;
     let step = Parameter::Resolution.check(dial_m)?;
@@ -76,14 +74,14 @@ pub fn stiff_side(sags_m: &[f64], dial_m: f64) -> Result<StiffSide> {
     let mean = sags_m.iter().sum::<f64>() / count;
     let once = Wave::of(sags_m, 1.0);
     let twice = if sags_m.len() == 4 { planes(sags_m) } else { Wave::of(sags_m, 2.0) };
-    // A wave's size is 2/n times a sum of readings whose weights' squares add to n/2; of four, half that.
+    // The amplitude is 2/n times a sum of readings whose squared weights add to n/2; of four, half that.
     let uncertainty = standard_uncertainty(step) * sqrt(2.0 / count) * if sags_m.len() == 4 { sqrt(0.5) } else { 1.0 };
-    let told = twice.size() > (TOLD_APART * uncertainty).max(mean * 1e-12);
+    let significant = twice.size() > (SIGNIFICANT * uncertainty).max(mean * 1e-12);
     Ok(StiffSide {
         mean_sag_m: mean,
         plane_difference_m: 2.0 * twice.size(),
-        // The sag is least half a wave from its crest.
-        stiff_plane_rad: told.then(|| turned(0.5 * (twice.crest() + PI), PI)),
+        // The deflection is smallest half a wave from its crest.
+        stiff_plane_rad: significant.then(|| turned(0.5 * (twice.crest() + PI), PI)),
         side_difference_m: 2.0 * once.size(),
         side_rad: turned(once.crest(), TAU),
     })
@@ -96,7 +94,7 @@ struct Wave {
 }
 
 impl Wave {
-    /// The part of the readings that goes round `turns` times.
+    /// The part of the readings that varies `turns` times per revolution.
     fn of(readings: &[f64], turns: f64) -> Self {
         let count = readings.len() as f64;
         let mut wave = Self { cosine: 0.0, sine: 0.0 };
@@ -117,16 +115,16 @@ impl Wave {
     }
 }
 
-/// What four readings show of the second wave: half the difference of the planes' means.
+/// The second wave from four readings: half the difference of the planes' means.
 fn planes(sags: &[f64]) -> Wave {
     let alternating = sags.iter().zip([1.0, -1.0, 1.0, -1.0]).map(|(sag, sign)| sag * sign);
     Wave { cosine: alternating.sum::<f64>() / 4.0, sine: 0.0 }
 }
 
-/// An angle brought to 0 or more and less than `period`.
+/// An angle reduced to 0 or more and less than `period`.
 fn turned(angle: f64, period: f64) -> f64 {
     let positive = if angle < 0.0 { angle + period } else { angle };
-    // A hair below 0 can round up to the period itself.
+    // Slightly below 0 can round up to the period itself.
     if positive >= period { positive - period } else { positive }
 }
 

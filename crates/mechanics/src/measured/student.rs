@@ -1,4 +1,4 @@
-//! How likely a deviation is: the tails of Student's t distribution, in closed form.
+//! Tail probabilities of Student's t distribution, in closed form.
 //!
 //! # References
 //! Abramowitz & Stegun, *Handbook of Mathematical Functions*, 26.7.3 and 26.7.4.
@@ -7,9 +7,9 @@ use core::f64::consts::FRAC_2_PI;
 
 use crate::math::{atan2, sqrt};
 
-/// The chance that `|t|` is exceeded, for a whole number of `degrees` of freedom from 1 up.
+/// The probability that `|t|` is exceeded, for `degrees` of freedom from 1 up.
 ///
-/// Accurate to about `1e-15`, not to a share of itself: enough to tell chances of a few percent.
+/// Accurate to about `1e-15` absolute, not relative: enough for probabilities of a few percent.
 pub(crate) fn tails(t: f64, degrees: usize) -> f64 {
     let freedom = degrees as f64;
     let radius = sqrt(freedom + t * t);

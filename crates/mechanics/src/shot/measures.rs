@@ -1,7 +1,7 @@
-//! What is measured at every step of a shot.
+//! Extremes collected at every step of a shot.
 //!
-//! The bend is the greatest departure (m) from the line between nock and rest, over four stations to an
-//! element and over time. Between three neighbors it is taken to be a parabola, in both.
+//! The bend is the greatest departure (m) from the line between nock and rest, over four stations per element and
+//! over time. Between three neighbors it is taken to be a parabola, in both.
 
 use super::model::{InterpolationRow, Model};
 use super::sample::Phase;
@@ -9,16 +9,16 @@ use super::simulation::State;
 use super::vector::{MAX_ELEMENTS, Vector};
 use crate::list::List;
 
-/// Stations to an element at which the bend is looked at; between them it is a parabola.
+/// Stations per element at which the bend is evaluated; between them it is a parabola.
 const STATIONS_PER_ELEMENT: usize = 4;
 
 const MAX_STATIONS: usize = STATIONS_PER_ELEMENT * MAX_ELEMENTS + 1;
 
-/// The greatest bend and the greatest deflection at the rest's place.
+/// The greatest bend, and the greatest deflection at the rest's position.
 pub(super) struct Measures {
     stations: List<(f64, InterpolationRow), MAX_STATIONS>,
     /// Over time.
-    pub(super) bend: Peak,
+    pub(super) bend: ParabolicMaximum,
     pub(super) excursion_m: f64,
 }
 
@@ -30,10 +30,10 @@ impl Measures {
             let x = model.length_m() * index as f64 / count as f64;
             stations.push((x, model.deflection_at(x)));
         }
-        Self { stations, bend: Peak::default(), excursion_m: 0.0 }
+        Self { stations, bend: ParabolicMaximum::default(), excursion_m: 0.0 }
     }
 
-    /// Takes the end of a step that was made in a phase.
+    /// Evaluates the end of a step made in `phase`.
     pub(super) fn take(&mut self, model: &Model, phase: Phase, state: &State, shape: &Vector) {
         if phase == Phase::Free && state.rest_m <= 0.0 {
             return;
@@ -47,11 +47,11 @@ impl Measures {
         }
     }
 
-    /// Greatest departure to either side of the line from the nock to the rest's place.
+    /// Greatest departure to either side of the line from the nock to the rest's position.
     fn bend_m(&self, state: &State, shape: &Vector, at_rest: f64) -> f64 {
         let nock = shape.nock();
         let tilt = (at_rest - nock) / state.rest_m;
-        let (mut to_one_side, mut to_other) = (Peak::default(), Peak::default());
+        let (mut to_one_side, mut to_other) = (ParabolicMaximum::default(), ParabolicMaximum::default());
         for (x, row_at) in self.stations.as_slice().iter().take_while(|(x, _)| *x < state.rest_m) {
             let departure = row_at.of(shape) - nock - tilt * x;
             to_one_side.take(*x, departure);
@@ -61,16 +61,16 @@ impl Measures {
     }
 }
 
-/// The greatest of values that come one by one, by the parabola through the three about it.
+/// The maximum of a sequence of values, refined by the parabola through the three around it.
 #[derive(Clone, Copy, Default)]
-pub(super) struct Peak {
-    /// Where, and how great; 0 when all are negative.
+pub(super) struct ParabolicMaximum {
+    /// Its argument and value; 0 when all values are negative.
     pub(super) greatest: (f64, f64),
-    /// The two values before, nearest first.
+    /// The two values before, most recent first.
     before: [Option<(f64, f64)>; 2],
 }
 
-impl Peak {
+impl ParabolicMaximum {
     pub(super) fn take(&mut self, x: f64, y: f64) {
         if y > self.greatest.1 {
             self.greatest = (x, y);
@@ -98,7 +98,7 @@ mod tests {
 
     #[test]
     fn the_peak_of_a_parabola_is_found_between_its_values() {
-        let mut peak = Peak::default();
+        let mut peak = ParabolicMaximum::default();
         for x in [0.0, 0.3, 0.5, 1.1, 1.2] {
             peak.take(x, 2.0 - (x - 0.7) * (x - 0.7));
         }
@@ -108,14 +108,14 @@ mod tests {
 
     #[test]
     fn a_peak_at_the_end_is_the_last_value() {
-        let mut peak = Peak::default();
+        let mut peak = ParabolicMaximum::default();
         [(0.0, 1.0), (1.0, 2.0), (2.0, 4.0)].into_iter().for_each(|(x, y)| peak.take(x, y));
         assert_eq!(peak.greatest, (2.0, 4.0));
     }
 
     #[test]
     fn a_peak_midway_between_two_equal_values_is_found() {
-        let mut peak = Peak::default();
+        let mut peak = ParabolicMaximum::default();
         [-1.5_f64, -0.5, 0.5, 1.5].into_iter().for_each(|x| peak.take(x, 1.0 - 0.25 * x * x));
         let (x, y) = peak.greatest;
         assert!(x.abs() < 1e-15 && (y - 1.0).abs() < 1e-15, "{x} {y}");
@@ -123,10 +123,10 @@ mod tests {
 
     #[test]
     fn nothing_above_none_is_none_and_a_level_is_itself() {
-        let mut peak = Peak::default();
+        let mut peak = ParabolicMaximum::default();
         [(0.0, -3.0), (1.0, -1.0), (2.0, -2.0)].into_iter().for_each(|(x, y)| peak.take(x, y));
         assert_eq!(peak.greatest, (0.0, 0.0));
-        let mut level = Peak::default();
+        let mut level = ParabolicMaximum::default();
         [(0.0, 2.0), (1.0, 2.0), (2.0, 2.0)].into_iter().for_each(|(x, y)| level.take(x, y));
         assert_eq!(level.greatest, (0.0, 2.0));
     }

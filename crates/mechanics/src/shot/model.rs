@@ -1,7 +1,7 @@
 //! The arrow as a free beam: stiffness, mass and geometric stiffness on evenly spaced nodes.
 //!
-//! Mass is integrated with the shape functions that carry the stiffness (consistent mass); a
-//! part moves with the shaft where its center lies, and one beyond an end turns with it.
+//! The mass is integrated with the shape functions of the stiffness (consistent mass); a part moves with the
+//! shaft at its center, and one beyond an end rotates with it.
 //!
 //! # References
 //! Cook, Malkus & Plesha, *Concepts and Applications of Finite Element Analysis* (consistent
@@ -18,11 +18,11 @@ use crate::math::{cos, sin};
 use crate::parameter::Parameter;
 use core::f64::consts::PI;
 
-/// Where there is no shaft, between nock and shaft end, this share of its mass per length is
-/// assumed, so that nothing is without mass: 1e-6 of a usual arrow.
+/// Between nock throat and shaft end, where there is no shaft, this share of its mass per length is
+/// assumed, so that the mass matrix is positive definite: 1e-6 of a usual arrow.
 const MIN_MASS_SHARE: f64 = 1e-4;
 
-/// The matrices of an arrow, and its own bow.
+/// The matrices of an arrow.
 pub(super) struct Model {
     stiffness: [Row; MAX_UNKNOWNS],
     geometric: [Row; MAX_UNKNOWNS],
@@ -33,7 +33,7 @@ pub(super) struct Model {
     length_m: f64,
 }
 
-/// A place along the arrow, as a row over the unknowns: its deflection or its slope.
+/// Deflection or slope at one position, as a row over the unknowns of one element.
 #[derive(Clone, Copy)]
 pub(super) struct InterpolationRow {
     first: usize,
@@ -41,13 +41,13 @@ pub(super) struct InterpolationRow {
 }
 
 impl InterpolationRow {
-    /// What the row gives for these unknowns.
+    /// The value for these unknowns.
     pub(super) fn of(&self, unknowns: &[f64]) -> f64 {
         let four = unknowns.get(self.first..self.first + 4).unwrap_or_default();
         four.iter().zip(&self.row).map(|(value, entry)| value * entry).sum()
     }
 
-    /// Adds so much of the row to these unknowns.
+    /// Adds `factor` times the row to these unknowns.
     pub(super) fn add_to(&self, unknowns: &mut [f64], factor: f64) {
         let four = unknowns.get_mut(self.first..self.first + 4).unwrap_or_default();
         four.iter_mut().zip(&self.row).for_each(|(value, entry)| *value += factor * entry);
@@ -116,24 +116,24 @@ impl Model {
     pub(super) fn deflection_at(&self, x: f64) -> InterpolationRow {
         let sections = self.sections.as_slice();
         let row = |element: &Element, x| element.deflections_at(x, sections);
-        let mut row_at = self.row_at(x, row);
+        let mut found = self.row(x, row);
         let beyond = x - x.max(0.0).min(self.length_m);
-        let [.., front] = &mut row_at.row;
+        let [.., front] = &mut found.row;
         if beyond > 0.0 {
             *front += beyond;
         } else {
-            let [_, rear, ..] = &mut row_at.row;
+            let [_, rear, ..] = &mut found.row;
             *rear += beyond;
         }
-        row_at
+        found
     }
 
     /// The slope at `x` from the nock throat.
     pub(super) fn slope_at(&self, x: f64) -> InterpolationRow {
-        self.row_at(x, |element, x| element.slopes_at(x, self.sections.as_slice()))
+        self.row(x, |element, x| element.slopes_at(x, self.sections.as_slice()))
     }
 
-    fn row_at(&self, x: f64, row: impl Fn(&Element, f64) -> [f64; 4]) -> InterpolationRow {
+    fn row(&self, x: f64, row: impl Fn(&Element, f64) -> [f64; 4]) -> InterpolationRow {
         let held = x.max(0.0).min(self.length_m);
         let elements = self.elements.as_slice();
         let count = elements.len();
@@ -174,8 +174,8 @@ impl Model {
             }
         }
         for part in arrow.parts {
-            let row_at = self.deflection_at(part.center_m);
-            add_outer(&mut self.mass, row_at.first / 2, part.mass_kg, row_at.row);
+            let found = self.deflection_at(part.center_m);
+            add_outer(&mut self.mass, found.first / 2, part.mass_kg, found.row);
         }
     }
 }

@@ -1,33 +1,32 @@
-//! Natural frequencies and shapes: `K v = w^2 M v`.
+//! Natural frequencies and mode shapes: `K v = w^2 M v`.
 //!
-//! Inverse iteration, each trial shape kept free of the motions without bending and of the
-//! modes found before (in the sense of the mass matrix). That none was passed over is proved
-//! by the inertia of `K - s M` just above each root.
+//! Inverse iteration, each trial shape orthogonalized (in the mass matrix) to the rigid-body motions and to the modes
+//! found before. That none was skipped is proven by the inertia of `K - s M` just above each eigenvalue.
 //!
 //! # References
 //! Parlett, *The Symmetric Eigenvalue Problem*, chapters 3 and 4.
 
 use super::model::Model;
 use super::vector::{MAX_UNKNOWNS, Vector};
-use crate::banded::{Row, dot, factor, negative_roots, solve};
+use crate::banded::{Row, dot, factor, negative_eigenvalues, solve};
 use crate::error::{Error, Result};
 use crate::math::{cos, sin, sqrt};
 use crate::parameter::Parameter;
 use core::f64::consts::PI;
 
-/// How many bending modes are found.
+/// Number of bending modes computed.
 pub(super) const MODES: usize = 3;
 
-/// Motions without bending, and bending modes.
+/// Rigid-body motions and bending modes.
 const SHAPES: usize = 2 + MODES;
 
-/// Rounds after which a mode counts as lost; some 20 are usual.
+/// Iterations after which a mode counts as not found; about 20 are usual.
 const MAX_ITERATIONS: u32 = 300;
 
 /// The lowest bending modes of an arrow.
 pub(super) struct Modes {
     pub(super) frequencies_hz: [f64; MODES],
-    /// Shape of the first, of unit modal mass, its middle on the positive side.
+    /// Shape of the first, of unit modal mass, positive at mid-length.
     pub(super) first: Vector,
 }
 
@@ -51,7 +50,7 @@ pub(super) fn modes(model: &Model, pivoted: bool) -> Result<Modes> {
 
 struct Search<'a> {
     model: &'a Model,
-    /// The first unknown that is free.
+    /// Index of the first free unknown.
     from: usize,
     factors: [Row; MAX_UNKNOWNS],
     /// Shapes found, each with its product with the mass matrix.
@@ -67,11 +66,11 @@ impl<'a> Search<'a> {
         let mut search = Self { model, from, factors, found: [(nothing, nothing); SHAPES], count: 0 };
         let (along, turned) = (model.shape(|_| (1.0, 0.0)), model.shape(|x| (x, 1.0)));
         for mut rigid in [along, turned].into_iter().skip(from) {
-            search.settle(&mut rigid)?;
-            search.keep(rigid);
+            search.orthonormalize(&mut rigid)?;
+            search.store(rigid);
         }
-        // Low against every bending mode, high against rounding.
-        let shift = 0.02 * search.settle(&mut model.half_sine())?;
+        // Small against every bending mode, large against rounding.
+        let shift = 0.02 * search.orthonormalize(&mut model.half_sine())?;
         let mut factors = [[0.0; 4]; MAX_UNKNOWNS];
         let positive = factor(search.shifted(-shift), 0.0, &mut factors);
         search.factors = factors;
@@ -87,17 +86,17 @@ impl<'a> Search<'a> {
         })
     }
 
-    /// The next root and shape, of so many modes found before.
+    /// The next eigenvalue and shape, with `before` modes found so far.
     fn next(&mut self, before: usize) -> Result<(f64, Vector)> {
         let wave = PI * (before + 1) as f64 / self.model.length_m();
         let mut shape = self.model.shape(|x| (sin(wave * x), wave * cos(wave * x)));
         let mut previous = f64::INFINITY;
         for _ in 0..MAX_ITERATIONS {
-            let root = self.settle(&mut shape)?;
-            // A quotient only falls, until rounding is all that moves it.
+            let root = self.orthonormalize(&mut shape)?;
+            // The Rayleigh quotient decreases until only rounding changes it.
             if previous - root <= 1e-12 * root {
                 self.prove(root, before)?;
-                self.keep(shape);
+                self.store(shape);
                 return Ok((root, shape));
             }
             previous = root;
@@ -108,8 +107,8 @@ impl<'a> Search<'a> {
         Err(Error::NoConvergence { iterations: MAX_ITERATIONS })
     }
 
-    /// Frees a shape of those found, gives it unit modal mass; its Rayleigh quotient.
-    fn settle(&self, shape: &mut Vector) -> Result<f64> {
+    /// Orthogonalizes a shape to those found and scales it to unit modal mass; returns its Rayleigh quotient.
+    fn orthonormalize(&self, shape: &mut Vector) -> Result<f64> {
         for (other, weighted) in self.found.iter().take(self.count) {
             let share = dot(shape, weighted);
             shape.add(-share, other);
@@ -121,8 +120,8 @@ impl<'a> Search<'a> {
         Parameter::FunctionValue.check(root)
     }
 
-    /// Keeps a settled shape.
-    fn keep(&mut self, shape: Vector) {
+    /// Stores an orthonormal shape.
+    fn store(&mut self, shape: Vector) {
         let weighted = self.model.times(self.model.mass(), &shape);
         if let Some(slot) = self.found.get_mut(self.count) {
             *slot = (shape, weighted);
@@ -130,9 +129,9 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Refuses a root that is not the next one above those found before.
+    /// Fails for an eigenvalue that is not the next above those found before.
     fn prove(&self, root: f64, before: usize) -> Result<()> {
-        let below = negative_roots(self.shifted(root * (1.0 + 1e-6)));
+        let below = negative_eigenvalues(self.shifted(root * (1.0 + 1e-6)));
         let without_bending = 2 - self.from;
         if below == without_bending + before + 1 { Ok(()) } else { Err(Error::NoConvergence { iterations: 0 }) }
     }
@@ -163,7 +162,7 @@ mod tests {
 
     #[test]
     fn the_middle_of_the_first_mode_is_on_the_positive_side() {
-        // Two weights ahead of the middle leave the rear to swing, to the other side than the search begins with.
+        // Two masses ahead of mid-length make the rear move, to the other side than the initial shape.
         for parts in
             [&[][..], &[Part::point_mass(0.006, 0.71)], &[Part::point_mass(1.0, 0.42), Part::point_mass(1.0, 0.7)]]
         {

@@ -1,7 +1,7 @@
-//! A sample of a shot, for a slow-motion picture.
+//! One sample of a shot, for a slow-motion picture.
 //!
-//! Between two steps of the shot everything runs in a straight line: good enough to look at, and watching
-//! changes no result.
+//! Between two steps everything is interpolated linearly: accurate enough to look at, and sampling changes no
+//! result.
 
 use super::model::Model;
 use super::simulation::State;
@@ -26,15 +26,15 @@ pub struct Sample<'m> {
     pub time_s: f64,
     /// What holds the arrow.
     pub phase: Phase,
-    /// How far the string stands from brace, m.
+    /// Distance of the string from brace, m.
     pub string_m: f64,
-    /// How far the arrow has come, m.
+    /// Distance the arrow has traveled, m.
     pub travel_m: f64,
     /// Its speed, m/s.
     pub speed_m_per_s: f64,
     /// Its acceleration, m/s^2.
     pub acceleration: f64,
-    /// The rest's place from the nock throat, m; below 0 once the nock is past it.
+    /// The rest's position from the nock throat, m; below 0 once the nock has passed it.
     pub rest_m: f64,
     pub(super) arrow: &'m Arrow<'m>,
     pub(super) model: &'m Model,
@@ -44,7 +44,7 @@ pub struct Sample<'m> {
 impl Sample<'_> {
     /// Sideways deflection at `x_m` from the nock throat, m. Example: see [`super::Shot::simulate_with`].
     ///
-    /// Beyond the ends of the shaft the arrow runs on straight.
+    /// Beyond the ends of the shaft the arrow continues straight.
     #[must_use]
     pub fn deflection_m(&self, x_m: f64) -> f64 {
         self.model.deflection_at(x_m).of(self.shape)
@@ -67,11 +67,11 @@ impl Sample<'_> {
     }
 }
 
-/// Shows a shot at given times.
+/// Samples a shot at given times.
 pub(super) struct Film<'m, F> {
     arrow: &'m Arrow<'m>,
     model: &'m Model,
-    /// Those still to come.
+    /// Those still ahead.
     times_s: &'m [f64],
     seen: F,
 }
@@ -85,7 +85,7 @@ impl<'m, F: FnMut(&Sample<'_>)> Film<'m, F> {
         !self.times_s.is_empty()
     }
 
-    /// Shows what lies between two steps, in a straight line from one to the other.
+    /// Takes the samples between two steps, interpolated linearly.
     pub(super) fn show(&mut self, (from, bent): (&State, &Vector), (to, bends): (&State, &Vector)) {
         while let Some((&time_s, later)) = self.times_s.split_first()
             && time_s <= to.time_s

@@ -1,36 +1,36 @@
-//! The arrow's shape from step to step.
+//! The arrow's shape from one time step to the next.
 //!
-//! With `y` the whole deflection and `w` the arrow unloaded on its supports,
+//! With `y` the total deflection and `w` the unloaded arrow on its supports,
 //!
 //! ```text
 //! M y'' + K (y - w) - a(t) KG y = C(t)^T l,    C(t) y = 0
 //! ```
 //!
-//! `C` being the deflection where the rest is now. The state is `y` and the momentum `M y'`.
-//! A step `h` is the trapezoidal rule (Newmark's average acceleration), and the rest's push
-//! acts at the step's start, just so that its end fulfils the constraint:
+//! where `C` is the deflection at the rest's current position. The state is `y` and the momentum `M y'`. A step
+//! `h` is the trapezoidal rule (Newmark's average acceleration), and the rest's impulse acts at the start of the
+//! step, sized so that its end satisfies the constraint:
 //!
 //! ```text
 //! (M + h^2/4 A1) y1 = M y0 + h P0 - h^2/4 (A0 y0 - 2 K w) + h C0^T k,    A = K - a KG
 //! P1 = P0 + C0^T k - h/2 (A0 y0 + A1 y1 - 2 K w)
 //! ```
 //!
-//! This is of second order, stable for every step as long as the arrow is not pressed beyond
-//! buckling, and without a rest keeps the energy of an arrow in flight exactly.
+//! The rule is of second order, stable at every step size as long as the compression is below buckling, and
+//! conserves the energy of a free arrow exactly.
 //!
 //! # References
-//! Newmark, J. Eng. Mech. Div. ASCE 85 (1959); for constraints at positions (SHAKE): Hairer,
-//! Lubich & Wanner, *Geometric Numerical Integration*, VII.1.
+//! Newmark, J. Eng. Mech. Div. ASCE 85 (1959); position constraints (SHAKE): Hairer, Lubich & Wanner, *Geometric
+//! Numerical Integration*, VII.1.
 
 use super::model::{InterpolationRow, Model};
 use super::vector::{MAX_UNKNOWNS, Vector};
 use crate::banded::{Row, dot, factor, solve};
 
-/// How the supports constraints the arrow through a step.
+/// How the supports hold the arrow during a step.
 pub(super) struct Constraints {
-    /// How far the string carries the nock aside in the step, m; none once the nock is free.
+    /// Sideways displacement of the nock by the string in the step, m; none once the nock is free.
     pub(super) nock: Option<f64>,
-    /// Where the rest is at the step's start and end.
+    /// The rest's position at the start and at the end of the step.
     pub(super) rest: Option<(InterpolationRow, InterpolationRow)>,
 }
 
@@ -38,7 +38,7 @@ pub(super) struct Constraints {
 #[derive(Clone)]
 pub(super) struct Shape {
     pub(super) deflection: Vector,
-    /// That of the nock means nothing while the string holds it.
+    /// The entry of the nock is meaningless while the string holds it.
     momentum: Vector,
     /// `K (y - w)` and `KG y`.
     bending: Vector,
@@ -74,10 +74,13 @@ impl Shape {
         before: f64,
         after: f64,
     ) -> bool {
+        // A nock held by the string is prescribed: its row and column drop out of the system.
         let first = usize::from(constraints.nock.is_some());
         if !self.refactor(model, first, step, after) {
             return false;
         }
+        // The right-hand side for the change y1 - y0, so that nothing large cancels: with M y0 and
+        // h^2/4 A1 y0 moved over, h P0 - h^2/4 (2 K (y0 - w) - (a0 + a1) KG y0) remains.
         let quarter = 0.25 * step * step;
         let mut change = Vector::zeros(model.unknowns());
         let forces = self.momentum.iter().zip(self.bending.iter().zip(self.pressing.iter()));
@@ -91,6 +94,8 @@ impl Shape {
         if let Some(aside) = constraints.nock {
             change.set_nock(aside);
         }
+        // The constraint adds one multiplier: solve for the response to a unit impulse at the rest's old
+        // position, then scale it so that the shaft passes through the rest's new one.
         if let Some((from, to)) = constraints.rest {
             let mut push = Vector::zeros(model.unknowns());
             from.add_to(&mut push, 1.0);
@@ -101,6 +106,7 @@ impl Shape {
             change.add(share, &push);
             from.add_to(&mut self.momentum, share / step);
         }
+        // Trapezoidal rule for the momentum: half the impulse of the old forces, half of the new ones.
         self.kick(0.5 * step, before);
         self.deflection.add(1.0, &change);
         self.bend(model);
@@ -108,14 +114,14 @@ impl Shape {
         true
     }
 
-    /// The forces at the deflection reached.
+    /// The forces at the current deflection.
     fn bend(&mut self, model: &Model) {
         self.bending = model.times(model.stiffness(), &self.deflection);
         self.bending.add(-1.0, &self.unloaded);
         self.pressing = model.times(model.geometric(), &self.deflection);
     }
 
-    /// Adds the forces' impulse over a time to the momentum.
+    /// Adds the impulse of the forces over a time to the momentum.
     fn kick(&mut self, time: f64, acceleration: f64) {
         let forces = self.bending.iter().zip(self.pressing.iter());
         for (momentum, (bending, pressing)) in self.momentum.iter_mut().zip(forces) {
@@ -134,11 +140,12 @@ impl Shape {
         factor(rows, 0.0, &mut self.factors)
     }
 
-    /// Sideways velocities; `nock` is that of a nock on the string.
+    /// Sideways velocities from the momentum; `nock` is the velocity of a nock on the string.
     ///
-    /// None where the mass is not positive.
+    /// None where the mass matrix is not positive definite.
     pub(super) fn velocity(&self, model: &Model, nock: Option<f64>) -> Option<Vector> {
         let mut velocity = self.momentum;
+        // With the nock's speed prescribed, its coupling moves to the right-hand side, as in `carry`.
         if let Some(speed) = nock {
             for (index, row) in model.mass().iter().enumerate().take(4).skip(1) {
                 if let (Some(value), Some(entry)) = (velocity.get_mut(index), row.get(index)) {
@@ -153,7 +160,7 @@ impl Shape {
         Some(velocity)
     }
 
-    /// Lets the rest go: its last push leaves the arrow following it at `rate`, m/s.
+    /// Releases the arrow from the rest: the last impulse leaves it moving with the rest at `rate`, m/s.
     pub(super) fn leave_rest(
         &mut self,
         model: &Model,
@@ -170,14 +177,14 @@ impl Shape {
         Some(())
     }
 
-    /// Lets the nock go, which moved sideways with the string at `speed`.
+    /// Releases the nock, which moved sideways with the string at `speed`.
     pub(super) fn leave_string(&mut self, model: &Model, speed: f64) -> Option<()> {
         let velocity = self.velocity(model, Some(speed))?;
         self.momentum = model.times(model.mass(), &velocity);
         Some(())
     }
 
-    /// Generalized coordinate and velocity of a shape of unit modal mass.
+    /// Generalized coordinate and velocity in a mode of unit modal mass.
     pub(super) fn modal(&self, model: &Model, mode: &Vector, unloaded: &Vector) -> (f64, f64) {
         let mut bent = self.deflection;
         bent.add(-1.0, unloaded);
@@ -194,7 +201,7 @@ fn system(model: &Model, quarter: f64, acceleration: f64) -> impl Iterator<Item 
     })
 }
 
-/// Takes what a nock carried aside does to its neighbors to the right-hand side.
+/// Moves the coupling of a prescribed nock displacement to its neighbors to the right-hand side.
 fn carry(model: &Model, right: &mut Vector, aside: f64, quarter: f64, acceleration: f64) {
     let rows = system(model, quarter, acceleration);
     for (index, (value, row)) in right.iter_mut().zip(rows).enumerate().take(4).skip(1) {
@@ -222,7 +229,7 @@ mod tests {
     const LENGTH_M: f64 = 0.7;
     const STIFFNESS_NM2: f64 = 6.0;
 
-    /// Kinetic energy and that of bending, where a rest that stands still holds the arrow.
+    /// Kinetic and bending energy, where a fixed rest holds the arrow.
     fn energy(
         shape: &Shape,
         model: &Model,
@@ -241,7 +248,7 @@ mod tests {
         0.5 * (kinetic + dot(&bent, &model.times(model.stiffness(), &bent)))
     }
 
-    /// How far energy and the work of a compression that comes and goes are apart, over the work.
+    /// Difference between energy and the work of a compression that rises and falls, over the work.
     fn imbalance(steps: u32, with_rest: bool) -> f64 {
         let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0065, 0.715)];
         let arrow = Arrow::new(LENGTH_M, 0.014, 0.017, STIFFNESS_NM2, &parts).unwrap();
@@ -295,7 +302,7 @@ mod tests {
     /// A column pinned at both ends under a load put on at once: greatest bend over its own bow,
     /// and when its middle is first back.
     ///
-    /// Nearly all mass that presses is at the front pin; the shaft weighs a ten-thousandth of it.
+    /// Nearly all the loading mass is at the front pin; the shaft is a ten-thousandth of it.
     fn sudden(share_of_critical: f64) -> (f64, f64) {
         let front_mass = [Part::point_mass(0.7, LENGTH_M)];
         let arrow = Arrow::new(LENGTH_M, 0.0, 1e-4, STIFFNESS_NM2, &front_mass).unwrap();
@@ -317,7 +324,7 @@ mod tests {
             let (was, is) = (velocity, (after - before) / step);
             velocity = is;
             time += step;
-            // The way back ends where the velocity, known half a step ago, turns up again.
+            // The return ends where the velocity, known half a step earlier, changes sign again.
             if was < 0.0 && is >= 0.0 {
                 return (greatest, (time - 0.5 * step - step * is / (is - was)) / free_period);
             }
@@ -346,7 +353,7 @@ mod tests {
         shape.momentum = model.times(model.mass(), &given);
         let apart = |found: &Vector| found.iter().zip(given.iter()).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
         assert!(apart(&shape.velocity(&model, None).unwrap()) < 1e-12);
-        // Of a nock on the string the momentum tells nothing; its speed does.
+        // For a nock on the string the momentum is meaningless; its speed is given.
         shape.momentum.set_nock(9.0);
         assert!(apart(&shape.velocity(&model, Some(0.2)).unwrap()) < 1e-12);
         shape.leave_string(&model, 0.2).unwrap();

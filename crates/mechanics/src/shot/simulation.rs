@@ -3,13 +3,12 @@
 //! ```text
 //! string and rest    until the rest drops away, after its share of the stroke
 //! string alone       until the string is at brace
-//! free               until the rest's place is behind the nock, and all that was to be shown is
+//! free               until the rest's position is behind the nock, and all samples are taken
 //! ```
 //!
-//! The last step before a change of phase is cut so as to end there. At exit the shape is laid over the
-//! first mode of flight, of unit modal mass: with `q` (m kg^(1/2)) its amount and `w` (rad/s) its frequency,
-//! the phase is `atan2(-q' / w, q)`, and the nock's swing its share of the mode times the root of
-//! `q^2 + (q' / w)^2`.
+//! The last step before a change of phase is shortened to end there. At exit the shape is projected onto the first
+//! mode of flight, of unit modal mass: with `q` (m kg^(1/2)) its coordinate and `w` (rad/s) its frequency, the phase
+//! is `atan2(-q' / w, q)`, and the amplitude at the nock is the mode's value there times `sqrt(q^2 + (q' / w)^2)`.
 
 use super::measures::Measures;
 use super::model::{InterpolationRow, Model};
@@ -23,10 +22,10 @@ use crate::error::{Error, Result};
 use crate::math::{atan2, sqrt};
 use crate::parameter::Parameter;
 
-/// Steps on the string, over those of the scale, after which the string counts as stuck.
+/// Steps on the string, over those of the time scale, after which the string counts as stuck.
 const MAX_TIMES: usize = 50;
 
-/// Works out a shot and shows it at `times_s`.
+/// Simulates a shot and samples it at `times_s`.
 pub(super) fn run(
     shot: &Shot<'_>,
     accuracy: Accuracy,
@@ -53,7 +52,7 @@ pub(super) fn run(
     Ok(ShotDynamics { rest_excursion_m: run.measures.excursion_m, ..dynamics })
 }
 
-/// Where everything is that moves forward.
+/// Time, phase and longitudinal motion.
 #[derive(Clone, Copy)]
 pub(super) struct State {
     pub(super) time_s: f64,
@@ -72,7 +71,7 @@ struct Run<'s> {
     unloaded: Vector,
     state: State,
     shape: Shape,
-    /// Where the rest touches, while it does.
+    /// The rest's position as an interpolation row, while it touches.
     rest: Option<InterpolationRow>,
     measures: Measures,
 }
@@ -98,7 +97,7 @@ impl<'s> Run<'s> {
         Ok(Self { shot, model, pull, step_s, unloaded, state, shape, rest: on_rest.then_some(rest), measures })
     }
 
-    /// One step, and what there is to measure and to show after it.
+    /// One step, then measures and samples.
     fn step(&mut self, film: &mut Film<'_, impl FnMut(&Sample<'_>)>) -> Result<()> {
         let (before, shape_before) = (self.state, self.shape.deflection);
         if before.phase == Phase::Free {
@@ -124,6 +123,8 @@ impl<'s> Run<'s> {
         let (from, held) = (self.state.motion, self.state.phase == Phase::StringAndRest);
         let stroke = self.shot.bow.stroke_m;
         let place = if held { stroke * (1.0 - self.shot.rest_share) } else { 0.0 };
+        // The string's motion does not depend on the bend, so it is advanced first; a step that would pass
+        // the next change of phase is shortened to end on it.
         let mut step = self.step_s;
         let mut to = self.pull.after(from, step);
         let arrives = to.string_m <= place;
@@ -136,6 +137,7 @@ impl<'s> Run<'s> {
         self.state.travel_m = stroke - to.string_m;
         self.state.acceleration = self.pull.acceleration(to.string_m);
         self.state.rest_m = self.shot.rest_m - self.state.travel_m;
+        // The rest is fixed in space: along the arrow it moves rearward by the travel.
         let aside = |motion: StringState| self.shot.release.aside(stroke - motion.string_m, stroke).0;
         let after = self.model.deflection_at(self.state.rest_m);
         let rest = self.rest.map(|row_at| (row_at, after));
@@ -144,7 +146,7 @@ impl<'s> Run<'s> {
         if step > 0.0 {
             self.advance(&constraints, step, before)?;
         }
-        if arrives { self.let_go().ok_or(Error::Unsupported) } else { Ok(()) }
+        if arrives { self.change_phase().ok_or(Error::Unsupported) } else { Ok(()) }
     }
 
     fn advance(&mut self, constraints: &Constraints, step: f64, before: f64) -> Result<()> {
@@ -154,7 +156,7 @@ impl<'s> Run<'s> {
     }
 
     /// The rest drops away, or nothing more holds the arrow.
-    fn let_go(&mut self) -> Option<()> {
+    fn change_phase(&mut self) -> Option<()> {
         let speed = self.state.motion.speed;
         let sideways = self.nock_speed();
         if let Some(rest) = self.rest.take() {
@@ -176,7 +178,7 @@ impl<'s> Run<'s> {
         growth * self.state.motion.speed
     }
 
-    /// What is known as the arrow leaves.
+    /// The results at exit.
     fn at_exit(&self) -> Result<ShotDynamics> {
         let (free, pivoted) = (modes(self.model, false)?, modes(self.model, true)?);
         let (place, speed) = self.shape.modal(self.model, &free.first, &self.unloaded);
@@ -200,7 +202,7 @@ impl<'s> Run<'s> {
     }
 }
 
-/// The shaft's own bow as it lies on string and rest, straight between them.
+/// The shaft's own bow, resting on string and rest: zero at both.
 fn unloaded(shot: &Shot<'_>, model: &Model, rest: InterpolationRow) -> Vector {
     let mut shape = model.half_sine();
     let tilt = rest.of(&shape) / shot.rest_m;

@@ -1,14 +1,14 @@
-//! The string from release to brace: `(m + K) p'' = -F(p)`, `p` being how far it stands from brace.
+//! The string from release to brace: `(m + K) p'' = -F(p)`, `p` being its distance from brace.
 //!
-//! Each step is one of the classical Runge-Kutta rule of fourth order.
+//! Each step is one of the classical fourth-order Runge-Kutta rule.
 
 use super::Shot;
-use crate::bow::DrawCurve;
+use crate::draw_curve::DrawCurve;
 use crate::error::Result;
 use crate::math::sqrt;
 use crate::parameter::Parameter;
 
-/// What drives the arrow.
+/// The force that drives the arrow.
 pub(super) struct StringForce {
     curve: DrawCurve,
     stroke_m: f64,
@@ -16,7 +16,7 @@ pub(super) struct StringForce {
     peak: f64,
 }
 
-/// Where the string is and how fast it goes forward.
+/// Position and forward speed of the string.
 #[derive(Clone, Copy)]
 pub(super) struct StringState {
     pub(super) string_m: f64,
@@ -39,7 +39,7 @@ impl StringForce {
         self.peak * self.curve.force_fraction(string_m / self.stroke_m)
     }
 
-    /// The time the stroke would take under the peak force throughout: the scale of all steps.
+    /// The time the stroke would take under the peak force throughout: the scale of the time steps.
     pub(super) fn time_scale_s(&self) -> f64 {
         sqrt(2.0 * self.stroke_m / self.peak)
     }
@@ -59,13 +59,14 @@ impl StringForce {
         StringState { string_m: p - sixth * (v + 2.0 * (v2 + v3) + v4), speed: v + sixth * (a1 + 2.0 * (a2 + a3) + a4) }
     }
 
-    /// The step (s) after which the string stands at `place_m`, and the motion then.
+    /// The step (s) after which the string is at `place_m`, and its motion then.
     ///
-    /// Newton's rule from a step that leads beyond; the way is convex, so no round overshoots.
+    /// Newton's method from a step that ends beyond; the position is convex in time, so no iteration
+    /// overshoots.
     pub(super) fn reach(&self, from: StringState, place_m: f64, beyond: f64) -> (f64, StringState) {
         let mut step = beyond;
         let mut to = self.after(from, step);
-        for _ in 0..REACH_ROUNDS {
+        for _ in 0..MAX_REACH_ITERATIONS {
             let ahead = place_m - to.string_m;
             if ahead.abs() <= 1e-14 * self.stroke_m || to.speed <= 0.0 {
                 break;
@@ -77,5 +78,5 @@ impl StringForce {
     }
 }
 
-/// Newton's rule doubles the digits in each round.
-const REACH_ROUNDS: u32 = 20;
+/// Newton's method doubles the digits in each iteration.
+const MAX_REACH_ITERATIONS: u32 = 20;

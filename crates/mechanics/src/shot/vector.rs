@@ -1,15 +1,15 @@
-//! A value for each unknown of the arrow's shape, in a fixed store: deflections (m) and slopes (rad) by turns.
+//! A value per unknown of the arrow's shape, of fixed capacity: deflections (m) and slopes (rad) alternate.
 
 use crate::math::sqrt;
 use core::ops::{Deref, DerefMut};
 
-/// The most elements of a model, that is the upper limit of [`crate::Parameter::Elements`].
+/// Maximum number of elements of a model, the upper limit of [`crate::Parameter::Elements`].
 pub(super) const MAX_ELEMENTS: usize = 64;
 
-/// Two unknowns, deflection and slope, to each of the most nodes.
+/// Two unknowns, deflection and slope, per node.
 pub(super) const MAX_UNKNOWNS: usize = 2 * (MAX_ELEMENTS + 1);
 
-/// As many values as there are unknowns: a slice, for all who use it.
+/// As many values as there are unknowns; dereferences to a slice.
 #[derive(Clone, Copy)]
 pub(super) struct Vector {
     store: [f64; MAX_UNKNOWNS],
@@ -17,12 +17,12 @@ pub(super) struct Vector {
 }
 
 impl Vector {
-    /// So many zeros.
+    /// `count` zeros.
     pub(super) const fn zeros(count: usize) -> Self {
         Self { store: [0.0; MAX_UNKNOWNS], count }
     }
 
-    /// Adds so much of another vector.
+    /// Adds `factor` times another vector.
     pub(super) fn add(&mut self, factor: f64, other: &Self) {
         self.iter_mut().zip(other.iter()).for_each(|(value, other)| *value += factor * other);
     }
@@ -32,7 +32,7 @@ impl Vector {
         self.iter_mut().for_each(|value| *value *= factor);
     }
 
-    /// Gives the values before `first` the value 0.
+    /// Sets the values before `first` to 0.
     pub(super) fn clear_before(&mut self, first: usize) {
         self.iter_mut().take(first).for_each(|value| *value = 0.0);
     }
@@ -54,7 +54,7 @@ impl Vector {
         }
     }
 
-    /// Divides by the root of `square`, the vector's own product in some sense.
+    /// Divides by the square root of `square`, the vector's squared norm in some inner product.
     pub(super) fn normalize(&mut self, square: f64) {
         self.scale(1.0 / sqrt(square));
     }

@@ -44,8 +44,8 @@ impl Steady {
             rows.push(("Static margin with a field point of the same weight", margin(plain)));
         }
         let (swing, half) = match self.yaw {
-            Yaw::Swings { wavelength_m, half_distance_m, .. } => (Some(wavelength_m), Some(half_distance_m)),
-            Yaw::Returns { half_distance_m } => (None, Some(half_distance_m)),
+            Yaw::Oscillates { wavelength_m, half_distance_m, .. } => (Some(wavelength_m), Some(half_distance_m)),
+            Yaw::Decays { half_distance_m } => (None, Some(half_distance_m)),
             Yaw::Grows { .. } => (None, None),
         };
         let said = |metres: Option<f64>| metres.map_or_else(|| "–".to_owned(), |metres| distance(metres, units));

@@ -164,8 +164,8 @@ impl SteadyReport {
     fn of(steady: &Steady) -> Self {
         let yards = |metres: f64| Quantity::Distance.from_si(metres);
         let (wavelength, half) = match steady.yaw {
-            Yaw::Swings { wavelength_m, half_distance_m, .. } => (Some(wavelength_m), Some(half_distance_m)),
-            Yaw::Returns { half_distance_m } => (None, Some(half_distance_m)),
+            Yaw::Oscillates { wavelength_m, half_distance_m, .. } => (Some(wavelength_m), Some(half_distance_m)),
+            Yaw::Decays { half_distance_m } => (None, Some(half_distance_m)),
             Yaw::Grows { .. } => (None, None),
         };
         let turning = steady.spin.map(|spin| spin.settled_rad_per_m).filter(|&turning| turning > 0.0);

@@ -80,12 +80,12 @@ impl Steady {
     pub fn yaw_sentence(&self, units: &Units) -> String {
         let said = |metres: f64| distance(metres, units);
         match self.yaw {
-            Yaw::Swings { wavelength_m, half_distance_m, .. } => format!(
+            Yaw::Oscillates { wavelength_m, half_distance_m, .. } => format!(
                 "A wobble swings to and fro once in {} and is half gone after {}.",
                 said(wavelength_m),
                 said(half_distance_m)
             ),
-            Yaw::Returns { half_distance_m } => {
+            Yaw::Decays { half_distance_m } => {
                 format!("A wobble dies out without swinging, half of it in {}.", said(half_distance_m))
             }
             Yaw::Grows { .. } => "A wobble grows.".to_owned(),

@@ -131,7 +131,7 @@ fn name(each: &Explanation, model: &PhysicalModel, setup: &Setup, resolved: &Res
     };
     let taken = match each.change {
         Change::Mass(_) => of.mass_kg,
-        Change::Place(_) => of.center_m,
+        Change::Position(_) => of.center_m,
     };
     (*each, part_label(name, resolved, &setup.own_parts), taken)
 }
@@ -175,7 +175,7 @@ fn one_explanation(each: &Explanation, name: &str, taken: f64, units: &Units) ->
             let grains = |kilograms: f64| entered_with_unit(Quantity::Mass, Quantity::Mass.from_si(kilograms), units);
             format!("{name}: weighs {}, not {}.", grains(taken + by), grains(taken))
         }
-        Change::Place(by) => {
+        Change::Position(by) => {
             let way = if by > 0.0 { "further forward" } else { "further back" };
             format!("{name}: sits {} {way}.", measured(Quantity::Length, by.abs() / METER_PER_INCH, units))
         }

@@ -32,7 +32,7 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
         Ok((arrow.transverse_inertia_kg_m2, arrow.stability()?, arrow.yaw(density, drag_area)?))
     };
     let (inertia, held, yaw) = ours().map_err(|error| error.to_string())?;
-    let Yaw::Swings { wavelength_m, half_distance_m, damping_ratio } = yaw else {
+    let Yaw::Oscillates { wavelength_m, half_distance_m, damping_ratio } = yaw else {
         return Err(format!("{given} does not swing"));
     };
     let ours = json!({

@@ -1,5 +1,6 @@
 use super::*;
-use crate::bow::{Bow, DrawCurve};
+use crate::bow::Bow;
+use crate::draw_curve::DrawCurve;
 use crate::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use std::vec::Vec;
 
