@@ -19,8 +19,7 @@ from pathlib import Path
 GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothyard_views_bg.wasm")
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
-PAGE_EXPORTS = "start, count_changes, current_build, load_build, current_units"
-PAGE_IMPORT = f'import init, {{ {PAGE_EXPORTS} }} from "./clothyard.js";\n'
+PAGE_IMPORT = re.compile(r'^import init, \{ ([^}]+) \} from "./clothyard.js";\n', re.MULTILINE)
 VIEWS_IMPORT = 'const importViews = () => import("./clothyard_views.js");\n'
 POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
@@ -58,10 +57,14 @@ def inline(glue, name, exports):
 
 def inline_module(page, views, boot):
     """The glue of app and views, and boot.js, as one module."""
-    page = f"const {{ init, {PAGE_EXPORTS} }} = {inline(page, 'clothyard.js', PAGE_EXPORTS)};\n"
+    imports = PAGE_IMPORT.findall(boot)
+    if len(imports) != 1:
+        raise SystemExit(f"boot.js: expected one import of clothyard.js, found {len(imports)}")
+    names = imports[0]
+    page = f"const {{ init, {names} }} = {inline(page, 'clothyard.js', names)};\n"
     views = inline(views, "clothyard_views.js", "start_views")
     views = f"const viewsGlue = {views};\nconst importViews = async () => ({{ default: viewsGlue.init, ...viewsGlue }});\n"
-    boot = replace_once(boot, PAGE_IMPORT, page, "boot.js")
+    boot = PAGE_IMPORT.sub(lambda _: page, boot)
     return replace_once(boot, VIEWS_IMPORT, views, "boot.js")
 
 

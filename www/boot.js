@@ -1,4 +1,4 @@
-import init, { start, count_changes, current_build, load_build, current_units } from "./clothyard.js";
+import init, { start, count_changes, current_build, current_evaluation, load_build, current_units } from "./clothyard.js";
 
 // The views are loaded when one is first opened, so that the first answer does not wait for them.
 const importViews = () => import("./clothyard_views.js");
@@ -49,7 +49,7 @@ let views;
 function startViews() {
   views ??= importViews().then(async ({ default: initViews, start_views }) => {
     await initViews(wasm("wasm-views", "clothyard_views_bg.wasm"));
-    start_views({ count_changes, current_build, load_build, current_units, start_worker });
+    start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
   });
   views.catch(showFailure);
 }

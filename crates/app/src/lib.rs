@@ -73,6 +73,21 @@ pub fn current_build() -> JsValue {
     ask(|app| plain::write(&app.setup)).unwrap_or(JsValue::NULL)
 }
 
+/// The evaluation of the setup on the page, as numbers that core rebuilds it from.
+#[wasm_bindgen]
+#[must_use]
+pub fn current_evaluation() -> Vec<f64> {
+    ask(|app| app.evaluation.to_numbers(&app.setup)).unwrap_or_default()
+}
+
+/// How many setups have been evaluated in full by this module since the page was opened: for a test that none is
+/// evaluated twice.
+#[wasm_bindgen]
+#[must_use]
+pub fn count_evaluations() -> u32 {
+    clothyard_core::eval::evaluations()
+}
+
 /// How often set-up or units have changed since the page was opened.
 #[wasm_bindgen]
 #[must_use]

@@ -11,7 +11,7 @@ mod shaft_choice;
 pub mod warnings;
 
 pub use baseline::{Baseline, WhatIfError};
-pub use evaluation::Evaluation;
+pub use evaluation::{Evaluation, evaluations};
 pub use outputs::{BAND, Outputs, Verdict};
 pub use resolved_setup::ResolvedSetup;
 pub use shaft_choice::ShaftChoice;

@@ -6,7 +6,7 @@ use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_web::bus::{self, Event, Reply, Tick};
 use clothyard_web::plain;
 use clothyard_web::protocol::PageFunctions;
-use core::cell::{OnceCell, RefCell};
+use core::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{MessageEvent, Worker};
@@ -15,24 +15,28 @@ use web_sys::{MessageEvent, Worker};
 pub(crate) struct Reading {
     pub(crate) setup: Setup,
     pub(crate) units: Units,
-    evaluated: OnceCell<Rc<EvaluatedSetup>>,
+    evaluated: Rc<EvaluatedSetup>,
     change: u32,
 }
 
 impl Reading {
     fn new(page: &PageFunctions, change: u32) -> Option<Self> {
-        let setup = plain::read(&page.current_build()).ok()?;
-        Some(Self { setup, units: Units::from_text(&page.current_units()), evaluated: OnceCell::new(), change })
+        let setup: Setup = plain::read(&page.current_build()).ok()?;
+        // The page has evaluated it already; one of another build may send other numbers.
+        let known = Evaluation::from_numbers(&setup, &page.current_evaluation());
+        let all = known.unwrap_or_else(|| Evaluation::of(&setup));
+        let evaluated = Rc::new(EvaluatedSetup { setup: setup.clone(), all });
+        Some(Self { setup, units: Units::from_text(&page.current_units()), evaluated, change })
     }
 
-    /// The setup with its answers, computed when they are first asked for.
+    /// The setup with its answers.
     pub(crate) fn evaluated(&self) -> &Rc<EvaluatedSetup> {
-        self.evaluated.get_or_init(|| Rc::new(EvaluatedSetup::new(self.setup.clone())))
+        &self.evaluated
     }
 
     /// The answers alone.
     pub(crate) fn all(&self) -> &Evaluation {
-        &self.evaluated().all
+        &self.evaluated.all
     }
 }
 

@@ -99,6 +99,14 @@ fn context() -> Option<Rc<Context>> {
     VIEWS.with(|views| views.context.get().cloned())
 }
 
+/// How many setups have been evaluated in full by this module since it was loaded: for a test that none is evaluated
+/// twice.
+#[wasm_bindgen]
+#[must_use]
+pub fn count_view_evaluations() -> u32 {
+    clothyard_core::eval::evaluations()
+}
+
 /// Starts the views; called once, when their wasm is there.
 #[wasm_bindgen]
 pub fn start_views(page: PageFunctions) {

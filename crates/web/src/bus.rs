@@ -6,7 +6,6 @@
 use crate::dom_event::{Dom, Kind};
 use clothyard_core::Setup;
 use core::cell::RefCell;
-use std::collections::VecDeque;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use web_sys::StorageEvent;
@@ -94,14 +93,14 @@ pub trait Receive {
 #[derive(Debug)]
 pub struct Bus<R> {
     root: RefCell<Option<R>>,
-    queue: RefCell<VecDeque<Event>>,
+    queue: RefCell<Vec<Event>>,
 }
 
 impl<R> Bus<R> {
     /// A bus without a root: what is posted waits for it.
     #[must_use]
     pub const fn new() -> Self {
-        Self { root: RefCell::new(None), queue: RefCell::new(VecDeque::new()) }
+        Self { root: RefCell::new(None), queue: RefCell::new(Vec::new()) }
     }
 }
 
@@ -122,7 +121,7 @@ impl<R: Receive> Bus<R> {
 
     /// Delivers an event: now, or after the one that is being received.
     pub fn post(&self, event: Event) {
-        self.queue.borrow_mut().push_back(event);
+        self.queue.borrow_mut().push(event);
         self.deliver();
     }
 
@@ -136,7 +135,8 @@ impl<R: Receive> Bus<R> {
     }
 
     fn next(&self) -> Option<Event> {
-        self.queue.borrow_mut().pop_front()
+        let mut queue = self.queue.borrow_mut();
+        (!queue.is_empty()).then(|| queue.remove(0))
     }
 
     /// Asks the root at once, for functions that the module exports: none while it receives an event or there is none.

@@ -76,6 +76,10 @@ extern "C" {
     #[wasm_bindgen(method)]
     pub fn current_build(this: &PageFunctions) -> JsValue;
 
+    /// The evaluation of the setup on the page, as numbers that core rebuilds it from.
+    #[wasm_bindgen(method)]
+    pub fn current_evaluation(this: &PageFunctions) -> Vec<f64>;
+
     /// Puts a saved setup on the page, undoably.
     #[wasm_bindgen(method)]
     pub fn load_build(this: &PageFunctions, setup: &JsValue);

@@ -95,7 +95,7 @@ impl<'a> Baseline<'a> {
 
     fn with_wanted(&self, resolved: Resolved, wanted: &[Output]) -> ResolvedSetup {
         let mut all = ResolvedSetup::of(resolved, &self.setup.own_parts);
-        if inverse::answers().any(|output| wanted.contains(&output)) {
+        if inverse::answers().iter().any(|output| wanted.contains(output)) {
             inverse::compute_inverse(&mut all.outputs, &all.resolved, &self.setup.own_parts);
         }
         if wanted.contains(&Output::NearestStock)

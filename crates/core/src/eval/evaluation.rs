@@ -4,6 +4,15 @@ use crate::eval::inverse::{self, OutOfReach};
 use crate::eval::{Outputs, ResolvedSetup, ShaftChoice, Verdict, Warning, warnings};
 use crate::schema::{Field, Output, StockShaft};
 use crate::setup::{PhysicalModel, Resolved, Setup, SpeedFrom};
+use core::sync::atomic::{AtomicU32, Ordering};
+
+static EVALUATIONS: AtomicU32 = AtomicU32::new(0);
+
+/// How many setups [`Evaluation::of`] has evaluated in this process: for tests that none is evaluated twice.
+#[must_use]
+pub fn evaluations() -> u32 {
+    EVALUATIONS.load(Ordering::Relaxed)
+}
 
 /// Everything that is said of a setup.
 #[derive(Clone, Debug)]
@@ -30,6 +39,7 @@ impl Evaluation {
     /// Answers a setup. There is always an evaluation: what cannot be computed has no number, and a warning says why.
     #[must_use]
     pub fn of(setup: &Setup) -> Self {
+        EVALUATIONS.fetch_add(1, Ordering::Relaxed);
         let shafts = ShaftChoice::new(setup);
         let mut at = ResolvedSetup::of(shafts.resolve(), &setup.own_parts);
         let out_of_reach = inverse::compute_inverse(&mut at.outputs, &at.resolved, &setup.own_parts);
@@ -293,7 +303,7 @@ mod tests {
         fn direct_outputs_are_the_same_bits(setup in any_setup()) {
             let (direct, full) = (ResolvedSetup::new(&setup).outputs, Evaluation::of(&setup).outputs);
             for row in &crate::schema::OUTPUTS {
-                let inverse = inverse::answers().any(|output| output == row.output);
+                let inverse = inverse::answers().contains(&row.output);
                 if !inverse && row.output != Output::NearestStock {
                     let bits = |outputs: &Outputs| outputs.get(row.output).map(f64::to_bits);
                     prop_assert_eq!(bits(&direct), bits(&full), "{}", row.key);

@@ -30,11 +30,15 @@ const INVERSES: [Inverse; 3] = [
 ];
 
 /// Every output that answers an inverse question, which costs some dozens of others.
-pub fn answers() -> impl Iterator<Item = Output> {
-    INVERSES.iter().flat_map(|inverse| {
-        let ends = inverse.window.map(|(from, to)| [from, to]);
-        core::iter::once(inverse.exact).chain(ends.into_iter().flatten())
-    })
+pub fn answers() -> Vec<Output> {
+    let mut outputs = Vec::new();
+    for inverse in &INVERSES {
+        outputs.push(inverse.exact);
+        if let Some((from, to)) = inverse.window {
+            outputs.extend([from, to]);
+        }
+    }
+    outputs
 }
 
 /// Every output that may be out of reach.

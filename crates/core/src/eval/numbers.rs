@@ -14,12 +14,16 @@ impl Evaluation {
     #[must_use]
     pub fn to_numbers(&self, setup: &Setup) -> Vec<f64> {
         let nearest = self.nearest.as_ref().and_then(|shaft| setup.shafts.iter().position(|each| each == shaft));
-        let out_of_reach = |output| self.out_of_reach.iter().find(|out| out.output == output).map(|out| out.nearest);
-        let answers = inverse::answers().map(|output| self.outputs.get(output));
-        let numbers = core::iter::once(nearest.map(|place| place as f64))
-            .chain(answers)
-            .chain(inverse::exact_answers().map(out_of_reach));
-        numbers.map(|number| number.unwrap_or(f64::NAN)).collect()
+        let mut numbers = Vec::new();
+        let mut put = |number: Option<f64>| numbers.push(number.unwrap_or(f64::NAN));
+        put(nearest.map(|place| place as f64));
+        for output in inverse::answers() {
+            put(self.outputs.get(output));
+        }
+        for output in inverse::exact_answers() {
+            put(self.out_of_reach.iter().find(|out| out.output == output).map(|out| out.nearest));
+        }
+        numbers
     }
 
     /// The evaluation of a setup, bit for bit that of [`Evaluation::of`], from the numbers that

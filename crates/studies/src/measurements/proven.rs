@@ -1,6 +1,6 @@
 //! An arrow of one's own that tunes well, as the target for all others.
 
-use clothyard_core::eval::Evaluation;
+use clothyard_core::eval::{Evaluation, Outputs, ResolvedSetup};
 use clothyard_core::format::entered;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
@@ -13,21 +13,25 @@ const FAR: f64 = 0.25;
 /// The column load of a set-up's arrow on its own bow; none where it has none, or one that can be no target.
 #[must_use]
 pub fn load(setup: &Setup) -> Option<f64> {
-    let load = Evaluation::of(setup).outputs.get(Output::ColumnLoad)?;
+    let load = ResolvedSetup::new(setup).outputs.get(Output::ColumnLoad)?;
     Field::ProvenLoad.input().check(clothyard_core::Value::Number(load)).ok().map(|_| load)
 }
 
 /// Which target is in use, in a sentence or two.
 #[must_use]
 pub fn words(setup: &Setup, all: &Evaluation, units: &Units) -> String {
-    let mut without = setup.clone();
-    // Handing a field back cannot fail.
-    let _ = without.set(Field::ProvenLoad, None);
-    let usual = Evaluation::of(&without).outputs.get(Output::TargetLoad).unwrap_or(0.0);
+    let target = |outputs: &Outputs| outputs.get(Output::TargetLoad).unwrap_or(0.0);
     let shown = |load: f64| entered(Quantity::Ratio, load, units);
     match all.resolved.given(Field::ProvenLoad) {
-        None => format!("In use: the usual target for this way of loosing, a column load of {}.", shown(usual)),
+        None => {
+            let usual = shown(target(&all.outputs));
+            format!("In use: the usual target for this way of loosing, a column load of {usual}.")
+        }
         Some(load) => {
+            let mut without = setup.clone();
+            // Handing a field back cannot fail.
+            let _ = without.set(Field::ProvenLoad, None);
+            let usual = target(&ResolvedSetup::new(&without).outputs);
             let far = if (load / usual - 1.0).abs() > FAR {
                 " The two are far apart: was that arrow shot from this bow, and with the fields filled in as they were?"
             } else {
