@@ -262,7 +262,7 @@ mod tests {
             film.frames.windows(2).all(|pair| pair[1].travel_m >= pair[0].travel_m && pair[1].time_s > pair[0].time_s)
         );
         assert!(film.frames[119].compression_n.iter().all(|load| load.abs() < 1e-9), "nothing presses a free arrow");
-        assert!(film.frames[60].sentence(&Units::ARCHERY).contains("ms after the release"));
+        assert!(film.frames[60].sentence(&Units::ARCHERY).contains("ms after the loose"));
     }
 
     #[test]
