@@ -4,6 +4,7 @@ use super::*;
 use crate::eval::baseline::Baseline;
 use crate::eval::{Evaluation, Outputs};
 use crate::schema::{Choice, RatedUnder};
+use crate::units::Units;
 use clothyard_mechanics::Error;
 
 type Given = [(Field, f64)];
@@ -198,8 +199,11 @@ fn what_has_no_limit_is_there_or_not() {
         assert!(has(&of(&with), key), "{key}");
         assert!(!has(&of(&without), key), "{key}");
     }
-    let refused = ModelError::Mechanics(Error::NoConvergence { iterations: 1 });
-    assert_eq!(from_error(&refused), Warning::NoAnswer);
+    // No field in its range makes the mechanics refuse for another reason than the energy.
+    let refused = Some(ModelError::Mechanics(Error::NoConvergence { iterations: 1 }));
+    let default = setup(&[]);
+    let refused = all(&default, &ResolvedSetup { error: refused, ..ResolvedSetup::new(&default) });
+    assert_eq!(refused, [Warning::NoAnswer]);
     assert_eq!(of(&setup(&[])), []);
 }
 
@@ -213,11 +217,30 @@ fn every_warning_is_among_those_tested() {
     }
 }
 
-#[test]
-fn only_these_forbid_shooting() {
+/// At least one of every warning.
+fn each() -> Vec<Warning> {
     let mut all = vec![Warning::NoAnswer];
     limits().iter().for_each(|limit| all.extend([-STEP, STEP].iter().flat_map(|by| (limit.warnings)(limit.at + by))));
     switches().iter().for_each(|(_, with, _)| all.extend(of(with)));
+    all
+}
+
+#[test]
+fn every_warning_is_a_sentence_in_the_units_chosen() {
+    for warning in each() {
+        let sentence = warning.sentence(&Units::ARCHERY);
+        assert!(sentence.len() > 20 && sentence.ends_with('.'), "{sentence}");
+    }
+    let short = Warning::ShaftShort { length: 27.0, safe: 28.0 };
+    let wanted = "the arrow is 68.6\u{a0}cm long, shorter than the 71.1\u{a0}cm that keeps the shaft safely past the rest at full draw.";
+    assert_eq!(short.sentence(&Units::metric()), wanted);
+    assert_eq!(short.severity().word(), "Do not shoot");
+    assert_eq!(Warning::Broadhead.severity().word(), "Check");
+}
+
+#[test]
+fn only_these_forbid_shooting() {
+    let all = each();
     let of = |severity| {
         let those = |key: &&str| all.iter().any(|each| each.key() == *key && each.severity() == severity);
         Warning::KEYS.into_iter().filter(those).collect::<Vec<_>>()
