@@ -63,8 +63,8 @@ impl<'a> Baseline<'a> {
 
     /// The fields with one number moved, in its saved unit and as yet unchecked.
     ///
-    /// A measurement takes along the one field it stands in for: a weighed bare shaft the shaft's weight,
-    /// an arm span the draw length, where these are left to the page.
+    /// A measurement takes along the one field it is the default of: a weighed bare shaft the shaft's weight, an arm span
+    /// the draw length, where the user gave neither.
     #[must_use]
     pub fn with(&self, field: Field, value: f64) -> Resolved {
         let moved = self.resolved.with(field, value);

@@ -112,7 +112,7 @@ mod tests {
         setup.with(field, value).unwrap()
     }
 
-    /// A set-up with nothing left to the page that could move with the field under test.
+    /// A setup without a default that could move with the field under test.
     fn held() -> Setup {
         let setup = set(Setup::default(), Field::PeakDrawWeight, 60.0);
         let setup = set(set(setup, Field::StaticSpine, 400.0), Field::ShaftLinearMass, 9.0);
@@ -148,7 +148,7 @@ mod tests {
     }
 
     #[test]
-    fn the_backward_answers_are_the_inverse() {
+    fn the_inverse_answers_match() {
         let setup = held();
         for (field, output) in [
             (Field::StaticSpine, Output::IdealSpine),

@@ -1,5 +1,6 @@
-//! The numbers that follow from a set-up directly, without asking "what if".
+//! The outputs that follow from a setup directly: one pass through the mechanics, no search.
 
+use crate::eval::safety;
 use crate::schema::Field;
 use crate::schema::{OUTPUT_COUNT, Output};
 use crate::setup::Resolved;
@@ -7,15 +8,15 @@ use crate::setup::{ModelError, PhysicalModel};
 use clothyard_mechanics as mechanics;
 use clothyard_mechanics::units::METER_PER_INCH;
 
-/// A number for every result that has one, in the saved unit of its quantity.
+/// A number for every output that has one, in the saved unit of its quantity.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Outputs([Option<f64>; OUTPUT_COUNT]);
 
 impl Outputs {
-    /// No result has a number.
+    /// No output has a number.
     pub const NONE: Self = Self([None; OUTPUT_COUNT]);
 
-    /// The number of a result, if it has one.
+    /// The number of an output, if it has one.
     #[must_use]
     pub fn get(&self, output: Output) -> Option<f64> {
         self.0.get(output as usize).copied().flatten()
@@ -39,7 +40,7 @@ impl Outputs {
     }
 }
 
-/// Lengths that need no arrow: true draw, rest, suggested and shortest safe lengths.
+/// Computes the lengths that need no model: true draw, rest, suggested and shortest safe lengths.
 pub fn compute_lengths(outputs: &mut Outputs, resolved: &Resolved) {
     for (output, value) in [
         (Output::TrueDraw, resolved.true_draw_in()),
@@ -55,12 +56,13 @@ pub fn compute_lengths(outputs: &mut Outputs, resolved: &Resolved) {
     }
 }
 
-/// Weight, balance, energy, speed and column load. A shaft that ends at or behind the rest leaves the
-/// column load, and what hangs on it, without a number.
+/// Computes weight, balance, energy, speed and column load. A shaft that ends at or behind the rest leaves the column
+/// load, and what depends on it, without a number: there is no free length to buckle.
 ///
 /// # Errors
-/// [`ModelError`] where the arrow itself cannot stand.
+/// [`ModelError`] where the mechanics refuse the arrow or its speed; nothing is put then.
 pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &PhysicalModel) -> Result<(), ModelError> {
+    // Arrow and peak acceleration are dear and asked for again below: once each.
     let arrow = model.arrow()?;
     let mass = arrow.mass_kg();
     let balance = arrow.balance_m();
@@ -87,7 +89,7 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
     ] {
         outputs.put_si(output, value);
     }
-    if model.rest_m < model.length_m
+    if !safety::shaft_behind_rest(resolved)
         && let Ok(critical) = model.critical_acceleration(&arrow)
     {
         outputs.put(Output::CriticalAcceleration, critical);
