@@ -199,7 +199,7 @@ impl Frame {
         let pressed =
             if self.phase == Phase::Free { String::new() } else { format!(", pressed with {push} at the nock") };
         format!(
-            "{} ms after the loose: {held}, {speed}{pressed}, bent {} at most.",
+            "{} ms after the release: {held}, {speed}{pressed}, bent {} at most.",
             fixed(1e3 * self.time_s, 1),
             bend_words(self.most_bent_m(), units)
         )
@@ -262,7 +262,7 @@ mod tests {
             film.frames.windows(2).all(|pair| pair[1].travel_m >= pair[0].travel_m && pair[1].time_s > pair[0].time_s)
         );
         assert!(film.frames[119].compression_n.iter().all(|load| load.abs() < 1e-9), "nothing presses a free arrow");
-        assert!(film.frames[60].sentence(&Units::ARCHERY).contains("ms after the loose"));
+        assert!(film.frames[60].sentence(&Units::ARCHERY).contains("ms after the release"));
     }
 
     #[test]
