@@ -3,7 +3,8 @@
 pub mod number;
 
 pub use number::{
-    allowed, bare, change, entered, entered_with_unit, fixed, for_people, heading, measured, said, signed, trimmed,
+    allowed, bare, change, entered, entered_with_unit, fixed, for_people, grouped, heading, measured, said, signed,
+    trimmed,
 };
 
 use crate::eval::{Outputs, Verdict, safety};

@@ -9,9 +9,7 @@ pub mod solve;
 pub mod sweep;
 
 // Every combination of a few values.
-pub mod combine;
-pub mod grid;
-pub mod shortlist;
+pub mod combinations;
 
 // One setup beside another, or any number.
 pub mod compare;

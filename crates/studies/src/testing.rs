@@ -1,6 +1,6 @@
 //! Generators for property tests of lessons, and what tests of grids begin with.
 
-use crate::analysis::grid::hold_shaft;
+use crate::analysis::combinations::grid::hold_shaft;
 use crate::lesson::{Lesson, Picture, Shown, Slide, Step};
 use clothyard_core::Setup;
 use clothyard_core::eval::Baseline;

@@ -1,7 +1,7 @@
 //! What views ask of the fields of a setup, and, for the sections that are not views of the registry yet, of their own.
 
 use clothyard_core::Field;
-pub(crate) use clothyard_web::widgets::field::{focus, input, number, text, write};
+pub(crate) use clothyard_web::widgets::field::{focus, input, text, write};
 pub(crate) use clothyard_web::widgets::select::{chosen, complete};
 use clothyard_web::{self as dom};
 use web_sys::{Element, Event};

@@ -94,17 +94,15 @@ impl Context {
         crate::post(event);
     }
 
-    #[expect(dead_code, reason = "no view of the registry waits yet")]
     /// A tick for a view after so many milliseconds.
     pub(crate) fn later(&self, milliseconds: i32, tick: Tick) {
         bus::later(crate::post, milliseconds, tick);
     }
 
-    #[expect(dead_code, reason = "no view of the registry has a worker yet")]
     /// A new worker, whose messages come to a view as replies, as does none when it could not start; none where the
     /// page cannot have one.
     pub(crate) fn start_worker(&self, view: &'static str, what: &'static str) -> Option<Worker> {
-        let worker = self.new_worker()?;
+        let worker: Worker = self.page.start_worker().ok()?.dyn_into().ok()?;
         for kind in ["message", "error"] {
             let reply = move |event: web_sys::Event| {
                 let value = event.dyn_ref::<MessageEvent>().map(MessageEvent::data);
@@ -113,10 +111,5 @@ impl Context {
             clothyard_web::listen_boxed(&worker, kind, Box::new(reply));
         }
         Some(worker)
-    }
-
-    /// A new worker that tells nobody.
-    pub(crate) fn new_worker(&self) -> Option<Worker> {
-        self.page.start_worker().ok()?.dyn_into().ok()
     }
 }

@@ -17,6 +17,7 @@ mod ask;
 mod page;
 
 // The views, section by section.
+mod combinations;
 mod comparison;
 mod decide;
 mod diagram;
@@ -31,9 +32,9 @@ mod solve;
 use clothyard_web::bus::{self, Bus, Event, OfWindow};
 use clothyard_web::protocol::{PageFunctions, event};
 use clothyard_web::{Kind, Registry, View};
+pub use combinations::combine_piece;
 use context::Context;
 use core::cell::OnceCell;
-pub use decide::combine_piece;
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 
@@ -62,6 +63,7 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(solve::Solve::default()),
         Box::new(effects::Effects::new()),
         Box::new(range_chart::RangeChart::new()),
+        Box::new(combinations::Combinations::new()),
         Box::new(comparison::Comparison::new()),
     ]
 }

@@ -5,7 +5,6 @@ use clothyard_core::{Setup, Units};
 use clothyard_web::protocol::event;
 use clothyard_web::{self as dom};
 use std::rc::Rc;
-use web_sys::Worker;
 
 pub(crate) type Reading = Read;
 
@@ -31,11 +30,6 @@ pub(crate) fn units() -> Units {
 /// Puts a set-up on the page, undoably.
 pub(crate) fn load(setup: &Setup) {
     with(|context| context.load(setup));
-}
-
-/// A new worker; none where the page cannot have one.
-pub(crate) fn worker() -> Option<Worker> {
-    with(Context::new_worker)?
 }
 
 /// Calls back whenever the set-up or the units on the page have changed.

@@ -43,6 +43,13 @@ pub fn said(value: f64, decimals: usize) -> String {
     for_people(&fixed(value, decimals))
 }
 
+/// A whole number for people, its thousands apart.
+#[must_use]
+pub fn grouped(count: usize) -> String {
+    let (rest, last) = (count / 1000, count % 1000);
+    if rest == 0 { last.to_string() } else { format!("{}\u{a0}{last:03}", grouped(rest)) }
+}
+
 /// A number for people and its unit, with the space the unit wants.
 fn joined(number: &str, unit: &Unit) -> String {
     let number = for_people(number);
@@ -130,6 +137,12 @@ mod tests {
         assert_eq!(allowed(Quantity::Angle, -10.0, 10.0, &Units::ARCHERY), "−10 to 10°");
         assert_eq!(heading("Place", Quantity::Length, &Units::metric()), "Place, cm");
         assert_eq!(heading("Spine", Quantity::StaticSpine, &Units::metric()), "Spine");
+    }
+
+    #[test]
+    fn thousands_are_apart() {
+        let all = [0, 999, 1000, 44_421, 1_000_050].map(grouped);
+        assert_eq!(all, ["0", "999", "1\u{a0}000", "44\u{a0}421", "1\u{a0}000\u{a0}050"]);
     }
 
     #[test]
