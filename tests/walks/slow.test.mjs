@@ -82,9 +82,13 @@ test("a held set-up stands above the page's own, in the same scale", async () =>
   await press(page, "Enter");
   await page.waitForSelector("#beside-hold", { visible: true });
   await page.click("#beside-hold");
-  await type(page, "pointGr", "200");
   await waitFor(page, "slow-words", /A, held: .* B, on the page: /);
-  assert.equal(await page.$$eval("#slow-marks polygon.arrow", (all) => all.length), 2);
+  await type(page, "pointGr", "200");
+  const arrows = (count) => page.waitForFunction((wanted) => document.querySelectorAll("#slow-marks polygon.arrow").length === wanted, {}, count);
+  await arrows(2);
+  await page.click("#beside-let-go");
+  await arrows(1);
+  assert.doesNotMatch(await read(page, "slow-words"), /A, held/);
   await page.evaluate(() => localStorage.removeItem("clothyard.held"));
   await page.close();
 });
