@@ -124,7 +124,7 @@ test("a field given counts against the readings, is remarked on, and handed back
   await page.click("#bench-force-hand");
   await waitFor(page, "peakDrawWeightLb", /^60$/);
   assert.doesNotMatch(await cautions(page), /readings peak/);
-  assert.equal(await page.$eval("#bench-force-hand", (button) => button.hidden), true);
+  await page.waitForFunction(() => document.getElementById("bench-force-hand").hidden);
 });
 
 test("what cannot be read names its row, changes nothing and is not lost", async () => {
