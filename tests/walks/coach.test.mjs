@@ -276,7 +276,7 @@ test("steps are moved, taken out and changed; a lesson is deleted and brought ba
   await page.click("[data-act=down][data-place='0']");
   assert.deepEqual((await headings()).slice(0, 2), ["FOC grows with it", "The balance walks forward"]);
   assert.equal(await page.evaluate(() => document.activeElement.getAttribute("data-place")), "1", "the focus goes along");
-  await page.click("[data-act=out][data-place='1']");
+  await page.click("[data-act=remove][data-place='1']");
   assert.equal((await headings()).length, 6);
 
   await page.click("[data-act=change][data-place='0']");

@@ -4,27 +4,37 @@
 //! picture shows, what a result is and which answer is right follow from the set-up whenever the step is shown.
 
 // What a lesson consists of.
+pub mod readout;
 pub mod ready;
 pub mod saved;
-pub mod shown;
 
 // What a step shows, and asks.
+pub mod picture;
 pub mod pictures;
+pub mod presentation;
 pub mod quiz;
+pub mod scene;
 pub mod stage;
 
-// How lessons are kept and travel.
+// How lessons are prepared, stored and shared.
+pub mod editing;
+pub mod library;
 pub mod link;
 mod reading;
-pub mod shelf;
 
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{Field, Kind, Value};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::Quantity;
-pub use pictures::Picture;
+pub use picture::Picture;
+pub use readout::Readout;
 pub use saved::{Fault, LessonError, SavedLesson};
-pub use shown::Shown;
+
+/// Most lessons stored.
+pub const MOST_LESSONS: usize = 100;
+
+/// Most bytes of a lesson's file that are read.
+pub const MOST_LESSON_BYTES: usize = 1_000_000;
 
 /// Most steps of a lesson.
 pub const MOST_STEPS: usize = 24;
@@ -68,9 +78,9 @@ pub struct Step {
     /// What is played.
     pub slide: Option<Slide>,
     /// What is shown large: one to [`MOST_RESULTS`], each once.
-    pub results: Vec<Shown>,
+    pub results: Vec<Readout>,
     /// The result that is asked about; only where there is a slider.
-    pub question: Option<Shown>,
+    pub question: Option<Readout>,
 }
 
 /// A field played from one end to the other.
@@ -130,7 +140,7 @@ impl Slide {
         ((steps * finer).min(MOST_STOPS), finer)
     }
 
-    /// The number at a stop, from nought.
+    /// The number at a stop, from zero.
     #[must_use]
     pub fn at(&self, stop: u32) -> f64 {
         let (stops, _) = self.stops();
@@ -157,7 +167,7 @@ impl Step {
             setup,
             picture: Picture::Arrow,
             slide: None,
-            results: vec![Shown::FOC],
+            results: vec![Readout::FOC],
             question: None,
         }
     }

@@ -1,6 +1,6 @@
-//! How set-ups and parts travel: as links, and kept by name.
+//! Setups and parts stored by name, and how they are shared: as files and as links.
 
-pub mod drawer;
+pub mod library;
 pub mod link;
+pub mod parts;
 pub mod reading;
-pub mod shelf;

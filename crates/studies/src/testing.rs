@@ -1,7 +1,7 @@
 //! Generators for property tests of lessons, and what tests of grids begin with.
 
 use crate::analysis::combinations::grid::hold_shaft;
-use crate::lesson::{Lesson, Picture, Shown, Slide, Step};
+use crate::lesson::{Lesson, Picture, Readout, Slide, Step};
 use clothyard_core::Setup;
 use clothyard_core::eval::Baseline;
 use clothyard_core::schema::{Field, Value};
@@ -20,7 +20,7 @@ fn any_slide() -> impl Strategy<Value = Slide> {
 }
 
 fn any_step() -> impl Strategy<Value = Step> {
-    let shown: Vec<_> = Shown::all().collect();
+    let shown: Vec<_> = Readout::all().collect();
     let results = proptest::sample::subsequence(shown.clone(), 1..=3);
     let picture = proptest::sample::select(Picture::ALL.to_vec());
     let asked = option::of(proptest::sample::select(shown));

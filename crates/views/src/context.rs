@@ -8,7 +8,7 @@ use clothyard_web::plain;
 use clothyard_web::protocol::PageFunctions;
 use core::cell::RefCell;
 use std::rc::Rc;
-use wasm_bindgen::JsCast;
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{MessageEvent, Worker};
 
 /// What is on the page between two changes.
@@ -97,6 +97,11 @@ impl Context {
     /// A tick for a view after so many milliseconds.
     pub(crate) fn later(&self, milliseconds: i32, tick: Tick) {
         bus::later(crate::post, milliseconds, tick);
+    }
+
+    /// A reply to a view when a promise is kept, with what it brings, or broken, with none.
+    pub(crate) fn reply_when(&self, promise: &JsValue, view: &'static str, what: &'static str) {
+        bus::reply_when(crate::post, promise.unchecked_ref(), view, what);
     }
 
     /// A new worker, whose messages come to a view as replies, as does none when it could not start; none where the

@@ -6,8 +6,4 @@ mod verge;
 
 pub(crate) use plan::ArrowPlan;
 pub(crate) use slow_motion::SlowMotion;
-
-/// Starts what is no view of the registry yet.
-pub(crate) fn start() {
-    verge::start();
-}
+pub(crate) use verge::Tie;

@@ -6,25 +6,20 @@
 
 // What views share.
 mod context;
-mod digits;
-mod kept;
 mod readings;
 mod save;
-mod share;
-
-// For the sections that are not views of the registry yet.
-mod ask;
-mod page;
+mod sharing;
 
 // The views, section by section.
 mod combinations;
 mod comparison;
-mod decide;
 mod diagram;
 mod effects;
 mod flight;
-mod lesson;
+mod lessons;
+mod library;
 mod measurements;
+mod presenter;
 mod production;
 mod range_chart;
 mod solve;
@@ -34,14 +29,14 @@ use clothyard_web::protocol::{PageFunctions, event};
 use clothyard_web::{Kind, Registry, View};
 pub use combinations::combine_piece;
 use context::Context;
-use core::cell::OnceCell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 
 /// Every view, in the order of the page.
 fn views() -> Vec<Box<dyn View<Context>>> {
-    let shots = flight::Shots::shared();
+    let (shots, lesson) = (flight::Shots::shared(), presenter::Next::default());
     vec![
+        Box::new(diagram::Tie),
         Box::new(flight::Air::new(&shots)),
         Box::new(flight::Distances::new(&shots)),
         Box::new(flight::PathFromTheSide::new(&shots)),
@@ -65,6 +60,9 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(range_chart::RangeChart::new()),
         Box::new(combinations::Combinations::new()),
         Box::new(comparison::Comparison::new()),
+        Box::new(library::Library::default()),
+        Box::new(lessons::Lessons::new(&lesson)),
+        Box::new(presenter::Presenter::new(&lesson)),
     ]
 }
 
@@ -72,33 +70,22 @@ fn views() -> Vec<Box<dyn View<Context>>> {
 const OF_THE_WINDOW: &[OfWindow] = &[
     (event::SETUP, || Event::Setup),
     (event::UNITS, || Event::Units),
-    (event::LIBRARY, || Event::Stored(Some(clothyard_web::protocol::storage::LIBRARY.to_owned()))),
     ("resize", || Event::Resized),
+    ("fullscreenchange", || Event::Resized),
     ("beforeprint", || Event::BeforePrint),
     ("afterprint", || Event::AfterPrint),
     ("visibilitychange", || Event::Visibility),
     ("hashchange", || Event::Link),
 ];
 
-/// The one cell of this module.
-#[derive(Default)]
-struct Views {
-    bus: Bus<Registry<Context>>,
-    /// For the sections that are not views of the registry yet.
-    context: OnceCell<Rc<Context>>,
-}
-
 thread_local! {
-    static VIEWS: Views = Views::default();
+    /// The one cell of this module.
+    static BUS: Bus<Registry<Context>> = const { Bus::new() };
 }
 
 /// Puts an event in the queue.
 fn post(event: Event) {
-    VIEWS.with(|views| views.bus.post(event));
-}
-
-fn context() -> Option<Rc<Context>> {
-    VIEWS.with(|views| views.context.get().cloned())
+    BUS.with(|bus| bus.post(event));
 }
 
 /// How many setups have been evaluated in full by this module since it was loaded: for a test that none is evaluated
@@ -113,14 +100,8 @@ pub fn count_view_evaluations() -> u32 {
 #[wasm_bindgen]
 pub fn start_views(page: PageFunctions) {
     let context = Rc::new(Context::new(page));
-    VIEWS.with(|views| {
-        let _ = views.context.set(context.clone());
-        views.bus.install(Registry::start(self::views(), context, post));
-    });
+    BUS.with(|bus| bus.install(Registry::start(views(), context, post)));
     bus::listen(post, Kind::ALL);
     bus::listen_window(post, OF_THE_WINDOW);
     bus::listen_storage(post);
-    decide::start();
-    diagram::start();
-    lesson::start();
 }

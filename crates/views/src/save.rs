@@ -1,9 +1,10 @@
 //! Files, out and in.
 
+use crate::context::Context;
 use clothyard_web as dom;
 use js_sys::Array;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, Event, FileReader, HtmlElement, HtmlInputElement, Url};
+use web_sys::{Blob, BlobPropertyBag, HtmlElement, HtmlInputElement, Url};
 
 /// How long a download may take to begin before its address is given up.
 const ADDRESS_KEPT_MS: i32 = 60_000;
@@ -26,22 +27,27 @@ pub(crate) fn blob(name: &str, blob: &Blob) -> Option<()> {
     Some(())
 }
 
-/// Reads the file chosen in a field and calls back with it, or with what went wrong; false where it is larger than
-/// that many bytes.
-pub(crate) fn read(field: &HtmlInputElement, most_bytes: usize, done: fn(Event), failed: fn(Event)) -> bool {
+/// The same for JSON, and says how that went.
+pub(crate) fn json(name: &str, text: &str) -> String {
+    match file(name, "application/json", text) {
+        Some(()) => format!("Handed to the browser as {name}; look among your downloads."),
+        None => "This browser would not write a file.".to_owned(),
+    }
+}
+
+/// Asks for the text of the file chosen in a field, as a reply to a view; false where it has more bytes than that.
+pub(crate) fn read(
+    field: &HtmlInputElement,
+    most_bytes: usize,
+    reply: (&'static str, &'static str),
+    context: &Context,
+) -> bool {
     let file = field.files().and_then(|files| files.get(0));
     let fits = file.as_ref().is_none_or(|file| file.size() <= most_bytes as f64);
-    if let (Some(file), Ok(reader), true) = (file, FileReader::new(), fits) {
-        dom::listen(&reader, "load", done);
-        dom::listen(&reader, "error", failed);
-        let _ = reader.read_as_text(&file);
+    if let Some(file) = file.filter(|_| fits) {
+        context.reply_when(&file.text(), reply.0, reply.1);
     }
     // So that the same file can be chosen again.
     field.set_value("");
     fits
-}
-
-/// The text of a file that has been read.
-pub(crate) fn text_of(event: &Event) -> Option<String> {
-    event.target()?.dyn_into::<FileReader>().ok()?.result().ok()?.as_string()
 }

@@ -6,6 +6,7 @@
 use crate::dom_event::{Dom, Kind};
 use clothyard_core::Setup;
 use core::cell::RefCell;
+use js_sys::Promise;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use web_sys::StorageEvent;
@@ -189,6 +190,16 @@ pub fn next_frame(post: Post, tick: Tick) {
     if let Some(window) = crate::window() {
         let _ = window.request_animation_frame(call.unchecked_ref());
     }
+}
+
+/// Posts a reply when a promise is kept, with what it brings, or broken, with none.
+pub fn reply_when(post: Post, promise: &Promise, view: &'static str, what: &'static str) {
+    let reply = move |value| post(Event::Reply(Reply { view, what, value }));
+    let kept = Closure::<dyn FnMut(JsValue)>::new(move |value| reply(Some(value)));
+    let broken = Closure::<dyn FnMut(JsValue)>::new(move |_| reply(None));
+    let _ = promise.then2(&kept, &broken);
+    kept.forget();
+    broken.forget();
 }
 
 /// Tells when nothing has happened for a while.

@@ -14,10 +14,8 @@ pub mod event {
     pub const SAVE: &str = "clothyard-save";
     /// The page needs the views though none is open.
     pub const VIEWS: &str = "clothyard-views";
-    /// The setups kept by name have changed.
-    pub const LIBRARY: &str = "clothyard-kept";
     /// Every one, as the test below wants them.
-    pub const ALL: [&str; 5] = [SETUP, UNITS, SAVE, VIEWS, LIBRARY];
+    pub const ALL: [&str; 4] = [SETUP, UNITS, SAVE, VIEWS];
 }
 
 /// Keys under which the browser stores texts. A text that cannot be read is put aside under its key and [`UNREAD`].

@@ -4,9 +4,9 @@
 #![no_main]
 
 use clothyard_core::plain::from_json;
-use clothyard_studies::lesson::shelf::LessonShelf;
+use clothyard_studies::lesson::library::LessonLibrary;
 use clothyard_studies::lesson::{Lesson, link};
-use clothyard_studies::sharing::link::Digits;
+use clothyard_studies::sharing::link::NumberCodec;
 use libfuzzer_sys::fuzz_target;
 
 fn write(number: f64) -> String {
@@ -18,7 +18,7 @@ fn read(text: &str) -> Option<f64> {
 }
 
 fuzz_target!(|text: &str| {
-    let digits = Digits { write, read };
+    let codec = NumberCodec { write, read };
     match from_json::<Lesson>(text) {
         Ok(lesson) => {
             let text = serde_json::to_string(&lesson.to_saved()).expect("it can be written");
@@ -26,17 +26,17 @@ fuzz_target!(|text: &str| {
         }
         Err(error) => assert!(!error.message.is_empty()),
     }
-    match from_json::<LessonShelf>(text) {
-        Ok(shelf) => {
-            let text = serde_json::to_string(&shelf).expect("they can be written");
-            assert_eq!(from_json::<LessonShelf>(&text), Ok(shelf));
+    match from_json::<LessonLibrary>(text) {
+        Ok(library) => {
+            let text = serde_json::to_string(&library).expect("they can be written");
+            assert_eq!(from_json::<LessonLibrary>(&text), Ok(library));
         }
         Err(error) => assert!(!error.message.is_empty()),
     }
-    match link::decode(text, &digits) {
+    match link::decode(text, &codec) {
         Ok(lesson) => {
-            if let Ok(again) = link::encode(&lesson, &digits) {
-                assert_eq!(link::decode(&again, &digits), Ok(lesson));
+            if let Ok(again) = link::encode(&lesson, &codec) {
+                assert_eq!(link::decode(&again, &codec), Ok(lesson));
             }
         }
         Err(error) => assert!(!error.message().is_empty()),

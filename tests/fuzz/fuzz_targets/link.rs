@@ -3,7 +3,7 @@
 #![no_main]
 
 use clothyard_studies::sharing::link;
-use clothyard_studies::sharing::link::Digits;
+use clothyard_studies::sharing::link::NumberCodec;
 use libfuzzer_sys::fuzz_target;
 
 fn write(number: f64) -> String {
@@ -15,13 +15,13 @@ fn read(text: &str) -> Option<f64> {
 }
 
 fuzz_target!(|text: &str| {
-    let digits = Digits { write, read };
-    match link::decode(text, &digits) {
+    let codec = NumberCodec { write, read };
+    match link::decode(text, &codec) {
         Ok(setup) => {
-            if let Ok(again) = link::encode(&setup, &digits)
+            if let Ok(again) = link::encode(&setup, &codec)
                 && !again.shafts_left_out
             {
-                assert_eq!(link::decode(&again.fragment, &digits), Ok(setup));
+                assert_eq!(link::decode(&again.fragment, &codec), Ok(setup));
             }
         }
         Err(error) => assert!(!error.message().is_empty()),

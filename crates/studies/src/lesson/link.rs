@@ -8,7 +8,7 @@
 use super::saved::{LESSON_SCHEMA, LessonError, SavedLesson, SavedSlide, SavedStep};
 use super::{Lesson, ready};
 use crate::sharing::link;
-use crate::sharing::link::{Digits, LinkError, MOST_LINK_CHARS};
+use crate::sharing::link::{LinkError, MOST_LINK_CHARS, NumberCodec};
 use clothyard_core::setup::{SCHEMA_VERSION, SavedSetup};
 
 /// The version of a lesson's links this writes, and the newest it reads.
@@ -70,7 +70,7 @@ impl From<LinkError> for LessonLinkError {
 ///
 /// # Errors
 /// [`LessonLinkError::TooLong`]; such a lesson travels as a file.
-pub fn encode(lesson: &Lesson, digits: &Digits) -> Result<String, LessonLinkError> {
+pub fn encode(lesson: &Lesson, codec: &NumberCodec) -> Result<String, LessonLinkError> {
     let mut fragment = format!("lesson={LESSON_LINK_VERSION}");
     if let Some(ready) = ready::all().into_iter().find(|ready| ready.lesson == *lesson) {
         link::text(&mut fragment, "ready", ready.key);
@@ -79,11 +79,11 @@ pub fn encode(lesson: &Lesson, digits: &Digits) -> Result<String, LessonLinkErro
     link::text(&mut fragment, "title", &lesson.title);
     let mut before = SavedSetup { schema_version: SCHEMA_VERSION, ..SavedSetup::default() };
     for step in lesson.to_saved().steps {
-        write(&mut fragment, &step, digits);
+        write(&mut fragment, &step, codec);
         if step.setup != before {
             link::text(&mut fragment, "setup", &step.setup.name);
-            link::write_setup(&mut fragment, &step.setup, digits);
-            link::shafts(&mut fragment, &step.setup, digits);
+            link::write_setup(&mut fragment, &step.setup, codec);
+            link::shafts(&mut fragment, &step.setup, codec);
             before = step.setup;
         }
     }
@@ -91,14 +91,14 @@ pub fn encode(lesson: &Lesson, digits: &Digits) -> Result<String, LessonLinkErro
     if chars > MOST_LINK_CHARS { Err(LessonLinkError::TooLong { chars }) } else { Ok(fragment) }
 }
 
-fn write(fragment: &mut String, step: &SavedStep, digits: &Digits) {
+fn write(fragment: &mut String, step: &SavedStep, codec: &NumberCodec) {
     link::text(fragment, "step", &step.heading);
     if !step.words.is_empty() {
         link::text(fragment, "words", &step.words);
     }
     link::text(fragment, "picture", &step.picture);
     if let Some(slide) = &step.slide {
-        link::row(fragment, "slide", &slide.field, &[slide.from, slide.to], digits);
+        link::row(fragment, "slide", &slide.field, &[slide.from, slide.to], codec);
     }
     step.results.iter().for_each(|key| link::text(fragment, "show", key));
     step.question.iter().for_each(|key| link::text(fragment, "ask", key));
@@ -114,7 +114,7 @@ pub fn is_lesson(fragment: &str) -> bool {
 ///
 /// # Errors
 /// [`LessonLinkError`], naming the place.
-pub fn decode(fragment: &str, digits: &Digits) -> Result<Lesson, LessonLinkError> {
+pub fn decode(fragment: &str, codec: &NumberCodec) -> Result<Lesson, LessonLinkError> {
     if fragment.len() > MOST_LINK_CHARS {
         return Err(LessonLinkError::TooLong { chars: fragment.chars().count() });
     }
@@ -125,7 +125,7 @@ pub fn decode(fragment: &str, digits: &Digits) -> Result<Lesson, LessonLinkError
         Some(found) if found > LESSON_LINK_VERSION => return Err(LessonLinkError::Newer { found }),
         _ => return Err(LessonLinkError::NoVersion),
     }
-    let mut reader = Reader::new(digits);
+    let mut reader = Reader::new(codec);
     for pair in pairs {
         let (key, value) = link::key_and_value(pair)?;
         if key == "ready" {
@@ -143,13 +143,13 @@ struct Reader<'a> {
     lesson: SavedLesson,
     /// Whether a set-up has begun in the step that is being read.
     in_setup: bool,
-    digits: &'a Digits,
+    codec: &'a NumberCodec,
 }
 
 impl<'a> Reader<'a> {
-    fn new(digits: &'a Digits) -> Self {
+    fn new(codec: &'a NumberCodec) -> Self {
         let lesson = SavedLesson { schema_version: LESSON_SCHEMA, ..SavedLesson::default() };
-        Self { lesson, in_setup: false, digits }
+        Self { lesson, in_setup: false, codec }
     }
 
     fn take(&mut self, key: &str, value: &str) -> Result<(), LessonLinkError> {
@@ -179,7 +179,7 @@ impl<'a> Reader<'a> {
             "words" => step.words = link::unescape(value, key)?,
             "picture" => step.picture = link::unescape(value, key)?,
             "slide" => {
-                let (field, numbers) = link::name_and_numbers(value, key, self.digits)?;
+                let (field, numbers) = link::name_and_numbers(value, key, self.codec)?;
                 let [from, to] = numbers[..] else { return Err(LinkError::Shape(key.to_owned()).into()) };
                 step.slide = Some(SavedSlide { field, from, to });
             }
@@ -190,7 +190,7 @@ impl<'a> Reader<'a> {
                 step.setup = SavedSetup { schema_version: SCHEMA_VERSION, name, ..SavedSetup::default() };
                 self.in_setup = true;
             }
-            _ => link::put(&mut step.setup, key, value, self.digits)?,
+            _ => link::put(&mut step.setup, key, value, self.codec)?,
         }
         Ok(())
     }
@@ -208,17 +208,17 @@ impl<'a> Reader<'a> {
 mod tests {
     use super::super::saved::Fault;
     use super::*;
-    use crate::lesson::{Shown, Slide, Step};
+    use crate::lesson::{Readout, Slide, Step};
     use crate::testing::any_lesson;
     use clothyard_core::schema::List;
     use clothyard_core::schema::{Field, Value};
     use clothyard_core::setup::Setup;
     use proptest::prelude::*;
 
-    const DIGITS: Digits = Digits { write: |number| format!("{number}"), read: |text| text.parse().ok() };
+    const CODEC: NumberCodec = NumberCodec { write: |number| format!("{number}"), read: |text| text.parse().ok() };
 
     fn decoded(fragment: &str) -> Result<Lesson, LessonLinkError> {
-        decode(fragment, &DIGITS)
+        decode(fragment, &CODEC)
     }
 
     fn two_steps() -> Lesson {
@@ -227,7 +227,7 @@ mod tests {
         let step = Step {
             heading: "Balance & point".to_owned(),
             slide: Some(Slide::new(Field::PointMass, 100.0, 190.0).unwrap()),
-            question: Some(Shown::FOC),
+            question: Some(Readout::FOC),
             ..Step::about(setup)
         };
         let second = Step {
@@ -245,7 +245,7 @@ mod tests {
         let fragment = "lesson=1&title=Points&step=Balance%20%26%20point&picture=arrow&slide=pointGr,100,190\
             &show=frontOfCentrePercent&ask=frontOfCentrePercent&setup=Blue%20bow&peakDrawWeightLb=62\
             &step=Again&words=Look%2C%20again.&picture=arrow&show=frontOfCentrePercent";
-        assert_eq!(encode(&two_steps(), &DIGITS).as_deref(), Ok(fragment));
+        assert_eq!(encode(&two_steps(), &CODEC).as_deref(), Ok(fragment));
         assert_eq!(decoded(&format!("#{fragment}")), Ok(two_steps()));
         assert!(is_lesson(fragment) && !link::is_link(fragment));
     }
@@ -253,7 +253,7 @@ mod tests {
     #[test]
     fn a_ready_lesson_goes_by_its_key() {
         for ready in ready::all() {
-            let fragment = encode(&ready.lesson, &DIGITS).unwrap();
+            let fragment = encode(&ready.lesson, &CODEC).unwrap();
             assert_eq!(fragment, format!("lesson=1&ready={}", ready.key));
             assert_eq!(decoded(&fragment), Ok(ready.lesson));
         }
@@ -263,7 +263,7 @@ mod tests {
     fn what_fits_no_link_is_told_to_go_as_a_file() {
         let mut lesson = two_steps();
         lesson.steps = vec![Step { words: "x".repeat(280), ..lesson.steps.remove(0) }; 8];
-        let error = encode(&lesson, &DIGITS).unwrap_err();
+        let error = encode(&lesson, &CODEC).unwrap_err();
         assert!(matches!(error, LessonLinkError::TooLong { chars } if chars > MOST_LINK_CHARS));
         assert!(error.message().contains("save it as a file"));
     }
@@ -314,7 +314,7 @@ mod tests {
         let mut lesson = two_steps();
         lesson.steps[1].setup.shafts.truncate(2);
         lesson.steps[1].setup.set(Field::PointMass, Some(Value::Number(125.0))).unwrap();
-        let fragment = encode(&lesson, &DIGITS).unwrap();
+        let fragment = encode(&lesson, &CODEC).unwrap();
         assert_eq!(decoded(&fragment), Ok(lesson));
     }
 
@@ -323,7 +323,7 @@ mod tests {
 
         #[test]
         fn a_link_loses_nothing(lesson in any_lesson()) {
-            match encode(&lesson, &DIGITS) {
+            match encode(&lesson, &CODEC) {
                 Ok(fragment) => {
                     prop_assert!(fragment.is_ascii() && fragment.len() < MOST_LINK_CHARS);
                     prop_assert_eq!(decoded(&fragment), Ok(lesson));
@@ -337,7 +337,7 @@ mod tests {
 
         #[test]
         fn any_damage_gives_a_lesson_or_an_error(at in 0usize..400, with in "[%&=,#+e.\u{e9}-]{0,3}") {
-            let fragment = encode(&two_steps(), &DIGITS).unwrap();
+            let fragment = encode(&two_steps(), &CODEC).unwrap();
             let place = at.min(fragment.len());
             let damaged = format!("{}{with}{}", &fragment[..place], &fragment[(place + 1).min(fragment.len())..]);
             if let Err(error) = decoded(&damaged) {

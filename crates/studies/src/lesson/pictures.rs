@@ -1,34 +1,19 @@
 //! The pictures of a step: shapes in a drawing of so many units, which the page stretches over the room it has.
 //!
 //! To add a picture: a variant of [`Picture`] with its key and label, what its scale must hold in [`Bounds`], and a
-//! drawing in [`Picture::draw`].
+//! drawing in [`draw`].
 
-use super::Shown;
-use super::shown::Far;
-use super::stage::{Scene, Stage};
+use super::readout::Far;
+use super::scene::{Bounds, Scene};
+use super::stage::Stage;
+use super::{Picture, Readout};
 use crate::flight::side::Place;
 use crate::shot;
-use crate::shot::picture::{Extent, LANE_PX, STYLES};
-use clothyard_core::drawing;
-use clothyard_core::drawing::match_bar;
-use clothyard_core::drawing::match_bar::Tape;
-use clothyard_core::drawing::{Mark, Room, Shape};
+use crate::shot::picture::{LANE_PX, STYLES};
+use clothyard_core::drawing::{self, Mark, Room, Shape, match_bar};
 use clothyard_core::format;
 use clothyard_core::schema::Field;
 use clothyard_core::units::{Quantity, Units};
-
-/// Which picture a step shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Picture {
-    /// The arrow to scale with its fulcrum.
-    Arrow,
-    /// The match on a tape of draw weights.
-    Match,
-    /// The path from the side.
-    Path,
-    /// The shaft where the string bends it most.
-    Flex,
-}
 
 /// A picture, ready to be put on the page.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,39 +24,6 @@ pub struct Drawing {
     pub marks: Vec<Mark>,
     /// What it shows now.
     pub words: String,
-}
-
-/// What the pictures of a step must hold at every place of its slider, so that their scale stands still.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Bounds {
-    reach_in: f64,
-    pounds: (f64, f64),
-    heights_m: (f64, f64),
-    bent: Extent,
-}
-
-impl Bounds {
-    /// Holds some scenes.
-    #[must_use]
-    pub fn around(scenes: &[Scene]) -> Self {
-        let tapes = scenes.iter().filter_map(|scene| Some(tape_of(scene)?.span()));
-        let heights = scenes.iter().flat_map(|scene| &scene.path).map(|&(_, height)| (height, height));
-        Self {
-            reach_in: scenes.iter().map(|scene| drawing::reach_in(&scene.all)).fold(0.0, f64::max),
-            pounds: hull(tapes, (f64::INFINITY, f64::NEG_INFINITY)),
-            // The line of sight is always there.
-            heights_m: hull(heights, (0.0, 0.0)),
-            bent: Extent::of(scenes.iter().filter_map(|scene| scene.bent.as_ref())),
-        }
-    }
-}
-
-fn hull(spans: impl Iterator<Item = (f64, f64)>, start: (f64, f64)) -> (f64, f64) {
-    spans.fold(start, |(least, most), (from, to)| (least.min(from), most.max(to)))
-}
-
-fn tape_of(scene: &Scene) -> Option<Tape> {
-    Tape::of(&scene.all.outputs, &scene.all.resolved)
 }
 
 /// How many drawing units fill a wide room: the fewer, the larger the words.
@@ -86,47 +38,14 @@ fn zoom((width, height): (f64, f64), (across, high): (f64, f64)) -> f64 {
     (width / across).min(height / high).max(1.0)
 }
 
-impl Picture {
-    /// All of them.
-    pub const ALL: [Self; 4] = [Self::Arrow, Self::Match, Self::Path, Self::Flex];
-
-    /// Its key.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Arrow => "arrow",
-            Self::Match => "match",
-            Self::Path => "path",
-            Self::Flex => "flex",
-        }
-    }
-
-    /// What the page calls it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Arrow => "the arrow on its fulcrum",
-            Self::Match => "the match on its tape",
-            Self::Path => "the path from the side",
-            Self::Flex => "the bend on the bow",
-        }
-    }
-
-    /// The one with a key.
-    #[must_use]
-    pub fn by_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|picture| picture.key() == key)
-    }
-
-    /// Draws a scene for a room of so many pixels.
-    #[must_use]
-    pub fn draw(self, stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
-        match self {
-            Self::Arrow => arrow(stage.bounds(), scene, room, units),
-            Self::Match => on_tape(stage.bounds(), scene, room, units),
-            Self::Path => from_the_side(stage, scene, room, units),
-            Self::Flex => bent(stage.bounds(), scene, room, units),
-        }
+/// Draws a scene for a room of so many pixels.
+#[must_use]
+pub fn draw(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
+    match stage.step().picture {
+        Picture::Arrow => arrow(stage.bounds(), scene, room, units),
+        Picture::Match => on_tape(stage.bounds(), scene, room, units),
+        Picture::Path => from_the_side(stage, scene, room, units),
+        Picture::Flex => bent(stage.bounds(), scene, room, units),
     }
 }
 
@@ -148,7 +67,7 @@ fn arrow(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Dra
 fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
     let zoom = zoom(room, (UNITS_ACROSS, match_bar::HEIGHT));
     let width = room.0 / zoom;
-    let shapes = tape_of(scene).map(|tape| tape.draw(bounds.pounds, width, units)).unwrap_or_default();
+    let shapes = scene.tape().map(|tape| tape.draw(bounds.pounds, width, units)).unwrap_or_default();
     let (all, pulls) = (&scene.all, scene.all.resolved.number(Field::PeakDrawWeight));
     let mending = format::mend_sentence(&all.resolved, &all.outputs, units);
     Drawing {
@@ -259,7 +178,7 @@ fn path_words(stage: &Stage, scene: &Scene, units: &Units) -> String {
         low_or_high(drop, units),
         distance(stage.far_m(), units)
     );
-    let quantity = Shown::Far(Far::Drop).quantity();
+    let quantity = Readout::Far(Far::Drop).quantity();
     let more = stage.first().drop_in().and_then(|before| {
         let by = format::signed(&format::measured(quantity, drop - before, units))?;
         let way = if drop > before { "lower" } else { "higher" };
@@ -287,7 +206,7 @@ mod tests {
     fn a_heavier_point_bends_the_shaft_more_on_one_scale() {
         let stage = Stage::new(&step(Picture::Flex));
         let high = |scene: &Scene| {
-            let drawing = Picture::Flex.draw(&stage, scene, ROOM, &UNITS);
+            let drawing = draw(&stage, scene, ROOM, &UNITS);
             let (top, bottom) =
                 polygon(&drawing, "arrow").iter().fold((f64::MAX, f64::MIN), |(a, b), &(_, y)| (a.min(y), b.max(y)));
             bottom - top
@@ -315,7 +234,7 @@ mod tests {
             let sizes: Vec<_> = [0, 11, stage.stops().0]
                 .into_iter()
                 .map(|stop| {
-                    let drawing = picture.draw(&stage, &stage.scene(stop), ROOM, &UNITS);
+                    let drawing = draw(&stage, &stage.scene(stop), ROOM, &UNITS);
                     for mark in &drawing.marks {
                         if let Shape::Polygon(points) = &mark.shape {
                             let inside = |&(x, y): &(f64, f64)| {
@@ -334,7 +253,7 @@ mod tests {
     #[test]
     fn the_fulcrum_moves_as_the_balance_does() {
         let stage = Stage::new(&step(Picture::Arrow));
-        let draw = |scene: &Scene| Picture::Arrow.draw(&stage, scene, ROOM, &UNITS);
+        let draw = |scene: &Scene| draw(&stage, scene, ROOM, &UNITS);
         let (a, b) = (draw(stage.first()), draw(stage.last()));
         let moved = middle(&polygon(&b, "fulcrum")) - middle(&polygon(&a, "fulcrum"));
         let balance = |scene: &Scene| scene.all.outputs.get(clothyard_core::Output::BalancePoint).unwrap();
@@ -346,7 +265,7 @@ mod tests {
     #[test]
     fn the_bow_s_mark_stands_still_while_the_band_moves() {
         let stage = Stage::new(&step(Picture::Match));
-        let draw = |scene: &Scene| Picture::Match.draw(&stage, scene, ROOM, &UNITS);
+        let draw = |scene: &Scene| draw(&stage, scene, ROOM, &UNITS);
         let (a, b) = (draw(stage.first()), draw(stage.last()));
         assert_eq!(polygon(&a, "pulls"), polygon(&b, "pulls"));
         assert!(middle(&polygon(&b, "suits")) < middle(&polygon(&a, "suits")));
@@ -357,7 +276,7 @@ mod tests {
     fn the_path_falls_lower_by_what_is_said() {
         let stage = Stage::new(&step(Picture::Path));
         let last = stage.scene(stage.stops().0);
-        let drawing = Picture::Path.draw(&stage, &last, ROOM, &UNITS);
+        let drawing = draw(&stage, &last, ROOM, &UNITS);
         let (now, before) = (polygon(&drawing, "path"), polygon(&drawing, "before"));
         let end = last.path.len() - 1;
         assert_eq!(now.len(), 2 * end + 1);

@@ -9,7 +9,7 @@ pub const STAYS_WITHIN: f64 = 0.01;
 
 /// Which way a result goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Way {
+pub enum Direction {
     /// It grows.
     Up,
     /// It lessens.
@@ -24,12 +24,12 @@ pub struct Question {
     /// The question.
     pub sentence: String,
     /// The answer.
-    pub answer: Way,
+    pub answer: Direction,
     /// What happens, and by how much.
     pub happens: String,
 }
 
-impl Way {
+impl Direction {
     /// All answers, in the order of their keys.
     pub const ALL: [Self; 3] = [Self::Up, Self::Down, Self::Stays];
 
@@ -67,18 +67,18 @@ impl Way {
 impl Question {
     /// The question of a step; none where it has none, or where an end of the slider has no answer.
     #[must_use]
-    pub fn of(stage: &Stage, units: &Units) -> Option<Self> {
+    pub fn from_stage(stage: &Stage, units: &Units) -> Option<Self> {
         let (shown, slide) = (stage.step().question?, stage.step().slide?);
         let (before, after) = (stage.first().number(shown)?, stage.last().number(shown)?);
-        let answer = Way::between(before, after);
+        let answer = Direction::between(before, after);
         let (from, to) = slide.ends();
         let what = inside(&shown.label_at(stage.far_m(), units));
         let sentence = format!(
             "Which way does {what} go when {} {} from {} to {}?",
             inside(slide.field().input().label),
             if to > from { "rises" } else { "falls" },
-            stage.stands_at(stage.first(), units),
-            stage.stands_at(stage.last(), units)
+            stage.slider_text(stage.first(), units),
+            stage.slider_text(stage.last(), units)
         );
         let said = |number: f64| format::measured(shown.quantity(), number, units);
         let by = format::signed(&said(after - before)).map_or_else(String::new, |by| format!(": {by}"));
@@ -89,7 +89,7 @@ impl Question {
 
     /// What is said to an answer: calm, whichever it was.
     #[must_use]
-    pub fn reply(&self, given: Way) -> String {
+    pub fn reply(&self, given: Direction) -> String {
         let agreed = if given == self.answer { "So it does." } else { "Here it does otherwise." };
         format!("You said: {}. {agreed} {}", given.word(), self.happens)
     }
@@ -104,7 +104,7 @@ fn inside(label: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Shown, Slide, Step, ready};
+    use super::super::{Readout, Slide, Step, ready};
     use super::*;
     use clothyard_core::Field;
     use clothyard_core::schema::Output;
@@ -112,35 +112,36 @@ mod tests {
     fn asked(output: Output, field: Field, from: f64, to: f64) -> Question {
         let mut step: Step = ready::all().swap_remove(0).lesson.steps.swap_remove(0);
         step.slide = Some(Slide::new(field, from, to).unwrap());
-        step.question = Some(Shown::Of(output));
-        Question::of(&Stage::new(&step), &Units::ARCHERY).unwrap()
+        step.question = Some(Readout::Output(output));
+        Question::from_stage(&Stage::new(&step), &Units::ARCHERY).unwrap()
     }
 
     #[test]
     fn up_down_and_stays() {
         let ways = [(1.0, 1.02), (1.0, 0.98), (1.0, 1.009), (0.0, 0.0), (0.0, 0.1), (-1.0, -1.1)];
-        let wanted = [Way::Up, Way::Down, Way::Stays, Way::Stays, Way::Up, Way::Down];
-        assert_eq!(ways.map(|(before, after)| Way::between(before, after)), wanted);
+        let wanted =
+            [Direction::Up, Direction::Down, Direction::Stays, Direction::Stays, Direction::Up, Direction::Down];
+        assert_eq!(ways.map(|(before, after)| Direction::between(before, after)), wanted);
     }
 
     #[test]
     fn the_answer_follows_the_slider_and_not_the_author() {
         // A heavier point brings the balance forward; a slider turned round turns the answer.
-        assert_eq!(asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0).answer, Way::Up);
-        assert_eq!(asked(Output::FrontOfCentre, Field::PointMass, 190.0, 100.0).answer, Way::Down);
-        assert_eq!(asked(Output::LaunchSpeed, Field::PointMass, 100.0, 190.0).answer, Way::Down);
-        assert_eq!(asked(Output::ArrowLength, Field::PointMass, 100.0, 190.0).answer, Way::Stays);
+        assert_eq!(asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0).answer, Direction::Up);
+        assert_eq!(asked(Output::FrontOfCentre, Field::PointMass, 190.0, 100.0).answer, Direction::Down);
+        assert_eq!(asked(Output::LaunchSpeed, Field::PointMass, 100.0, 190.0).answer, Direction::Down);
+        assert_eq!(asked(Output::ArrowLength, Field::PointMass, 100.0, 190.0).answer, Direction::Stays);
         // Heavier vanes work against the point.
-        assert_eq!(asked(Output::FrontOfCentre, Field::VaneMass, 5.0, 15.0).answer, Way::Down);
+        assert_eq!(asked(Output::FrontOfCentre, Field::VaneMass, 5.0, 15.0).answer, Direction::Down);
     }
 
     #[test]
     fn it_reads_aloud() {
         let question = asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0);
         assert_eq!(question.sentence, "Which way does FOC go when point weight rises from 100\u{a0}gr to 190\u{a0}gr?");
-        let reply = question.reply(Way::Down);
+        let reply = question.reply(Direction::Down);
         assert!(reply.starts_with("You said: down. Here it does otherwise. FOC goes up, from "), "{reply}");
-        assert!(question.reply(Way::Up).contains("So it does. FOC goes up"));
+        assert!(question.reply(Direction::Up).contains("So it does. FOC goes up"));
         let stays = asked(Output::ArrowLength, Field::PointMass, 190.0, 100.0);
         assert!(stays.sentence.contains("arrow length go when point weight falls"), "{}", stays.sentence);
         assert!(stays.happens.contains("stays, within a hundredth of itself, from"), "{}", stays.happens);
@@ -150,9 +151,9 @@ mod tests {
     fn without_a_number_at_an_end_nothing_is_asked() {
         let mut step: Step = ready::all().swap_remove(0).lesson.steps.swap_remove(0);
         step.slide = Some(Slide::new(Field::CutLength, 12.0, 30.0).unwrap());
-        step.question = Some(Shown::Of(Output::ColumnLoad));
-        assert_eq!(Question::of(&Stage::new(&step), &Units::ARCHERY), None);
+        step.question = Some(Readout::Output(Output::ColumnLoad));
+        assert_eq!(Question::from_stage(&Stage::new(&step), &Units::ARCHERY), None);
         step.question = None;
-        assert_eq!(Question::of(&Stage::new(&step), &Units::ARCHERY), None);
+        assert_eq!(Question::from_stage(&Stage::new(&step), &Units::ARCHERY), None);
     }
 }

@@ -1,7 +1,7 @@
 //! From plain objects to lessons: one in a file, or all that are kept.
 
+use super::library::{LessonLibrary, StoredLesson};
 use super::saved::{LESSON_SCHEMA, SavedSlide, SavedStep};
-use super::shelf::{KeptLesson, LessonShelf};
 use super::{Lesson, SavedLesson};
 use crate::sharing::reading::id;
 use clothyard_core::plain::{FromPlain, Node, Plain};
@@ -17,16 +17,16 @@ impl FromPlain for Lesson {
 }
 
 /// Reads all that are kept, checking every value.
-impl FromPlain for LessonShelf {
+impl FromPlain for LessonLibrary {
     const NAME: &'static str = "The lessons";
 
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
         let schema_version = object.version(LESSON_SCHEMA, "lesson")?;
-        let shelf = Self { schema_version, lessons: object.read("lessons")? };
+        let library = Self { schema_version, lessons: object.read("lessons")? };
         object.end()?;
         let named = |title, message| refused("lessons", format!("\u{201c}{title}\u{201d}: {message}"));
-        shelf.check().map_err(|(title, error)| named(title, error.message())).map(|()| shelf)
+        library.check().map_err(|(title, error)| named(title, error.message())).map(|()| library)
     }
 }
 
@@ -35,7 +35,7 @@ fn refused(place: &str, message: String) -> ErrorReport {
     ErrorReport { message, ..ErrorReport::shape(place, "") }
 }
 
-impl FromPlain for KeptLesson {
+impl FromPlain for StoredLesson {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
         let kept = Self { id: id(&object.require("id")?)?, lesson: object.read("lesson")? };
@@ -103,10 +103,10 @@ mod tests {
         assert_eq!(first.slide.as_ref().map(|slide| slide.ends()), Some((100.0, 240.0)));
         assert!(first.question.is_some() && second.slide.is_none() && second.question.is_none());
 
-        let shelf: LessonShelf =
+        let library: LessonLibrary =
             from_json(&format!(r#"{{"schemaVersion":1,"lessons":[{{"id":"19a-7f","lesson":{LESSON}}}]}}"#)).unwrap();
-        assert_eq!(Lesson::from_saved(&shelf.kept("19a-7f").unwrap().lesson), Ok(lesson));
-        assert_eq!(from_json::<LessonShelf>(&serde_json::to_string(&shelf).unwrap()).unwrap(), shelf);
+        assert_eq!(Lesson::from_saved(&library.lesson("19a-7f").unwrap().lesson), Ok(lesson));
+        assert_eq!(from_json::<LessonLibrary>(&serde_json::to_string(&library).unwrap()).unwrap(), library);
     }
 
     #[test]
@@ -143,17 +143,17 @@ mod tests {
     #[test]
     fn a_list_of_lessons_names_the_lesson_at_fault() {
         let list = |lesson: &str| format!(r#"{{"schemaVersion":1,"lessons":[{{"id":"a","lesson":{lesson}}}]}}"#);
-        let error = from_json::<LessonShelf>(&list(&LESSON.replace("flex", "oil"))).unwrap_err();
+        let error = from_json::<LessonLibrary>(&list(&LESSON.replace("flex", "oil"))).unwrap_err();
         assert!(error.message.starts_with("\u{201c}Points\u{201d}: Step 2, picture"), "{}", error.message);
-        let error = from_json::<LessonShelf>(&list("7")).unwrap_err();
+        let error = from_json::<LessonLibrary>(&list("7")).unwrap_err();
         assert_eq!(error.field, "lessons[0].lesson");
-        assert_eq!(from_json::<LessonShelf>("[]").unwrap_err().field, "The lessons");
+        assert_eq!(from_json::<LessonLibrary>("[]").unwrap_err().field, "The lessons");
     }
 
     #[test]
     fn newer_lessons_are_told_apart() {
         for json in [r#"{"schemaVersion":2}"#, r#"{"schemaVersion":9,"wonders":[]}"#] {
-            assert!(from_json::<LessonShelf>(json).unwrap_err().is_newer());
+            assert!(from_json::<LessonLibrary>(json).unwrap_err().is_newer());
             let error = from_json::<Lesson>(json).unwrap_err();
             assert!(error.is_newer() && error.message.contains("a newer lesson needs a newer page"));
         }

@@ -2,8 +2,8 @@
 //!
 //! Their words hold no number: those are worked out when a step is shown.
 
-use super::shown::Far;
-use super::{Lesson, Picture, Shown, Slide, Step};
+use super::readout::Far;
+use super::{Lesson, Picture, Readout, Slide, Step};
 use clothyard_core::schema::List;
 use clothyard_core::schema::Output;
 use clothyard_core::schema::{Field, Value};
@@ -12,7 +12,7 @@ use clothyard_core::setup::samples;
 
 /// A lesson of the page's own.
 #[derive(Clone, Debug)]
-pub struct Ready {
+pub struct ReadyLesson {
     /// Its key, on the page and in links.
     pub key: &'static str,
     /// The lesson.
@@ -21,8 +21,8 @@ pub struct Ready {
 
 /// Every lesson of the page's own.
 #[must_use]
-pub fn all() -> Vec<Ready> {
-    vec![Ready { key: "pointWeight", lesson: point_weight() }]
+pub fn all() -> Vec<ReadyLesson> {
+    vec![ReadyLesson { key: "pointWeight", lesson: point_weight() }]
 }
 
 /// Ends of the sliders below: point weight in grains, static spine in thousandths of an inch.
@@ -33,7 +33,7 @@ struct Row {
     heading: &'static str,
     words: &'static str,
     picture: Picture,
-    results: &'static [Shown],
+    results: &'static [Readout],
 }
 
 const ROWS: [Row; 6] = [
@@ -41,37 +41,41 @@ const ROWS: [Row; 6] = [
         heading: "The balance walks forward",
         words: "Rest the arrow on a finger where it balances. Make the point heavier and the finger must follow it.",
         picture: Picture::Arrow,
-        results: &[Shown::Of(Output::BalancePoint)],
+        results: &[Readout::Output(Output::BalancePoint)],
     },
     Row {
         heading: "FOC grows with it",
         words: "FOC tells how far the balance lies ahead of the arrow's middle. The middle stays; the balance does not.",
         picture: Picture::Arrow,
-        results: &[Shown::FOC, Shown::Of(Output::TotalWeight)],
+        results: &[Readout::FOC, Readout::Output(Output::TotalWeight)],
     },
     Row {
         heading: "The shaft bends more",
         words: "The string pushes from behind, the weight in front pushes back, and the shaft between them gives way.",
         picture: Picture::Flex,
-        results: &[Shown::Of(Output::ColumnLoad)],
+        results: &[Readout::Output(Output::ColumnLoad)],
     },
     Row {
         heading: "The shaft acts weaker",
         words: "What bends more under the same string suits a lighter bow.",
         picture: Picture::Match,
-        results: &[Shown::Of(Output::IdealDrawWeight)],
+        results: &[Readout::Output(Output::IdealDrawWeight)],
     },
     Row {
         heading: "Slower, yet it carries more",
         words: "The bow gives arrow and limbs the same energy. A heavier arrow leaves slower with it and takes more momentum along.",
         picture: Picture::Path,
-        results: &[Shown::Of(Output::LaunchSpeed), Shown::Of(Output::Momentum), Shown::Of(Output::KineticEnergy)],
+        results: &[
+            Readout::Output(Output::LaunchSpeed),
+            Readout::Output(Output::Momentum),
+            Readout::Output(Output::KineticEnergy),
+        ],
     },
     Row {
         heading: "It drops more far out",
         words: "The sight is set anew for each point, and still the slower arrow falls further beyond that distance.",
         picture: Picture::Path,
-        results: &[Shown::Far(Far::Drop), Shown::Of(Output::LaunchSpeed)],
+        results: &[Readout::Far(Far::Drop), Readout::Output(Output::LaunchSpeed)],
     },
 ];
 
@@ -105,8 +109,8 @@ fn mending(setup: &Setup) -> Step {
         setup: heavy,
         picture: Picture::Match,
         slide: Slide::new(Field::StaticSpine, SPINE.0, SPINE.1).ok(),
-        results: vec![Shown::Of(Output::IdealDrawWeight)],
-        question: Some(Shown::Of(Output::IdealDrawWeight)),
+        results: vec![Readout::Output(Output::IdealDrawWeight)],
+        question: Some(Readout::Output(Output::IdealDrawWeight)),
     }
 }
 
@@ -120,7 +124,7 @@ fn sallow_field() -> Setup {
 
 #[cfg(test)]
 mod tests {
-    use super::super::quiz::{Question, Way};
+    use super::super::quiz::{Direction, Question};
     use super::super::stage::Stage;
     use super::*;
     use clothyard_core::eval::Verdict;
@@ -144,12 +148,24 @@ mod tests {
     #[test]
     fn every_word_holds_of_the_numbers() {
         let stages = stages();
-        let answers = stages.iter().map(|stage| Question::of(stage, &Units::ARCHERY).unwrap().answer);
-        assert_eq!(answers.collect::<Vec<_>>(), [Way::Up, Way::Up, Way::Up, Way::Down, Way::Down, Way::Up, Way::Up]);
-        let ends = |stage: &Stage, output| [stage.first(), stage.last()].map(|s| s.number(Shown::Of(output)).unwrap());
+        let answers = stages.iter().map(|stage| Question::from_stage(stage, &Units::ARCHERY).unwrap().answer);
+        assert_eq!(
+            answers.collect::<Vec<_>>(),
+            [
+                Direction::Up,
+                Direction::Up,
+                Direction::Up,
+                Direction::Down,
+                Direction::Down,
+                Direction::Up,
+                Direction::Up
+            ]
+        );
+        let ends =
+            |stage: &Stage, output| [stage.first(), stage.last()].map(|s| s.number(Readout::Output(output)).unwrap());
 
         let [before, after] = ends(&stages[4], Output::Momentum);
-        assert_eq!(Way::between(before, after), Way::Up);
+        assert_eq!(Direction::between(before, after), Direction::Up);
         let [before, after] = ends(&stages[1], Output::ArrowLength);
         assert_eq!(before, after, "the middle stays");
         assert_eq!(
@@ -171,7 +187,7 @@ mod tests {
     fn the_sight_is_set_anew_and_the_far_target_is_the_one_looked_at() {
         let stage = &stages()[5];
         assert!((stage.far_m() - 40.0 * 0.9144).abs() < 1e-9);
-        let crossing = |scene: &super::super::stage::Scene| {
+        let crossing = |scene: &super::super::scene::Scene| {
             let after = scene.path.iter().skip_while(|&&(out, _)| out < 20.0 * 0.9144 - 0.5);
             after.take(2).map(|&(_, height)| height.abs()).fold(f64::INFINITY, f64::min)
         };

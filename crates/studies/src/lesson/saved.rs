@@ -1,8 +1,7 @@
 //! A lesson as it is saved: JSON with `schemaVersion`, each step with its whole set-up.
 
-use super::shelf::MOST_LESSONS;
-use super::{Lesson, MOST_HEADING_CHARS, MOST_RESULTS, MOST_STEPS, MOST_WORDS_CHARS};
-use super::{Picture, Shown, Slide, SlideError, Step};
+use super::{Lesson, MOST_HEADING_CHARS, MOST_LESSONS, MOST_RESULTS, MOST_STEPS, MOST_WORDS_CHARS};
+use super::{Picture, Readout, Slide, SlideError, Step};
 use clothyard_core::format;
 use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::Field;
@@ -63,7 +62,7 @@ pub struct SavedSlide {
 /// Why a lesson cannot be read, and where.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LessonError {
-    /// The step, from nought; none where it is none of them.
+    /// The step, from zero; none where it is none of them.
     pub step: Option<usize>,
     /// What is wrong.
     pub fault: Fault,
@@ -164,7 +163,7 @@ impl Lesson {
         if saved.schema_version > LESSON_SCHEMA || saved.schema_version == 0 {
             return Err(whole(Fault::Schema { found: saved.schema_version }));
         }
-        within("title", &saved.title, MOST_HEADING_CHARS).map_err(whole)?;
+        check_length("title", &saved.title, MOST_HEADING_CHARS).map_err(whole)?;
         if saved.steps.len() > MOST_STEPS {
             return Err(whole(Fault::Steps));
         }
@@ -188,9 +187,9 @@ impl Lesson {
 
 impl Step {
     fn from_saved(saved: &SavedStep) -> Result<Self, Fault> {
-        within("heading", &saved.heading, MOST_HEADING_CHARS)?;
-        within("words", &saved.words, MOST_WORDS_CHARS)?;
-        let shown = |key: &String| Shown::by_key(key).ok_or_else(|| Fault::Result(key.clone()));
+        check_length("heading", &saved.heading, MOST_HEADING_CHARS)?;
+        check_length("words", &saved.words, MOST_WORDS_CHARS)?;
+        let shown = |key: &String| Readout::by_key(key).ok_or_else(|| Fault::Result(key.clone()));
         let step = Self {
             heading: saved.heading.clone(),
             words: saved.words.clone(),
@@ -208,7 +207,7 @@ impl Step {
     /// # Errors
     /// [`Fault::Results`] or [`Fault::NoSlider`].
     pub fn check(&self) -> Result<(), Fault> {
-        let twice = |(place, shown): (usize, &Shown)| self.results.iter().skip(place + 1).any(|other| other == shown);
+        let twice = |(place, shown): (usize, &Readout)| self.results.iter().skip(place + 1).any(|other| other == shown);
         if !(1..=MOST_RESULTS).contains(&self.results.len()) || self.results.iter().enumerate().any(twice) {
             return Err(Fault::Results);
         }
@@ -216,13 +215,13 @@ impl Step {
     }
 
     fn to_saved(&self) -> SavedStep {
-        let key = |shown: &Shown| shown.key().to_owned();
+        let key = |shown: &Readout| shown.key().to_owned();
         SavedStep {
             heading: self.heading.clone(),
             words: self.words.clone(),
             setup: self.setup.to_saved(),
             picture: self.picture.key().to_owned(),
-            slide: self.slide.as_ref().map(SavedSlide::of),
+            slide: self.slide.as_ref().map(SavedSlide::from_slide),
             results: self.results.iter().map(key).collect(),
             question: self.question.as_ref().map(key),
         }
@@ -230,7 +229,7 @@ impl Step {
 }
 
 impl SavedSlide {
-    fn of(slide: &Slide) -> Self {
+    fn from_slide(slide: &Slide) -> Self {
         let (from, to) = slide.ends();
         Self { field: slide.field().input().key.to_owned(), from, to }
     }
@@ -245,7 +244,7 @@ impl SavedSlide {
     }
 }
 
-fn within(key: &'static str, text: &str, most: usize) -> Result<(), Fault> {
+fn check_length(key: &'static str, text: &str, most: usize) -> Result<(), Fault> {
     if text.chars().count() > most { Err(Fault::TooLong { key, most }) } else { Ok(()) }
 }
 

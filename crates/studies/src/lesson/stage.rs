@@ -1,26 +1,15 @@
 //! A step on the stage: its set-up at any place of its slider, and what is said of it.
 //!
-//! Only what the slider moves moves: every field the page had settled is held, as in every other "what if".
+//! Only what the slider moves moves: every field the page had resolved is held, as in every other "what if".
 
-use super::pictures::Bounds;
-use super::shown::{self, Far};
-use super::{Picture, Shown, Step};
+use super::scene::{Bounds, Scene};
+use super::{Picture, Readout, Step};
 use crate::flight::shot;
-use crate::flight::shot::Shot;
-use crate::flight::side;
-use crate::flight::side::Place;
-use crate::shot::Film;
-use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::format;
-use clothyard_core::schema::Output;
+use clothyard_core::schema::{Field, Output};
 use clothyard_core::setup::Resolved;
-use clothyard_core::setup::Setup;
-use clothyard_core::units::Units;
-use clothyard_mechanics::flight::TrajectoryPoint;
-
-/// Places of a path: far apart enough to be quick, near enough to look smooth.
-const PATH_PLACES: usize = 49;
+use clothyard_core::units::{Quantity, Units};
 
 /// A step, ready to be shown at any stop.
 #[derive(Clone, Debug)]
@@ -34,21 +23,6 @@ pub struct Stage {
     bounds: Bounds,
 }
 
-/// The step's set-up with the slider at one stop.
-#[derive(Clone, Debug)]
-pub struct Scene {
-    /// The slider's number, in its saved unit; none where there is no slider.
-    pub value: Option<f64>,
-    /// What the set-up answers.
-    pub all: Evaluation,
-    /// The path from the side, where it is shown.
-    pub path: Vec<Place>,
-    /// The shaft where the string bends it most, where that is shown.
-    pub bent: Option<Film>,
-    /// The arrow at the farthest distance, where that is asked for, and its mass in kilograms.
-    far: Option<(TrajectoryPoint, f64)>,
-}
-
 /// A result as it is shown large.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fact {
@@ -58,27 +32,8 @@ pub struct Fact {
     pub number: String,
     /// The unit behind it.
     pub unit: &'static str,
-    /// How far it has moved since the slider's start, with its unit; empty where that reads as nought.
+    /// How far it has moved since the slider's start, with its unit; empty where that reads as zero.
     pub change: String,
-}
-
-impl Scene {
-    /// What is shown, in its saved unit.
-    #[must_use]
-    pub fn number(&self, shown: Shown) -> Option<f64> {
-        match shown {
-            Shown::Of(output) => self.all.outputs.get(output),
-            Shown::Far(far) => self.far.map(|(moment, mass_kg)| shown::of_moment(far, &moment, mass_kg)),
-        }
-    }
-
-    /// Why nothing may be shot, in sentences; empty where nothing forbids it.
-    #[must_use]
-    pub fn dangers(&self, units: &Units) -> String {
-        let loud = self.all.warnings.iter().filter(|warning| warning.severity().forbids_shooting());
-        let words = loud.map(|warning| format!("{}: {}", warning.severity().word(), warning.sentence(units)));
-        words.collect::<Vec<_>>().join(" ")
-    }
 }
 
 impl Stage {
@@ -86,10 +41,9 @@ impl Stage {
     #[must_use]
     pub fn new(step: &Step) -> Self {
         let resolved = Baseline::new(&step.setup).resolved;
-        let far_m =
-            shot::distances_m(&step.setup).last().copied().unwrap_or(resolved.si(clothyard_core::Field::SightedAt));
+        let far_m = shot::distances_m(&step.setup).last().copied().unwrap_or(resolved.si(Field::SightedAt));
         let wanted = wanted(step);
-        let scene = |stop| scene(step, &resolved, (far_m, &wanted), stop);
+        let scene = |stop| Scene::new(step, &resolved, (far_m, &wanted), stop);
         let (stops, _) = step.slide.map_or((0, 0), |slide| slide.stops());
         let scenes = [0, stops / 2, stops].map(scene);
         let bounds = Bounds::around(&scenes);
@@ -101,12 +55,6 @@ impl Stage {
     #[must_use]
     pub const fn step(&self) -> &Step {
         &self.step
-    }
-
-    /// The set-up of the step.
-    #[must_use]
-    pub const fn setup(&self) -> &Setup {
-        &self.step.setup
     }
 
     /// The farthest distance, in metres.
@@ -121,7 +69,7 @@ impl Stage {
         &self.bounds
     }
 
-    /// How many stops the slider has beyond its first, and how many of them are one step of its field; nought where
+    /// How many stops the slider has beyond its first, and how many of them are one step of its field; zero where
     /// there is no slider.
     #[must_use]
     pub fn stops(&self) -> (u32, u32) {
@@ -131,7 +79,7 @@ impl Stage {
     /// The set-up with the slider at a stop.
     #[must_use]
     pub fn scene(&self, stop: u32) -> Scene {
-        scene(&self.step, &self.resolved, (self.far_m, &self.wanted), stop)
+        Scene::new(&self.step, &self.resolved, (self.far_m, &self.wanted), stop)
     }
 
     /// The set-up at the slider's start.
@@ -146,11 +94,11 @@ impl Stage {
         &self.last
     }
 
-    /// What the slider stands at, with its unit; empty where there is no slider.
+    /// The number of the slider, with its unit; empty where there is no slider.
     #[must_use]
-    pub fn stands_at(&self, scene: &Scene, units: &Units) -> String {
+    pub fn slider_text(&self, scene: &Scene, units: &Units) -> String {
         self.step.slide.zip(scene.value).map_or_else(String::new, |(slide, value)| {
-            let quantity = slide.field().input().quantity().unwrap_or(clothyard_core::Quantity::Ratio);
+            let quantity = slide.field().input().quantity().unwrap_or(Quantity::Ratio);
             format::entered_with_unit(quantity, value, units)
         })
     }
@@ -161,7 +109,7 @@ impl Stage {
         self.step.results.iter().map(|&shown| self.fact(scene, shown, units)).collect()
     }
 
-    fn fact(&self, scene: &Scene, shown: Shown, units: &Units) -> Fact {
+    fn fact(&self, scene: &Scene, shown: Readout, units: &Units) -> Fact {
         let (quantity, label) = (shown.quantity(), shown.label_at(self.far_m, units));
         let Some(now) = scene.number(shown) else {
             return Fact { label, number: "–".to_owned(), unit: "", change: String::new() };
@@ -180,13 +128,13 @@ impl Stage {
 
     /// All that is shown, to be read aloud; `picture` says what that shows.
     #[must_use]
-    pub fn aloud(&self, scene: &Scene, picture: &str, units: &Units) -> String {
+    pub fn announcement(&self, scene: &Scene, picture: &str, units: &Units) -> String {
         let mut list = Vec::new();
         if let Some(slide) = self.step.slide {
-            list.push(format!("{} {}.", slide.field().input().label, self.stands_at(scene, units)));
+            list.push(format!("{} {}.", slide.field().input().label, self.slider_text(scene, units)));
         }
         for fact in self.facts(scene, units) {
-            let since = || format!(", {} since {}", fact.change, self.stands_at(&self.first, units));
+            let since = || format!(", {} since {}", fact.change, self.slider_text(&self.first, units));
             let change = if fact.change.is_empty() { String::new() } else { since() };
             list.push(
                 format!("{} {} {}{change}.", fact.label, fact.number, fact.unit).replace(" .", ".").replace(" ,", ","),
@@ -204,38 +152,16 @@ impl Stage {
 /// The results to work out: those shown and asked for, and what would mend a match that is shown.
 fn wanted(step: &Step) -> Vec<Output> {
     let shown = step.results.iter().chain(&step.question).filter_map(|shown| match shown {
-        Shown::Of(output) => Some(*output),
-        Shown::Far(_) => None,
+        Readout::Output(output) => Some(*output),
+        Readout::Far(_) => None,
     });
     let mending = [Output::PointForMatch, Output::CutForMatch];
     shown.chain(mending.into_iter().filter(|_| step.picture == Picture::Match)).collect()
 }
 
-fn scene(step: &Step, resolved: &Resolved, (far_m, wanted): (f64, &[Output]), stop: u32) -> Scene {
-    let held = Baseline::as_resolved(&step.setup, *resolved);
-    let value = step.slide.map(|slide| slide.at(stop));
-    let moved = step.slide.zip(value).map_or(*resolved, |(slide, value)| held.with(slide.field(), value));
-    let all = held.evaluation(moved, wanted);
-    let flies = step.picture == Picture::Path;
-    let asks = |shown: &Shown| matches!(shown, Shown::Far(_));
-    let wants_far = flies || step.results.iter().chain(&step.question).any(asks);
-    let shot = if wants_far { Shot::of(&all).ok() } else { None };
-    let far = shot.as_ref().and_then(|shot| Some((shown::far(shot, far_m).ok()?, shot.mass_kg)));
-    let path = shot.filter(|_| flies).and_then(|shot| side::path(&shot, far_m, PATH_PLACES).ok()).unwrap_or_default();
-    let bent = (step.picture == Picture::Flex).then(|| Film::most_bent(&all).ok()).flatten();
-    Scene { value, all, path, bent, far }
-}
-
-impl Scene {
-    /// How far below the line of sight the arrow comes to the farthest distance, in inches.
-    #[must_use]
-    pub fn drop_in(&self) -> Option<f64> {
-        self.number(Shown::Far(Far::Drop))
-    }
-}
-
 #[cfg(test)]
 mod tests {
+    use super::super::pictures::draw;
     use super::super::{Lesson, ready};
     use super::*;
     use crate::testing::any_lesson;
@@ -256,7 +182,7 @@ mod tests {
             for stop in [0, 7, stage.stops().0] {
                 let scene = stage.scene(stop);
                 for &shown in &step.results {
-                    if let Shown::Of(output) = shown {
+                    if let Readout::Output(output) = shown {
                         assert_eq!(scene.number(shown), held.result(slide.field(), slide.at(stop), output));
                     }
                 }
@@ -270,11 +196,11 @@ mod tests {
         let stage = Stage::new(&step);
         assert!(stage.facts(stage.first(), &UNITS).iter().all(|fact| fact.change.is_empty()));
         let facts = stage.facts(stage.last(), &UNITS);
-        let by = stage.last().number(Shown::FOC).unwrap() - stage.first().number(Shown::FOC).unwrap();
+        let by = stage.last().number(Readout::FOC).unwrap() - stage.first().number(Readout::FOC).unwrap();
         assert_eq!(facts[0].change, format!("+{}\u{a0}%", format::fixed(by, 1)));
         let (from, _) = step.slide.unwrap().ends();
         let since = format!("{} since {}\u{a0}gr.", facts[0].change, format::trimmed(from, 2));
-        let aloud = stage.aloud(stage.last(), "", &UNITS);
+        let aloud = stage.announcement(stage.last(), "", &UNITS);
         assert!(aloud.contains(&since), "{aloud}");
     }
 
@@ -297,8 +223,8 @@ mod tests {
             for step in &lesson.steps {
                 let stage = Stage::new(step);
                 let scene = stage.scene((share * f64::from(stage.stops().0)) as u32);
-                let drawing = step.picture.draw(&stage, &scene, (980.0, 260.0), &UNITS);
-                let aloud = stage.aloud(&scene, &drawing.words, &Units::metric());
+                let drawing = draw(&stage, &scene, (980.0, 260.0), &UNITS);
+                let aloud = stage.announcement(&scene, &drawing.words, &Units::metric());
                 prop_assert!(!aloud.contains("NaN") && !drawing.words.is_empty());
             }
         }

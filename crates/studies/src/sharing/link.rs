@@ -19,20 +19,32 @@ pub const MOST_LINK_CHARS: usize = 2000;
 /// How a number is written and read, so that it comes back to the last bit. The page lends the browser's
 /// own: the library's would be a tenth of its wasm.
 #[derive(Clone, Copy, Debug)]
-pub struct Digits {
-    /// The shortest digits that are read as just this number.
+pub struct NumberCodec {
+    /// The shortest codec that are read as just this number.
     pub write: fn(f64) -> String,
-    /// The number nearest to the digits; none, or one that is not finite, where they are no number.
+    /// The number nearest to the codec; none, or one that is not finite, where they are no number.
     pub read: fn(&str) -> Option<f64>,
 }
 
 /// A set-up as a fragment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Link {
-    /// What stands behind the `#`.
+    /// What follows the `#`.
     pub fragment: String,
     /// Whether the user's list of shafts was too long for it.
     pub shafts_left_out: bool,
+}
+
+impl Link {
+    /// What does not go along, in a sentence; empty where everything does.
+    #[must_use]
+    pub fn note(&self) -> &'static str {
+        if self.shafts_left_out {
+            "Your own list of shafts is too long for a link and is left out; a backup file holds it. "
+        } else {
+            ""
+        }
+    }
 }
 
 /// Why a text is no link to a set-up, or a set-up has no link.
@@ -51,11 +63,11 @@ pub enum LinkError {
         /// The version found.
         found: u32,
     },
-    /// The key that stands there twice.
+    /// The key that is there twice.
     Repeated(String),
     /// The key without a value, or of a row with too few or too many.
     Shape(String),
-    /// The key of a text with a percent sign without two hexadecimal digits, or with bytes that are no UTF-8.
+    /// The key of a text with a percent sign without two hexadecimal codec, or with bytes that are no UTF-8.
     Escape(String),
     /// The key of a value that is no number.
     NotANumber(String),
@@ -88,15 +100,15 @@ impl LinkError {
 ///
 /// # Errors
 /// [`LinkError::TooLong`] where it is too long even so.
-pub fn encode(setup: &Setup, digits: &Digits) -> Result<Link, LinkError> {
+pub fn encode(setup: &Setup, codec: &NumberCodec) -> Result<Link, LinkError> {
     let saved = setup.to_saved();
     let mut fragment = format!("v={LINK_VERSION}");
     if !saved.name.is_empty() {
         text(&mut fragment, "name", &saved.name);
     }
-    write_setup(&mut fragment, &saved, digits);
+    write_setup(&mut fragment, &saved, codec);
     let mut whole = fragment.clone();
-    shafts(&mut whole, &saved, digits);
+    shafts(&mut whole, &saved, codec);
     let fits = |text: &str| text.len() < MOST_LINK_CHARS;
     if fits(&whole) {
         Ok(Link { fragment: whole, shafts_left_out: false })
@@ -108,15 +120,15 @@ pub fn encode(setup: &Setup, digits: &Digits) -> Result<Link, LinkError> {
 }
 
 /// All of a set-up but its name and its list of shafts.
-pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, digits: &Digits) {
+pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, codec: &NumberCodec) {
     for (key, value) in &saved.inputs.0 {
         open(fragment, key);
         match value {
-            SavedValue::Number(number) => *fragment += &(digits.write)(*number),
+            SavedValue::Number(number) => *fragment += &(codec.write)(*number),
             SavedValue::Text(answer) => *fragment += answer,
         }
     }
-    rows(fragment, "part", &saved.own_parts, digits);
+    rows(fragment, "part", &saved.own_parts, codec);
     if !saved.rule_source.is_empty() {
         text(fragment, "ruleSource", &saved.rule_source);
     }
@@ -124,13 +136,13 @@ pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, digits: &Di
         text(fragment, "currency", &saved.currency);
     }
     for (key, rows) in &saved.lists.0 {
-        rows.iter().for_each(|row| numbers(fragment, key, row, digits));
+        rows.iter().for_each(|row| numbers(fragment, key, row, codec));
     }
 }
 
 /// The list of shafts, where it is the user's own.
-pub(crate) fn shafts(fragment: &mut String, saved: &SavedSetup, digits: &Digits) {
-    rows(fragment, "shaft", saved.shafts.as_deref().unwrap_or_default(), digits);
+pub(crate) fn shafts(fragment: &mut String, saved: &SavedSetup, codec: &NumberCodec) {
+    rows(fragment, "shaft", saved.shafts.as_deref().unwrap_or_default(), codec);
 }
 
 /// A key and its text.
@@ -145,30 +157,30 @@ fn open(fragment: &mut String, key: &str) {
     fragment.push('=');
 }
 
-fn rows<T: NamedRow>(fragment: &mut String, key: &str, rows: &[T], digits: &Digits) {
-    rows.iter().for_each(|each| row(fragment, key, each.name(), &each.numbers(), digits));
+fn rows<T: NamedRow>(fragment: &mut String, key: &str, rows: &[T], codec: &NumberCodec) {
+    rows.iter().for_each(|each| row(fragment, key, each.name(), &each.numbers(), codec));
 }
 
-pub(crate) fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], digits: &Digits) {
+pub(crate) fn row(fragment: &mut String, key: &str, name: &str, numbers: &[f64], codec: &NumberCodec) {
     open(fragment, key);
     escape(fragment, name);
     for &number in numbers {
         fragment.push(',');
-        *fragment += &(digits.write)(number);
+        *fragment += &(codec.write)(number);
     }
 }
 
-fn numbers(fragment: &mut String, key: &str, row: &Row, digits: &Digits) {
+fn numbers(fragment: &mut String, key: &str, row: &Row, codec: &NumberCodec) {
     open(fragment, key);
     for (place, number) in row.iter().enumerate() {
         if place > 0 {
             fragment.push(',');
         }
-        *fragment += &number.map_or_else(String::new, digits.write);
+        *fragment += &number.map_or_else(String::new, codec.write);
     }
 }
 
-/// All but the unreserved characters of RFC 3986, section 2.3, as percent signs and digits.
+/// All but the unreserved characters of RFC 3986, section 2.3, as percent signs and codec.
 fn escape(fragment: &mut String, text: &str) {
     let digit = |value: u8| char::from_digit(u32::from(value), 16).unwrap_or('0').to_ascii_uppercase();
     for byte in text.bytes() {
@@ -196,7 +208,7 @@ pub(crate) fn pairs(fragment: &str) -> impl Iterator<Item = &str> {
 ///
 /// # Errors
 /// [`LinkError`], naming the key.
-pub fn decode(fragment: &str, digits: &Digits) -> Result<Setup, LinkError> {
+pub fn decode(fragment: &str, codec: &NumberCodec) -> Result<Setup, LinkError> {
     if fragment.len() > MOST_LINK_CHARS {
         return Err(LinkError::TooLong { chars: fragment.chars().count() });
     }
@@ -207,36 +219,36 @@ pub fn decode(fragment: &str, digits: &Digits) -> Result<Setup, LinkError> {
         Some(found) if found > LINK_VERSION => return Err(LinkError::Newer { found }),
         _ => return Err(LinkError::NoVersion),
     }
-    let saved = read(fragment, digits)?;
+    let saved = read(fragment, codec)?;
     Setup::from_saved(&saved).map_err(LinkError::Setup)
 }
 
-fn read(fragment: &str, digits: &Digits) -> Result<SavedSetup, LinkError> {
+fn read(fragment: &str, codec: &NumberCodec) -> Result<SavedSetup, LinkError> {
     let mut saved = SavedSetup { schema_version: SCHEMA_VERSION, ..SavedSetup::default() };
     for pair in pairs(fragment) {
         match key_and_value(pair)? {
             ("v", _) => {}
-            (key, value) => put(&mut saved, key, value, digits)?,
+            (key, value) => put(&mut saved, key, value, codec)?,
         }
     }
     Ok(saved)
 }
 
-/// What stands before and behind the equals sign.
+/// The texts before and after the equals sign.
 pub(crate) fn key_and_value(pair: &str) -> Result<(&str, &str), LinkError> {
     pair.split_once('=').ok_or_else(|| LinkError::Shape(printable(pair)))
 }
 
 /// Gives a set-up what one key of a link holds.
-pub(crate) fn put(saved: &mut SavedSetup, key: &str, value: &str, digits: &Digits) -> Result<(), LinkError> {
+pub(crate) fn put(saved: &mut SavedSetup, key: &str, value: &str, codec: &NumberCodec) -> Result<(), LinkError> {
     match key {
         "name" => saved.name = unescape(value, key)?,
         "ruleSource" => saved.rule_source = unescape(value, key)?,
         "currency" => saved.currency = unescape(value, key)?,
-        "part" => saved.own_parts.push(named_row(value, key, digits)?),
-        "shaft" => saved.shafts.get_or_insert_default().push(named_row(value, key, digits)?),
+        "part" => saved.own_parts.push(named_row(value, key, codec)?),
+        "shaft" => saved.shafts.get_or_insert_default().push(named_row(value, key, codec)?),
         _ if List::by_key(key).is_some() => {
-            let row = list_row(value, key, digits)?;
+            let row = list_row(value, key, codec)?;
             match saved.lists.0.iter_mut().find(|(name, _)| name == key) {
                 Some((_, rows)) => rows.push(row),
                 None => saved.lists.0.push((key.to_owned(), vec![row])),
@@ -244,7 +256,7 @@ pub(crate) fn put(saved: &mut SavedSetup, key: &str, value: &str, digits: &Digit
         }
         _ if saved.inputs.get(key).is_some() => return Err(LinkError::Repeated(printable(key))),
         _ => {
-            let value = input(key, value, digits)?;
+            let value = input(key, value, codec)?;
             saved.inputs.0.push((printable(key), value));
         }
     }
@@ -256,31 +268,31 @@ pub(crate) fn printable(key: &str) -> String {
     key.chars().filter(|c| !c.is_control()).take(40).collect()
 }
 
-fn input(key: &str, value: &str, digits: &Digits) -> Result<SavedValue, LinkError> {
+fn input(key: &str, value: &str, codec: &NumberCodec) -> Result<SavedValue, LinkError> {
     match Field::by_key(key).map(|field| &field.input().kind) {
-        Some(Kind::Number { .. }) => number(value, key, digits).map(SavedValue::Number),
+        Some(Kind::Number { .. }) => number(value, key, codec).map(SavedValue::Number),
         _ => unescape(value, key).map(SavedValue::Text),
     }
 }
 
-fn number(text: &str, key: &str, digits: &Digits) -> Result<f64, LinkError> {
+fn number(text: &str, key: &str, codec: &NumberCodec) -> Result<f64, LinkError> {
     let plain = |byte: u8| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+' | b'e');
     let readable = text.bytes().all(plain) && text.bytes().any(|byte| byte.is_ascii_digit());
-    let number = if readable { (digits.read)(text) } else { None };
+    let number = if readable { (codec.read)(text) } else { None };
     number.filter(|number| number.is_finite()).ok_or_else(|| LinkError::NotANumber(printable(key)))
 }
 
 /// A name and the numbers behind it.
-pub(crate) fn name_and_numbers(value: &str, key: &str, digits: &Digits) -> Result<(String, Vec<f64>), LinkError> {
+pub(crate) fn name_and_numbers(value: &str, key: &str, codec: &NumberCodec) -> Result<(String, Vec<f64>), LinkError> {
     let mut columns = value.split(',');
     let name = unescape(columns.next().unwrap_or_default(), key)?;
-    let numbers = columns.map(|text| number(text, key, digits)).collect::<Result<_, _>>()?;
+    let numbers = columns.map(|text| number(text, key, codec)).collect::<Result<_, _>>()?;
     Ok((name, numbers))
 }
 
 /// A name and just the numbers of its table.
-fn named_row<T: NamedRow>(value: &str, key: &str, digits: &Digits) -> Result<T, LinkError> {
-    let (name, numbers) = name_and_numbers(value, key, digits)?;
+fn named_row<T: NamedRow>(value: &str, key: &str, codec: &NumberCodec) -> Result<T, LinkError> {
+    let (name, numbers) = name_and_numbers(value, key, codec)?;
     let shape = || LinkError::Shape(key.to_owned());
     if numbers.len() > T::TABLE.columns.len() {
         return Err(shape());
@@ -290,8 +302,8 @@ fn named_row<T: NamedRow>(value: &str, key: &str, digits: &Digits) -> Result<T, 
 }
 
 /// Numbers between commas; where there is none, none.
-fn list_row(value: &str, key: &str, digits: &Digits) -> Result<Row, LinkError> {
-    let one = |text: &str| if text.is_empty() { Ok(None) } else { number(text, key, digits).map(Some) };
+fn list_row(value: &str, key: &str, codec: &NumberCodec) -> Result<Row, LinkError> {
+    let one = |text: &str| if text.is_empty() { Ok(None) } else { number(text, key, codec).map(Some) };
     value.split(',').map(one).collect()
 }
 

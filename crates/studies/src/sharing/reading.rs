@@ -1,45 +1,45 @@
 //! From plain objects to what is kept: a backup, the list of kept setups, or a single saved setup.
 
-use super::drawer::{DrawerPart, PartKind};
-use super::shelf::{KeptBuild, Shelf};
+use super::library::{Library, StoredSetup};
+use super::parts::{PartKind, StoredPart};
 use clothyard_core::Setup;
 use clothyard_core::plain::{FromPlain, Node, Plain};
 use clothyard_core::report::ErrorReport;
 use clothyard_core::setup::{MOST_NAME_CHARS, SCHEMA_VERSION, SavedSetup, SetupError};
 
 /// Reads a backup, or a single saved setup as one with nothing else in it, checking every value.
-impl FromPlain for Shelf {
+impl FromPlain for Library {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
-        let shelf = if ["kept", "drawer", "current"].iter().any(|key| object.has(key)) {
-            let shelf = Self {
+        let library = if ["kept", "drawer", "current"].iter().any(|key| object.has(key)) {
+            let library = Self {
                 schema_version: object.version(SCHEMA_VERSION, "build")?,
-                kept: object.read_or_default("kept")?,
-                drawer: object.read_or_default("drawer")?,
+                setups: object.read_or_default("kept")?,
+                parts: object.read_or_default("drawer")?,
                 current: object.read_or_default("current")?,
             };
-            object.end().map(|()| shelf)?
+            object.end().map(|()| library)?
         } else {
             Self { current: Some(SavedSetup::from_plain(node)?), ..Self::default() }
         };
         let report = |error: &SetupError, message| ErrorReport { message, ..ErrorReport::of(error) };
-        shelf.check().map_err(|error| report(&error.error, error.message())).map(|()| shelf)
+        library.check().map_err(|error| report(&error.error, error.message())).map(|()| library)
     }
 }
 
-impl FromPlain for KeptBuild {
+impl FromPlain for StoredSetup {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
         let kept = Self {
             id: id(&object.require("id")?)?,
-            kept_on: short(&object.require("keptOn")?)?,
+            saved_on: short(&object.require("keptOn")?)?,
             setup: object.read("build")?,
         };
         object.end().map(|()| kept)
     }
 }
 
-impl FromPlain for DrawerPart {
+impl FromPlain for StoredPart {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
         let part = Self {
@@ -126,21 +126,21 @@ mod tests {
 
     #[test]
     fn a_backup_of_the_first_schema_is_read() {
-        let shelf: Shelf = from_json(BACKUP).unwrap();
-        let (kept, part) = (&shelf.kept[0], &shelf.drawer[0]);
-        assert_eq!((kept.id.as_str(), kept.kept_on.as_str()), ("19a1b2c3d4e-7f", "2026-05-01"));
+        let library: Library = from_json(BACKUP).unwrap();
+        let (kept, part) = (&library.setups[0], &library.parts[0]);
+        assert_eq!((kept.id.as_str(), kept.saved_on.as_str()), ("19a1b2c3d4e-7f", "2026-05-01"));
         assert_eq!((kept.setup.name.as_str(), part.name.as_str()), ("Blue", "Pin"));
         assert_eq!((part.kind, part.inputs.0.len()), (PartKind::Nock, 3));
-        assert_eq!(shelf.current.as_ref().map(|current| current.name.as_str()), Some("Now"));
-        assert_eq!(from_json::<Shelf>(&serde_json::to_string(&shelf).unwrap()).unwrap(), shelf);
+        assert_eq!(library.current.as_ref().map(|current| current.name.as_str()), Some("Now"));
+        assert_eq!(from_json::<Library>(&serde_json::to_string(&library).unwrap()).unwrap(), library);
     }
 
     #[test]
     fn a_list_without_a_drawer_and_a_lone_setup_are_read() {
-        let shelf: Shelf = from_json(r#"{"schemaVersion":1,"kept":[]}"#).unwrap();
-        assert_eq!(shelf, Shelf::default());
-        let shelf: Shelf = from_json(r#"{"schemaVersion":1,"name":"Alone"}"#).unwrap();
-        assert_eq!((shelf.current.unwrap().name.as_str(), shelf.kept.len()), ("Alone", 0));
+        let library: Library = from_json(r#"{"schemaVersion":1,"kept":[]}"#).unwrap();
+        assert_eq!(library, Library::default());
+        let library: Library = from_json(r#"{"schemaVersion":1,"name":"Alone"}"#).unwrap();
+        assert_eq!((library.current.unwrap().name.as_str(), library.setups.len()), ("Alone", 0));
     }
 
     #[test]
@@ -167,12 +167,12 @@ mod tests {
             ),
             (r#"{"schemaVersion":1,"current":3}"#, "current", "an object is wanted"),
         ] {
-            let error = from_json::<Shelf>(json).unwrap_err();
+            let error = from_json::<Library>(json).unwrap_err();
             assert_eq!(error.field, place, "{json}");
             assert!(error.message.contains(wanted) && !error.is_newer(), "{json}: {}", error.message);
         }
         let long = format!(r#"{{"schemaVersion":1,"kept":[{{"id":"{}"}}]}}"#, "a".repeat(81));
-        assert!(from_json::<Shelf>(&long).unwrap_err().message.contains("at most 80 characters"));
+        assert!(from_json::<Library>(&long).unwrap_err().message.contains("at most 80 characters"));
     }
 
     #[test]
@@ -182,7 +182,7 @@ mod tests {
             r#"{"schemaVersion":3,"shelves":[]}"#,
             r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":{"schemaVersion":2,"marvel":1}}]}"#,
         ] {
-            assert!(from_json::<Shelf>(json).unwrap_err().is_newer(), "{json}");
+            assert!(from_json::<Library>(json).unwrap_err().is_newer(), "{json}");
         }
         assert!(from_json::<ReadableSetups>(r#"{"schemaVersion":9,"kept":[]}"#).unwrap_err().is_newer());
     }

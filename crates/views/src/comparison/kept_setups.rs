@@ -1,7 +1,7 @@
 //! Any number of kept setups in one table.
 
 use super::table;
-use crate::kept;
+use crate::library;
 use clothyard_core::{Evaluation, Units};
 use clothyard_studies::analysis::kept_table::{KeptTable, unread_sentence};
 use clothyard_web as dom;
@@ -30,7 +30,7 @@ impl KeptSetups {
 
     pub(super) fn show(&mut self, on_page: &Evaluation, units: &Units) {
         if core::mem::take(&mut self.stale) {
-            let found = kept::readable_setups();
+            let found = library::readable_setups();
             dom::write_id("beside-kept-said", &unread_sentence(&found));
             self.setups.update(found.unwrap_or_default().setups);
             list::ticks("beside-choices", ID, self.setups.choices());

@@ -1,22 +1,26 @@
-//! On the verge between two stock spines: the sentence beside them that says which bends more nearly as it should.
+//! About equally close to two stock spines: the sentence beside them that says which bends more nearly as it should.
 
-use crate::page;
+use crate::context::Context;
 use clothyard_studies::shot::verge::broken;
-use clothyard_web as dom;
-use web_sys::Event;
+use clothyard_web::{self as dom, View};
 
-/// Starts it; called once.
-pub(crate) fn start() {
-    page::on_change(|_: Event| show());
-    show();
-}
+const ID: &str = "verge-words";
 
-fn show() {
-    // The page shows the place for it only on the verge; elsewhere nothing need be worked out.
-    if dom::by_id("verge-words").is_none_or(|words| words.has_attribute("hidden")) {
-        return;
+pub(crate) struct Tie;
+
+impl View<Context> for Tie {
+    fn id(&self) -> &'static str {
+        ID
     }
-    let Some(reading) = page::read() else { return };
-    let decided = broken(&reading.setup, reading.all()).ok().flatten();
-    dom::write_id("verge-words", &decided.map_or_else(String::new, |broken| broken.sentence()));
+
+    /// The page shows the place for it only where there is a tie; elsewhere nothing need be computed.
+    fn is_open(&self) -> bool {
+        dom::by_id(ID).is_some_and(|words| !words.has_attribute("hidden"))
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(reading) = context.read() else { return };
+        let decided = broken(&reading.setup, reading.all()).ok().flatten();
+        dom::write_id(ID, &decided.map_or_else(String::new, |broken| broken.sentence()));
+    }
 }

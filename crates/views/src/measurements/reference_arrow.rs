@@ -1,7 +1,7 @@
 //! An arrow that is known to fly well, from this setup or a kept one, as the target.
 
 use crate::context::{Context, Reading};
-use crate::kept;
+use crate::library;
 use clothyard_core::{Field, Setup};
 use clothyard_studies::measurements::proven;
 use clothyard_web::bus::Event;
@@ -46,7 +46,7 @@ impl View<Context> for ReferenceArrow {
 
 /// This setup, then the kept ones; the choice made stays.
 fn list_setups() {
-    let kept = kept::readable_setups().unwrap_or_default().setups;
+    let kept = library::readable_setups().unwrap_or_default().setups;
     let name = |setup: &Setup| {
         if setup.name.is_empty() { "a set-up without a name".to_owned() } else { setup.name.clone() }
     };
@@ -68,6 +68,6 @@ fn make_target(now: &Reading, context: &Context) {
 }
 
 fn kept_setup(id: &str) -> Option<Setup> {
-    let kept = kept::readable_setups().ok()?.setups.into_iter().find(|kept| kept.id == id);
+    let kept = library::readable_setups().ok()?.setups.into_iter().find(|kept| kept.id == id);
     kept.map(|kept| kept.setup)
 }

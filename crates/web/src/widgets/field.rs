@@ -70,6 +70,16 @@ pub fn focus_on(element: &Element) {
     }
 }
 
+/// Selects all of a field of either kind.
+pub fn select_all(id: &str) {
+    by_id(id).iter().for_each(focus_on);
+    if let Some(input) = input(id) {
+        input.select();
+    } else if let Some(area) = area(id) {
+        area.select();
+    }
+}
+
 /// Says beside a field what is wrong with it, or, with no words, that nothing is.
 pub fn say(id: &str, said: &str, why: &str) {
     crate::write_id(said, why);

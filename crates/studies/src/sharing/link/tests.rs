@@ -5,14 +5,14 @@ use clothyard_core::setup::samples;
 use clothyard_core::testing::any_setup;
 use proptest::prelude::*;
 
-const DIGITS: Digits = Digits { write: |number| format!("{number}"), read: |text| text.parse().ok() };
+const CODEC: NumberCodec = NumberCodec { write: |number| format!("{number}"), read: |text| text.parse().ok() };
 
 fn encoded(setup: &Setup) -> Result<Link, LinkError> {
-    encode(setup, &DIGITS)
+    encode(setup, &CODEC)
 }
 
 fn decoded(fragment: &str) -> Result<Setup, LinkError> {
-    decode(fragment, &DIGITS)
+    decode(fragment, &CODEC)
 }
 
 #[test]

@@ -8,9 +8,9 @@ use clothyard_mechanics::flight::TrajectoryPoint;
 
 /// Something to show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Shown {
+pub enum Readout {
     /// A result.
-    Of(Output),
+    Output(Output),
     /// Something at the farthest distance of the set-up.
     Far(Far),
 }
@@ -31,20 +31,20 @@ impl Far {
     pub const ALL: [Self; 3] = [Self::Drop, Self::Speed, Self::Energy];
 }
 
-impl Shown {
+impl Readout {
     /// What archers ask for first.
-    pub const FOC: Self = Self::Of(Output::FrontOfCentre);
+    pub const FOC: Self = Self::Output(Output::FrontOfCentre);
 
     /// Everything that can be shown.
     pub fn all() -> impl Iterator<Item = Self> {
-        OUTPUTS.iter().map(|row| Self::Of(row.output)).chain(Far::ALL.map(Self::Far))
+        OUTPUTS.iter().map(|row| Self::Output(row.output)).chain(Far::ALL.map(Self::Far))
     }
 
     /// Its key, with its unit.
     #[must_use]
     pub fn key(self) -> &'static str {
         match self {
-            Self::Of(output) => output.row().key,
+            Self::Output(output) => output.row().key,
             Self::Far(Far::Drop) => "farDropIn",
             Self::Far(Far::Speed) => "farSpeedFps",
             Self::Far(Far::Energy) => "farEnergyFtLb",
@@ -61,7 +61,7 @@ impl Shown {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Of(output) => output.row().label,
+            Self::Output(output) => output.row().label,
             Self::Far(Far::Drop) => "Drop at the farthest distance",
             Self::Far(Far::Speed) => "Speed at the farthest distance",
             Self::Far(Far::Energy) => "Energy at the farthest distance",
@@ -85,7 +85,7 @@ impl Shown {
     #[must_use]
     pub fn quantity(self) -> Quantity {
         match self {
-            Self::Of(output) => output.row().quantity,
+            Self::Output(output) => output.row().quantity,
             Self::Far(Far::Drop) => Quantity::Length,
             Self::Far(Far::Speed) => Quantity::Speed,
             Self::Far(Far::Energy) => Quantity::Energy,
@@ -106,13 +106,13 @@ pub fn far(shot: &Shot, far_m: f64) -> Answer<TrajectoryPoint> {
 
 /// One number of an arrow at the farthest distance, in its saved unit.
 #[must_use]
-pub fn of_moment(far: Far, there: &TrajectoryPoint, mass_kg: f64) -> f64 {
+pub fn number_at(far: Far, there: &TrajectoryPoint, mass_kg: f64) -> f64 {
     let si = match far {
         Far::Drop => -there.height_m,
         Far::Speed => there.speed_m_per_s(),
         Far::Energy => there.kinetic_energy_j(mass_kg),
     };
-    Shown::Far(far).quantity().from_si(si)
+    Readout::Far(far).quantity().from_si(si)
 }
 
 #[cfg(test)]
@@ -124,11 +124,11 @@ mod tests {
 
     #[test]
     fn each_has_its_key() {
-        for shown in Shown::all() {
-            assert_eq!(Shown::by_key(shown.key()), Some(shown));
+        for shown in Readout::all() {
+            assert_eq!(Readout::by_key(shown.key()), Some(shown));
             assert!(!shown.label().is_empty());
         }
-        assert_eq!(Shown::by_key("wonder"), None);
+        assert_eq!(Readout::by_key("wonder"), None);
     }
 
     #[test]
@@ -137,11 +137,11 @@ mod tests {
         let there = far(&shot, 40.0).unwrap();
         let leg = legs(&shot, &[40.0]).unwrap()[0].unwrap();
         assert_eq!(there.height_m, leg.height_m);
-        let drop = of_moment(Far::Drop, &there, shot.mass_kg);
+        let drop = number_at(Far::Drop, &there, shot.mass_kg);
         assert!((drop * 0.0254 + leg.height_m).abs() < 1e-12);
         // A foot-pound is that of NIST SP 811.
         let (energy, speed) =
-            (of_moment(Far::Energy, &there, shot.mass_kg), of_moment(Far::Speed, &there, shot.mass_kg));
+            (number_at(Far::Energy, &there, shot.mass_kg), number_at(Far::Speed, &there, shot.mass_kg));
         let joule = shot.mass_kg * (speed * 0.3048).powi(2) / 2.0;
         assert!((energy * 1.355_817_948_331_4 / joule - 1.0).abs() < 1e-12, "{energy}");
     }

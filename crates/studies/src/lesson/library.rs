@@ -1,19 +1,13 @@
 //! Lessons of the user's own, as they are kept.
 
 use super::saved::{LESSON_SCHEMA, LessonError, SavedLesson};
-use super::{Fault, Lesson};
+use super::{Fault, Lesson, MOST_LESSONS};
 use serde::Serialize;
-
-/// Most lessons kept.
-pub const MOST_LESSONS: usize = 100;
-
-/// Most bytes of a lesson's file that are read.
-pub const MOST_LESSON_BYTES: usize = 1_000_000;
 
 /// A lesson and what it is known by.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-pub struct KeptLesson {
+pub struct StoredLesson {
     /// What it is known by, whatever it is called.
     pub id: String,
     /// The lesson.
@@ -23,20 +17,20 @@ pub struct KeptLesson {
 /// Every lesson kept, the newest first.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-pub struct LessonShelf {
+pub struct LessonLibrary {
     /// Schema of what follows.
     pub schema_version: u32,
     /// The lessons.
-    pub lessons: Vec<KeptLesson>,
+    pub lessons: Vec<StoredLesson>,
 }
 
-impl Default for LessonShelf {
+impl Default for LessonLibrary {
     fn default() -> Self {
         Self { schema_version: LESSON_SCHEMA, lessons: Vec::new() }
     }
 }
 
-impl LessonShelf {
+impl LessonLibrary {
     /// Checks every lesson.
     ///
     /// # Errors
@@ -49,27 +43,29 @@ impl LessonShelf {
         if self.lessons.len() > MOST_LESSONS {
             return Err(whole(Fault::Lessons));
         }
-        let read = |kept: &KeptLesson| Lesson::from_saved(&kept.lesson).map(drop);
+        let read = |kept: &StoredLesson| Lesson::from_saved(&kept.lesson).map(drop);
         self.lessons.iter().try_for_each(|kept| read(kept).map_err(|error| (kept.lesson.title.clone(), error)))
     }
 
     /// The lesson with an id.
     #[must_use]
-    pub fn kept(&self, id: &str) -> Option<&KeptLesson> {
+    pub fn lesson(&self, id: &str) -> Option<&StoredLesson> {
         self.lessons.iter().find(|kept| kept.id == id)
     }
 
-    /// Keeps a lesson under an id: in the place of the one that has it, or before all others. Whether there was room.
-    pub fn put(&mut self, id: &str, lesson: SavedLesson) -> bool {
+    /// Stores a lesson under an id: in the place of the one that has it, or before all others.
+    ///
+    /// # Errors
+    /// That there is no room, in a sentence.
+    pub fn put(&mut self, id: &str, lesson: SavedLesson) -> Result<(), String> {
         if let Some(kept) = self.lessons.iter_mut().find(|kept| kept.id == id) {
             kept.lesson = lesson;
-            return true;
+        } else if self.lessons.len() < MOST_LESSONS {
+            self.lessons.insert(0, StoredLesson { id: id.to_owned(), lesson });
+        } else {
+            return Err(format!("Not kept: there are {MOST_LESSONS} lessons already, which is the most."));
         }
-        let room = self.lessons.len() < MOST_LESSONS;
-        if room {
-            self.lessons.insert(0, KeptLesson { id: id.to_owned(), lesson });
-        }
-        room
+        Ok(())
     }
 
     /// Takes a lesson away, and gives it.
@@ -86,18 +82,19 @@ mod tests {
 
     #[test]
     fn a_lesson_is_put_changed_taken_and_put_back() {
-        let mut shelf = LessonShelf::default();
+        let mut library = LessonLibrary::default();
         let lesson = ready::all()[0].lesson.to_saved();
-        assert!(shelf.put("a", lesson.clone()) && shelf.put("b", lesson.clone()));
+        assert_eq!([library.put("a", lesson.clone()), library.put("b", lesson.clone())], [Ok(()), Ok(())]);
         let other = SavedLesson { title: "Another".into(), ..lesson };
-        assert!(shelf.put("a", other.clone()));
-        assert_eq!((shelf.lessons.len(), &shelf.kept("a").unwrap().lesson), (2, &other));
-        assert_eq!(shelf.remove("a"), Some(other));
-        assert_eq!((shelf.remove("a"), shelf.check()), (None, Ok(())));
+        assert_eq!(library.put("a", other.clone()), Ok(()));
+        assert_eq!((library.lessons.len(), &library.lesson("a").unwrap().lesson), (2, &other));
+        assert_eq!(library.remove("a"), Some(other));
+        assert_eq!((library.remove("a"), library.check()), (None, Ok(())));
         for place in 1..MOST_LESSONS {
-            assert!(shelf.put(&place.to_string(), SavedLesson::default()));
+            assert_eq!(library.put(&place.to_string(), SavedLesson::default()), Ok(()));
         }
-        assert!(!shelf.put("more", SavedLesson::default()));
-        assert!(shelf.check().unwrap_err().1.message().contains("schemaVersion 0"));
+        let refused = library.put("more", SavedLesson::default());
+        assert_eq!(refused, Err("Not kept: there are 100 lessons already, which is the most.".to_owned()));
+        assert!(library.check().unwrap_err().1.message().contains("schemaVersion 0"));
     }
 }

@@ -1,4 +1,4 @@
-//! A drawer of the user's own parts: points, inserts, vanes and nocks that are not on the arrow now.
+//! The user's own parts: points, inserts, vanes and nocks that are not on the arrow now.
 
 use clothyard_core::format;
 use clothyard_core::ordered_map::OrderedMap;
@@ -8,7 +8,7 @@ use clothyard_core::setup::{MOST_NAME_CHARS, SavedValue, Setup, SetupError};
 use clothyard_core::units::Units;
 use serde::Serialize;
 
-/// What kind of part lies in the drawer.
+/// The kind of a stored part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub enum PartKind {
@@ -65,7 +65,7 @@ impl PartKind {
 /// A part of the user's own, off the arrow.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-pub struct DrawerPart {
+pub struct StoredPart {
     /// What it is known by, whatever it is called.
     pub id: String,
     /// What it is.
@@ -76,7 +76,7 @@ pub struct DrawerPart {
     pub inputs: OrderedMap<String, SavedValue>,
 }
 
-impl DrawerPart {
+impl StoredPart {
     /// The part of this kind that is on the arrow, whoever gave its values. Without a name it is called after
     /// its weight.
     #[must_use]
@@ -158,7 +158,7 @@ mod tests {
     fn a_part_goes_on_the_arrow_as_the_user_s_own() {
         let mut setup = Setup::default();
         setup.set(Field::PointMass, Some(Value::Number(125.0))).unwrap();
-        let part = DrawerPart::on_arrow(PartKind::Point, &setup, "a".into(), " ", &Units::ARCHERY);
+        let part = StoredPart::on_arrow(PartKind::Point, &setup, "a".into(), " ", &Units::ARCHERY);
         assert_eq!(part.name, "Point 125\u{a0}gr");
         assert_eq!(part.summary(&Units::ARCHERY), "125\u{a0}gr, Field or target, point length 1.2\u{a0}in");
         let on = part.put_on(&Setup::default()).unwrap();

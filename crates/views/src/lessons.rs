@@ -1,0 +1,358 @@
+//! Lessons: chosen, prepared and sent on.
+
+// One step's fields, and the list of steps.
+mod editor;
+mod steps;
+
+use crate::context::Context;
+use crate::library::fresh_id;
+use crate::presenter::Next;
+use crate::save;
+use crate::sharing::{self, CODEC, SharedLink, take_link};
+use clothyard_studies::lesson::editing::{shortened, title_or_none};
+use clothyard_studies::lesson::library::LessonLibrary;
+use clothyard_studies::lesson::presentation::Presentation;
+use clothyard_studies::lesson::ready::{self, ReadyLesson};
+use clothyard_studies::lesson::{Lesson, MOST_HEADING_CHARS, MOST_LESSON_BYTES, SavedLesson, link};
+use clothyard_studies::sharing::library::in_file_name;
+use clothyard_web::bus::{Event, Reply};
+use clothyard_web::protocol::storage;
+use clothyard_web::store::{Store, Unchanged};
+use clothyard_web::widgets::{field, list, select};
+use clothyard_web::{self as dom, Dom, Kind, View, plain};
+use editor::Editor;
+use web_sys::HtmlInputElement;
+
+const ID: &str = "lessons";
+const CHOICE: &str = "lesson-choice";
+const TITLE: &str = "lesson-title";
+/// Before the id of a lesson of one's own in the list; those of the page's go by their key alone.
+const OWN: &str = "own ";
+/// The text of a file to read in.
+const FILE: &str = "file";
+
+static LESSONS: Store<LessonLibrary> = Store::new(storage::LESSONS);
+
+pub(crate) struct Lessons {
+    /// Where a lesson to be presented is put.
+    next: Next,
+    editor: Editor,
+    link: SharedLink,
+    /// What was deleted last, with its id, so that it can come back.
+    removed: Option<(String, SavedLesson)>,
+    /// What the list of lessons was made from; while it is the same, it is left alone.
+    listed: Option<String>,
+}
+
+impl Lessons {
+    pub(crate) fn new(next: &Next) -> Self {
+        let link = SharedLink::new(ID, ["lesson-link", "lesson-note", "lesson-code"]);
+        Self { next: next.clone(), editor: Editor::default(), link, removed: None, listed: None }
+    }
+}
+
+impl View<Context> for Lessons {
+    fn id(&self) -> &'static str {
+        ID
+    }
+
+    fn start(&mut self, context: &Context) {
+        editor::fill_lists();
+        self.show_choices();
+        self.open_link(context);
+    }
+
+    /// Of the page only its units are shown here: a slider that is dragged there asks nothing.
+    fn changed(&mut self, event: &Event, context: &Context) -> bool {
+        if matches!(event, Event::Link) {
+            self.open_link(context);
+        }
+        matches!(event, Event::Units) || event.wrote(storage::LESSONS)
+    }
+
+    fn show(&mut self, context: &Context) {
+        self.show_choices();
+        show_unread();
+        let (lesson, own) = (chosen().unwrap_or_default(), own_id().is_some());
+        let units = context.units();
+        dom::hide("lesson-edit", !own);
+        field::write(TITLE, &lesson.title);
+        steps::show_steps(&lesson, own, self.editor.place, &units);
+        self.editor.show_fields(&lesson, own, units);
+        let link = link::encode(&lesson, &CODEC).map(|fragment| (fragment, ""));
+        let link = link.map_err(|error| format!("This lesson has no link: {}", error.message()));
+        let there = self.link.show_fragment(link);
+        dom::hide("lesson-link-line", !there);
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        if let Some((act, place)) = list::pressed(dom, &steps::ACTS) {
+            return self.change_steps(act, place, context);
+        }
+        match dom.button_id().as_str() {
+            "lesson-show" => self.present(false, context),
+            "lesson-quiz" => self.present(true, context),
+            "lesson-copy" => self.copy(context),
+            "lesson-new" => self.begin(context),
+            "lesson-add" => self.add_step(context),
+            "lesson-delete" => self.delete(context),
+            "lesson-bring-back" => self.bring_back(context),
+            "lesson-save" => save_chosen(),
+            "lesson-copy-link" => self.link.copy(context),
+            "lesson-begin-anew" => self.begin_new_list(context),
+            "lesson-unread-save" => save_unread(),
+            "step-load" => self.load_setup(context),
+            "step-take" => self.take_setup(context),
+            _ => {}
+        }
+    }
+
+    fn input(&mut self, dom: &Dom, context: &Context) {
+        let id = dom.id();
+        if id == TITLE {
+            self.edit(context, &mut |lesson| {
+                lesson.title = shortened(&field::text(TITLE), MOST_HEADING_CHARS);
+                Ok(())
+            });
+        } else if editor::TYPED.contains(&id.as_str()) {
+            self.read_field(&id, context);
+        }
+    }
+
+    fn change(&mut self, dom: &Dom, context: &Context) {
+        match dom.id().as_str() {
+            CHOICE => {
+                self.editor.open_step(None);
+                say("");
+                self.show(context);
+            }
+            "lesson-file" => dom.target_as().into_iter().for_each(|input| read_file(input, context)),
+            id if editor::CHOSEN.contains(&id) => self.read_field(id, context),
+            _ => {}
+        }
+    }
+
+    fn other(&mut self, dom: &Dom, _: &Context) {
+        if dom.kind == Kind::Focus {
+            field::own_undo(dom);
+        }
+    }
+
+    fn reply(&mut self, reply: Reply, context: &Context) {
+        if reply.what != FILE {
+            return say(sharing::copied(&reply));
+        }
+        match reply.value.and_then(|text| text.as_string()).map(|text| plain::from_json(&text)) {
+            Some(Ok(lesson)) => self.accept(&lesson, "Read in", context),
+            Some(Err(error)) => say(&format!("Not read in, and nothing was changed. {}", error.message)),
+            None => say("The file could not be read."),
+        }
+    }
+}
+
+/// Says what has been done, or could not be.
+fn say(words: &str) {
+    dom::write_id("lesson-said", words);
+}
+
+/// The id of the lesson of one's own that is chosen; none where it is one of the page's.
+fn own_id() -> Option<String> {
+    select::chosen(CHOICE).strip_prefix(OWN).map(str::to_owned)
+}
+
+fn stored() -> LessonLibrary {
+    LESSONS.read().ok().flatten().unwrap_or_default()
+}
+
+/// The lesson chosen.
+fn chosen() -> Option<Lesson> {
+    match own_id() {
+        Some(id) => Lesson::from_saved(&stored().lesson(&id)?.lesson).ok(),
+        None => {
+            let key = select::chosen(CHOICE);
+            ready::all().into_iter().find(|ready| ready.key == key).map(|ready| ready.lesson)
+        }
+    }
+}
+
+/// Changes what is stored; what goes wrong is said. Whether it was done.
+fn store(change: &mut dyn FnMut(&mut LessonLibrary) -> Result<(), String>) -> bool {
+    let done = LESSONS.change(change);
+    match &done {
+        Ok(()) => {}
+        Err(Unchanged::Refused(why)) => say(why),
+        Err(Unchanged::Unread(unread)) => {
+            let why = &unread.error.message;
+            say(&format!("The lessons kept here cannot be read, and are left as they are: {why}"));
+        }
+    }
+    done.is_ok()
+}
+
+fn show_unread() {
+    let unread = LESSONS.read().err();
+    dom::hide("lesson-unread", unread.is_none());
+    if let Some(unread) = unread {
+        dom::write_id("lesson-unread-why", &format!("The lessons kept in this browser: {}", unread.error.message));
+        // What a newer page wrote is sound, and stays for it.
+        dom::hide("lesson-begin-anew", unread.error.is_newer());
+    }
+}
+
+fn save_chosen() {
+    let Some(lesson) = chosen() else { return };
+    let name = format!("clothyard-lesson-{}.json", in_file_name(&lesson.title));
+    say(&save::json(&name, &plain::to_readable_json(&lesson.to_saved())));
+}
+
+fn save_unread() {
+    if save::file("clothyard-lessons-unread.txt", "text/plain", &LESSONS.text()).is_none() {
+        say("This browser would not write a file.");
+    }
+}
+
+fn read_file(input: &HtmlInputElement, context: &Context) {
+    if !save::read(input, MOST_LESSON_BYTES, (ID, FILE), context) {
+        say("Not read in: it is larger than 1 MB, and no lesson is.");
+    }
+}
+
+impl Lessons {
+    fn show_choices(&mut self) {
+        let text = Some(LESSONS.text());
+        if self.listed == text {
+            return;
+        }
+        self.listed = text;
+        let own = stored().lessons.into_iter();
+        let own =
+            own.map(|kept| (format!("{OWN}{}", kept.id), format!("Yours: {}", title_or_none(&kept.lesson.title))));
+        let named = |ready: ReadyLesson| (ready.key.to_owned(), title_or_none(&ready.lesson.title).to_owned());
+        let all: Vec<_> = ready::all().into_iter().map(named).chain(own).collect();
+        select::fill(CHOICE, all.iter().map(|(value, words)| (value.as_str(), words.as_str())));
+    }
+
+    fn choose(&mut self, value: &str, context: &Context) {
+        self.editor.open_step(None);
+        self.show_choices();
+        select::choose(CHOICE, value);
+        self.show(context);
+    }
+
+    /// Changes the lesson of one's own that is chosen, and shows it; whether it was done.
+    fn edit(&mut self, context: &Context, change: &mut dyn FnMut(&mut Lesson) -> Result<(), String>) -> bool {
+        let (Some(id), Some(mut lesson)) = (own_id(), chosen()) else { return false };
+        if let Err(why) = change(&mut lesson) {
+            say(&why);
+            return false;
+        }
+        let saved = lesson.to_saved();
+        let done = store(&mut |library| library.put(&id, saved.clone()));
+        self.show(context);
+        done
+    }
+
+    /// Stores a lesson as one's own and chooses it; whether there was room.
+    fn add_own(&mut self, lesson: &Lesson, context: &Context) -> bool {
+        let (id, saved) = (fresh_id(), lesson.to_saved());
+        let done = store(&mut |library| library.put(&id, saved.clone()));
+        if done {
+            self.choose(&format!("{OWN}{id}"), context);
+        }
+        done
+    }
+
+    /// Chooses a lesson from elsewhere, as one's own unless it is there already.
+    fn accept(&mut self, lesson: &Lesson, how: &str, context: &Context) {
+        let words = lesson.in_words();
+        let ready = ready::all().into_iter().find(|ready| ready.lesson == *lesson).map(|ready| ready.key.to_owned());
+        let saved = lesson.to_saved();
+        let own =
+            || stored().lessons.into_iter().find(|kept| kept.lesson == saved).map(|kept| format!("{OWN}{}", kept.id));
+        if let Some(value) = ready.or_else(own) {
+            self.choose(&value, context);
+            say(&format!("{words}: it was here already."));
+        } else if self.add_own(lesson, context) {
+            say(&format!("{how}, as a copy of your own: {words}."));
+        }
+    }
+
+    /// Opens the lesson that the page's address holds, if it holds one.
+    fn open_link(&mut self, context: &Context) {
+        let Some(fragment) = take_link(link::is_lesson) else { return };
+        if let Some(view) = dom::by_id(ID) {
+            dom::flag(&view, "open", true);
+            view.scroll_into_view();
+        }
+        self.show(context);
+        match link::decode(&fragment, &CODEC) {
+            Ok(lesson) => self.accept(&lesson, "Opened from the link", context),
+            Err(error) => {
+                say(&format!("The link could not be opened, and nothing was changed: {}", error.message()));
+            }
+        }
+    }
+
+    fn present(&self, quiz: bool, context: &Context) {
+        let presentation = chosen().and_then(|lesson| Presentation::new(lesson, quiz, context.units()));
+        match presentation {
+            Some(presentation) => crate::presenter::begin(&self.next, presentation, context),
+            None => say("This lesson has no step yet: add the set-up on the page as one."),
+        }
+    }
+
+    fn copy(&mut self, context: &Context) {
+        let Some(lesson) = chosen().map(Lesson::copied) else { return };
+        if self.add_own(&lesson, context) {
+            say(&format!("\u{201c}{}\u{201d} is yours to change.", lesson.title));
+        }
+    }
+
+    fn begin(&mut self, context: &Context) {
+        let Some(setup) = context.setup() else { return };
+        if self.add_own(&Lesson::first_draft(setup), context) {
+            self.editor.open_step(Some(0));
+            self.show(context);
+            say("A new lesson, with the set-up on the page as its first step. It is kept as you write.");
+        }
+    }
+
+    fn delete(&mut self, context: &Context) {
+        let Some(id) = own_id() else { return };
+        let mut removed = None;
+        let done = store(&mut |library| {
+            removed = library.remove(&id);
+            Ok(())
+        });
+        if let Some(lesson) = removed.filter(|_| done) {
+            let words = format!("\u{201c}{}\u{201d}", lesson.title);
+            self.removed = Some((id, lesson));
+            self.editor.open_step(None);
+            self.show(context);
+            say(&format!("{words} is deleted."));
+            dom::write_id("lesson-bring-back", &format!("Bring {words} back"));
+            dom::hide("lesson-bring-back", false);
+            field::focus("#lesson-bring-back");
+        }
+    }
+
+    fn bring_back(&mut self, context: &Context) {
+        let Some((id, lesson)) = self.removed.take() else { return };
+        if store(&mut |library| library.put(&id, lesson.clone())) {
+            dom::hide("lesson-bring-back", true);
+            self.choose(&format!("{OWN}{id}"), context);
+            say("It is back.");
+            field::focus("#lesson-choice");
+        } else {
+            self.removed = Some((id, lesson));
+        }
+    }
+
+    fn begin_new_list(&mut self, context: &Context) {
+        match LESSONS.clear() {
+            Ok(()) => say("A new list is begun; the old text is put aside in this browser."),
+            Err(why) => say(&format!("Not put aside: {why}.")),
+        }
+        self.show(context);
+    }
+}

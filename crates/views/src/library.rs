@@ -1,0 +1,210 @@
+//! Keep and share: setups by name, the user's own parts, backups, and the setup as a link.
+
+// What stays in this browser, and how it is changed.
+mod changes;
+mod store;
+
+// What the view shows.
+mod files;
+mod lists;
+mod opening;
+mod recovery;
+
+pub(crate) use store::{fresh_id, readable_setups};
+
+use crate::context::{Context, Reading};
+use crate::sharing::{self, CODEC, SharedLink};
+use changes::Removed;
+use clothyard_core::Setup;
+use clothyard_core::setup::MOST_NAME_CHARS;
+use clothyard_studies::sharing::link;
+use clothyard_web::bus::{Debounce, Event, Reply, Tick};
+use clothyard_web::widgets::field;
+use clothyard_web::{self as dom, Dom, Kind, View};
+use lists::Lists;
+use recovery::Recovery;
+use web_sys::HtmlInputElement;
+
+const ID: &str = "keeping";
+const NAME: &str = "keep-name";
+
+/// A name that is typed is in the link after this long without a key, in milliseconds.
+const SHOWN_AFTER_MS: i32 = 200;
+
+/// Whether the browser promises not to clear what is stored.
+const LASTING: &str = "lasting";
+/// The text of a file to read in.
+const FILE: &str = "file";
+
+pub(crate) struct Library {
+    /// What was removed last, with its place, so that it can come back.
+    removed: Option<Removed>,
+    /// The name that the setup on the page had when the field of its name was filled.
+    name_shown: Option<String>,
+    lists: Lists,
+    recovery: Recovery,
+    link: SharedLink,
+    typing: Debounce,
+}
+
+impl Default for Library {
+    fn default() -> Self {
+        Self {
+            removed: None,
+            name_shown: None,
+            lists: Lists::default(),
+            recovery: Recovery::default(),
+            link: SharedLink::new(ID, ["share-link", "share-note", "share-code"]),
+            typing: Debounce::new(Tick { view: ID, timer: "typing", count: 0 }, SHOWN_AFTER_MS),
+        }
+    }
+}
+
+impl View<Context> for Library {
+    fn id(&self) -> &'static str {
+        ID
+    }
+
+    fn start(&mut self, context: &Context) {
+        opening::open_link(context);
+    }
+
+    fn changed(&mut self, event: &Event, context: &Context) -> bool {
+        if matches!(event, Event::Link) {
+            opening::open_link(context);
+        }
+        matches!(event, Event::Setup | Event::Units | Event::Stored(_))
+    }
+
+    fn show(&mut self, context: &Context) {
+        let Some(now) = context.read() else { return };
+        self.show_name(&now);
+        dom::hide("keeping-before", store::before_link().is_none());
+        self.lists.show_rows(&now.units);
+        self.recovery.look();
+        self.show_link(&now);
+    }
+
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        if let Some((act, id)) = lists::pressed(dom) {
+            return self.act(act, &id, context);
+        }
+        match dom.button_id().as_str() {
+            "rename-leave" => self.end_renaming(context),
+            "keeping-put-back" => self.put_back(context),
+            "keeping-load-before" => load_before(context),
+            "backup-all" => self.save_all(context),
+            "backup-one" => files::save_one(context),
+            "import-it" => self.import_pasted(context),
+            "share-copy" => self.link.copy(context),
+            "recovery-copy" => sharing::copy(ID, recovery::TEXT, context),
+            "recovery-save" => say(&crate::save::json("clothyard-unread.txt", &field::text(recovery::TEXT))),
+            "recovery-drop" => {
+                match self.recovery.discard() {
+                    Ok(said) => say(said),
+                    Err(why) => say(&why),
+                }
+                self.show(context);
+            }
+            "recovery-close" => self.recovery.close(),
+            _ => {}
+        }
+    }
+
+    fn input(&mut self, _: &Dom, _: &Context) {
+        self.typing.restart(crate::post);
+    }
+
+    fn change(&mut self, dom: &Dom, context: &Context) {
+        if let Some(input) = dom.target_as::<HtmlInputElement>().filter(|_| dom.id() == "import-file") {
+            files::read(input, context);
+        }
+    }
+
+    fn other(&mut self, dom: &Dom, context: &Context) {
+        match dom.kind {
+            Kind::Focus => field::own_undo(dom),
+            Kind::Submit => {
+                dom.prevent();
+                match dom.id().as_str() {
+                    "keep-form" => self.add_setup(context),
+                    "drawer-form" => self.add_part(context),
+                    "rename-form" => self.rename(context),
+                    _ => {}
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn tick(&mut self, tick: Tick, context: &Context) {
+        if self.typing.is_over(tick) && self.is_open() {
+            self.show(context);
+        }
+    }
+
+    fn reply(&mut self, reply: Reply, context: &Context) {
+        match reply.what {
+            LASTING => say_lasting(reply.value.and_then(|answer| answer.as_bool())),
+            FILE => match reply.value.and_then(|text| text.as_string()) {
+                Some(text) => drop(self.import(&text, context)),
+                None => say("The file could not be read."),
+            },
+            _ => say(sharing::copied(&reply)),
+        }
+    }
+}
+
+impl Library {
+    /// Fills the field of the name when the setup on the page has another one. What is being typed is left alone.
+    fn show_name(&mut self, now: &Reading) {
+        let name = &now.setup.name;
+        if self.name_shown.as_ref() != Some(name) {
+            field::write(NAME, name);
+            self.name_shown = Some(name.clone());
+        }
+    }
+
+    fn show_link(&mut self, now: &Reading) {
+        let link = link::encode(&named(&now.setup), &CODEC);
+        self.link.show_fragment(match link {
+            Ok(link) => Ok((link.note(), link.fragment)).map(|(note, fragment)| (fragment, note)),
+            Err(error) => Err(format!("This set-up has no link: {}", error.message())),
+        });
+    }
+}
+
+/// Says what has been done, or could not be.
+fn say(words: &str) {
+    dom::write_id("keeping-said", words);
+}
+
+fn say_lasting(lasting: Option<bool>) {
+    let words = match lasting {
+        Some(true) => "Asked to hold on to it, this browser agreed: it stays until you clear it yourself.",
+        Some(false) => {
+            "Asked to hold on to it, this browser promised nothing: it may clear it when it runs short of room. \
+             A backup file is safe from that."
+        }
+        None => "This browser cannot be asked to hold on to it, and may clear it. A backup file is safe from that.",
+    };
+    dom::write_id("keeping-lasting", words);
+}
+
+fn typed(id: &str) -> String {
+    field::text(id).trim().to_owned()
+}
+
+/// A setup under the name in the view's field.
+fn named(setup: &Setup) -> Setup {
+    let mut setup = setup.clone();
+    setup.name = typed(NAME).chars().take(MOST_NAME_CHARS).collect();
+    setup
+}
+
+fn load_before(context: &Context) {
+    if let Some(setup) = store::before_link() {
+        context.load(&setup);
+        say("What was on the page before the last link is there again. Undo brings back the other.");
+    }
+}

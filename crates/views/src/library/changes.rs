@@ -1,0 +1,248 @@
+//! Changes to what is stored: each reads it, changes one entry and writes it.
+
+use super::lists::{DELETE, LOAD, PUT_ON, RENAME, TAKE_OUT, focus_row};
+use super::store::{LIBRARY, fresh_id, today};
+use super::{ID, LASTING, Library, NAME, files, named, say, say_lasting, typed};
+use crate::context::Context;
+use clothyard_core::Setup;
+use clothyard_studies::sharing::library::{self, MOST_BACKUP_BYTES, StoredSetup};
+use clothyard_studies::sharing::parts::{PartKind, StoredPart};
+use clothyard_web::bus::Event;
+use clothyard_web::protocol::storage;
+use clothyard_web::store::{Unchanged, Unread};
+use clothyard_web::widgets::list::Act;
+use clothyard_web::widgets::{field, select};
+use clothyard_web::{self as dom, View, plain};
+
+/// Something removed, with its place.
+pub(super) enum Removed {
+    Setup((usize, StoredSetup)),
+    Part((usize, StoredPart)),
+}
+
+impl Removed {
+    fn id_and_name(&self) -> (String, String) {
+        match self {
+            Self::Setup((_, stored)) => (stored.id.clone(), stored.setup.name.clone()),
+            Self::Part((_, part)) => (part.id.clone(), part.name.clone()),
+        }
+    }
+}
+
+impl Library {
+    /// Changes what is stored. A reason that the change gives for doing nothing is said, unless it is empty.
+    fn edit<T>(
+        &mut self,
+        context: &Context,
+        change: impl FnOnce(&mut library::Library) -> Result<T, String>,
+    ) -> Option<T> {
+        let (mut change, mut result) = (Some(change), None);
+        let done = self.edit_by(context, &mut |library| {
+            result = change.take().map(|change| change(library)).transpose()?;
+            Ok(())
+        });
+        result.filter(|_| done)
+    }
+
+    /// The part of [`Library::edit`] that is the same for every change, so that it is in the wasm once.
+    fn edit_by(
+        &mut self,
+        context: &Context,
+        change: &mut dyn FnMut(&mut library::Library) -> Result<(), String>,
+    ) -> bool {
+        match LIBRARY.change(change) {
+            Ok(()) => {
+                context.post(Event::Stored(Some(storage::LIBRARY.to_owned())));
+                self.show(context);
+                return true;
+            }
+            Err(Unchanged::Unread(unread)) => self.say_unread(&unread),
+            Err(Unchanged::Refused(why)) if why.is_empty() => self.show(context),
+            Err(Unchanged::Refused(why)) => say(&why),
+        }
+        false
+    }
+
+    fn say_unread(&mut self, unread: &Unread) {
+        say(&format!("The list kept here cannot be read, and is left as it is: {}", unread.error.message));
+        self.recovery.show_library(unread);
+    }
+
+    /// What is stored; where it cannot be read, that is said.
+    pub(super) fn read(&mut self) -> Option<library::Library> {
+        LIBRARY.read().map(Option::unwrap_or_default).map_err(|unread| self.say_unread(&unread)).ok()
+    }
+
+    /// Does what a button of a row asks for.
+    pub(super) fn act(&mut self, act: Act, id: &str, context: &Context) {
+        match act {
+            LOAD => self.load(id, context),
+            RENAME => {
+                self.lists.renamed = Some(id.to_owned());
+                self.show(context);
+                field::focus("#rename-name");
+            }
+            DELETE => {
+                let removed = self.edit(context, |library| library.remove_setup(id).ok_or_else(String::new));
+                self.offer_back(removed.map(Removed::Setup));
+            }
+            PUT_ON => self.put_on(id, context),
+            TAKE_OUT => {
+                let removed = self.edit(context, |library| library.remove_part(id).ok_or_else(String::new));
+                self.offer_back(removed.map(Removed::Part));
+            }
+            _ => {}
+        }
+    }
+
+    /// Stores the setup on the page by its name.
+    pub(super) fn add_setup(&mut self, context: &Context) {
+        let Some(setup) = context.setup().map(|setup| named(&setup)) else { return };
+        let wanted = setup.name.clone();
+        if wanted.is_empty() {
+            return ask_for_name(NAME);
+        }
+        let stored = StoredSetup { id: fresh_id(), saved_on: today(), setup: setup.to_saved() };
+        let done = self.edit(context, |library| {
+            let first = library.setups.is_empty();
+            library.add_setup(stored).map(|name| (name, first))
+        });
+        let Some((name, first)) = done else { return };
+        if name == wanted {
+            say(&format!("Kept as \u{201c}{name}\u{201d}."));
+        } else {
+            say(&format!("Kept as \u{201c}{name}\u{201d}: there is a \u{201c}{wanted}\u{201d} already."));
+        }
+        if first {
+            ask_to_last(context);
+        }
+    }
+
+    fn load(&mut self, id: &str, context: &Context) {
+        let Some(library) = self.read() else { return };
+        let setup = library.setup(id).and_then(|stored| Setup::from_saved(&stored.setup).ok());
+        let Some(setup) = setup else { return self.say_gone(context) };
+        context.load(&setup);
+        say(&format!("\u{201c}{}\u{201d} is on the page. Undo brings back what was there.", setup.name));
+    }
+
+    fn say_gone(&mut self, context: &Context) {
+        say("It is not kept any more: another page may have deleted it.");
+        self.show(context);
+    }
+
+    /// Gives the setup whose name is being changed the name typed.
+    pub(super) fn rename(&mut self, context: &Context) {
+        let Some(id) = self.lists.renamed.clone() else { return };
+        let wanted = typed("rename-name");
+        if wanted.is_empty() {
+            return ask_for_name("rename-name");
+        }
+        let done = self.edit(context, |library| library.rename(&id, &wanted).ok_or_else(String::new));
+        self.end_renaming(context);
+        if let Some(name) = done {
+            say(&format!("It is called \u{201c}{name}\u{201d} now."));
+        }
+    }
+
+    /// Shows the row of the setup whose name was being changed as it was.
+    pub(super) fn end_renaming(&mut self, context: &Context) {
+        let renamed = self.lists.renamed.take();
+        self.show(context);
+        renamed.iter().for_each(|id| focus_row(id, "[data-act=rename]"));
+    }
+
+    fn offer_back(&mut self, removed: Option<Removed>) {
+        let Some(removed) = removed else { return };
+        let (_, name) = removed.id_and_name();
+        self.removed = Some(removed);
+        say(&format!("\u{201c}{name}\u{201d} is deleted."));
+        dom::write_id("keeping-put-back", &format!("Bring \u{201c}{name}\u{201d} back"));
+        dom::hide("keeping-put-back", false);
+        field::focus("#keeping-put-back");
+    }
+
+    /// Puts back what was removed last.
+    pub(super) fn put_back(&mut self, context: &Context) {
+        let Some(removed) = self.removed.take() else { return };
+        let done = self.edit(context, |library| {
+            match &removed {
+                Removed::Setup(setup) => library.restore_setup(setup.clone()),
+                Removed::Part(part) => library.restore_part(part.clone()),
+            }
+            Ok(())
+        });
+        if done.is_none() {
+            self.removed = Some(removed);
+            return;
+        }
+        dom::hide("keeping-put-back", true);
+        say("It is back.");
+        focus_row(&removed.id_and_name().0, "");
+    }
+
+    /// Stores a part of the arrow on the page.
+    pub(super) fn add_part(&mut self, context: &Context) {
+        let key = select::chosen("drawer-kind");
+        let kind = PartKind::ALL.into_iter().find(|kind| kind.key() == key);
+        let (Some(kind), Some(now)) = (kind, context.read()) else { return };
+        let part = StoredPart::on_arrow(kind, &now.setup, fresh_id(), &typed("drawer-name"), &now.units);
+        let name = part.name.clone();
+        if self.edit(context, |library| library.add_part(part)).is_some() {
+            field::overwrite("drawer-name", "");
+            say(&format!("\u{201c}{name}\u{201d} is in the drawer."));
+        }
+    }
+
+    fn put_on(&mut self, id: &str, context: &Context) {
+        let (Some(library), Some(setup)) = (self.read(), context.setup()) else { return };
+        let Some(part) = library.part(id) else { return self.say_gone(context) };
+        if let Ok(setup) = part.put_on(&setup) {
+            context.load(&setup);
+            say(&format!("\u{201c}{}\u{201d} is on the arrow. Undo brings back what was there.", part.name));
+        }
+    }
+
+    /// Reads in the text pasted.
+    pub(super) fn import_pasted(&mut self, context: &Context) {
+        let text = field::text("import-text");
+        if text.trim().is_empty() {
+            say("Paste the text of a backup or of a set-up first.");
+        } else if text.len() > MOST_BACKUP_BYTES {
+            files::say_too_large();
+        } else if self.import(&text, context) {
+            field::overwrite("import-text", "");
+        }
+    }
+
+    /// Adds what a text holds to what is stored, or says why not; whether it did.
+    pub(super) fn import(&mut self, text: &str, context: &Context) -> bool {
+        let backup = match plain::from_json::<library::Library>(text) {
+            Ok(backup) => backup,
+            Err(error) => {
+                say(&format!("Not read in, and nothing was changed. {}", error.message));
+                if !error.is_newer() {
+                    self.recovery.show_import(&error.message, text);
+                }
+                return false;
+            }
+        };
+        let imported = self.edit(context, |library| Ok(library.import(backup, fresh_id, &today())));
+        imported.iter().for_each(|imported| say(&imported.in_words()));
+        imported.is_some()
+    }
+}
+
+fn ask_for_name(id: &str) {
+    say("Give the set-up a name first.");
+    field::focus(&format!("#{id}"));
+}
+
+/// Asks the browser not to clear what is stored when it runs out of room, and says what it answers.
+fn ask_to_last(context: &Context) {
+    let storage = dom::window().map(|window| window.navigator().storage());
+    match storage.and_then(|storage| storage.persist().ok()) {
+        Some(promise) => context.reply_when(&promise, ID, LASTING),
+        None => say_lasting(None),
+    }
+}

@@ -1,0 +1,29 @@
+//! A link that is opened: its setup comes onto the page as a copy, and the one there is stored aside.
+
+use super::store;
+use crate::context::Context;
+use crate::sharing::{CODEC, take_link};
+use clothyard_studies::sharing::link;
+use clothyard_web as dom;
+use clothyard_web::protocol::event;
+
+/// Opens the setup that the page's address holds, if it holds one.
+pub(super) fn open_link(context: &Context) {
+    let Some(fragment) = take_link(link::is_link) else { return };
+    let words = match link::decode(&fragment, &CODEC) {
+        Ok(setup) => {
+            // The page stores its setup now rather than soon.
+            dom::announce(event::SAVE);
+            let aside = store::set_aside(context);
+            context.load(&setup);
+            dom::announce(event::SAVE);
+            store::mark_as_linked();
+            match aside {
+                Ok(()) => "Opened from the link, as a copy. Undo brings back what was here.".to_owned(),
+                Err(why) => format!("Opened from the link. Undo brings back what was here, but only now. {why}"),
+            }
+        }
+        Err(error) => format!("The link could not be opened, and nothing was changed: {}", error.message()),
+    };
+    dom::write_id("save-state", &words);
+}

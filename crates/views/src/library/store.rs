@@ -1,0 +1,76 @@
+//! What this browser stores. It is read again before every change, so that pages open side by side add to each other's
+//! work.
+
+use crate::context::Context;
+use clothyard_core::Setup;
+use clothyard_core::report::ErrorReport;
+use clothyard_core::setup::{Drafts, PageState};
+use clothyard_studies::sharing::library::Library;
+use clothyard_studies::sharing::reading::ReadableSetups;
+use clothyard_web::protocol::storage;
+use clothyard_web::store::{self, Store};
+use clothyard_web::{self as dom, plain};
+use js_sys::{Date, Math};
+
+/// The setups and parts stored by name.
+pub(super) static LIBRARY: Store<Library> = Store::new(storage::LIBRARY);
+
+static BEFORE_LINK: Store<PageState> = Store::new(storage::BEFORE_LINK);
+
+/// What can be read of the stored setups.
+///
+/// # Errors
+/// Why the list itself cannot be read.
+pub(crate) fn readable_setups() -> Result<ReadableSetups, ErrorReport> {
+    store::get(storage::LIBRARY).map_or_else(|| Ok(ReadableSetups::default()), |text| plain::from_json(&text))
+}
+
+/// The text of a setup that could not be read at an earlier visit, and why; no reason where this version can read it.
+pub(super) fn unread_setup() -> Option<(String, Option<ErrorReport>)> {
+    let text = store::get(&store::aside(storage::SETUP))?;
+    let error = plain::from_json::<PageState>(&text).err();
+    Some((text, error))
+}
+
+/// Forgets a setup that could not be read.
+pub(super) fn forget_unread_setup() {
+    store::forget(&store::aside(storage::SETUP));
+}
+
+/// Stores the page's setup aside while one from a link is opened. One that came from a link itself and was left as it
+/// came is not stored: the one before it still is.
+///
+/// # Errors
+/// Why the browser did not store it.
+pub(super) fn set_aside(context: &Context) -> Result<(), String> {
+    let unsaved = || {
+        let setup = context.setup().unwrap_or_default();
+        plain::to_json(&PageState { setup, drafts: Drafts::default() })
+    };
+    let text = store::get(storage::SETUP).unwrap_or_else(unsaved);
+    if store::get(storage::FROM_LINK).as_ref() == Some(&text) {
+        return Ok(());
+    }
+    store::put(storage::BEFORE_LINK, &text).map_err(|why| format!("Not kept: {why}."))
+}
+
+/// Remembers that what is stored now came from a link.
+pub(super) fn mark_as_linked() {
+    let _ = store::get(storage::SETUP).map(|text| store::put(storage::FROM_LINK, &text));
+}
+
+/// What was on the page before the last link was opened.
+pub(super) fn before_link() -> Option<Setup> {
+    Some(BEFORE_LINK.read().ok()??.setup)
+}
+
+/// The day, as in ISO 8601.
+pub(super) fn today() -> String {
+    let now = Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
+/// An id that no other entry has, of this browser or another.
+pub(crate) fn fresh_id() -> String {
+    format!("{:x}-{:x}", dom::now() as u64, (Math::random() * 4_294_967_296.0) as u64)
+}
