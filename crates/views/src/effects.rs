@@ -29,7 +29,7 @@ impl Effects {
 
     fn show_effects(&mut self, now: &Reading) {
         let ranked_by = Output::by_key(&select::chosen("effects-by")).unwrap_or(Output::IdealDrawWeight);
-        let rows = effects::rows(&now.setup, ranked_by, &self.steps, &now.units).unwrap_or_default();
+        let rows = effects::rows(&now.evaluated().baseline(), ranked_by, &self.steps, &now.units).unwrap_or_default();
         // The first cell of a row is for its step.
         let cells = |row: &EffectRow| core::iter::once(String::new()).chain(row.changes.clone()).collect::<Vec<_>>();
         let words = rows.iter().map(|row| Row::headed(row.field.input().label, cells(row)));
@@ -65,7 +65,7 @@ impl View<Context> for Effects {
     fn show(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
         self.show_effects(&now);
-        let rows = ranges::rows(&now.setup, &RESULTS, &now.units);
+        let rows = ranges::rows(&now.evaluated().baseline(), &RESULTS, &now.units);
         self.ranges.show_rows(rows.into_iter().map(Row::of).collect());
     }
 

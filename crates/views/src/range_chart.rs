@@ -40,7 +40,7 @@ impl RangeChart {
     }
 
     fn draw(&mut self, sweep: Sweep, (x, y): (Field, Output), now: &Reading, held: Option<Points>) {
-        let points = sweep.points(&now.setup);
+        let points = sweep.points(&now.evaluated().baseline());
         let mut chart = Chart {
             title: sweep.title(),
             takeaway: String::new(),
@@ -83,7 +83,7 @@ impl View<Context> for RangeChart {
         match Sweep::read(field, output, &from, &to, &now.units) {
             Ok(sweep) => {
                 dom::write_id(SAID, "");
-                let held = context.held().map(|held| sweep.points(&held.setup));
+                let held = context.held().map(|held| sweep.points(&held.baseline()));
                 self.draw(sweep, (field, output), &now, held);
             }
             Err(why) => dom::write_id(SAID, &why),
@@ -103,7 +103,10 @@ impl View<Context> for RangeChart {
             "sweep-csv" => self.save(context),
             "sweep-fifty" => {
                 let Some(now) = context.read() else { return };
-                dom::write_id("sweep-fifty-answer", &fifty_more_grains_sentence(&now.setup, &now.units));
+                dom::write_id(
+                    "sweep-fifty-answer",
+                    &fifty_more_grains_sentence(&now.evaluated().baseline(), &now.units),
+                );
             }
             _ => {}
         }

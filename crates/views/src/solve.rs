@@ -66,5 +66,5 @@ impl View<Context> for Solve {
 fn find(now: &Reading, output: Option<Output>) -> Result<Found, String> {
     let field = Field::by_key(&select::chosen(FIELD)).ok_or("Choose an input to move.")?;
     let wanted = Wanted::read(output, &field::text("solve-target"), &now.units)?;
-    Found::new(&now.setup, wanted, field, &now.units)
+    Found::new(now.evaluated(), wanted, field, &now.units)
 }

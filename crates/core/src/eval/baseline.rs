@@ -61,6 +61,12 @@ impl<'a> Baseline<'a> {
         Self { setup, resolved }
     }
 
+    /// The setup that is held.
+    #[must_use]
+    pub const fn setup(&self) -> &'a Setup {
+        self.setup
+    }
+
     /// The fields with one number moved, in its saved unit and as yet unchecked.
     ///
     /// A measurement takes along the one field it is the default of: a weighed bare shaft the shaft's weight, an arm span

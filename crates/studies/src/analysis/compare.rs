@@ -3,8 +3,8 @@
 //! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
 //! the two numbers as they stand beside it, so that the table adds up.
 
-use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Verdict;
+use clothyard_core::eval::{Baseline, Evaluation};
 use clothyard_core::format;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::{List, NamedRow, OUTPUTS, Output, OwnPart, Row, StockShaft};
@@ -25,6 +25,12 @@ impl EvaluatedSetup {
     #[must_use]
     pub fn new(setup: Setup) -> Self {
         Self { all: Evaluation::of(&setup), setup }
+    }
+
+    /// The setup held as it was resolved, to ask "what if" of.
+    #[must_use]
+    pub fn baseline(&self) -> Baseline<'_> {
+        Baseline::as_resolved(&self.setup, self.all.resolved)
     }
 }
 

@@ -5,7 +5,6 @@
 
 use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};
 use clothyard_core::schema::{Field, Kind, Output};
-use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units, clamp};
 use clothyard_core::{format, parse};
 
@@ -33,13 +32,12 @@ pub struct Effect {
 /// [`WhatIfError::NotANumber`] for a step of a choice; [`WhatIfError::OutOfRange`] for a step that is not
 /// above zero or is wider than the field's range.
 pub fn effects(
-    setup: &Setup,
+    held: &Baseline<'_>,
     outputs: &[Output],
     ranked_by: Output,
     steps: &[(Field, f64)],
 ) -> Result<Vec<Effect>, WhatIfError> {
     steps.iter().try_for_each(|&(field, step)| check_step(field, step))?;
-    let held = Baseline::new(setup);
     let rank = |changes: &[Option<f64>]| {
         let place = outputs.iter().position(|&output| output == ranked_by);
         place.and_then(|place| changes.get(place).copied().flatten()).map_or(-1.0, f64::abs)
@@ -47,7 +45,7 @@ pub fn effects(
     let before = held.outputs(&held.resolved, outputs);
     let mut ranked: Vec<Effect> = Vec::new();
     for field in Field::ALL {
-        let Some(step) = step_of(&held, field, steps) else { continue };
+        let Some(step) = step_of(held, field, steps) else { continue };
         let after = held.outputs(&held.with(field, held.resolved.number(field) + step), outputs);
         let change = |&output: &Output| Some(after.get(output)? - before.get(output)?);
         let changes: Vec<_> = outputs.iter().map(change).collect();
@@ -106,12 +104,12 @@ pub struct EffectRow {
 /// # Errors
 /// As [`effects`].
 pub fn rows(
-    setup: &Setup,
+    held: &Baseline<'_>,
     ranked_by: Output,
     steps: &[(Field, f64)],
     units: &Units,
 ) -> Result<Vec<EffectRow>, WhatIfError> {
-    let list = effects(setup, &RESULTS, ranked_by, steps)?;
+    let list = effects(held, &RESULTS, ranked_by, steps)?;
     let column = column_of(ranked_by);
     let size = |effect: &Effect| effect.changes.get(column).copied().flatten().unwrap_or(0.0);
     let greatest = list.iter().map(|effect| size(effect).abs()).fold(f64::MIN_POSITIVE, f64::max);
@@ -162,6 +160,7 @@ pub fn read_step(field: Field, typed: &str, units: &Units) -> Result<f64, String
 mod tests {
     use super::*;
     use clothyard_core::Evaluation;
+    use clothyard_core::Setup;
     use clothyard_core::testing::all_mine;
     use clothyard_core::testing::any_setup;
     use proptest::prelude::*;
@@ -180,7 +179,7 @@ mod tests {
     fn a_step_of_the_draw_weight_in_closed_form() {
         // Stored energy grows in proportion to the draw weight, and speed with its root.
         let setup = compound();
-        let list = effects(&setup, &WANTED, Output::LaunchSpeed, &[]).unwrap();
+        let list = effects(&Baseline::new(&setup), &WANTED, Output::LaunchSpeed, &[]).unwrap();
         let speed = Evaluation::of(&setup).outputs.get(Output::LaunchSpeed).unwrap();
         let draw = of(&list, Field::PeakDrawWeight).unwrap();
         assert_eq!(draw.step, 1.0);
@@ -193,14 +192,14 @@ mod tests {
     #[test]
     fn what_plays_no_part_is_left_out_and_a_step_may_be_one_s_own() {
         let setup = compound().with(Field::LetOff, 99.0).unwrap();
-        let list = effects(&setup, &WANTED, Output::TotalWeight, &[(Field::PointMass, 25.0)]).unwrap();
+        let list = effects(&Baseline::new(&setup), &WANTED, Output::TotalWeight, &[(Field::PointMass, 25.0)]).unwrap();
         for field in [Field::VaneOffset, Field::ShortestReach, Field::RatedSpeed, Field::RatingArrow] {
             assert_eq!(of(&list, field), None, "{field:?}");
         }
         assert_eq!(of(&list, Field::PointMass).unwrap().step, 25.0);
         assert_eq!(list[0].field, Field::PointMass, "25 gr of point outweigh any other step");
         assert_eq!(of(&list, Field::LetOff).unwrap().step, -5.0, "at the top of its range");
-        let own = |field, step| effects(&setup, &WANTED, Output::TotalWeight, &[(field, step)]);
+        let own = |field, step| effects(&Baseline::new(&setup), &WANTED, Output::TotalWeight, &[(field, step)]);
         assert!(matches!(own(Field::PointMass, 0.0), Err(WhatIfError::OutOfRange { .. })));
         assert!(matches!(own(Field::Cam, 1.0), Err(WhatIfError::NotANumber { .. })));
     }
@@ -208,7 +207,7 @@ mod tests {
     #[test]
     fn the_table_shows_what_can_be_seen_and_measures_bars_by_the_greatest() {
         let (setup, by) = (compound(), Output::LaunchSpeed);
-        let rows = rows(&setup, by, &[(Field::PointMass, 50.0)], &Units::ARCHERY).unwrap();
+        let rows = rows(&Baseline::new(&setup), by, &[(Field::PointMass, 50.0)], &Units::ARCHERY).unwrap();
         let column = column_of(by);
         assert_eq!((column, headings()[2 + column].as_str()), (3, "Launch speed"));
         assert_eq!(rows[0].share.abs(), 1.0);
@@ -240,7 +239,7 @@ mod tests {
 
         #[test]
         fn ranked_by_size_and_within_range(setup in any_setup(), by in 0..3usize) {
-            let list = effects(&setup, &WANTED, WANTED[by], &[]).unwrap();
+            let list = effects(&Baseline::new(&setup), &WANTED, WANTED[by], &[]).unwrap();
             let sizes: Vec<_> = list.iter().map(|effect| effect.changes[by].map_or(-1.0, f64::abs)).collect();
             prop_assert!(sizes.windows(2).all(|pair| pair[0] >= pair[1]), "{:?}", sizes);
             let held = Baseline::new(&setup);

@@ -11,7 +11,6 @@ use clothyard_core::eval::Outputs;
 use clothyard_core::eval::baseline::{Baseline, range};
 use clothyard_core::format;
 use clothyard_core::schema::{DrawWeightFrom, Field, Output};
-use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units, clamp};
 
 /// Two standard uncertainties: nineteen results in twenty.
@@ -86,12 +85,11 @@ pub fn standard_uncertainty(quantity: Quantity, known: Known, value: f64) -> f64
 /// How sure each of the results is; one that has no number, or loses it within an input's uncertainty,
 /// is left out.
 #[must_use]
-pub fn ranges(setup: &Setup, outputs: &[Output]) -> Vec<Range> {
-    let held = Baseline::new(setup);
+pub fn ranges(held: &Baseline<'_>, outputs: &[Output]) -> Vec<Range> {
     let stands = held.outputs(&held.resolved, outputs);
     let mut sums: Vec<Sum> = outputs.iter().map(|&output| Sum::new(output, &stands)).collect();
     for field in Field::ALL {
-        if let Some(swing) = Swing::of(&held, field, outputs) {
+        if let Some(swing) = Swing::of(held, field, outputs) {
             sums.iter_mut().for_each(|sum| sum.add(&swing, field));
         }
     }
@@ -101,14 +99,14 @@ pub fn ranges(setup: &Setup, outputs: &[Output]) -> Vec<Range> {
 /// How sure results are, as a table: each with its number, give or take two standard uncertainties, and the input to
 /// measure first.
 #[must_use]
-pub fn rows(setup: &Setup, outputs: &[Output], units: &Units) -> Vec<[String; 4]> {
+pub fn rows(held: &Baseline<'_>, outputs: &[Output], units: &Units) -> Vec<[String; 4]> {
     let row = |range: Range| {
         let say = |number| format::result(range.output, Some(number), units);
         let first = range.most_from.map_or("–", |field| field.input().label);
         let spread = format!("± {}", say(COVERAGE * range.standard));
         [range.output.row().label.to_owned(), say(range.number), spread, first.to_owned()]
     };
-    ranges(setup, outputs).into_iter().map(row).collect()
+    ranges(held, outputs).into_iter().map(row).collect()
 }
 
 /// The results a standard uncertainty below and above where a field stands.
@@ -169,6 +167,7 @@ impl Sum {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::Setup;
     use clothyard_core::eval::ResolvedSetup;
     use clothyard_core::testing::all_mine;
     use clothyard_core::testing::any_setup;
@@ -237,7 +236,7 @@ mod tests {
             }
         }
         let count = SAMPLES as f64;
-        for (place, range) in ranges(&setup, &WANTED).into_iter().enumerate() {
+        for (place, range) in ranges(&Baseline::new(&setup), &WANTED).into_iter().enumerate() {
             let deviation = ((squares[place] - sums[place] * sums[place] / count) / (count - 1.0)).sqrt();
             // A sample's standard deviation scatters by 1 / √(2 (n − 1)), here 1.1 %; four of these.
             let tolerance = 4.0 / (2.0 * (count - 1.0)).sqrt();
@@ -250,9 +249,9 @@ mod tests {
     fn weight_in_closed_form() {
         // Only the point is uncertain by much: guessed, 20 % of 100 gr.
         let mut setup = measured();
-        let sure = ranges(&setup, &WANTED)[0];
+        let sure = ranges(&Baseline::new(&setup), &WANTED)[0];
         setup.set(Field::PointMass, None).unwrap();
-        let unsure = ranges(&setup, &WANTED)[0];
+        let unsure = ranges(&Baseline::new(&setup), &WANTED)[0];
         assert!((unsure.standard.powi(2) - sure.standard.powi(2) - (20.0_f64.powi(2) - 0.25)).abs() < 1e-6);
         assert_eq!(unsure.most_from, Some(Field::PointMass));
     }
@@ -262,7 +261,7 @@ mod tests {
         let scale = measured();
         let mut label = scale.clone();
         label.choose(DrawWeightFrom::Label);
-        let speed = |setup: &Setup| ranges(setup, &[Output::LaunchSpeed])[0];
+        let speed = |setup: &Setup| ranges(&Baseline::new(setup), &[Output::LaunchSpeed])[0];
         let (scale, label) = (speed(&scale), speed(&label));
         assert!(label.standard > scale.standard);
         // Speed grows with the root of the draw weight: 5 % of one is 2.5 % of the other.
@@ -274,7 +273,7 @@ mod tests {
     #[test]
     fn a_weighed_shaft_is_counted_once() {
         let setup = Setup::default().with(Field::CutLength, 28.0).unwrap().with(Field::BareShaft, 252.0).unwrap();
-        let range = ranges(&setup, &[Output::ShaftWeight])[0];
+        let range = ranges(&Baseline::new(&setup), &[Output::ShaftWeight])[0];
         // Its own half grain, and the cut's 0.06 in at 9 gr per inch.
         assert!((range.standard - 0.5_f64.hypot(0.06 * 9.0)).abs() < 1e-9, "{}", range.standard);
     }
@@ -285,7 +284,7 @@ mod tests {
         #[test]
         fn a_range_is_about_the_page_s_own_number(setup in any_setup()) {
             let outputs = Evaluation::of(&setup).outputs;
-            for range in ranges(&setup, &WANTED) {
+            for range in ranges(&Baseline::new(&setup), &WANTED) {
                 prop_assert_eq!(Some(range.number), outputs.get(range.output));
                 prop_assert!(range.standard.is_finite() && range.standard >= 0.0);
                 prop_assert_eq!(range.most_from.is_some(), range.standard > 0.0);

@@ -3,7 +3,7 @@
 use crate::analysis::compare::EvaluatedSetup;
 use crate::analysis::search::{Search, Trial};
 use clothyard_core::eval::baseline::{Baseline, WhatIfError};
-use clothyard_core::eval::{ResolvedSetup, safety};
+use clothyard_core::eval::{Evaluation, safety};
 use clothyard_core::schema::{Field, Output, StockShaft};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units, clamp};
@@ -36,11 +36,10 @@ pub enum Answer {
 /// # Errors
 /// [`WhatIfError::NotANumber`] for a choice, [`WhatIfError::Target`], or [`WhatIfError::NoNumber`] where
 /// the result has none at any safe value.
-pub fn solve(setup: &Setup, output: Output, target: f64, field: Field) -> Result<Answer, WhatIfError> {
+pub fn solve(held: &Baseline<'_>, output: Output, target: f64, field: Field) -> Result<Answer, WhatIfError> {
     if !target.is_finite() {
         return Err(WhatIfError::Target { output });
     }
-    let held = Baseline::new(setup);
     let (low, high) = held.safe_range(field)?;
     let start = clamp(held.resolved.given(field).unwrap_or((low + high) / 2.0), low, high);
     let stands = held.result(field, start, Output::GrainsPerPound).unwrap_or(f64::INFINITY);
@@ -98,10 +97,10 @@ impl Found {
     ///
     /// # Errors
     /// Why there is no answer, in a sentence.
-    pub fn new(setup: &Setup, wanted: Wanted, field: Field, units: &Units) -> Result<Self, String> {
+    pub fn new(now: &EvaluatedSetup, wanted: Wanted, field: Field, units: &Units) -> Result<Self, String> {
         let (output, target) = match wanted {
             Wanted::Number(output, target) => (output, target),
-            Wanted::Match => (Output::ColumnLoad, target_load(setup)?),
+            Wanted::Match => (Output::ColumnLoad, target_load(&now.all)?),
         };
         let aim = match wanted {
             Wanted::Number(..) => format::result(output, Some(target), units),
@@ -109,7 +108,7 @@ impl Found {
         };
         let label = field.input().label;
         let at = |value| field.input().quantity().map_or_else(String::new, |of| format::measured(of, value, units));
-        let (value, sentence) = match solve(setup, output, target, field) {
+        let (value, sentence) = match solve(&now.baseline(), output, target, field) {
             Ok(Answer::At(value)) => (value, format!("{label} {} gives {aim}.", at(value))),
             Ok(Answer::OutOfReach { nearest, result }) => {
                 let best = match wanted {
@@ -144,15 +143,15 @@ impl Found {
 }
 
 /// The column load at which this bow's arrows match.
-fn target_load(setup: &Setup) -> Result<f64, String> {
-    let load = ResolvedSetup::new(setup).outputs.get(Output::TargetLoad);
+fn target_load(all: &Evaluation) -> Result<f64, String> {
+    let load = all.outputs.get(Output::TargetLoad);
     load.ok_or_else(|| "This set-up has no match: see the cautions.".to_owned())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clothyard_core::Evaluation;
+    use clothyard_core::eval::ResolvedSetup;
     use clothyard_core::eval::baseline::range;
     use clothyard_core::testing::all_mine;
     use proptest::prelude::*;
@@ -178,7 +177,7 @@ mod tests {
         for foc in [8.0, 12.0, 15.0] {
             let balance = (foc / 100.0 + 0.5) * l;
             let point = 100.0 + m * (balance - a) / (place - balance);
-            let answer = solve(&setup, Output::FrontOfCentre, foc, Field::PointMass);
+            let answer = solve(&Baseline::new(&setup), Output::FrontOfCentre, foc, Field::PointMass);
             assert!(matches!(answer, Ok(Answer::At(found)) if (found - point).abs() < 1e-6), "{answer:?} {point}");
         }
     }
@@ -193,7 +192,7 @@ mod tests {
             (Field::StaticSpine, Output::IdealSpine),
             (Field::PeakDrawWeight, Output::IdealDrawWeight),
         ] {
-            let answer = solve(&setup, Output::ColumnLoad, target, field);
+            let answer = solve(&Baseline::new(&setup), Output::ColumnLoad, target, field);
             let page = number(&setup, output);
             assert!(matches!(answer, Ok(Answer::At(found)) if (found - page).abs() < 1e-5), "{answer:?} {page}");
         }
@@ -203,7 +202,7 @@ mod tests {
     fn out_of_reach_gives_the_best_end_and_its_result() {
         let setup = compound().with(Field::PeakDrawWeight, 50.0).unwrap();
         let lightest = number(&setup.clone().with(Field::PointMass, 10.0).unwrap(), Output::LaunchSpeed);
-        let answer = solve(&setup, Output::LaunchSpeed, 400.0, Field::PointMass).unwrap();
+        let answer = solve(&Baseline::new(&setup), Output::LaunchSpeed, 400.0, Field::PointMass).unwrap();
         let Answer::OutOfReach { nearest, result } = answer else { panic!("{answer:?}") };
         assert_eq!(nearest, 10.0);
         assert!((result - lightest).abs() < 1e-9);
@@ -225,7 +224,7 @@ mod tests {
             let from = setup.clone().with(Field::DrawLength, start).unwrap();
             let nearest =
                 crossings.iter().copied().min_by(|a, b| (a - start).abs().total_cmp(&(b - start).abs())).unwrap();
-            let answer = solve(&from, Output::ColumnLoad, 1.0, Field::DrawLength);
+            let answer = solve(&Baseline::new(&from), Output::ColumnLoad, 1.0, Field::DrawLength);
             assert!(
                 matches!(answer, Ok(Answer::At(found)) if (nearest..=nearest + 0.02).contains(&found)),
                 "{answer:?} {crossings:?}"
@@ -239,7 +238,7 @@ mod tests {
         let held = Baseline::new(&setup);
         let load = |offset: f64| held.result(Field::RestOffset, offset, Output::ColumnLoad).unwrap_or(f64::INFINITY);
         let least = (-800..600).map(|place| load(f64::from(place) * 0.01)).fold(f64::INFINITY, f64::min);
-        let answer = solve(&setup, Output::ColumnLoad, 0.5, Field::RestOffset).unwrap();
+        let answer = solve(&Baseline::new(&setup), Output::ColumnLoad, 0.5, Field::RestOffset).unwrap();
         let Answer::OutOfReach { nearest, result } = answer else { panic!("{answer:?}") };
         assert!(
             (-8.0 < nearest && nearest < 6.0) && result <= least && least < result + 1e-5,
@@ -253,7 +252,7 @@ mod tests {
         let setup = compound();
         let number = |output, value| Baseline::new(&setup).result(Field::PointMass, value, output).unwrap();
         assert!(number(Output::GrainsPerPound, 10.0) < 5.0);
-        let answer = solve(&setup, Output::LaunchSpeed, 400.0, Field::PointMass).unwrap();
+        let answer = solve(&Baseline::new(&setup), Output::LaunchSpeed, 400.0, Field::PointMass).unwrap();
         let Answer::OutOfReach { nearest, .. } = answer else { panic!("{answer:?}") };
         assert!((number(Output::GrainsPerPound, nearest) - 5.0).abs() < 1e-6);
     }
@@ -262,27 +261,27 @@ mod tests {
     fn a_number_that_stands_already_is_kept() {
         let setup = compound();
         let foc = number(&setup, Output::FrontOfCentre);
-        assert_eq!(solve(&setup, Output::FrontOfCentre, foc, Field::LetOff), Ok(Answer::At(80.0)));
+        assert_eq!(solve(&Baseline::new(&setup), Output::FrontOfCentre, foc, Field::LetOff), Ok(Answer::At(80.0)));
     }
 
     #[test]
     fn what_cannot_be_asked_is_refused() {
         let setup = compound();
-        let ask = |output, target, field| solve(&setup, output, target, field).unwrap_err();
+        let ask = |output, target, field| solve(&Baseline::new(&setup), output, target, field).unwrap_err();
         assert_eq!(ask(Output::LaunchSpeed, 280.0, Field::Cam), WhatIfError::NotANumber { field: Field::Cam });
         let output = Output::LaunchSpeed;
         assert_eq!(ask(output, f64::NAN, Field::PointMass), WhatIfError::Target { output });
         let setup = Setup::default().with(Field::CutLength, 20.0).unwrap();
         let output = Output::ColumnLoad;
-        assert_eq!(solve(&setup, output, 1.0, Field::PointMass), Err(WhatIfError::NoNumber { output }));
+        assert_eq!(solve(&Baseline::new(&setup), output, 1.0, Field::PointMass), Err(WhatIfError::NoNumber { output }));
     }
 
     #[test]
     fn a_count_is_whole() {
         let setup = compound();
         let four = number(&setup.clone().with(Field::VaneCount, 4.0).unwrap(), Output::TotalWeight);
-        assert_eq!(solve(&setup, Output::TotalWeight, four, Field::VaneCount), Ok(Answer::At(4.0)));
-        let between = solve(&setup, Output::TotalWeight, four - 3.0, Field::VaneCount);
+        assert_eq!(solve(&Baseline::new(&setup), Output::TotalWeight, four, Field::VaneCount), Ok(Answer::At(4.0)));
+        let between = solve(&Baseline::new(&setup), Output::TotalWeight, four - 3.0, Field::VaneCount);
         assert!(matches!(between, Ok(Answer::OutOfReach { nearest: 4.0, .. })), "{between:?}");
     }
 
@@ -291,7 +290,7 @@ mod tests {
         let (setup, units) = (compound(), Units::ARCHERY);
         let say = |output: Option<Output>, typed: &str, field| {
             let wanted = Wanted::read(output, typed, &units)?;
-            Found::new(&setup, wanted, field, &units).map(|found| found.sentence)
+            Found::new(&EvaluatedSetup::new(setup.clone()), wanted, field, &units).map(|found| found.sentence)
         };
         let foc = Some(Output::FrontOfCentre);
         assert_eq!(say(foc, " ", Field::PointMass), Err("Say what FOC, front of centre is to be.".to_owned()));
@@ -312,7 +311,7 @@ mod tests {
         );
         assert!(say(foc, "12", Field::Cam).unwrap_err().ends_with(" has no number on this set-up: see the cautions."));
         let short = Setup::default().with(Field::CutLength, 20.0).unwrap();
-        let none = Found::new(&short, Wanted::Match, Field::Bore, &units).unwrap_err();
+        let none = Found::new(&EvaluatedSetup::new(short.clone()), Wanted::Match, Field::Bore, &units).unwrap_err();
         assert_eq!(none, "Column load has no number on this set-up: see the cautions.");
     }
 
@@ -324,7 +323,7 @@ mod tests {
             for (output, target, field) in
                 [(Output::FrontOfCentre, 12.0, Field::PointMass), (Output::TotalWeight, 450.0, Field::CutLength)]
             {
-                let found = Found::new(&now.setup, Wanted::Number(output, target), field, &Units::ARCHERY).unwrap();
+                let found = Found::new(&now, Wanted::Number(output, target), field, &Units::ARCHERY).unwrap();
                 let reached = number(&found.put_on(&now).unwrap(), output);
                 assert!((reached - target).abs() < 0.01, "{output:?} {reached}");
             }
@@ -356,7 +355,7 @@ mod tests {
             let asked = low + share * (high - low);
             prop_assume!(there(asked, Output::GrainsPerPound) >= 5.0);
             let target = there(asked, output);
-            let answer = solve(&setup, output, target, field).unwrap();
+            let answer = solve(&Baseline::new(&setup), output, target, field).unwrap();
             let Answer::At(value) = answer else { panic!("{answer:?}") };
             prop_assert!((there(value, output) - target).abs() <= 1e-6 * target.abs(), "{field:?} {output:?} {value}");
         }
@@ -367,7 +366,7 @@ mod tests {
             let (low, high) = range(field).unwrap();
             let held = Baseline::new(&setup);
             for target in [0.001, 1e5] {
-                let answer = solve(&setup, output, target, field).unwrap();
+                let answer = solve(&Baseline::new(&setup), output, target, field).unwrap();
                 let Answer::OutOfReach { nearest, result } = answer else { continue };
                 prop_assert_eq!(held.result(field, nearest, output).map(|there| (there - result).abs() < 1e-9), Some(true));
                 let (safe, _) = held.safe_range(field).unwrap();

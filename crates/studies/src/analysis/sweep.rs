@@ -4,7 +4,7 @@ use clothyard_core::csv::Csv;
 use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};
 use clothyard_core::eval::safety;
 use clothyard_core::schema::{Field, Kind, Output, Value};
-use clothyard_core::setup::{Resolved, Setup};
+use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units, clamp};
 use clothyard_core::{format, parse};
 
@@ -55,8 +55,7 @@ impl Sweep {
 
     /// The result at even values of the input, both ends among them; of a count, only at its whole numbers.
     #[must_use]
-    pub fn points(&self, setup: &Setup) -> Points {
-        let held = Baseline::new(setup);
+    pub fn points(&self, held: &Baseline<'_>) -> Points {
         let whole = self.field.input().quantity() == Some(Quantity::Count);
         let mut points = Points::with_capacity(POINTS);
         for place in 0..POINTS {
@@ -120,8 +119,8 @@ pub fn useful_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
 
 /// What fifty more grains of point do to FOC, the draw weight the arrow suits best, speed and energy, in a sentence.
 #[must_use]
-pub fn fifty_more_grains_sentence(setup: &Setup, units: &Units) -> String {
-    let Ok(changes) = fifty_more_grains(setup) else {
+pub fn fifty_more_grains_sentence(held: &Baseline<'_>, units: &Units) -> String {
+    let Ok(changes) = fifty_more_grains(held) else {
         return "The point would be heavier than this page allows.".to_owned();
     };
     let names = ["FOC", "the draw weight it suits best", "speed", "energy"];
@@ -140,8 +139,7 @@ type Change = (Output, [Option<f64>; 2]);
 ///
 /// # Errors
 /// [`WhatIfError::OutOfRange`] where the point would be heavier than is allowed.
-fn fifty_more_grains(setup: &Setup) -> Result<[Change; 4], WhatIfError> {
-    let held = Baseline::new(setup);
+fn fifty_more_grains(held: &Baseline<'_>) -> Result<[Change; 4], WhatIfError> {
     let heavier = held.resolved.number(Field::PointMass) + 50.0;
     Baseline::check(Field::PointMass, heavier)?;
     let before = held.outputs(&held.resolved, &[]);
@@ -154,6 +152,7 @@ fn fifty_more_grains(setup: &Setup) -> Result<[Change; 4], WhatIfError> {
 mod tests {
     use super::*;
     use clothyard_core::Evaluation;
+    use clothyard_core::Setup;
     use clothyard_core::setup::samples;
     use clothyard_core::testing::all_mine;
     use clothyard_core::testing::any_setup;
@@ -164,7 +163,7 @@ mod tests {
     }
 
     fn points(field: Field, from: f64, to: f64, output: Output) -> Points {
-        Sweep::new(field, output, from, to).unwrap().points(&compound())
+        Sweep::new(field, output, from, to).unwrap().points(&Baseline::new(&compound()))
     }
 
     #[test]
@@ -215,12 +214,12 @@ mod tests {
         // Common practice, no source: more point is more FOC, a weaker arrow, less speed, a little more energy.
         for start in samples::all() {
             let by = |(_, [before, after]): Change| after.unwrap() - before.unwrap();
-            let [foc, suits, speed, energy] = fifty_more_grains(&start.setup).unwrap().map(by);
+            let [foc, suits, speed, energy] = fifty_more_grains(&Baseline::new(&start.setup)).unwrap().map(by);
             assert!(foc > 0.0 && suits < 0.0 && speed < 0.0 && energy > 0.0, "{}", start.key);
         }
         let most = compound().with(Field::PointMass, 560.0).unwrap();
-        assert!(matches!(fifty_more_grains(&most), Err(WhatIfError::OutOfRange { value: 610.0, .. })));
-        let say = |setup| fifty_more_grains_sentence(setup, &Units::ARCHERY);
+        assert!(matches!(fifty_more_grains(&Baseline::new(&most)), Err(WhatIfError::OutOfRange { value: 610.0, .. })));
+        let say = |setup: &Setup| fifty_more_grains_sentence(&Baseline::new(setup), &Units::ARCHERY);
         assert_eq!(say(&most), "The point would be heavier than this page allows.");
         let sentence = say(&compound());
         assert!(sentence.starts_with("With 50 more grains of point: FOC from "), "{sentence}");
@@ -236,7 +235,7 @@ mod tests {
         let setup = compound();
         let number = |output| Evaluation::of(&setup).outputs.get(output).unwrap();
         let (m, a, l) = (number(Output::TotalWeight), number(Output::BalancePoint), number(Output::ArrowLength));
-        let [(_, [_, foc]), _, (_, [before, speed]), _] = fifty_more_grains(&setup).unwrap();
+        let [(_, [_, foc]), _, (_, [before, speed]), _] = fifty_more_grains(&Baseline::new(&setup)).unwrap();
         let balance = (m * a + 50.0 * (l + 0.6)) / (m + 50.0);
         assert!((foc.unwrap() - 100.0 * (balance / l - 0.5)).abs() < 1e-9);
         let k = number(Output::MovingMass);

@@ -11,7 +11,6 @@ use clothyard_core::format::{entered, heading, measured, said};
 use clothyard_core::schema::Output;
 use clothyard_core::schema::{Field, Value};
 use clothyard_core::setup::PhysicalModel;
-use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::flight::{Stability, Yaw};
 use core::f64::consts::PI;
@@ -97,14 +96,13 @@ pub fn headings(units: &Units) -> [String; 4] {
 /// Balance point, centre of pressure and margin for the point's weight as it is and some steps either way, all else
 /// held.
 #[must_use]
-pub fn point_weights(setup: &Setup, units: &Units) -> Vec<[String; 4]> {
-    let held = Baseline::new(setup);
+pub fn point_weights(held: &Baseline<'_>, units: &Units) -> Vec<[String; 4]> {
     let now = held.resolved.number(Field::PointMass);
     let row = |step: &f64| {
         let weight = now + step;
         Field::PointMass.input().check(Value::Number(weight)).ok()?;
         let resolved = held.with(Field::PointMass, weight);
-        let model = PhysicalModel::new(&resolved, &setup.own_parts).ok()?;
+        let model = PhysicalModel::new(&resolved, &held.setup().own_parts).ok()?;
         let arrow = flying(&resolved, &model).ok()?;
         let stability = arrow.stability().ok()?;
         let bare =
@@ -163,6 +161,7 @@ pub fn in_words(all: &Evaluation, steady: &Steady, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::Setup;
     use clothyard_core::schema::PointKind;
     use clothyard_core::setup::samples;
 
@@ -180,7 +179,7 @@ mod tests {
     #[test]
     fn a_heavier_point_takes_the_balance_forward_and_leaves_the_pressure() {
         let (all, _, steady) = steady(&setup());
-        let rows = point_weights(&setup(), &Units::ARCHERY);
+        let rows = point_weights(&Baseline::new(&setup()), &Units::ARCHERY);
         let number = |row: usize, column: usize| rows[row][column].parse::<f64>().unwrap();
         assert_eq!(rows.len(), 6);
         for row in 1..6 {

@@ -6,7 +6,6 @@ use crate::analysis::solve::solve;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::schema::{Field, Hand, Output, Row};
-use clothyard_core::setup::Setup;
 use clothyard_mechanics::units::{METER_PER_INCH, METER_PER_YARD};
 
 /// One entry of the log. Impacts are those of the bare shaft beside the fletched.
@@ -160,10 +159,9 @@ pub struct Step {
 
 /// What a step of the match is worth in point weight and in cut length: weaker where `pounds` is positive.
 #[must_use]
-pub fn step(setup: &Setup, pounds: f64) -> Step {
-    let held = Baseline::new(setup);
+pub fn step(held: &Baseline<'_>, pounds: f64) -> Step {
     let suits = held.outputs(&held.resolved, &[Output::IdealDrawWeight]).get(Output::IdealDrawWeight);
-    let added = |field: Field| match solve(setup, Output::IdealDrawWeight, suits? - pounds, field) {
+    let added = |field: Field| match solve(held, Output::IdealDrawWeight, suits? - pounds, field) {
         Ok(solve::Answer::At(value)) => Some(value - held.resolved.number(field)),
         _ => None,
     };
@@ -193,6 +191,7 @@ pub fn from_the_last_two(entries: &[Entry]) -> Option<(Field, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::Setup;
     use clothyard_core::setup::samples;
 
     fn entry(right_in: f64, point: f64) -> Entry {
@@ -213,7 +212,7 @@ mod tests {
         let setup = samples::all().remove(0).setup.with(Field::StaticSpine, 400.0).unwrap();
         let setup = setup.with(Field::CutLength, 28.0).unwrap().with(Field::ShaftLinearMass, 8.5).unwrap();
         let suits = |setup: &Setup| Evaluation::of(setup).outputs.get(Output::IdealDrawWeight).unwrap();
-        let step = step(&setup, 2.0);
+        let step = step(&Baseline::new(&setup), 2.0);
         let heavier = setup.clone().with(Field::PointMass, 125.0 + step.point_gr.unwrap()).unwrap();
         let longer = setup.clone().with(Field::CutLength, 28.0 + step.cut_in.unwrap()).unwrap();
         for there in [heavier, longer] {

@@ -38,7 +38,7 @@ impl SteadyFlight {
 
     /// How balance point and center of pressure move with the point's weight.
     fn show_points(&mut self, now: &Now) {
-        let rows = rows(balance::point_weights(&now.reading.setup, &now.units));
+        let rows = rows(balance::point_weights(&now.reading.evaluated().baseline(), &now.units));
         self.points.show(&balance::headings(&now.units), rows);
     }
 

@@ -83,7 +83,7 @@ impl View<Context> for TuningLog {
 impl TuningLog {
     fn show_step(&self, now: &Reading) {
         for (id, by) in [("tuning-weaker", self.step_lb), ("tuning-stiffer", -self.step_lb)] {
-            dom::write_id(id, &step(&now.setup, by).sentence(&now.units));
+            dom::write_id(id, &step(&now.evaluated().baseline(), by).sentence(&now.units));
         }
     }
 

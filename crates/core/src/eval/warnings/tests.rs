@@ -287,6 +287,9 @@ fn dangers_of_a_whole_evaluation() {
 
 #[test]
 fn a_shaft_behind_the_rest_is_not_also_short() {
+    // A billionth of an inch is the same length.
+    let at_limit = moved(&[(Field::DrawLength, 28.0), (Field::ThroatToShaft, 0.0)], Field::CutLength, 27.25 - 1e-9);
+    assert!(!has(&at_limit, "shaftShort"));
     assert!(!has(&moved(&DRAWN, Field::CutLength, 25.0), "shaftShort"));
     assert!(!has(&moved(&DRAWN, Field::CutLength, 26.0), "shaftBehindRest"));
 }
