@@ -72,8 +72,8 @@ export interface Report {
   speedFrom: "bowKind" | "drawForce" | "ratedSpeed" | "chronograph" | null;
   /** Name of the closest shaft in the list. */
   nearestStock: string | null;
-  /** The two spines of the list that are about equally close to the ideal. */
-  verge: [number, number] | null;
+  /** The two spines of the list that the ideal is about midway between. */
+  verge: [stiffer: number, weaker: number] | null;
   /** For a backward question without an answer: the end of the range that comes closest. */
   outOfReach: { [Key in keyof Results]?: number };
   /** The parts of the arrow, from the nock forward. */
