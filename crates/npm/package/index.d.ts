@@ -1,6 +1,6 @@
-import type { Inputs, Lists, Results } from "./keys.js";
+import type { Inputs, Lists, OwnPart, Results, StockShaft } from "./keys.js";
 
-export type { Inputs, Lists, Results };
+export type { Inputs, Lists, OwnPart, Results, StockShaft };
 
 /**
  * The full report of a setup.
@@ -24,25 +24,6 @@ export interface Setup {
   ruleSource?: string;
   /** Sign of the currency that prices are in. */
   currency?: string;
-}
-
-/** A part anywhere on the arrow. */
-export interface OwnPart {
-  name: string;
-  massGr: number;
-  /** Center of mass ahead of the nock groove. */
-  centreIn: number;
-  /** Length along the arrow, for drawings. */
-  lengthIn: number;
-}
-
-/** A shaft to choose from. */
-export interface StockShaft {
-  name: string;
-  staticSpineThousandths: number;
-  shaftGrPerIn: number;
-  outerDiameterIn: number;
-  boreIn: number;
 }
 
 /** Why a setup cannot be read. Thrown as a plain object. */

@@ -309,3 +309,29 @@ export interface Lists {
   /** Chronograph readings, at most 40 rows */
   speeds?: [arrowGr: number, speedFps: number][];
 }
+
+/** A part anywhere on the arrow. */
+export interface OwnPart {
+  /** Name */
+  name: string;
+  /** Weight, 0 to 500 gr */
+  massGr: number;
+  /** Centre from the throat, 0 to 45 in */
+  centreIn: number;
+  /** Length, 0 to 12 in */
+  lengthIn: number;
+}
+
+/** A shaft to choose from. */
+export interface StockShaft {
+  /** Name */
+  name: string;
+  /** Static spine, 100 to 3000 */
+  staticSpineThousandths: number;
+  /** Weight, 1 to 60 gr/in */
+  shaftGrPerIn: number;
+  /** Outer diameter, 0.1 to 0.6 in */
+  outerDiameterIn: number;
+  /** Inner diameter, 0.05 to 0.5 in */
+  boreIn: number;
+}

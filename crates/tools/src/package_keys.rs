@@ -1,16 +1,20 @@
-//! The part of the npm package's types that follows from the tables: the keys of inputs, results and lists.
+//! The part of the npm package's types that follows from the tables: the keys of inputs, results, lists, shafts and own
+//! parts.
 //!
 //! The rest of the types, in `crates/npm/package/index.d.ts`, is written by hand.
 
 use clothyard_core::format;
-use clothyard_core::schema::{Column, INPUTS, Input, Kind, LISTS, OUTPUTS, OutputSpec, TableSpec};
+use clothyard_core::schema::{
+    Column, INPUTS, Input, Kind, LISTS, NamedRow, OUTPUTS, OutputSpec, StockShaft, TableSpec,
+};
+use clothyard_core::setup::OwnPart;
 use clothyard_core::units::Quantity;
 use std::fmt::Write as _;
 
 /// Where the declarations are kept, from the root of the project.
 pub const PATH: &str = "crates/npm/package/keys.d.ts";
 
-/// The TypeScript declarations of `Inputs`, `Results` and `Lists`.
+/// The TypeScript declarations of `Inputs`, `Results`, `Lists`, `OwnPart` and `StockShaft`.
 #[must_use]
 pub fn declarations() -> String {
     let mut out =
@@ -28,11 +32,27 @@ pub fn declarations() -> String {
     );
     LISTS.iter().for_each(|table| property(&mut out, &list_comment(table), table.key, "?", &row_type(table)));
     out.push_str("}\n");
+    named_row::<OwnPart>(&mut out, "A part anywhere on the arrow.", "OwnPart");
+    named_row::<StockShaft>(&mut out, "A shaft to choose from.", "StockShaft");
     out
 }
 
 fn interface(out: &mut String, comment: &str, name: &str) {
     let _ = writeln!(out, "\n/** {comment} */\nexport interface {name} {{");
+}
+
+fn named_row<R: NamedRow>(out: &mut String, comment: &str, name: &str) {
+    interface(out, comment, name);
+    property(out, "Name", "name", "", "string");
+    for column in R::TABLE.columns {
+        let comment = format!(
+            "{}, {}",
+            format::upper_first(column.label),
+            range(column.quantity, column.minimum, column.maximum)
+        );
+        property(out, &comment, column.key, "", "number");
+    }
+    out.push_str("}\n");
 }
 
 fn property(out: &mut String, comment: &str, key: &str, optional: &str, of: &str) {

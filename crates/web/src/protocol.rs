@@ -98,6 +98,7 @@ mod tests {
     const HERE: &str = include_str!("protocol.rs");
     const BOOT: &str = include_str!("../../../www/boot.js");
     const APP: &str = include_str!("../../app/src/lib.rs");
+    const DEVELOPERS: &str = include_str!("../../../DEVELOPERS.md");
 
     /// Every text between a start and an end.
     fn between<'a>(text: &'a str, start: &'a str, end: char) -> impl Iterator<Item = &'a str> {
@@ -124,6 +125,15 @@ mod tests {
         for name in called {
             let exported = APP.contains(&format!("\npub fn {name}("));
             assert!(exported || BOOT.contains(&format!("\nfunction {name}(")), "{name}");
+        }
+    }
+
+    #[test]
+    fn the_developers_chapters_list_every_event_and_storage_key() {
+        let listed: Vec<_> = between(HERE, ": &str = \"clothyard", '"').collect();
+        assert!(listed.len() > 12, "{listed:?}");
+        for name in listed {
+            assert!(DEVELOPERS.contains(&format!("`clothyard{name}`")), "clothyard{name}");
         }
     }
 }
