@@ -25,6 +25,11 @@ POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
     "img-src data:; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
 )
+COMMENTS = {
+    ".html": re.compile(r"<!--.*?-->\n?", re.DOTALL),
+    ".css": re.compile(r"/\*.*?\*/\n?", re.DOTALL),
+    ".js": re.compile(r"^[ \t]*(//[^\n]*|/\*\*.*?\*/)\n", re.DOTALL | re.MULTILINE),
+}
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 
 
@@ -44,6 +49,14 @@ def replace_once(text, old, new, where):
     if text.count(old) != 1:
         raise SystemExit(f"{where}: expected {old!r} once, found it {text.count(old)} times")
     return text.replace(old, new)
+
+
+def compact(name, content):
+    """A text without its comments and indentation, which are there for those who read the sources."""
+    comments = COMMENTS.get(Path(name).suffix)
+    if comments is None:
+        return content
+    return re.sub(r"\n\s+", "\n", comments.sub("", content.decode())).encode()
 
 
 def inline(glue, name, exports):
@@ -163,6 +176,7 @@ def main(www, glue, dist):
     inputs = {path.name: path.read_bytes() for path in Path(www).iterdir() if path.name not in NOT_SERVED}
     inputs |= {name: Path(glue, name).read_bytes() for name in GLUE_FILES}
     build = build_hash(inputs)
+    inputs = {name: compact(name, content) for name, content in inputs.items()}
     index = replace_once(inputs["index.html"].decode(), 'content="BUILD"', f'content="{build}"', "index.html")
     inputs["index.html"] = index.encode()
     inputs["style.css"] = replace_once(inputs["style.css"].decode(), "build BUILD", f"build {build}", "style.css").encode()
