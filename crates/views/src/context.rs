@@ -113,7 +113,7 @@ impl Context {
                 let value = event.dyn_ref::<MessageEvent>().map(MessageEvent::data);
                 crate::post(Event::Reply(Reply { view, what, value }));
             };
-            clothyard_web::listen_boxed(&worker, kind, Box::new(reply));
+            clothyard_web::listen(&worker, kind, Box::new(reply));
         }
         Some(worker)
     }

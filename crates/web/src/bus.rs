@@ -152,7 +152,7 @@ impl<R: Receive> Bus<R> {
 pub fn listen(post: Post, kinds: &[Kind]) {
     let Some(document) = crate::document() else { return };
     for kind in kinds {
-        crate::listen_boxed(
+        crate::listen(
             &document,
             kind.name(),
             Box::new(move |event| Dom::of(event).into_iter().for_each(|dom| post(Event::Dom(dom)))),
@@ -168,7 +168,7 @@ pub type OfWindow = (&'static str, fn() -> Event);
 pub fn listen_window(post: Post, events: &'static [OfWindow]) {
     let Some(window) = crate::window() else { return };
     for &(name, event) in events {
-        crate::listen_boxed(&window, name, Box::new(move |_| post(event())));
+        crate::listen(&window, name, Box::new(move |_| post(event())));
     }
 }
 
@@ -176,7 +176,7 @@ pub fn listen_window(post: Post, events: &'static [OfWindow]) {
 pub fn listen_storage(post: Post) {
     let Some(window) = crate::window() else { return };
     let key = |event: web_sys::Event| event.dyn_into::<StorageEvent>().ok()?.key();
-    crate::listen_boxed(&window, "storage", Box::new(move |event| post(Event::Stored(key(event)))));
+    crate::listen(&window, "storage", Box::new(move |event| post(Event::Stored(key(event)))));
 }
 
 /// Posts a tick after so many milliseconds.

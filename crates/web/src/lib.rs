@@ -127,28 +127,11 @@ pub fn empty(element: &Element) {
 }
 
 /// Listens for as long as the page lives.
-pub fn listen(target: &EventTarget, kind: &str, handler: fn(Event)) {
-    listen_boxed(target, kind, Box::new(handler));
-}
-
-/// As [`listen`], with what the handler holds.
-pub fn listen_boxed(target: &EventTarget, kind: &str, handler: Box<dyn FnMut(Event)>) {
+pub fn listen(target: &EventTarget, kind: &str, handler: Box<dyn FnMut(Event)>) {
     let closure = Closure::<dyn FnMut(Event)>::wrap(handler);
     // In the capturing phase, so that events that do not bubble are heard too.
     let _ = target.add_event_listener_with_callback_and_bool(kind, closure.as_ref().unchecked_ref(), true);
     closure.forget();
-}
-
-/// What an event happened to.
-#[must_use]
-pub fn target<T: JsCast>(event: &Event) -> Option<T> {
-    event.target()?.dyn_into().ok()
-}
-
-/// The button that was pressed, wherever on it.
-#[must_use]
-pub fn pressed(event: &Event) -> Option<Element> {
-    target::<Element>(event)?.closest("button").ok()?
 }
 
 /// Tells whoever listens on the window that something has happened.
