@@ -1,7 +1,7 @@
 //! A table as comma-separated values.
 //!
 //! After RFC 4180. A text cell that a spreadsheet would take for a formula (one that begins with `=`,
-//! `+`, `-`, `@`, a tab or NUL) gets an apostrophe in front; a number never does, so that one below nought
+//! `+`, `-`, `@`, a tab or NUL) gets an apostrophe in front; a number never does, so that one below zero
 //! stays a number.
 
 use crate::format::trimmed;

@@ -82,13 +82,13 @@ pub const MARGIN_PX: f64 = 12.0;
 /// How far the nock's ears reach behind the groove, in inches.
 pub const NOCK_EARS_IN: f64 = 0.3;
 
-/// Draws a set-up; nothing where its fields cannot stand together.
+/// Draws a setup; nothing where it has no physical model.
 #[must_use]
 pub fn draw(all: &Evaluation, room: Room, units: &Units) -> Vec<Mark> {
     draw_to(all, room, units, reach_in(all))
 }
 
-/// How far the drawing reaches ahead of the nock's throat, in inches; nought where there is none.
+/// How far the drawing reaches ahead of the nock's throat, in inches; zero where there is none.
 #[must_use]
 pub fn reach_in(all: &Evaluation) -> f64 {
     let Some(model) = &all.model else { return 0.0 };
@@ -107,7 +107,7 @@ pub fn scale_px(room: Room, last_in: f64) -> f64 {
     (room.width - 2.0 * MARGIN_PX).max(100.0) / (last_in + NOCK_EARS_IN)
 }
 
-/// Draws a set-up on a tape of a given length in inches, so that two can be drawn to one scale.
+/// Draws a setup on a tape of a given length in inches, so that two can be drawn to one scale.
 #[must_use]
 pub fn draw_to(all: &Evaluation, room: Room, units: &Units, last_in: f64) -> Vec<Mark> {
     let Some(model) = &all.model else { return Vec::new() };

@@ -67,7 +67,7 @@ fn known_units(quantity: Quantity) -> String {
     if names.is_empty() { String::new() } else { format!(" (it is measured in {})", names.join(", ")) }
 }
 
-/// The quiet words beside a field that is left to the page.
+/// The words beside a field that has its default value.
 #[must_use]
 pub fn left_to_the_page(input: &Input) -> String {
     match input.default {
@@ -77,7 +77,7 @@ pub fn left_to_the_page(input: &Input) -> String {
     }
 }
 
-/// Whose value stands in a field, in a few quiet words.
+/// Where a field's value comes from, in a few words.
 #[must_use]
 pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
     if resolved.is_user_given(field) {
@@ -176,7 +176,7 @@ pub fn mend_sentence(resolved: &Resolved, outputs: &Outputs, units: &Units) -> S
         return String::new();
     }
     let draw_weight = outputs.get(Output::IdealDrawWeight).filter(|&pounds| {
-        // An arrow that would then be too light is no way to mend it.
+        // An arrow that would then be too light is no remedy.
         outputs.get(Output::TotalWeight).is_some_and(|grains| grains >= safety::least_weight_gr(resolved, pounds))
     });
     let changes = [
@@ -195,7 +195,7 @@ pub fn mend_sentence(resolved: &Resolved, outputs: &Outputs, units: &Units) -> S
     }
 }
 
-/// Which values were left to the page, as one sentence.
+/// Which values are defaults, as one sentence.
 #[must_use]
 pub fn assumed_sentence(resolved: &Resolved, units: &Units) -> String {
     let list = fields_in_words(resolved, units, false);

@@ -1,6 +1,6 @@
 //! A short list of keys and values that is written as a map.
 //!
-//! The order is kept. It stands in for a tree map, whose code alone would be a tenth of the page's wasm.
+//! The order is kept. It takes the place of a tree map, whose code alone would be a tenth of the page's wasm.
 
 use serde::ser::{Serialize, Serializer};
 

@@ -26,7 +26,7 @@ pub enum EntryError {
         /// What was typed behind the number.
         typed: String,
     },
-    /// A fraction over nought.
+    /// A fraction over zero.
     DivisionByZero,
     /// The number is outside the range of the field; all three in the saved unit.
     OutOfRange {

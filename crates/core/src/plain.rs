@@ -109,7 +109,7 @@ impl<P: Plain> Node<P> {
 #[derive(Debug)]
 pub struct Object<P> {
     entries: Vec<(String, Node<P>)>,
-    /// What stands before a key in a place.
+    /// What precedes a key in a place.
     prefix: String,
 }
 

@@ -1,7 +1,7 @@
-//! A set-up as a person gave it, and its saved form.
+//! A setup as a person gave it, and its saved form.
 //!
-//! A field that is not in the build is left to the page. The saved form is JSON with `schemaVersion`;
-//! its keys carry their units ([`crate::schema::INPUTS`]).
+//! A field that is not given has its default value. The saved form is JSON with `schemaVersion`; its keys carry their
+//! units ([`crate::schema::INPUTS`]).
 
 mod model;
 mod page_state;
@@ -31,10 +31,10 @@ pub const MOST_NAME_CHARS: usize = 80;
 /// Most characters of a currency's sign.
 pub const MOST_CURRENCY_CHARS: usize = 8;
 
-/// A set-up: what the user gave. Everything else is left to the page.
+/// A setup: what the user gave. Everything else has its default value.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setup {
-    /// Name of the set-up.
+    /// Its name.
     pub name: String,
     values: [Option<Value>; FIELD_COUNT],
     /// Parts of the user's own.
@@ -70,10 +70,10 @@ impl Setup {
         self.values.get(field as usize).copied().flatten()
     }
 
-    /// Gives a field a value, or hands it back to the page with `None`.
+    /// Gives a field a value, or resets it to its default with `None`, which cannot fail.
     ///
     /// # Errors
-    /// [`EntryError`] where the value is not allowed; the build is unchanged.
+    /// [`EntryError`] where the value is not allowed; the setup is unchanged.
     pub fn set(&mut self, field: Field, value: Option<Value>) -> Result<(), EntryError> {
         let checked = value.map(|value| field.input().check(value)).transpose()?;
         if let Some(slot) = self.values.get_mut(field as usize) {
@@ -94,7 +94,7 @@ impl Setup {
         Self { values: self.values, lists: self.lists.clone(), shafts: Vec::new(), ..Self::default() }
     }
 
-    /// The same build with one number changed; a value out of range is an error.
+    /// The same setup with one number changed; a value out of range is an error.
     ///
     /// # Errors
     /// As [`Setup::set`].
@@ -103,7 +103,7 @@ impl Setup {
         Ok(self)
     }
 
-    /// Reads a saved build, checking every value.
+    /// Reads a saved setup, checking every value.
     ///
     /// # Errors
     /// [`SetupError`], naming the key and what is allowed.
@@ -212,7 +212,7 @@ impl SavedValue {
     }
 }
 
-/// The saved form of a build, as JSON holds it.
+/// The saved form of a setup, as JSON holds it.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct SavedSetup {
@@ -220,7 +220,7 @@ pub struct SavedSetup {
     pub schema_version: u32,
     /// Name of the set-up.
     pub name: String,
-    /// What the user gave, by key; what is not here is left to the page.
+    /// What the user gave, by key; what is not here has its default value.
     pub inputs: OrderedMap<String, SavedValue>,
     /// Parts of the user's own.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -269,7 +269,7 @@ pub enum SetupError {
         /// Why not.
         error: EntryError,
     },
-    /// Rows that cannot stand in their list.
+    /// Rows that their list does not allow.
     Rows {
         /// The list's key.
         key: &'static str,

@@ -54,7 +54,7 @@ fn any_lists() -> impl Strategy<Value = Lists> {
     })
 }
 
-/// Any build whose every field is either left to the page or anywhere in its range.
+/// Any setup whose every field is either its default or anywhere in its range.
 pub fn any_setup() -> impl Strategy<Value = Setup> {
     let values: Vec<_> = Field::ALL.into_iter().map(|field| option::weighted(0.3, any_value(field))).collect();
     let parts = proptest::collection::vec(any_named_row::<OwnPart>(), 0..3);

@@ -44,7 +44,7 @@ pub enum Quantity {
     Altitude,
     /// Temperature.
     Temperature,
-    /// Pressure of the air where one stands.
+    /// Pressure of the air on the site.
     Pressure,
     /// Speed of the wind.
     WindSpeed,
@@ -66,7 +66,7 @@ pub struct Unit {
     pub name: &'static str,
     /// SI per unit, exact.
     pub si: f64,
-    /// What nought of this unit is in SI: not nought for temperatures alone.
+    /// What zero of this unit is in SI: zero for all but temperatures.
     pub zero: f64,
     /// Decimals of a result.
     pub decimals: usize,
@@ -378,7 +378,7 @@ impl Units {
         units
     }
 
-    /// A step of the saved unit as a round number (1, 2 or 5 and noughts) of the chosen one.
+    /// A step of the saved unit as a round number (1, 2 or 5 and zeros) of the chosen one.
     #[must_use]
     pub fn round_step(&self, quantity: Quantity, saved: f64) -> f64 {
         if self.index(quantity) == 0 {

@@ -16,7 +16,7 @@ const LINE: f64 = 34.0;
 /// Between two numbers of the scale there is at least so much room, in pixels.
 const PER_NUMBER: f64 = 30.0;
 
-/// What stands on the tape, in pounds.
+/// What the tape shows, in pounds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tape {
     /// Where the band begins.
@@ -30,7 +30,7 @@ pub struct Tape {
 }
 
 impl Tape {
-    /// The tape of a set-up; none where there is no match.
+    /// The tape of a setup; none where there is no match.
     #[must_use]
     pub fn of(outputs: &Outputs, resolved: &Resolved) -> Option<Self> {
         Some(Self {

@@ -1,7 +1,7 @@
 //! The outlines of an arrow's parts in inches: how far ahead of the nock's throat, and how far below the axis.
 //!
 //! Seen from the side with one vane and one blade straight up. What no field asks for is drawn in a usual
-//! shape: the nock's ears, the taper of a point, and how far wrap, sleeve, outsert and collar stand proud.
+//! shape: the nock's ears, the taper of a point, and how much thicker than the shaft wrap, sleeve, outsert and collar are.
 
 use super::NOCK_EARS_IN;
 use crate::eval::Evaluation;
@@ -81,7 +81,7 @@ impl Pen<'_> {
         }
     }
 
-    /// A vane, of whose height this share is seen; upward where it is below nought.
+    /// A vane, of whose height this share is seen; upward where it is below zero.
     fn vane(&mut self, share: f64) {
         let (from, length) = (self.number(Field::VaneSetBack), self.number(Field::VaneLength));
         let (base, height) = ((self.outer / 2.0) * share.signum(), self.number(Field::VaneHeight) * share);
@@ -131,7 +131,7 @@ impl Pen<'_> {
 }
 
 /// How high vanes or blades set evenly around the axis look upward, one of them standing straight up, and
-/// how far down: the cosine of half the angle between two where their count is odd. One stands alone.
+/// how far down: the cosine of half the angle between two where their count is odd. A single one has none opposite.
 fn up_and_down(count: f64) -> [f64; 2] {
     const DOWN: [f64; 7] = [0.0, 0.0, 1.0, 0.5, 1.0, 0.809_016_994_374_947_5, 1.0];
     [if count > 0.0 { -1.0 } else { 0.0 }, DOWN.get(count as usize).copied().unwrap_or(1.0)]

@@ -1,8 +1,8 @@
-//! Numbers and their units: as programs read them, as they stand in a field, and as people are shown them.
+//! Numbers and their units: as programs read them, as they are written in a field, and as people are shown them.
 
 use crate::units::{Quantity, Unit, Units};
 
-/// A number with a fixed count of decimals, at most six, halves rounded away from nought; never "-0". Below nought it
+/// A number with a fixed count of decimals, at most six, halves rounded away from zero; never "-0". Below zero it
 /// begins with a hyphen, as programs read it: [`said`] is for people.
 ///
 /// Numbers on the page are far below 2^53 in their last decimal, so whole-number arithmetic is exact
@@ -24,7 +24,7 @@ pub fn fixed(value: f64, decimals: usize) -> String {
     format!("{sign}{}.{:0places$}", whole / scale, whole % scale)
 }
 
-/// A number with at most so many decimals, without trailing noughts.
+/// A number with at most so many decimals, without trailing zeros.
 #[must_use]
 pub fn trimmed(value: f64, most_decimals: usize) -> String {
     let text = fixed(value, most_decimals);
@@ -73,7 +73,7 @@ pub fn bare(quantity: Quantity, saved: f64, units: &Units) -> String {
     said(units.show(quantity, saved), units.of(quantity).decimals)
 }
 
-/// An input as it stands in its field.
+/// An input as it is written in its field.
 #[must_use]
 pub fn entered(quantity: Quantity, saved: f64, units: &Units) -> String {
     trimmed(units.show(quantity, saved), units.of(quantity).entry_decimals)
@@ -92,7 +92,7 @@ pub fn allowed(quantity: Quantity, minimum: f64, maximum: f64, units: &Units) ->
     format!("{least} to {}", entered_with_unit(quantity, maximum, units))
 }
 
-/// What stands over numbers: what they are, and their unit.
+/// The heading of numbers: what they are, and their unit.
 #[must_use]
 pub fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
     match units.of(quantity).symbol {
@@ -101,7 +101,7 @@ pub fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
     }
 }
 
-/// A difference's words with their sign; none where it reads as nought.
+/// A difference's words with their sign; none where it reads as zero.
 #[must_use]
 pub fn signed(words: &str) -> Option<String> {
     let number = words.split('\u{a0}').next().unwrap_or_default();
@@ -109,7 +109,7 @@ pub fn signed(words: &str) -> Option<String> {
     something.then(|| if words.starts_with('−') { words.to_owned() } else { format!("+{words}") })
 }
 
-/// A difference with its unit, and its sign unless it reads as nought.
+/// A difference with its unit, and its sign unless it reads as zero.
 #[must_use]
 pub fn change(quantity: Quantity, by: f64, units: &Units) -> String {
     let words = measured(quantity, by, units);

@@ -1,7 +1,7 @@
 //! Columns of numbers as they come from a spreadsheet, a file or the keyboard: read, and written back.
 //!
-//! Each row stands on a line of its own. Its numbers stand between tabs, else between semicolons, else between
-//! spaces, else between commas; `400,5` is one number wherever something else parts them. A dash, or nothing
+//! Each row is a line. Its numbers are separated by tabs, else by semicolons, else by
+//! spaces, else by commas; `400,5` is one number wherever something else parts them. A dash, or nothing
 //! between two marks, leaves a number out. A first line that begins with a letter is a heading and is skipped;
 //! where its words are those of the columns, it says their order.
 
@@ -15,7 +15,7 @@ use crate::units::Units;
 /// Why a text is not the rows of a list.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ColumnsError {
-    /// The line, from 1, as it stands in the text.
+    /// The line in the text, from 1.
     pub line: usize,
     /// What is wrong with it.
     pub what: Wrong,
@@ -31,7 +31,7 @@ pub enum Wrong {
     Cell {
         /// Its column.
         column: &'static Column,
-        /// What stands there.
+        /// What is there.
         typed: String,
         /// Why not.
         error: EntryError,

@@ -1,6 +1,6 @@
 //! Reading several values of one input at once.
 //!
-//! Values stand between semicolons or spaces: `100; 125; 150`, `28 1/2 29`, `60,5 61`. A stretch of them is
+//! Values are separated by semicolons or spaces: `100; 125; 150`, `28 1/2 29`, `60,5 61`. A stretch of them is
 //! written `60 to 70 by 2`; without `by` it goes in the input's own steps.
 
 use crate::format;
@@ -18,7 +18,7 @@ pub const MOST_VALUES: usize = 250;
 pub enum SeveralError {
     /// A value that cannot be read or is not allowed.
     Entry(EntryError),
-    /// What stands behind `by` is no number above nought.
+    /// What follows `by` is no number above zero.
     Step,
     /// There is no value.
     Empty,

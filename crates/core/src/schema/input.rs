@@ -1,6 +1,6 @@
 //! What an input is: its kind, its range, and the check of a typed text against it.
 //!
-//! The inputs themselves stand in one table, [`crate::schema`]. It drives checks, messages, the form's
+//! The inputs themselves are one table, [`crate::schema`]. It drives checks, messages, the form's
 //! markup and the generators of property tests.
 
 use crate::parse;
@@ -129,7 +129,7 @@ pub enum Kind {
     Choice(&'static [ChoiceSpec]),
 }
 
-/// What stands in a field that is left to the page.
+/// The value of a field that the user does not give.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum DefaultRule {
     /// Always this number, in the saved unit.
@@ -147,7 +147,7 @@ pub enum DefaultRule {
 pub enum CountsIn {
     /// A result of the page.
     Outputs,
-    /// A caution of the page.
+    /// A warning.
     Warnings,
     /// The drawing of the arrow.
     Drawing,
@@ -168,7 +168,7 @@ pub struct Input {
     pub field: Field,
     /// Key in a saved build, with its unit.
     pub key: &'static str,
-    /// Where it stands on the page.
+    /// Its group on the page.
     pub group: Group,
     /// Whether it is folded away at first.
     pub folded: bool,
@@ -176,7 +176,7 @@ pub struct Input {
     pub label: &'static str,
     /// Kind and range.
     pub kind: Kind,
-    /// What stands there when it is left to the page.
+    /// Its value where the user gives none.
     pub default: DefaultRule,
     /// Where it counts.
     pub counts_in: CountsIn,

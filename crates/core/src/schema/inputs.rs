@@ -129,7 +129,7 @@ impl Field {
         HINTS.get(self as usize).copied().unwrap_or_default()
     }
 
-    /// Whether the page's own answers (results, cautions and drawing) depend on it; what the views show depends
+    /// Whether the page's own answers (results, warnings and drawing) depend on it; what the views show depends
     /// on all.
     #[must_use]
     pub fn moves_results(self) -> bool {
@@ -153,7 +153,7 @@ macro_rules! chosen {
 const USUAL_CURVE_OF_CAMS: When = All(&[chosen!(BowKind::Compound), Not(&DrawForceMeasured)]);
 const OWN_RATING: When = All(&[Given(Field::RatedSpeed), chosen!(RatedUnder::Own)]);
 const BROADHEAD: When = Not(&chosen!(PointKind::Field));
-/// Ahead of the shaft stands a half-out or an outsert, or what the user says so of.
+/// Something is ahead of the shaft: a half-out or an outsert, or what the user gives a length for.
 const INSERT_STANDS_OUT: When = Any(&[Not(&chosen!(InsertKind::Insert)), Positive(Field::InsertAhead)]);
 
 use DefaultRule::{Absent, Choice as Chosen, Follows, Number};

@@ -111,7 +111,7 @@ impl List {
     }
 }
 
-/// Why rows cannot stand in a list.
+/// Why a list does not allow rows.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum RowError {
@@ -122,14 +122,14 @@ pub enum RowError {
     },
     /// A row with too few or too many numbers.
     Shape {
-        /// The row, from nought.
+        /// The row, from zero.
         row: usize,
         /// How many it should have.
         columns: usize,
     },
     /// A number that is not allowed.
     Value {
-        /// The row, from nought.
+        /// The row, from zero.
         row: usize,
         /// The column's key.
         key: &'static str,

@@ -64,7 +64,7 @@ pub(super) const fn may_lack(column: Column) -> Column {
 }
 
 impl Column {
-    /// Whether a number may stand there.
+    /// Whether a number is allowed there.
     ///
     /// # Errors
     /// [`EntryError`].

@@ -1,4 +1,4 @@
-//! From settled fields to mechanics: the bow in SI, the arrow as a stack of parts.
+//! From resolved inputs to mechanics: the bow in SI, the arrow as a row of parts.
 
 mod bow;
 
@@ -12,11 +12,11 @@ use clothyard_mechanics::{
 
 pub use bow::{assumed_virtual_mass_kg, usual_curve};
 
-/// Why a set-up has no answer.
+/// Why a setup has no physical model.
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum ModelError {
-    /// The string at rest stands at or ahead of where the draw ends.
+    /// The string at rest is less than an inch behind where the draw ends.
     NoStroke {
         /// True draw in inches.
         true_draw_in: f64,
@@ -155,10 +155,10 @@ pub struct PhysicalModel {
 }
 
 impl PhysicalModel {
-    /// Builds bow and arrow from settled fields and the user's own parts.
+    /// Builds bow and arrow from resolved inputs and the user's own parts.
     ///
     /// # Errors
-    /// [`ModelError`] where the fields cannot stand together.
+    /// [`ModelError`] where the fields contradict each other.
     pub fn new(resolved: &Resolved, own_parts: &[OwnPart]) -> Result<Self, ModelError> {
         let (outer_in, bore_in) = (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore));
         if bore_in >= outer_in {
@@ -203,7 +203,7 @@ impl PhysicalModel {
     /// Nock, bushing, wrap, vanes and their glue.
     fn add_rear(&mut self, resolved: &Resolved) {
         let rear = self.shaft_from_m;
-        // A plain nock is taken at half of what stands behind the shaft; a light's battery sits in the shaft.
+        // A plain nock's mass is halfway between throat and shaft; a light's battery is in the shaft's end.
         let nock_at = if resolved.choice::<NockKind>() == NockKind::Lighted { rear } else { rear / 2.0 };
         self.add(PartId::Nock, lump(resolved.si(Field::NockMass), nock_at, rear));
         let bushing = resolved.si(Field::BushingLength);
@@ -220,6 +220,7 @@ impl PhysicalModel {
     fn add_front(&mut self, resolved: &Resolved) -> Result<(), ModelError> {
         let end = self.length_m;
         let (inside, ahead) = (resolved.si(Field::InsertInside), resolved.si(Field::InsertAhead));
+        // It reaches from inside the shaft to ahead of its end, and stiffens all of that.
         let mut insert = lump(resolved.si(Field::InsertMass), end + (ahead - inside) / 2.0, inside + ahead);
         insert.added_stiffness_nm2 = insert_stiffness(resolved, insert.mass_kg, inside + ahead)?;
         self.add(PartId::Insert, insert);
@@ -228,6 +229,7 @@ impl PhysicalModel {
         let mut sleeve = lump(resolved.si(Field::SleeveMass), end - sleeve_length / 2.0, sleeve_length);
         sleeve.added_stiffness_nm2 = outer_stiffness(resolved, Material::Aluminum, sleeve.mass_kg, sleeve_length)?;
         self.add(PartId::Sleeve, sleeve);
+        // What follows is carried ahead of the shaft by the insert, and the point by the collar too.
         let collar = resolved.si(Field::CollarLength);
         self.add(PartId::Collar, lump(resolved.si(Field::CollarMass), end + ahead + collar / 2.0, collar));
         let point = resolved.si(Field::PointLength);

@@ -1,7 +1,6 @@
 //! What was read off the bow: force along the draw, and speeds of arrows of known weight.
 //!
-//! Both belong to the bow as it was set then. They are kept in place beside the fields, so that a "what if"
-//! carries them along.
+//! Both belong to the bow as it was set then. They are resolved like the fields, so that a "what if" has them too.
 
 use crate::schema::{List, MAX_SPEED_READINGS};
 use crate::setup::Setup;
@@ -19,7 +18,7 @@ pub struct Shots {
 }
 
 impl Shots {
-    /// The shots of a build's list.
+    /// The shots of a setup's list.
     #[must_use]
     pub fn of(setup: &Setup) -> Self {
         let mut shots = Self { all: [SpeedReading { arrow_mass_kg: 0.0, speed_m_per_s: 0.0 }; MOST_SHOTS], count: 0 };
@@ -49,7 +48,7 @@ impl Shots {
     }
 }
 
-/// The draw-force readings of a build.
+/// The draw-force readings of a setup.
 pub fn draw_readings(setup: &Setup) -> impl Iterator<Item = DrawReading> {
     setup.lists.pairs_si(List::DrawForce).map(|(draw_m, force_n)| DrawReading { draw_m, force_n })
 }
@@ -60,7 +59,7 @@ pub fn brace_in(setup: &Setup) -> Option<f64> {
     draw_readings(setup).find(|reading| reading.force_n <= 0.0).map(|rest| Quantity::Length.from_si(rest.draw_m))
 }
 
-/// The curve through a build's draw-force readings, from a brace height in metres.
+/// The curve through a setup's draw-force readings, from a brace height in meters.
 ///
 /// # Errors
 /// As [`MeasuredCurve::new`], for no readings as well.

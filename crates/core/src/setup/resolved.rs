@@ -1,7 +1,7 @@
-//! What stands in every field: what the user gave, or what the page holds in its stead.
+//! Every field's value: what the user gave, or the default.
 //!
-//! A field left to the page follows the rest. The rules are common practice or from memory (no source);
-//! each is said in the field's row of the table.
+//! A default may follow other fields. The rules are common practice or from memory (no source); each is said in the
+//! field's row of the table.
 
 use crate::schema::{
     ARM_SPAN_PER_DRAW, BowKind, InsertKind, Launch, NockKind, PIVOT_TO_DRAW_LENGTH_IN, PointKind, RatedUnder,
@@ -32,7 +32,7 @@ pub struct Resolved {
 }
 
 impl Resolved {
-    /// Settles a build; `shaft` is what the list offers where shaft fields are left to the page.
+    /// Resolves a setup; `shaft` has the defaults of the shaft's fields.
     #[must_use]
     pub fn new(setup: &Setup, shaft: &StockShaft) -> Self {
         let mut resolved = Self {
@@ -42,12 +42,15 @@ impl Resolved {
             shots: Shots::of(setup),
             at_rest_in: readings::brace_in(setup),
         };
+        // What is given, and the defaults that follow nothing, first: the curve and the other defaults follow them.
         for field in Field::ALL {
             let given = setup.get(field);
             resolved.put(field, given.or(fixed(field)), given.is_some());
         }
+        // The peak, the draw length and the brace height may follow the curve, which needs a brace height to begin at.
         let brace_in = resolved.given(Field::BraceHeight).unwrap_or_else(|| resolved.brace_in());
         resolved.curve = resolved.drawn(readings::curve(setup, brace_in * METER_PER_INCH).ok());
+        // In the order of the table, so that a default may follow one before it.
         for field in Field::ALL {
             if !resolved.is_user_given(field) && matches!(field.input().default, DefaultRule::Follows(_)) {
                 let value = resolved.follow(field, shaft);
@@ -81,7 +84,7 @@ impl Resolved {
         !self.is_user_given(Field::DrawLength) && self.curve.is_none() && self.given(Field::ArmSpan).is_some()
     }
 
-    /// Whether a field left to the page follows the draw-force readings.
+    /// Whether a field's default follows the draw-force readings.
     #[must_use]
     pub fn is_read(&self, field: Field) -> bool {
         !self.is_user_given(field)
@@ -126,7 +129,7 @@ impl Resolved {
         }
     }
 
-    /// The number in a field that always has one; nought for a field that has none.
+    /// The number in a field that always has one; zero for a field that has none.
     #[must_use]
     pub fn number(&self, field: Field) -> f64 {
         self.given(field).unwrap_or(0.0)
@@ -176,13 +179,13 @@ impl Resolved {
         }
     }
 
-    /// Where a true draw ends, ahead of the nock's throat at full draw: the grip's pivot.
+    /// True draw: the grip's pivot at full draw, ahead of the nock's throat, in inches.
     #[must_use]
     pub fn true_draw_in(&self) -> f64 {
         self.number(Field::DrawLength) - PIVOT_TO_DRAW_LENGTH_IN
     }
 
-    /// Where the rest stands, ahead of the nock's throat at full draw.
+    /// The rest at full draw, ahead of the nock's throat, in inches.
     #[must_use]
     pub fn rest_in(&self) -> f64 {
         self.true_draw_in() + self.number(Field::RestOffset)
@@ -236,11 +239,12 @@ impl Resolved {
     #[must_use]
     pub fn suggested_cut_in(&self) -> f64 {
         let cut = self.suggested_length_in() - self.number(Field::ThroatToShaft);
+        // A cut that is an eighth already, but for its last bits, stays.
         let eighths = (cut * 8.0 - 1e-9) as u32 + 1;
         Field::CutLength.input().clamp(f64::from(eighths) / 8.0)
     }
 
-    /// Brace height where it is left to the page.
+    /// The default brace height: as read with the draw force, or usual for the kind of bow.
     fn brace_in(&self) -> f64 {
         self.at_rest_in.unwrap_or_else(|| self.choice::<BowKind>().usual_brace_in())
     }

@@ -1,19 +1,19 @@
-//! Starting set-ups, all invented: the archers of Sallow Field.
+//! Starting setups, all invented: the archers of Sallow Field.
 
 use crate::schema;
 use crate::schema::{Field, Value};
 use crate::setup::Setup;
 
-/// A set-up to start from.
+/// A setup to start from.
 #[derive(Clone, Debug)]
 pub struct Start {
     /// Its key in the page.
     pub key: &'static str,
-    /// The set-up, with its name.
+    /// The setup, with its name.
     pub setup: Setup,
 }
 
-/// Every starting set-up; the first is the one the page opens with.
+/// Every starting setup; the first is the one the page opens with.
 #[must_use]
 pub fn all() -> Vec<Start> {
     use Field::{
