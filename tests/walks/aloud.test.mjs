@@ -28,7 +28,7 @@ function flat(node, within = []) {
 async function everything(page) {
   await page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
   await page.waitForSelector("#lesson-code path", { visible: true });
-  await waitFor(page, "slow-now", /ms after the loose/);
+  await waitFor(page, "slow-now", /ms after the release/);
   return flat(await page.accessibility.snapshot({ interestingOnly: true }));
 }
 

@@ -13,7 +13,7 @@ const SHOWS = {
   marks: ["marks-words", /\d/],
   reach: ["reach-words", /\d/],
   plan: ["plan-words", /\d/],
-  slow: ["slow-now", /ms after the loose/],
+  slow: ["slow-now", /ms after the release/],
   sweep: ["sweep-words", /\d/],
   "bench-force": ["bench-force-words", /Nothing is read yet/],
   sheet: ["sheet", /Cut to \d/],

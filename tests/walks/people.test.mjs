@@ -74,7 +74,7 @@ test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
   await openAll(page);
   // The views fill what is opened: the last of them to be there is the lesson's code.
   await page.waitForSelector("#lesson-code path", { visible: true });
-  await waitFor(page, "slow-now", /ms after the loose/);
+  await waitFor(page, "slow-now", /ms after the release/);
   assert.deepEqual(await tooWide(page), []);
   // 1280 px at 400 % is 320 px wide and a fourth as high.
   await page.setViewport({ width: 320, height: 225, deviceScaleFactor: 4 });
@@ -153,7 +153,7 @@ test("where the reader sets the colours, every drawing is in them, whatever look
   await session.send("Emulation.setEmulatedMedia", { features });
   await openAll(page);
   await page.waitForSelector("#lesson-code path", { visible: true });
-  await waitFor(page, "slow-now", /ms after the loose/);
+  await waitFor(page, "slow-now", /ms after the release/);
   const [drawn, strange] = await page.evaluate(() => {
     const probe = document.body.appendChild(document.createElement("a"));
     const system = (name) => {
@@ -224,7 +224,7 @@ test("on a sheet of A4 nothing is cut off, with everything open", async () => {
   const page = await fresh((each) => each.setViewport({ width: 703, height: 1000 })); // A4 less its margins
   await openAll(page);
   await page.waitForSelector("#lesson-code path", { visible: true });
-  await waitFor(page, "slow-now", /ms after the loose/);
+  await waitFor(page, "slow-now", /ms after the release/);
   await page.emulateMediaType("print");
   const cut = await page.evaluate(() => {
     const all = [...document.querySelectorAll("body *")].filter((each) => each.checkVisibility() && !each.closest("svg *, .unseen, .skip"));

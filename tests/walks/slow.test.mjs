@@ -11,7 +11,7 @@ async function openFilm(prepare) {
   await waitForAnswers(page);
   await page.focus("#slow > summary");
   await press(page, "Enter");
-  await waitFor(page, "slow-now", /0\.0 ms after the loose: on string and rest/);
+  await waitFor(page, "slow-now", /0\.0 ms after the release: on string and rest/);
   return page;
 }
 
@@ -99,7 +99,7 @@ test("a shaft that ends behind the rest has no film, and the page says so", asyn
   await waitFor(page, "slow-words", /cannot be worked out|no launch speed/);
   assert.equal(await read(page, "slow-now"), "");
   await type(page, "cutLengthIn", "28");
-  await waitFor(page, "slow-now", /ms after the loose/);
+  await waitFor(page, "slow-now", /ms after the release/);
   await page.close();
 });
 
