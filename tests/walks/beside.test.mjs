@@ -207,14 +207,14 @@ test("kept set-ups stand in one table, as many as are chosen", async () => {
 
   // The view that keeps set-ups says when it has written.
   await keep(page, list.slice(0, 1));
-  await page.evaluate(() => window.dispatchEvent(new Event("clothyard-kept")));
+  await page.evaluate(() => window.dispatchEvent(new StorageEvent("storage", { key: "clothyard.kept" })));
   await page.waitForFunction(() => document.querySelectorAll("#beside-kept thead th").length === 3);
   await page.select("#start", "recurve");
   await page.waitForFunction(
     () => document.querySelector("#beside-kept tbody tr:nth-child(2) td").textContent === document.getElementById("total-weight").textContent,
   );
   await page.evaluate(() => localStorage.setItem("clothyard.kept", '{"schemaVersion":9,"kept":[]}'));
-  await page.evaluate(() => window.dispatchEvent(new Event("clothyard-kept")));
+  await page.evaluate(() => window.dispatchEvent(new StorageEvent("storage", { key: "clothyard.kept" })));
   await waitFor(page, "beside-kept-said", /cannot be read: a newer version/);
   assert.deepEqual(page.complaints, []);
 });
@@ -225,7 +225,7 @@ test("a kept set-up's column says what the page says of it", async () => {
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":150'));
   const { build } = await stored(page, "clothyard.setup");
   await keep(page, [{ id: "one", keptOn: "2026-05-01", build: { ...build, name: "One" } }]);
-  await page.evaluate(() => window.dispatchEvent(new Event("clothyard-kept")));
+  await page.evaluate(() => window.dispatchEvent(new StorageEvent("storage", { key: "clothyard.kept" })));
   await waitFor(page, "beside-kept", /One/);
   for (const [label, now, kept] of await rows(page, "beside-kept")) assert.equal(kept, now, label);
 });
@@ -234,7 +234,7 @@ test("on paper the view shows what is held, and no switches", async () => {
   const page = await view();
   await holdAndChange(page);
   await keep(page, [setup("k1", "Sallow 100", { pointGr: 100 })]);
-  await page.evaluate(() => window.dispatchEvent(new Event("clothyard-kept")));
+  await page.evaluate(() => window.dispatchEvent(new StorageEvent("storage", { key: "clothyard.kept" })));
   await waitFor(page, "beside-kept", /Sallow 100/);
   await page.emulateMediaType("print");
   const text = await page.$eval("#beside", (element) => element.innerText);
