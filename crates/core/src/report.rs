@@ -77,7 +77,7 @@ impl ErrorReport {
                     format!("{key}: \u{201c}{answer}\u{201d} is not one of {}.", known.join(", ")),
                 )
             }
-            SetupError::TooMany { key, most } => Self::plain("tooMany", key, format!("{key}: at most {most}.")),
+            SetupError::TooMany { key, max } => Self::plain("tooMany", key, format!("{key}: at most {max}.")),
             SetupError::Empty { key } => Self::plain("empty", key, format!("{key}: at least one.")),
             SetupError::Rows { key, error } => Self::of_rows(key, error),
             SetupError::Value { key, error } => Self::of_value(key, error),
@@ -86,7 +86,7 @@ impl ErrorReport {
 
     fn of_rows(key: &str, error: &RowError) -> Self {
         let (place, message) = match error {
-            RowError::TooMany { most } => (key.to_owned(), format!("{key}: at most {most} rows.")),
+            RowError::TooMany { max } => (key.to_owned(), format!("{key}: at most {max} rows.")),
             RowError::Shape { row, columns } => {
                 let place = format!("{key}[{row}]");
                 let message = format!("{place}: a row has {columns} numbers.");

@@ -1,6 +1,6 @@
-//! A setup as a person gave it, and its saved form.
+//! A setup as the user gave it, and its saved form.
 //!
-//! A field that is not given has its default value. The saved form is JSON with `schemaVersion`; its keys carry their
+//! An input that is not given has its default. The saved form is JSON with `schemaVersion`; its keys contain their
 //! units ([`crate::schema::INPUTS`]).
 
 mod model;
@@ -18,34 +18,35 @@ pub use vanes::*;
 
 use crate::ordered_map::OrderedMap;
 use crate::parse::EntryError;
-pub use crate::schema::OwnPart;
-use crate::schema::{Choice, FIELD_COUNT, Field, List, Lists, NamedRow, Row, RowError, StockShaft, Value, shafts};
+use crate::schema::{
+    Choice, FIELD_COUNT, Field, List, Lists, NamedRow, OwnPart, Row, RowError, StockShaft, Value, shafts,
+};
 use serde::{Serialize, Serializer};
 
 /// The schema this version writes, and the newest it reads.
 pub const SCHEMA_VERSION: u32 = 1;
 
-/// Most characters of a name.
-pub const MOST_NAME_CHARS: usize = 80;
+/// Maximum length of a name, in characters.
+pub const MAX_NAME_CHARS: usize = 80;
 
-/// Most characters of a currency's sign.
-pub const MOST_CURRENCY_CHARS: usize = 8;
+/// Maximum length of a currency symbol, in characters.
+pub const MAX_CURRENCY_CHARS: usize = 8;
 
-/// A setup: what the user gave. Everything else has its default value.
+/// A setup: what the user gave.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setup {
-    /// Its name.
+    /// Name of the setup.
     pub name: String,
     values: [Option<Value>; FIELD_COUNT],
-    /// Parts of the user's own.
+    /// Parts added by the user.
     pub own_parts: Vec<OwnPart>,
     /// The shafts to choose from.
     pub shafts: Vec<StockShaft>,
     /// Distances and readings.
     pub lists: Lists,
-    /// Which rule book, and of which year, the limits are from.
+    /// Rule book and year of the limits.
     pub rule_source: String,
-    /// The sign of the currency that prices are in.
+    /// Currency symbol of the prices.
     pub currency: String,
 }
 
@@ -64,16 +65,16 @@ impl Default for Setup {
 }
 
 impl Setup {
-    /// What the user gave for a field.
+    /// The value the user gave for an input.
     #[must_use]
     pub fn get(&self, field: Field) -> Option<Value> {
         self.values.get(field as usize).copied().flatten()
     }
 
-    /// Gives a field a value, or resets it to its default with `None`, which cannot fail.
+    /// Sets an input, or resets it to its default with `None`.
     ///
     /// # Errors
-    /// [`EntryError`] where the value is not allowed; the setup is unchanged.
+    /// [`EntryError`] if the value is not allowed; the setup is unchanged.
     pub fn set(&mut self, field: Field, value: Option<Value>) -> Result<(), EntryError> {
         let checked = value.map(|value| field.input().check(value)).transpose()?;
         if let Some(slot) = self.values.get_mut(field as usize) {
@@ -82,19 +83,19 @@ impl Setup {
         Ok(())
     }
 
-    /// Gives a choice its answer.
+    /// Sets a choice.
     pub fn choose<C: Choice>(&mut self, answer: C) {
         if let Some(slot) = self.values.get_mut(C::FIELD as usize) {
             *slot = Some(answer.into());
         }
     }
 
-    /// Fields and readings alone, without name, own parts and list of shafts.
+    /// Inputs and readings, without name, own parts and list of shafts.
     pub fn fields_alone(&self) -> Self {
         Self { values: self.values, lists: self.lists.clone(), shafts: Vec::new(), ..Self::default() }
     }
 
-    /// The same setup with one number changed; a value out of range is an error.
+    /// The setup with one number changed.
     ///
     /// # Errors
     /// As [`Setup::set`].
@@ -103,15 +104,15 @@ impl Setup {
         Ok(self)
     }
 
-    /// Reads a saved setup, checking every value.
+    /// Reads a saved setup and checks every value.
     ///
     /// # Errors
-    /// [`SetupError`], naming the key and what is allowed.
+    /// [`SetupError`] with the key and what is allowed.
     pub fn from_saved(saved: &SavedSetup) -> Result<Self, SetupError> {
         if saved.schema_version > SCHEMA_VERSION || saved.schema_version == 0 {
             return Err(SetupError::Schema { found: saved.schema_version, newest: SCHEMA_VERSION });
         }
-        let mut setup = Self { name: text(&saved.name, "name", MOST_NAME_CHARS)?, ..Self::default() };
+        let mut setup = Self { name: text(&saved.name, "name", MAX_NAME_CHARS)?, ..Self::default() };
         for (key, value) in &saved.inputs.0 {
             setup.set_saved(key, value)?;
         }
@@ -126,8 +127,8 @@ impl Setup {
             let list = List::by_key(key).ok_or_else(|| SetupError::UnknownKey { key: key.clone() })?;
             setup.lists.set(list, rows.clone()).map_err(|error| SetupError::Rows { key: list.spec().key, error })?;
         }
-        setup.rule_source = text(&saved.rule_source, "ruleSource", MOST_NAME_CHARS)?;
-        setup.currency = text(&saved.currency, "currency", MOST_CURRENCY_CHARS)?;
+        setup.rule_source = text(&saved.rule_source, "ruleSource", MAX_NAME_CHARS)?;
+        setup.currency = text(&saved.currency, "currency", MAX_CURRENCY_CHARS)?;
         Ok(setup)
     }
 
@@ -143,7 +144,7 @@ impl Setup {
         self.set(field, Some(value)).map_err(|error| SetupError::Value { key: input.key, error })
     }
 
-    /// The saved form. The list of shafts is left out while it is the one this version ships.
+    /// The saved form. The list of shafts is omitted if it is the built-in one.
     #[must_use]
     pub fn to_saved(&self) -> SavedSetup {
         let inputs = Field::ALL
@@ -166,43 +167,43 @@ impl Setup {
     }
 }
 
-/// Written in the saved form.
+/// Serialized in the saved form.
 impl Serialize for Setup {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         self.to_saved().serialize(serializer)
     }
 }
 
-fn at_most(found: usize, key: &'static str, most: usize) -> Result<(), SetupError> {
-    if found > most { Err(SetupError::TooMany { key, most }) } else { Ok(()) }
+fn check_count(found: usize, key: &'static str, max: usize) -> Result<(), SetupError> {
+    if found > max { Err(SetupError::TooMany { key, max }) } else { Ok(()) }
 }
 
-fn text(saved: &str, key: &'static str, most: usize) -> Result<String, SetupError> {
-    at_most(saved.chars().count(), key, most)?;
+fn text(saved: &str, key: &'static str, max: usize) -> Result<String, SetupError> {
+    check_count(saved.chars().count(), key, max)?;
     Ok(saved.to_owned())
 }
 
 fn checked_rows<T: NamedRow>(rows: &[T]) -> Result<Vec<T>, SetupError> {
-    at_most(rows.len(), T::TABLE.key, T::TABLE.max_rows)?;
+    check_count(rows.len(), T::TABLE.key, T::TABLE.max_rows)?;
     for row in rows {
         row.check().map_err(|(key, error)| SetupError::Value { key, error })?;
-        at_most(row.name().chars().count(), T::NAME_KEY, MOST_NAME_CHARS)?;
+        check_count(row.name().chars().count(), T::NAME_KEY, MAX_NAME_CHARS)?;
     }
     Ok(rows.to_vec())
 }
 
-/// A value in a saved build.
+/// A value in a saved setup.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(untagged)]
 pub enum SavedValue {
-    /// A number in the unit its key names.
+    /// A number in the unit of its key.
     Number(f64),
     /// The key of an answer.
     Text(String),
 }
 
 impl SavedValue {
-    /// The saved form of a field's value; none for a choice's answer that is not in its list.
+    /// The saved form of an input's value; `None` for an answer that is not in its list.
     #[must_use]
     pub fn of(field: Field, value: Value) -> Option<Self> {
         Some(match value {
@@ -212,45 +213,45 @@ impl SavedValue {
     }
 }
 
-/// The saved form of a setup, as JSON holds it.
+/// The saved form of a setup.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct SavedSetup {
-    /// Schema of what follows.
+    /// Version of the schema.
     pub schema_version: u32,
-    /// Name of the set-up.
+    /// Name of the setup.
     pub name: String,
-    /// What the user gave, by key; what is not here has its default value.
+    /// The inputs the user gave, by key.
     pub inputs: OrderedMap<String, SavedValue>,
-    /// Parts of the user's own.
+    /// Parts added by the user.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub own_parts: Vec<OwnPart>,
-    /// The user's list of shafts; left out while it is the one this version ships.
+    /// The user's list of shafts; omitted if it is the built-in one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub shafts: Option<Vec<StockShaft>>,
-    /// Distances and readings, by key: a number, or null, for each column ([`crate::schema::LISTS`]).
+    /// Lists by key: a number or null for each column ([`crate::schema::LISTS`]).
     #[serde(skip_serializing_if = "OrderedMap::is_empty")]
     pub lists: OrderedMap<String, Vec<Row>>,
-    /// Which rule book, and of which year, the limits are from.
+    /// Rule book and year of the limits.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub rule_source: String,
-    /// The sign of the currency that prices are in.
+    /// Currency symbol of the prices.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub currency: String,
 }
 
-/// Why a saved build cannot be read.
+/// Why a saved setup cannot be read.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum SetupError {
-    /// Written by a newer version (or by none).
+    /// Written by a newer version.
     Schema {
         /// The schema found.
         found: u32,
         /// The newest this version reads.
         newest: u32,
     },
-    /// A key that names no input.
+    /// An unknown key.
     UnknownKey {
         /// The key.
         key: String,
@@ -259,24 +260,24 @@ pub enum SetupError {
     UnknownAnswer {
         /// The key.
         key: &'static str,
-        /// What stood there.
+        /// The answer.
         answer: String,
     },
     /// A value that is not allowed.
     Value {
         /// The key.
         key: &'static str,
-        /// Why not.
+        /// Why it is refused.
         error: EntryError,
     },
-    /// Rows that their list does not allow.
+    /// Rows that are refused.
     Rows {
         /// The list's key.
         key: &'static str,
-        /// Why not.
+        /// Why it is refused.
         error: RowError,
     },
-    /// A list that needs at least one entry.
+    /// An empty list that must not be empty.
     Empty {
         /// The key.
         key: &'static str,
@@ -285,8 +286,8 @@ pub enum SetupError {
     TooMany {
         /// The key.
         key: &'static str,
-        /// Most allowed.
-        most: usize,
+        /// Maximum allowed.
+        max: usize,
     },
 }
 

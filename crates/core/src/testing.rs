@@ -1,4 +1,4 @@
-//! Generators for property tests, made from the table of inputs.
+//! Generators for property tests, from the tables.
 
 #![allow(clippy::unwrap_used, reason = "a generator that panics fails the test that uses it")]
 
@@ -11,7 +11,7 @@ use proptest::option;
 use proptest::prelude::*;
 use proptest::strategy::Union;
 
-/// Any value that a field allows.
+/// Any allowed value of an input.
 pub fn any_value(field: Field) -> BoxedStrategy<Value> {
     match field.input().kind {
         Kind::Number { quantity: Quantity::Count, minimum, maximum, .. } => {
@@ -32,7 +32,7 @@ fn any_named_row<T: NamedRow + core::fmt::Debug>() -> impl Strategy<Value = T> {
         let mut numbers = numbers.into_iter();
         T::build(name, |_| numbers.next().ok_or(())).unwrap()
     };
-    ("[a-z ]{0,12}", numbers).prop_map(row).prop_filter("one that may be", |row| row.check().is_ok())
+    ("[a-z ]{0,12}", numbers).prop_map(row).prop_filter("an allowed row", |row| row.check().is_ok())
 }
 
 fn any_row(spec: &'static TableSpec) -> impl Strategy<Value = Row> {
@@ -54,7 +54,7 @@ fn any_lists() -> impl Strategy<Value = Lists> {
     })
 }
 
-/// Any setup whose every field is either its default or anywhere in its range.
+/// Any setup: each input is not given, or anywhere in its range.
 pub fn any_setup() -> impl Strategy<Value = Setup> {
     let values: Vec<_> = Field::ALL.into_iter().map(|field| option::weighted(0.3, any_value(field))).collect();
     let parts = proptest::collection::vec(any_named_row::<OwnPart>(), 0..3);
@@ -75,15 +75,15 @@ pub fn any_setup() -> impl Strategy<Value = Setup> {
 /// The setup with every resolved number given by the user.
 ///
 /// # Panics
-/// Where a resolved number is outside its field's range.
+/// If a resolved number is outside the range of its input.
 #[must_use]
-pub fn all_mine(setup: &Setup) -> Setup {
+pub fn all_user_given(setup: &Setup) -> Setup {
     let resolved = Baseline::new(setup).resolved;
-    let mut mine = setup.clone();
+    let mut given = setup.clone();
     for field in Field::ALL {
         if resolved.given(field).is_some() {
-            mine.set(field, resolved.value(field)).unwrap();
+            given.set(field, resolved.value(field)).unwrap();
         }
     }
-    mine
+    given
 }

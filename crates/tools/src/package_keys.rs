@@ -5,9 +5,8 @@
 
 use clothyard_core::format;
 use clothyard_core::schema::{
-    Column, INPUTS, Input, Kind, LISTS, NamedRow, OUTPUTS, OutputSpec, StockShaft, TableSpec,
+    Column, INPUTS, Input, Kind, LISTS, NamedRow, OUTPUTS, OutputSpec, OwnPart, StockShaft, TableSpec,
 };
-use clothyard_core::setup::OwnPart;
 use clothyard_core::units::Quantity;
 use std::fmt::Write as _;
 

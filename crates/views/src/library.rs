@@ -16,7 +16,7 @@ use crate::context::{Context, Reading};
 use crate::sharing::{self, CODEC, SharedLink};
 use changes::Removed;
 use clothyard_core::Setup;
-use clothyard_core::setup::MOST_NAME_CHARS;
+use clothyard_core::setup::MAX_NAME_CHARS;
 use clothyard_studies::sharing::link;
 use clothyard_web::bus::{Debounce, Event, Reply, Tick};
 use clothyard_web::widgets::field;
@@ -198,7 +198,7 @@ fn typed(id: &str) -> String {
 /// A setup under the name in the view's field.
 fn named(setup: &Setup) -> Setup {
     let mut setup = setup.clone();
-    setup.name = typed(NAME).chars().take(MOST_NAME_CHARS).collect();
+    setup.name = typed(NAME).chars().take(MAX_NAME_CHARS).collect();
     setup
 }
 

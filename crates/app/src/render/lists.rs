@@ -3,7 +3,7 @@
 use super::fields;
 use crate::state::App;
 use clothyard_core::schema::{NamedRow, OwnPart, StockShaft, shafts};
-use clothyard_core::setup::{MOST_NAME_CHARS, Setup};
+use clothyard_core::setup::{MAX_NAME_CHARS, Setup};
 use clothyard_core::{Units, format, parse};
 use clothyard_web as dom;
 use clothyard_web::widgets::field;
@@ -170,8 +170,8 @@ fn changed<T: Shown>(row: &T, column: usize, text: &str, units: &Units) -> Resul
 }
 
 fn name(text: &str) -> Result<String, String> {
-    if text.chars().count() > MOST_NAME_CHARS {
-        return Err(format!("Name: at most {MOST_NAME_CHARS} characters."));
+    if text.chars().count() > MAX_NAME_CHARS {
+        return Err(format!("Name: at most {MAX_NAME_CHARS} characters."));
     }
     Ok(text.trim().to_owned())
 }

@@ -1,8 +1,8 @@
 //! The inverse questions: which spine, point or cut would match. All by bracketing on the same column load.
 
 use crate::eval::{BAND, Outputs, safety};
-use crate::schema::{Field, Kind, Output};
-use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved};
+use crate::schema::{Field, Kind, Output, OwnPart};
+use crate::setup::{ModelError, PhysicalModel, Resolved};
 use crate::units::clamp;
 use clothyard_mechanics::{Solution, find_root};
 

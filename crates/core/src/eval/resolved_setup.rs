@@ -2,7 +2,8 @@
 //! resolved inputs, physical model, outputs.
 
 use crate::eval::{Outputs, ShaftChoice, outputs};
-use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved, Setup};
+use crate::schema::OwnPart;
+use crate::setup::{ModelError, PhysicalModel, Resolved, Setup};
 
 /// A setup with every field resolved, its physical model, and every output but the answers to inverse questions.
 #[derive(Clone, Debug)]

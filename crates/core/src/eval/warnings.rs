@@ -6,8 +6,8 @@ mod words;
 
 use crate::eval::safety::{self, Danger};
 use crate::eval::{Outputs, ResolvedSetup};
-use crate::schema::{ARM_SPAN_PER_DRAW, DrawWeightFrom, Field, List, Output, PointKind, Purpose};
-use crate::setup::{ModelError, OwnPart, PhysicalModel, Resolved, Setup, SpeedFrom, draw_length_read_in};
+use crate::schema::{ARM_SPAN_PER_DRAW, DrawWeightFrom, Field, List, Output, OwnPart, PointKind, Purpose};
+use crate::setup::{ModelError, PhysicalModel, Resolved, Setup, SpeedFrom, draw_length_read_in};
 use crate::units::Quantity;
 use clothyard_mechanics::{MeasuredCurve, Parameter};
 
@@ -198,7 +198,8 @@ fn of_readings(setup: &Setup, resolved: &Resolved, model: Option<&PhysicalModel>
         peak = Some(Warning::DrawForceUnused);
     }
     let passed_over = model.is_some_and(|model| model.speed_from != SpeedFrom::Chronograph);
-    let contradict = (passed_over && !resolved.shots().all().is_empty()).then_some(Warning::SpeedsContradict);
+    let contradict =
+        (passed_over && !resolved.chronograph_readings().all().is_empty()).then_some(Warning::SpeedsContradict);
     [peak, end, contradict].into_iter().flatten()
 }
 

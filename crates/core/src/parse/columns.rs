@@ -48,7 +48,7 @@ pub enum Wrong {
     /// More rows than the list takes.
     TooMany {
         /// Most allowed.
-        most: usize,
+        max: usize,
     },
 }
 
@@ -72,7 +72,7 @@ pub fn read(text: &str, of: &'static TableSpec, units: &Units) -> Result<Vec<Row
         {
             order = named(line, of).unwrap_or(order);
         } else if rows.len() == of.max_rows {
-            return Err(wrong(Wrong::TooMany { most: of.max_rows }));
+            return Err(wrong(Wrong::TooMany { max: of.max_rows }));
         } else {
             rows.push(row(line, &order, of, units).map_err(wrong)?);
         }
@@ -157,7 +157,7 @@ impl ColumnsError {
             Wrong::Commas => {
                 "a comma may part two numbers here, or be a decimal mark: put semicolons between them.".into()
             }
-            Wrong::TooMany { most } => format!("{} takes at most {most} rows.", self.list),
+            Wrong::TooMany { max } => format!("{} takes at most {max} rows.", self.list),
         };
         format!("Row {}: {words}", self.line)
     }

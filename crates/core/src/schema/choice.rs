@@ -1,28 +1,28 @@
-//! Choices: inputs with a few answers, each an enum of its own.
+//! Choices: inputs with a fixed set of answers, each an enum.
 
 use crate::schema::{Field, Value};
 
-/// One answer of a choice.
+/// An answer of a choice.
 #[derive(Debug)]
 pub struct ChoiceSpec {
-    /// Key in a saved build.
+    /// Key in a saved setup.
     pub key: &'static str,
-    /// What the page says.
+    /// Label on the page.
     pub label: &'static str,
 }
 
-/// The answers of a choice. The table of inputs implements it for each of its choices.
+/// The answers of a choice. The table of inputs implements this for each of its choices.
 pub trait Choice: Copy + Eq + 'static {
-    /// The field that holds it.
+    /// The input.
     const FIELD: Field;
 
-    /// Every answer, in the order of the page.
+    /// All answers, in the order of the page.
     const ALL: &'static [Self];
 
-    /// The first of them.
+    /// The first answer.
     const FIRST: Self;
 
-    /// Its place in [`Choice::ALL`].
+    /// Index in [`Choice::ALL`].
     fn place(self) -> u8;
 }
 

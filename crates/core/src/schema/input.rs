@@ -1,15 +1,14 @@
-//! What an input is: its kind, its range, and the check of a typed text against it.
+//! What an input is: kind, range, default, and how typed text is checked.
 //!
-//! The inputs themselves are one table, [`crate::schema`]. It drives checks, messages, the form's
-//! markup and the generators of property tests.
+//! The table of inputs is [`crate::schema::INPUTS`]. Checks, messages, the form's markup and the generators of
+//! property tests follow from it.
 
 use crate::parse;
 use crate::parse::EntryError;
 use crate::schema::{ChoiceSpec, Field, When};
 use crate::units::{self, Quantity, Units};
 
-/// The group of fields an input belongs to, in the order of the hand: the bow, the arrow from nock to
-/// point, the purpose.
+/// A group of inputs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Group {
     /// The bow.
@@ -24,23 +23,23 @@ pub enum Group {
     Front,
     /// The point.
     Point,
-    /// What the arrow is for.
+    /// Purpose of the arrow.
     Purpose,
-    /// The air it flies through and the wind.
+    /// Air and wind.
     Air,
-    /// Eye, sight and what is aimed at.
+    /// Eye, sight and target.
     Aim,
-    /// What a rule book allows.
+    /// Limits of a rule book.
     Rules,
-    /// How many arrows to make, and how alike.
+    /// Number of arrows to make, and how closely matched.
     Make,
-    /// The steps that instruments show.
+    /// Resolution of the instruments.
     Instruments,
-    /// The finished arrow on scale and edge.
+    /// Weight and balance point of the finished arrow.
     Finished,
     /// A home spine rig and its reading.
     Rig,
-    /// What must fit what.
+    /// Dimensions that must fit.
     Fit,
 }
 
@@ -109,87 +108,87 @@ impl Group {
     }
 }
 
-/// A number or one of a few answers.
+/// A number or a choice.
 #[derive(Clone, Copy, Debug)]
 pub enum Kind {
     /// A number, in the saved unit of its quantity.
     Number {
-        /// What it measures.
+        /// Quantity.
         quantity: Quantity,
-        /// Least allowed.
+        /// Minimum allowed.
         minimum: f64,
-        /// Most allowed.
+        /// Maximum allowed.
         maximum: f64,
-        /// What plus and minus change it by.
+        /// Step of plus and minus.
         step: f64,
-        /// Ends of the slider, for the numbers to play with.
+        /// Ends of the slider, if it has one.
         slider: Option<(f64, f64)>,
     },
-    /// One of these.
+    /// One of these answers.
     Choice(&'static [ChoiceSpec]),
 }
 
-/// The value of a field that the user does not give.
+/// The value of an input that the user did not give.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum DefaultRule {
-    /// Always this number, in the saved unit.
+    /// This number, in the saved unit.
     Number(f64),
-    /// Always this answer, by its place in the list.
+    /// This answer, by its index.
     Choice(u8),
-    /// It follows other fields; the words say how.
+    /// It follows other inputs; the text says how.
     Follows(&'static str),
-    /// Nothing: it is not used unless it is given.
+    /// None: the input is not used unless given.
     Absent,
 }
 
-/// Where an input counts: the first of these that it moves.
+/// The first of these that an input changes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CountsIn {
-    /// A result of the page.
+    /// Results.
     Outputs,
-    /// A warning.
+    /// Warnings.
     Warnings,
-    /// The drawing of the arrow.
+    /// Drawing of the arrow.
     Drawing,
-    /// The shot in time.
+    /// The shot in slow motion.
     Shot,
-    /// The flight, the sight marks, and what a rule book says of them.
+    /// Flight, sight marks and rule book.
     Flight,
-    /// The batch, the build sheet, and the log of bare shafts.
+    /// Batch, build sheet and tuning log.
     Production,
-    /// What was measured of bow and arrow, and how sure it is.
+    /// Evaluation of measurements.
     Measurements,
 }
 
-/// One input.
+/// An input.
 #[derive(Clone, Copy, Debug)]
 pub struct Input {
-    /// Which one.
+    /// The field.
     pub field: Field,
-    /// Key in a saved build, with its unit.
+    /// Key in a saved setup, with its unit.
     pub key: &'static str,
-    /// Its group on the page.
+    /// Group on the page.
     pub group: Group,
-    /// Whether it is folded away at first.
+    /// Whether it is folded at first.
     pub folded: bool,
-    /// Label on the page, without the unit.
+    /// Label on the page, without unit.
     pub label: &'static str,
     /// Kind and range.
     pub kind: Kind,
-    /// Its value where the user gives none.
+    /// Value when the user gives none.
     pub default: DefaultRule,
-    /// Where it counts.
+    /// What it changes first.
     pub counts_in: CountsIn,
-    /// When it plays a part beside the other inputs.
+    /// When it applies.
     pub when: When,
 }
 
-/// A field's value.
+/// The value of an input.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Value {
     /// A number in the saved unit.
     Number(f64),
-    /// An answer, by its place in the list.
+    /// An answer, by its index.
     Choice(u8),
 }
 
@@ -212,7 +211,7 @@ impl Input {
         }
     }
 
-    /// The number nearest to a value that the field allows; the value itself for a choice.
+    /// The allowed number nearest to a value; the value itself for a choice.
     #[must_use]
     pub fn clamp(&self, value: f64) -> f64 {
         match self.kind {
@@ -228,9 +227,9 @@ impl Input {
         u8::try_from(place).ok().map(Value::Choice)
     }
 
-    /// Reads what was typed (a number) or chosen (a key); an empty text leaves the field to the page.
+    /// Reads what was typed (a number) or chosen (a key); `None` for empty text.
     ///
-    /// Where a comma can be read in two ways but only one of them is in range, that one is meant.
+    /// A comma that can be read in two ways is read as the one that is in range.
     ///
     /// # Errors
     /// [`EntryError`] with the range in the saved unit.
@@ -250,7 +249,7 @@ impl Input {
         }
     }
 
-    /// Which of two readings is meant: the one in range, if just one is.
+    /// The one of two readings that is in range.
     fn meant(&self, as_decimal: f64, as_thousands: f64) -> Result<f64, EntryError> {
         let fits = |value: f64| self.check(Value::Number(value)).is_ok();
         match (fits(as_decimal), fits(as_thousands)) {
@@ -260,7 +259,7 @@ impl Input {
         }
     }
 
-    /// Checks a value against the field's range.
+    /// Checks a value against the range.
     ///
     /// # Errors
     /// [`EntryError::OutOfRange`], [`EntryError::NotWhole`], or [`EntryError::NotANumber`] for a value of

@@ -1,11 +1,10 @@
-//! The one table of inputs.
+//! The table of inputs.
 //!
-//! To add an input: add a row here, say in `setup/resolved.rs` what it follows (if it does), use it where its
-//! row says that it counts, give it a value in `tests/golden/everything.json`, and run `scripts/write-form`,
-//! which writes its markup into the page.
+//! To add an input: add a row, its default rule in `setup/resolved.rs` (if it follows others), its use where the row
+//! says that it counts, a value in `tests/golden/everything.json`, and run `scripts/write-form`, which writes its
+//! markup.
 //!
-//! Defaults are from memory or common practice unless the row says otherwise; the page shows each one as
-//! left to it, and anything a person types overrules it.
+//! Defaults are from memory or common practice unless the row says otherwise.
 
 use crate::schema::{Choice, ChoiceSpec, CountsIn, DefaultRule, Group, Input, Kind, When};
 use crate::units::Quantity;
@@ -40,9 +39,8 @@ const fn in_order(mut places: &[u8]) -> bool {
     true
 }
 
-/// The answers of a choice: of an enum of the field's name declared here (`one_of`), or of one of the
-/// mechanics that goes by that name (`mechanics`). An answer without a row does not compile, nor do rows in
-/// another order than the enum's.
+/// The answers of a choice: a new enum named like the field (`one_of`), or an enum of the mechanics imported under
+/// that name (`mechanics`). An answer without a row, or rows in another order, do not compile.
 macro_rules! choice {
     (one_of $name:ident { $($answer:ident $key:literal $label:literal),* $(,)? }) => {
         #[doc = concat!("The answers of [`Field::", stringify!($name), "`].")]
@@ -78,13 +76,12 @@ macro_rules! when {
     };
 }
 
-/// Declares the fields, their rows and the answers of choices side by side, so that none can be without the
-/// others.
+/// Declares the fields, their rows and the answers of choices in one place, so that each has the others.
 macro_rules! inputs {
     ($($field:ident $key:literal $group:ident $folded:literal $label:literal,
         $kind:ident $(($($argument:expr),*))? $({$($answer:ident $answer_key:literal $answer_label:literal),* $(,)?})?,
         $default:expr, $counts_in:ident $(if $when:expr)?, $hint:literal;)*) => {
-        /// An input, by its name.
+        /// An input.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         #[repr(u8)]
         #[allow(missing_docs, reason = "each field's row holds its label and hint")]
@@ -92,7 +89,7 @@ macro_rules! inputs {
 
         $($(choice! { $kind $field { $($answer $answer_key $answer_label),* } })?)*
 
-        /// Every input, in the order of the page.
+        /// All inputs, in the order of the page.
         pub static INPUTS: [Input; FIELD_COUNT] = [$(Input {
             field: Field::$field, key: $key, group: Group::$group, folded: $folded, label: $label,
             kind: $($kind($($argument),*))?
@@ -102,10 +99,10 @@ macro_rules! inputs {
             when: when!($($when)?),
         }),*];
 
-        /// One sentence of help for each field; apart, so that only what shows it carries it.
+        /// One sentence of help for each field, in a table of its own so that only the code that shows it links it.
         static HINTS: [&str; FIELD_COUNT] = [$($hint),*];
 
-        /// How many inputs there are.
+        /// Number of inputs.
         pub const FIELD_COUNT: usize = [$(Field::$field),*].len();
 
         impl Field {
@@ -129,21 +126,20 @@ impl Field {
         HINTS.get(self as usize).copied().unwrap_or_default()
     }
 
-    /// Whether the page's own answers (results, warnings and drawing) depend on it; what the views show depends
-    /// on all.
+    /// Whether results, warnings or the drawing of the page depend on it.
     #[must_use]
     pub fn moves_results(self) -> bool {
         matches!(self.input().counts_in, CountsIn::Outputs | CountsIn::Warnings | CountsIn::Drawing)
     }
 
-    /// The field with this key in a saved build.
+    /// The field with this key in a saved setup.
     #[must_use]
     pub fn by_key(key: &str) -> Option<Self> {
         INPUTS.iter().find(|input| input.key == key).map(|input| input.field)
     }
 }
 
-/// While one answer of a choice is given.
+/// While a choice has this answer.
 macro_rules! chosen {
     ($name:ident::$answer:ident) => {
         When::Chosen(Field::$name, $name::$answer as u8)
@@ -153,7 +149,7 @@ macro_rules! chosen {
 const USUAL_CURVE_OF_CAMS: When = All(&[chosen!(BowKind::Compound), Not(&DrawForceMeasured)]);
 const OWN_RATING: When = All(&[Given(Field::RatedSpeed), chosen!(RatedUnder::Own)]);
 const BROADHEAD: When = Not(&chosen!(PointKind::Field));
-/// Something is ahead of the shaft: a half-out or an outsert, or what the user gives a length for.
+/// A half-out, an outsert, or an insert that the user gave a length ahead of the shaft.
 const INSERT_STANDS_OUT: When = Any(&[Not(&chosen!(InsertKind::Insert)), Positive(Field::InsertAhead)]);
 
 use DefaultRule::{Absent, Choice as Chosen, Follows, Number};

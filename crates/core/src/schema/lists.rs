@@ -1,6 +1,6 @@
-//! Lists of numbers a person may give beside the fields: distances, readings, a batch of shafts.
+//! Lists of numbers that a setup may have beside its inputs: distances, readings, a batch of shafts.
 //!
-//! One table says what each list holds. To add a list: add a row to it.
+//! To add a list, add a row to the table.
 
 use crate::parse::EntryError;
 use crate::schema::tables::{column, like, may_lack};
@@ -8,36 +8,36 @@ use crate::schema::{Column, Field, PIVOT_TO_DRAW_LENGTH_IN, TableSpec};
 use crate::units::Quantity;
 use clothyard_mechanics::measured::{MAX_DRAW_READINGS, MAX_SHAFTS};
 
-/// How many parts can have a price.
+/// Number of parts that can have a price.
 pub const PRICED_PARTS: usize = 9;
 
-/// Most chronograph readings in the list.
+/// Maximum number of chronograph readings in the list.
 pub const MAX_SPEED_READINGS: usize = 40;
 
 const DISTANCE: Column = column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0);
 
-/// From the shortest brace height to the longest true draw.
+/// From the minimum brace height to the maximum true draw.
 const STRING_TO_PIVOT: Column = Column {
     maximum: like("", "", Field::DrawLength).maximum - PIVOT_TO_DRAW_LENGTH_IN,
     ..like("stringToPivotIn", "String to pivot", Field::BraceHeight)
 };
 
-/// From a string at rest to the strongest bow.
+/// From the string at rest to the maximum draw weight.
 const FORCE: Column = Column { minimum: 0.0, ..like("forceLb", "Force", Field::PeakDrawWeight) };
 
 const fn spine(key: &'static str, label: &'static str) -> Column {
     may_lack(like(key, label, Field::StaticSpine))
 }
 
-/// Declares the lists and their rows side by side, so that neither can be without the other.
+/// Declares the lists and their rows in one place, so that each has the other.
 macro_rules! lists {
     ($($(#[$doc:meta])* $list:ident $key:literal $label:literal, $max_rows:expr, [$($column:expr),* $(,)?];)*) => {
-        /// A list, by its name.
+        /// A list.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         #[repr(u8)]
         pub enum List { $($(#[$doc])* $list),* }
 
-        /// How many lists there are.
+        /// Number of lists.
         pub const LIST_COUNT: usize = [$(List::$list),*].len();
 
         /// Every list, in the order of [`List::ALL`].
@@ -65,7 +65,7 @@ lists! {
         may_lack(column("straightnessIn", "Straightness", Quantity::SmallLength, 0.0, 0.5)),
         may_lack(column("balanceIn", "Balance point", Quantity::Length, 2.0, 40.0)),
     ];
-    /// Where bare shafts struck.
+    /// Impacts of bare shafts beside fletched arrows.
     Tuning "tuning" "Bare shafts beside fletched", 40, [
         DISTANCE,
         may_lack(column("rightIn", "Right of the fletched", Quantity::Length, -72.0, 72.0)),
@@ -80,16 +80,16 @@ lists! {
     Prices "prices" "Prices of one, in your currency", PRICED_PARTS, [
         may_lack(column("price", "Price of one", Quantity::Ratio, 0.0, 100_000.0)),
     ];
-    /// Places of the string and the force there.
+    /// Distances from string to pivot and the draw force at each.
     DrawForce "drawForce" "Draw-force readings", MAX_DRAW_READINGS, [STRING_TO_PIVOT, FORCE];
-    /// Arrow weights and the speeds they were shot at.
+    /// Arrow weights and their measured speeds.
     Speeds "speeds" "Chronograph readings", MAX_SPEED_READINGS, [
         like("arrowGr", "Arrow weight", Field::ChronographArrow),
         like("speedFps", "Speed", Field::ChronographSpeed),
     ];
 }
 
-/// A row: a number for each column, or none where it may lack one.
+/// A row: a number for each column; `None` only where the column is optional.
 pub type Row = Vec<Option<f64>>;
 
 /// The rows of every list.
@@ -97,43 +97,43 @@ pub type Row = Vec<Option<f64>>;
 pub struct Lists([Vec<Row>; LIST_COUNT]);
 
 impl List {
-    /// What the list holds.
+    /// The list's columns and maximum number of rows.
     #[must_use]
     #[allow(clippy::indexing_slicing, reason = "the table has a row for every list, in the same order")]
     pub fn spec(self) -> &'static TableSpec {
         &LISTS[self as usize]
     }
 
-    /// The list with this key in a saved build.
+    /// The list with this key in a saved setup.
     #[must_use]
     pub fn by_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|list| list.spec().key == key)
     }
 }
 
-/// Why a list does not allow rows.
+/// Why rows are refused.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum RowError {
-    /// More rows than the list takes.
+    /// More rows than the maximum.
     TooMany {
-        /// Most allowed.
-        most: usize,
+        /// Maximum number of rows.
+        max: usize,
     },
-    /// A row with too few or too many numbers.
+    /// A row with the wrong number of values.
     Shape {
-        /// The row, from zero.
+        /// Index of the row.
         row: usize,
-        /// How many it should have.
+        /// Number of values it must have.
         columns: usize,
     },
-    /// A number that is not allowed.
+    /// A value that the column does not allow.
     Value {
-        /// The row, from zero.
+        /// Index of the row.
         row: usize,
         /// The column's key.
         key: &'static str,
-        /// Why not.
+        /// Why it is refused.
         error: EntryError,
     },
 }
@@ -145,7 +145,7 @@ impl Lists {
         self.0.get(list as usize).map_or(&[], Vec::as_slice)
     }
 
-    /// The rows of a list of pairs, in SI.
+    /// The first two values of each row that has both, in SI.
     pub fn pairs_si(&self, list: List) -> impl Iterator<Item = (f64, f64)> {
         let quantities = list.spec().columns.iter().map(|column| column.quantity);
         self.rows(list).iter().filter_map(move |row| {
@@ -155,15 +155,15 @@ impl Lists {
         })
     }
 
-    /// The first numbers of a list's rows.
+    /// The first value of each row that has one.
     pub fn first_numbers(&self, list: List) -> impl Iterator<Item = f64> {
         self.rows(list).iter().filter_map(|row| row.first().copied().flatten())
     }
 
-    /// Gives a list its rows.
+    /// Replaces the rows of a list.
     ///
     /// # Errors
-    /// [`RowError`]; the list is then unchanged.
+    /// [`RowError`]; the list is unchanged.
     pub fn set(&mut self, list: List, rows: Vec<Row>) -> Result<(), RowError> {
         check(list.spec(), &rows)?;
         if let Some(slot) = self.0.get_mut(list as usize) {
@@ -175,7 +175,7 @@ impl Lists {
 
 fn check(spec: &TableSpec, rows: &[Row]) -> Result<(), RowError> {
     if rows.len() > spec.max_rows {
-        return Err(RowError::TooMany { most: spec.max_rows });
+        return Err(RowError::TooMany { max: spec.max_rows });
     }
     for (place, row) in rows.iter().enumerate() {
         if row.len() != spec.columns.len() {

@@ -1,4 +1,4 @@
-//! Rows with a name beside their numbers: shafts to choose from, and parts of the user's own.
+//! Rows with a name and numbers: shafts to choose from, and the user's own parts.
 
 use crate::parse::EntryError;
 use crate::schema::tables::{column, like};
@@ -6,21 +6,21 @@ use crate::schema::{Column, Field, TableSpec};
 use crate::units::Quantity::{Length, Mass};
 use serde::Serialize;
 
-/// A row with a name beside its numbers.
+/// A row with a name and numbers.
 pub trait NamedRow: Clone + PartialEq + 'static {
-    /// What its table holds.
+    /// Its table.
     const TABLE: &'static TableSpec;
 
-    /// The key of its name, for messages.
+    /// Key of the name, in messages.
     const NAME_KEY: &'static str;
 
-    /// A row of that name, its numbers asked for column by column.
+    /// Builds a row; `number` gives the value of each column.
     ///
     /// # Errors
     /// As `number`.
     fn build<E>(name: String, number: impl FnMut(&'static Column) -> Result<f64, E>) -> Result<Self, E>;
 
-    /// What the user calls it.
+    /// Its name.
     fn name(&self) -> &str;
 
     /// Its name, to be changed.
@@ -32,18 +32,18 @@ pub trait NamedRow: Clone + PartialEq + 'static {
     /// The number in a column, to be changed.
     fn number_mut(&mut self, column: usize) -> Option<&mut f64>;
 
-    /// Checks what no column alone can say: the key of the number that is off, and why.
+    /// Checks relations between columns.
     ///
     /// # Errors
-    /// The key and [`EntryError`].
+    /// The key of the column and [`EntryError`].
     fn check_whole(&self) -> Result<(), (&'static str, EntryError)> {
         Ok(())
     }
 
-    /// Checks its numbers.
+    /// Checks every number.
     ///
     /// # Errors
-    /// The key of the first that is off and [`EntryError`].
+    /// The key of the first column that is refused and [`EntryError`].
     fn check(&self) -> Result<(), (&'static str, EntryError)> {
         for (column, number) in Self::TABLE.columns.iter().zip(self.numbers()) {
             column.check(Some(number)).map_err(|error| (column.key, error))?;
@@ -52,7 +52,7 @@ pub trait NamedRow: Clone + PartialEq + 'static {
     }
 }
 
-/// Declares a row and its table side by side.
+/// Declares a row and its table in one place.
 macro_rules! named_row {
     ($(#[$doc:meta])* $row:ident $key:literal $label:literal, $max_rows:expr, {
         $($(#[$number_doc:meta])* $number:ident: $make:ident($column_key:literal $(, $argument:expr)*)),* $(,)?
@@ -60,7 +60,7 @@ macro_rules! named_row {
         $(#[$doc])*
         #[derive(Clone, Debug, PartialEq, Serialize)]
         pub struct $row {
-            /// What the user calls it.
+            /// Name given by the user.
             pub name: String,
             $($(#[$number_doc])* #[serde(rename = $column_key)] pub $number: f64),*
         }
@@ -101,11 +101,11 @@ macro_rules! named_row {
 }
 
 named_row! {
-    /// A shaft one can buy, as its maker's sheet gives it.
+    /// A stock shaft, as specified by its maker.
     StockShaft "shafts" "Shafts to choose from", 200, {
         /// Static spine after ASTM F2031, in thousandths of an inch.
         static_spine_thousandths: like("staticSpineThousandths", "static spine", Field::StaticSpine),
-        /// Grains per inch.
+        /// Weight in grains per inch.
         shaft_gr_per_in: like("shaftGrPerIn", "weight", Field::ShaftLinearMass),
         /// Outer diameter in inches.
         outer_diameter_in: like("outerDiameterIn", "outer diameter", Field::OuterDiameter),
@@ -123,13 +123,13 @@ named_row! {
 }
 
 named_row! {
-    /// A part of the user's own, anywhere on the arrow.
+    /// A part added by the user, anywhere on the arrow.
     OwnPart "ownParts" "Parts of your own", 12, {
-        /// Its weight in grains.
+        /// Weight in grains.
         mass_gr: column("massGr", "weight", Mass, 0.0, 500.0),
-        /// Its center of mass ahead of the nock's throat, in inches.
+        /// Center of mass ahead of the nock's throat, in inches.
         centre_in: column("centreIn", "centre from the throat", Length, 0.0, 45.0),
-        /// Its length along the arrow in inches; only for the drawing.
+        /// Length along the arrow in inches; only the drawing uses it.
         length_in: column("lengthIn", "length", Length, 0.0, 12.0),
     }
 }

@@ -1,12 +1,12 @@
-//! The one table of results: what each is, its formula, what goes into it and where it comes from.
+//! The table of results: label, quantity, formula, its terms, source and accuracy of each.
 //!
-//! To add a result: add a row here and compute it in `eval/outputs.rs` or `eval/inverse.rs`; the page, the report
-//! and the working follow.
+//! To add a result, add a row and compute it in `eval/outputs.rs` or `eval/inverse.rs`; the page, the report and the
+//! working follow.
 
 use crate::schema::Field;
 use crate::units::Quantity;
 
-/// Something that goes into a formula.
+/// A term of a formula.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Term {
     /// An input.
@@ -15,40 +15,40 @@ pub enum Term {
     From(Output),
 }
 
-/// One result.
+/// A result.
 #[derive(Debug)]
 pub struct OutputSpec {
-    /// Which one.
+    /// The result.
     pub output: Output,
     /// Key in a report, with its unit.
     pub key: &'static str,
-    /// Label on the page, without the unit.
+    /// Label on the page, without unit.
     pub label: &'static str,
-    /// What it measures.
+    /// Quantity.
     pub quantity: Quantity,
-    /// The formula, in the symbols of the terms.
+    /// Formula, in the symbols of the terms.
     pub formula: &'static str,
-    /// Symbol and value of each thing that goes in.
+    /// Symbol of each term.
     pub terms: &'static [(&'static str, Term)],
-    /// Where the formula comes from.
+    /// Source of the formula.
     pub source: &'static str,
-    /// How sure it is.
+    /// How accurate it is.
     pub sure: &'static str,
 }
 
 macro_rules! outputs {
     ($($name:ident $key:literal $label:literal $quantity:ident,
         $formula:literal, [$($symbol:literal $term:expr),*], $source:literal, $sure:literal;)*) => {
-        /// A result, by its name.
+        /// A result.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         #[repr(u8)]
         #[allow(missing_docs, reason = "each result's row holds its label and formula")]
         pub enum Output { $($name),* }
 
-        /// How many results there are.
+        /// Number of results.
         pub const OUTPUT_COUNT: usize = [$(Output::$name),*].len();
 
-        /// Every result, in the order of the report.
+        /// All results, in the order of the report.
         pub static OUTPUTS: [OutputSpec; OUTPUT_COUNT] = [$(OutputSpec {
             output: Output::$name, key: $key, label: $label, quantity: Quantity::$quantity,
             formula: $formula, terms: &[$(($symbol, $term)),*], source: $source, sure: $sure,
@@ -64,7 +64,7 @@ impl Output {
         &OUTPUTS[self as usize]
     }
 
-    /// The result with a key.
+    /// The result with this key.
     #[must_use]
     pub fn by_key(key: &str) -> Option<Self> {
         OUTPUTS.iter().find(|row| row.key == key).map(|row| row.output)

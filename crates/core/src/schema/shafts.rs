@@ -3,19 +3,19 @@
 use crate::schema::{Field, NamedRow, StockShaft};
 
 impl StockShaft {
-    /// The inputs that make a shaft, in the order of its numbers.
+    /// The inputs that describe a shaft, in the order of its columns.
     pub fn fields() -> impl Iterator<Item = Field> {
         Self::TABLE.columns.iter().filter_map(|column| column.field)
     }
 
-    /// Those inputs and its numbers for them.
+    /// Those inputs with this shaft's values.
     pub fn inputs(&self) -> impl Iterator<Item = (Field, f64)> {
         Self::fields().zip(self.numbers())
     }
 }
 
-/// Invented classes of carbon shaft in the three common bores. The weights are ours and belong to no
-/// shaft one can buy; they only have the right size.
+/// Invented carbon shafts in the three common bores. The weights are of a realistic size and belong to no
+/// shaft on the market.
 #[must_use]
 pub fn invented_shafts() -> Vec<StockShaft> {
     const CLASSES: [(&str, f64, f64); 3] = [("Sedge", 0.246, 0.7), ("Osier", 0.204, 0.0), ("Bulrush", 0.166, 0.4)];

@@ -1,40 +1,40 @@
-//! What a table of numbers holds: its columns, each with its range, and how many rows.
+//! Tables of numbers: columns with their ranges, and the maximum number of rows.
 //!
-//! It drives checks, messages, the saved form, the rows on the page and the generators of property tests.
+//! Checks, messages, the saved form, the rows on the page and the generators of property tests follow from them.
 
 use crate::parse::EntryError;
 use crate::schema::{Field, INPUTS, Kind};
 use crate::units::Quantity;
 
-/// One number of a row.
+/// A column of a table.
 #[derive(Debug, PartialEq)]
 pub struct Column {
-    /// Key with its unit, for messages and headings of a file.
+    /// Key with its unit, in messages and file headings.
     pub key: &'static str,
-    /// Heading on the page, without the unit.
+    /// Heading on the page, without unit.
     pub label: &'static str,
-    /// What it measures; saved in its saved unit.
+    /// Quantity; values are in its saved unit.
     pub quantity: Quantity,
-    /// Least allowed.
+    /// Minimum allowed.
     pub minimum: f64,
-    /// Most allowed.
+    /// Maximum allowed.
     pub maximum: f64,
-    /// Whether a row may lack it.
+    /// Whether a row may have no value here.
     pub optional: bool,
-    /// The input whose values it holds, if it is one's.
+    /// The input whose values it holds, if any.
     pub field: Option<Field>,
 }
 
-/// What a table holds.
+/// A table.
 #[derive(Debug)]
 pub struct TableSpec {
-    /// Its key in a saved build.
+    /// Key in a saved setup.
     pub key: &'static str,
-    /// What it is called on the page.
+    /// Name on the page.
     pub label: &'static str,
-    /// The numbers of each row.
+    /// The columns.
     pub columns: &'static [Column],
-    /// Most rows.
+    /// Maximum number of rows.
     pub max_rows: usize,
 }
 
@@ -48,7 +48,7 @@ pub(super) const fn column(
     Column { key, label, quantity, minimum, maximum, optional: false, field: None }
 }
 
-/// A column that holds values of an input.
+/// A column that holds values of an input, with its range.
 #[allow(clippy::indexing_slicing, clippy::panic, reason = "evaluated by the compiler")]
 pub(super) const fn like(key: &'static str, label: &'static str, field: Field) -> Column {
     match INPUTS[field as usize].kind {
@@ -64,7 +64,7 @@ pub(super) const fn may_lack(column: Column) -> Column {
 }
 
 impl Column {
-    /// Whether a number is allowed there.
+    /// Checks a value.
     ///
     /// # Errors
     /// [`EntryError`].

@@ -1,26 +1,26 @@
-//! When an input plays a part beside the others: a column of the table of inputs.
+//! When an input applies, depending on the others: a column of the table of inputs.
 
 use crate::schema::Field;
 
-/// A condition on the other inputs.
+/// A condition on other inputs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum When {
-    /// Whatever the others are.
+    /// Always.
     Always,
-    /// The field has a value.
+    /// The input has a value.
     Given(Field),
-    /// The number in the field is above zero.
+    /// The input is greater than zero.
     Positive(Field),
-    /// The choice has this answer, by its place.
+    /// The choice has this answer, by its index.
     Chosen(Field, u8),
     /// The draw-force curve was measured.
     DrawForceMeasured,
-    /// The speeds measured tell the virtual mass.
+    /// Measured speeds determine the virtual mass.
     VirtualMassMeasured,
     /// The condition does not hold.
     Not(&'static Self),
-    /// Every one of the conditions holds.
+    /// All conditions hold.
     All(&'static [Self]),
-    /// At least one of the conditions holds.
+    /// At least one condition holds.
     Any(&'static [Self]),
 }

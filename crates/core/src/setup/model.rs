@@ -1,4 +1,4 @@
-//! From resolved inputs to mechanics: the bow in SI, the arrow as a row of parts.
+//! The physical model of resolved inputs: the bow in SI, the arrow as a stack of parts.
 
 mod bow;
 
@@ -16,7 +16,7 @@ pub use bow::{assumed_virtual_mass_kg, usual_curve};
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum ModelError {
-    /// The string at rest is less than an inch behind where the draw ends.
+    /// The brace height leaves no power stroke.
     NoStroke {
         /// True draw in inches.
         true_draw_in: f64,
@@ -40,16 +40,16 @@ impl From<clothyard_mechanics::Error> for ModelError {
     }
 }
 
-/// Where the launch speed comes from, best last.
+/// What the launch speed is computed from, the most accurate last.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SpeedFrom {
     /// The usual draw-force curve and losses of this kind of bow.
     BowKind,
-    /// The draw-force curve the user measured, and the usual losses.
+    /// The measured draw-force curve, and the usual losses.
     DrawForce,
-    /// The speed its maker states.
+    /// The rated speed.
     RatedSpeed,
-    /// Speeds the user measured.
+    /// Measured speeds.
     Chronograph,
 }
 
@@ -77,7 +77,7 @@ impl SpeedFrom {
     }
 }
 
-/// What a part is, for the list of parts and for the drawing.
+/// A part of the arrow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PartId {
     /// Nock.
@@ -102,7 +102,7 @@ pub enum PartId {
     FrontGlue,
     /// Point.
     Point,
-    /// A part of the user's own, by its place.
+    /// A part added by the user, by its index.
     Own(u8),
 }
 
@@ -127,20 +127,20 @@ impl PartId {
     }
 }
 
-/// Bow and arrow as the mechanics want them.
+/// Bow and arrow in SI, as the mechanics take them.
 #[derive(Clone, Debug)]
 pub struct PhysicalModel {
     /// The bow; its virtual mass includes what hangs on the string.
     pub bow: Bow,
-    /// Where the energy comes from.
+    /// What the energy is computed from.
     pub speed_from: SpeedFrom,
     /// Energy given to arrow and virtual mass together.
     pub delivered_energy_j: f64,
-    /// Twice the standard deviation of the speeds measured about their fit; nought where nothing tells it.
+    /// Twice the standard deviation of the speeds measured about their fit; zero if unknown.
     pub scatter_m_per_s: f64,
     /// Whether the bow's virtual mass was measured.
     pub virtual_mass_is_measured: bool,
-    /// Column load at which this launch shoots well.
+    /// Target column load.
     pub target_load: f64,
     /// Rest ahead of the nock's throat at full draw.
     pub rest_m: f64,
@@ -158,7 +158,7 @@ impl PhysicalModel {
     /// Builds bow and arrow from resolved inputs and the user's own parts.
     ///
     /// # Errors
-    /// [`ModelError`] where the fields contradict each other.
+    /// [`ModelError`] if the inputs contradict each other.
     pub fn new(resolved: &Resolved, own_parts: &[OwnPart]) -> Result<Self, ModelError> {
         let (outer_in, bore_in) = (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore));
         if bore_in >= outer_in {
@@ -186,8 +186,11 @@ impl PhysicalModel {
         model.add_rear(resolved);
         model.add_front(resolved)?;
         for (place, own) in (0u8..).zip(own_parts) {
-            let part =
-                lump(own.mass_gr * KILOGRAM_PER_GRAIN, own.centre_in * METER_PER_INCH, own.length_in * METER_PER_INCH);
+            let part = uniform_part(
+                own.mass_gr * KILOGRAM_PER_GRAIN,
+                own.centre_in * METER_PER_INCH,
+                own.length_in * METER_PER_INCH,
+            );
             model.add(PartId::Own(place), part);
         }
         Ok(model)
@@ -203,37 +206,39 @@ impl PhysicalModel {
     /// Nock, bushing, wrap, vanes and their glue.
     fn add_rear(&mut self, resolved: &Resolved) {
         let rear = self.shaft_from_m;
-        // A plain nock's mass is halfway between throat and shaft; a light's battery is in the shaft's end.
+        // A plain nock's mass is centered behind the shaft; a lighted nock's battery is in the shaft, so its mass is
+        // taken at the shaft's end.
         let nock_at = if resolved.choice::<NockKind>() == NockKind::Lighted { rear } else { rear / 2.0 };
-        self.add(PartId::Nock, lump(resolved.si(Field::NockMass), nock_at, rear));
+        self.add(PartId::Nock, uniform_part(resolved.si(Field::NockMass), nock_at, rear));
         let bushing = resolved.si(Field::BushingLength);
-        self.add(PartId::Bushing, lump(resolved.si(Field::BushingMass), rear + bushing / 2.0, bushing));
+        self.add(PartId::Bushing, uniform_part(resolved.si(Field::BushingMass), rear + bushing / 2.0, bushing));
         let wrap = resolved.si(Field::WrapLength);
-        self.add(PartId::Wrap, lump(resolved.si(Field::WrapMass), rear + wrap / 2.0, wrap));
+        self.add(PartId::Wrap, uniform_part(resolved.si(Field::WrapMass), rear + wrap / 2.0, wrap));
         let vane = resolved.si(Field::VaneLength);
         let vanes_at = resolved.si(Field::VaneSetBack) + vane / 2.0;
-        self.add(PartId::Vanes, lump(resolved.si(Field::VaneMass) * resolved.number(Field::VaneCount), vanes_at, vane));
-        self.add(PartId::RearGlue, lump(resolved.si(Field::RearGlue), vanes_at, vane));
+        self.add(
+            PartId::Vanes,
+            uniform_part(resolved.si(Field::VaneMass) * resolved.number(Field::VaneCount), vanes_at, vane),
+        );
+        self.add(PartId::RearGlue, uniform_part(resolved.si(Field::RearGlue), vanes_at, vane));
     }
 
     /// Insert, half-out or outsert, glue, front sleeve, collar and point.
     fn add_front(&mut self, resolved: &Resolved) -> Result<(), ModelError> {
         let end = self.length_m;
         let (inside, ahead) = (resolved.si(Field::InsertInside), resolved.si(Field::InsertAhead));
-        // It reaches from inside the shaft to ahead of its end, and stiffens all of that.
-        let mut insert = lump(resolved.si(Field::InsertMass), end + (ahead - inside) / 2.0, inside + ahead);
+        let mut insert = uniform_part(resolved.si(Field::InsertMass), end + (ahead - inside) / 2.0, inside + ahead);
         insert.added_stiffness_nm2 = insert_stiffness(resolved, insert.mass_kg, inside + ahead)?;
         self.add(PartId::Insert, insert);
-        self.add(PartId::FrontGlue, lump(resolved.si(Field::FrontGlue), end - inside / 2.0, inside));
+        self.add(PartId::FrontGlue, uniform_part(resolved.si(Field::FrontGlue), end - inside / 2.0, inside));
         let sleeve_length = resolved.si(Field::SleeveLength);
-        let mut sleeve = lump(resolved.si(Field::SleeveMass), end - sleeve_length / 2.0, sleeve_length);
+        let mut sleeve = uniform_part(resolved.si(Field::SleeveMass), end - sleeve_length / 2.0, sleeve_length);
         sleeve.added_stiffness_nm2 = outer_stiffness(resolved, Material::Aluminum, sleeve.mass_kg, sleeve_length)?;
         self.add(PartId::Sleeve, sleeve);
-        // What follows is carried ahead of the shaft by the insert, and the point by the collar too.
         let collar = resolved.si(Field::CollarLength);
-        self.add(PartId::Collar, lump(resolved.si(Field::CollarMass), end + ahead + collar / 2.0, collar));
+        self.add(PartId::Collar, uniform_part(resolved.si(Field::CollarMass), end + ahead + collar / 2.0, collar));
         let point = resolved.si(Field::PointLength);
-        self.add(PartId::Point, lump(resolved.si(Field::PointMass), end + ahead + collar + point / 2.0, point));
+        self.add(PartId::Point, uniform_part(resolved.si(Field::PointMass), end + ahead + collar + point / 2.0, point));
         Ok(())
     }
 
@@ -243,26 +248,26 @@ impl PhysicalModel {
         matches!(self.bow.curve, DrawCurve::Measured(_))
     }
 
-    /// How far off a launch speed may be either way: the share that goes with its source, or the scatter of
-    /// the speeds measured where that is more.
+    /// Uncertainty of a launch speed either way: the share for its source, or the scatter of the measured speeds if
+    /// that is more.
     #[must_use]
     pub fn speed_spread(&self, speed: f64) -> f64 {
         (speed * self.speed_from.spread_percent() / 100.0).max(self.scatter_m_per_s)
     }
 
-    /// The parts but the shaft, with their names.
+    /// The parts other than the shaft.
     pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
         self.names.iter().copied().zip(&self.parts).take(self.count)
     }
 
-    /// The bare shaft as a part.
+    /// The bare shaft.
     #[must_use]
     pub fn shaft(&self) -> Part {
         let cut = self.length_m - self.shaft_from_m;
-        lump(self.shaft_mass_kg_per_m * cut, self.shaft_from_m + cut / 2.0, cut)
+        uniform_part(self.shaft_mass_kg_per_m * cut, self.shaft_from_m + cut / 2.0, cut)
     }
 
-    /// Every part that weighs anything, the shaft among them, from the rear.
+    /// Every part with mass, the shaft included, from the rear.
     #[must_use]
     pub fn from_the_rear(&self) -> Vec<(PartId, Part)> {
         let mut list = vec![(PartId::Shaft, self.shaft())];
@@ -276,7 +281,7 @@ impl PhysicalModel {
     /// The arrow, as the mechanics take it.
     ///
     /// # Errors
-    /// [`ModelError::Mechanics`] where a part is out of range.
+    /// [`ModelError::Mechanics`] if a part is out of range.
     pub fn arrow(&self) -> Result<Arrow<'_>, ModelError> {
         let parts = self.parts.get(..self.count).unwrap_or_default();
         Ok(Arrow::new(self.length_m, self.shaft_from_m, self.shaft_mass_kg_per_m, self.shaft_stiffness_nm2, parts)?)
@@ -316,13 +321,13 @@ impl PhysicalModel {
     }
 }
 
-/// A mass of some length about its centre, adding no stiffness.
-fn lump(mass_kg: f64, center_m: f64, length_m: f64) -> Part {
+/// A uniform part about its center that adds no stiffness.
+fn uniform_part(mass_kg: f64, center_m: f64, length_m: f64) -> Part {
     Part { from_m: center_m - length_m / 2.0, to_m: center_m + length_m / 2.0, ..Part::point_mass(mass_kg, center_m) }
 }
 
-/// Stiffness an insert (or an outsert) adds where it lies in (or over) the shaft, from the wall its mass
-/// and length leave it.
+/// Bending stiffness that an insert in the shaft or an outsert over it adds, N m²; its wall follows from mass and
+/// length.
 fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
     let material: InsertMaterial = resolved.choice();
     if resolved.choice::<InsertKind>() == InsertKind::Outsert {
@@ -336,7 +341,7 @@ fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<
     Ok(tube_stiffness_nm2(material.young_modulus_pa(), outer, inner)?)
 }
 
-/// Stiffness a tube over the shaft adds.
+/// Bending stiffness that a tube over the shaft adds, N m².
 fn outer_stiffness(resolved: &Resolved, material: Material, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
     if mass_kg <= 0.0 || length_m <= 0.0 {
         return Ok(0.0);

@@ -1,18 +1,18 @@
-//! What the page keeps of itself between two visits.
+//! What the page stores between visits.
 
 use super::Setup;
 use crate::ordered_map::OrderedMap;
 use serde::Serialize;
 
-/// What was typed and cannot be read, by the field's key.
+/// Text that was typed and cannot be read, by the key of the field.
 pub type Drafts = OrderedMap<String, String>;
 
-/// The page's setup, with what was typed and cannot be read.
+/// The setup of the page, with typed text that cannot be read.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PageState {
     /// The setup.
     #[serde(rename = "build")]
     pub setup: Setup,
-    /// What cannot be read.
+    /// Typed text that cannot be read.
     pub drafts: Drafts,
 }

@@ -1,7 +1,7 @@
-//! Every field's value: what the user gave, or the default.
+//! The value of every input: what the user gave, or its default.
 //!
-//! A default may follow other fields. The rules are common practice or from memory (no source); each is said in the
-//! field's row of the table.
+//! The rules that defaults follow are common practice or from memory (no source); each is in the input's row of the
+//! table.
 
 use crate::schema::{
     ARM_SPAN_PER_DRAW, BowKind, InsertKind, Launch, NockKind, PIVOT_TO_DRAW_LENGTH_IN, PointKind, RatedUnder,
@@ -9,7 +9,7 @@ use crate::schema::{
 use crate::schema::{Choice, DefaultRule, FIELD_COUNT, Field, StockShaft, Value, When};
 use crate::setup::Setup;
 use crate::setup::readings;
-use crate::setup::readings::Shots;
+use crate::setup::readings::ChronographReadings;
 use crate::units::Quantity;
 use clothyard_mechanics::flight::standard_temperature_k;
 use clothyard_mechanics::units::METER_PER_INCH;
@@ -21,36 +21,33 @@ pub fn draw_length_read_in(curve: &MeasuredCurve) -> f64 {
     Quantity::Length.from_si(curve.full_draw().draw_m) + PIVOT_TO_DRAW_LENGTH_IN
 }
 
-/// A value in every field that has one.
+/// The value of every input that has one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Resolved {
     values: [Option<Value>; FIELD_COUNT],
-    mine: [bool; FIELD_COUNT],
+    user_given: [bool; FIELD_COUNT],
     curve: Option<MeasuredCurve>,
-    shots: Shots,
+    readings: ChronographReadings,
     at_rest_in: Option<f64>,
 }
 
 impl Resolved {
-    /// Resolves a setup; `shaft` has the defaults of the shaft's fields.
+    /// Resolves a setup; `shaft` gives the inputs of the shaft that the user did not.
     #[must_use]
     pub fn new(setup: &Setup, shaft: &StockShaft) -> Self {
         let mut resolved = Self {
             values: [None; FIELD_COUNT],
-            mine: [false; FIELD_COUNT],
+            user_given: [false; FIELD_COUNT],
             curve: None,
-            shots: Shots::of(setup),
+            readings: ChronographReadings::of(setup),
             at_rest_in: readings::brace_in(setup),
         };
-        // What is given, and the defaults that follow nothing, first: the curve and the other defaults follow them.
         for field in Field::ALL {
             let given = setup.get(field);
-            resolved.put(field, given.or(fixed(field)), given.is_some());
+            resolved.put(field, given.or(fixed_default(field)), given.is_some());
         }
-        // The peak, the draw length and the brace height may follow the curve, which needs a brace height to begin at.
         let brace_in = resolved.given(Field::BraceHeight).unwrap_or_else(|| resolved.brace_in());
         resolved.curve = resolved.drawn(readings::curve(setup, brace_in * METER_PER_INCH).ok());
-        // In the order of the table, so that a default may follow one before it.
         for field in Field::ALL {
             if !resolved.is_user_given(field) && matches!(field.input().default, DefaultRule::Follows(_)) {
                 let value = resolved.follow(field, shaft);
@@ -60,13 +57,14 @@ impl Resolved {
         resolved
     }
 
-    fn put(&mut self, field: Field, value: Option<Value>, mine: bool) {
-        if let (Some(slot), Some(flag)) = (self.values.get_mut(field as usize), self.mine.get_mut(field as usize)) {
-            (*slot, *flag) = (value, mine);
+    fn put(&mut self, field: Field, value: Option<Value>, user_given: bool) {
+        if let (Some(slot), Some(flag)) = (self.values.get_mut(field as usize), self.user_given.get_mut(field as usize))
+        {
+            (*slot, *flag) = (value, user_given);
         }
     }
 
-    /// The value in a field, if it has one.
+    /// The value of an input, if it has one.
     #[must_use]
     pub fn value(&self, field: Field) -> Option<Value> {
         self.values.get(field as usize).copied().flatten()
@@ -75,7 +73,7 @@ impl Resolved {
     /// Whether the user gave it.
     #[must_use]
     pub fn is_user_given(&self, field: Field) -> bool {
-        self.mine.get(field as usize).copied().unwrap_or(false)
+        self.user_given.get(field as usize).copied().unwrap_or(false)
     }
 
     /// Whether the draw length is only estimated, from the arm span.
@@ -84,7 +82,7 @@ impl Resolved {
         !self.is_user_given(Field::DrawLength) && self.curve.is_none() && self.given(Field::ArmSpan).is_some()
     }
 
-    /// Whether a field's default follows the draw-force readings.
+    /// Whether an input that the user did not give follows the draw-force readings.
     #[must_use]
     pub fn is_read(&self, field: Field) -> bool {
         !self.is_user_given(field)
@@ -95,14 +93,14 @@ impl Resolved {
             }
     }
 
-    /// The draw-force curve measured, as far as it is drawn.
+    /// The measured draw-force curve, up to the draw length.
     #[must_use]
     pub fn curve(&self) -> Option<&MeasuredCurve> {
         self.curve.as_ref()
     }
 
-    /// A compound's shape belongs to its cams and goes with the draw; the limbs of another bow are simply drawn
-    /// less far than they were read.
+    /// A compound's curve belongs to its cams and scales with the draw length; other bows are drawn along the same
+    /// curve, less far.
     fn drawn(&self, read: Option<MeasuredCurve>) -> Option<MeasuredCurve> {
         let limbs_alone = self.choice::<BowKind>() != BowKind::Compound && self.given(Field::DrawLength).is_some();
         let shorter =
@@ -110,17 +108,17 @@ impl Resolved {
         shorter.or(read)
     }
 
-    /// Every speed measured: those of the list, and the one of the fields as one more.
+    /// Every measured speed: those of the list, and the one of the inputs.
     #[must_use]
-    pub fn shots(&self) -> Shots {
-        let mut shots = self.shots;
+    pub fn chronograph_readings(&self) -> ChronographReadings {
+        let mut readings = self.readings;
         if self.given(Field::ChronographSpeed).is_some() && self.given(Field::ChronographArrow).is_some() {
-            shots.push(self.si(Field::ChronographArrow), self.si(Field::ChronographSpeed));
+            readings.push(self.si(Field::ChronographArrow), self.si(Field::ChronographSpeed));
         }
-        shots
+        readings
     }
 
-    /// The number in a field that is not used unless it is given.
+    /// The number of an input, if it has one.
     #[must_use]
     pub fn given(&self, field: Field) -> Option<f64> {
         match self.value(field) {
@@ -129,13 +127,13 @@ impl Resolved {
         }
     }
 
-    /// The number in a field that always has one; zero for a field that has none.
+    /// The number of an input; zero if it has none.
     #[must_use]
     pub fn number(&self, field: Field) -> f64 {
         self.given(field).unwrap_or(0.0)
     }
 
-    /// The number in a field, in SI.
+    /// The number of an input in SI; zero if it has none.
     #[must_use]
     pub fn si(&self, field: Field) -> f64 {
         field.input().quantity().map_or(0.0, |quantity| quantity.to_si(self.number(field)))
@@ -151,15 +149,15 @@ impl Resolved {
         C::ALL.get(place).copied().unwrap_or(C::FIRST)
     }
 
-    /// The same with one number put in its place, as yet unchecked; for asking "what if".
+    /// The same with one number replaced, unchecked, for "what if".
     #[must_use]
     pub fn with(mut self, field: Field, number: f64) -> Self {
-        let mine = self.is_user_given(field);
-        self.put(field, Some(Value::Number(number)), mine);
+        let user_given = self.is_user_given(field);
+        self.put(field, Some(Value::Number(number)), user_given);
         self
     }
 
-    /// Whether a field plays a part beside the other values.
+    /// Whether an input applies, given the others.
     #[must_use]
     pub fn applies(&self, field: Field) -> bool {
         self.holds(&field.input().when)
@@ -172,26 +170,26 @@ impl Resolved {
             When::Positive(field) => self.number(field) > 0.0,
             When::Chosen(field, place) => self.value(field) == Some(Value::Choice(place)),
             When::DrawForceMeasured => self.curve.is_some(),
-            When::VirtualMassMeasured => self.shots().tell_virtual_mass(),
+            When::VirtualMassMeasured => self.chronograph_readings().determine_virtual_mass(),
             When::Not(other) => !self.holds(other),
             When::All(all) => all.iter().all(|each| self.holds(each)),
             When::Any(any) => any.iter().any(|each| self.holds(each)),
         }
     }
 
-    /// True draw: the grip's pivot at full draw, ahead of the nock's throat, in inches.
+    /// True draw in inches: nock's throat to the grip's pivot at full draw.
     #[must_use]
     pub fn true_draw_in(&self) -> f64 {
         self.number(Field::DrawLength) - PIVOT_TO_DRAW_LENGTH_IN
     }
 
-    /// The rest at full draw, ahead of the nock's throat, in inches.
+    /// Distance of the rest from the nock's throat at full draw, in inches.
     #[must_use]
     pub fn rest_in(&self) -> f64 {
         self.true_draw_in() + self.number(Field::RestOffset)
     }
 
-    /// Shortest safe arrow length: the shaft reaches past the rest by what the user asks for.
+    /// Shortest safe arrow length in inches: the shaft reaches past the rest by the required distance.
     #[must_use]
     pub fn shortest_safe_length_in(&self) -> f64 {
         self.rest_in() + self.number(Field::ShortestReach)
@@ -227,24 +225,23 @@ impl Resolved {
         self.choice::<PointKind>().is_broadhead().then(|| self.tip_in() - self.number(Field::BladeLength))
     }
 
-    /// The arrow length this page proposes (common practice, no source): half an inch less than the draw
-    /// length with a release aid, half an inch more with fingers, and never shorter than is safe.
+    /// The suggested arrow length in inches (common practice, no source): half an inch less than the draw length with
+    /// a release aid, half an inch more with fingers, and never less than the shortest safe length.
     #[must_use]
     pub fn suggested_length_in(&self) -> f64 {
         let from_draw = if self.choice::<Launch>() == Launch::ReleaseAid { -0.5 } else { 0.5 };
         (self.number(Field::DrawLength) + from_draw).max(self.shortest_safe_length_in())
     }
 
-    /// The cut for the proposed arrow length, rounded up to an eighth of an inch.
+    /// The cut length for the suggested arrow length, in inches, rounded up to an eighth.
     #[must_use]
     pub fn suggested_cut_in(&self) -> f64 {
         let cut = self.suggested_length_in() - self.number(Field::ThroatToShaft);
-        // A cut that is an eighth already, but for its last bits, stays.
         let eighths = (cut * 8.0 - 1e-9) as u32 + 1;
         Field::CutLength.input().clamp(f64::from(eighths) / 8.0)
     }
 
-    /// The default brace height: as read with the draw force, or usual for the kind of bow.
+    /// Default brace height in inches.
     fn brace_in(&self) -> f64 {
         self.at_rest_in.unwrap_or_else(|| self.choice::<BowKind>().usual_brace_in())
     }
@@ -288,7 +285,7 @@ impl Resolved {
             Field::Bore => shaft.bore_in,
             Field::CuttingWidth => self.choice::<PointKind>().usual_cutting_width_in(),
             Field::AirTemperature => {
-                // Every altitude that the field allows has one.
+                // Every altitude that the input allows has a temperature.
                 let kelvin = standard_temperature_k(self.si(Field::SiteAltitude)).unwrap_or_default();
                 Quantity::Temperature.from_si(kelvin)
             }
@@ -297,12 +294,12 @@ impl Resolved {
     }
 }
 
-/// A standard's condition: standards state them in whole pounds, inches and grains.
+/// A condition of a rating standard: these are whole pounds, inches and grains.
 fn whole(quantity: Quantity, si: f64) -> f64 {
     f64::from((quantity.from_si(si) + 0.5) as u32)
 }
 
-fn fixed(field: Field) -> Option<Value> {
+fn fixed_default(field: Field) -> Option<Value> {
     match field.input().default {
         DefaultRule::Number(number) => Some(Value::Number(number)),
         DefaultRule::Choice(place) => Some(Value::Choice(place)),

@@ -1,26 +1,26 @@
-//! Starting setups, all invented: the archers of Sallow Field.
+//! Sample setups, all invented: the archers of Sallow Field.
 
 use crate::schema;
 use crate::schema::{Field, Value};
 use crate::setup::Setup;
 
-/// A setup to start from.
+/// A sample setup.
 #[derive(Clone, Debug)]
-pub struct Start {
-    /// Its key in the page.
+pub struct Sample {
+    /// Key on the page.
     pub key: &'static str,
     /// The setup, with its name.
     pub setup: Setup,
 }
 
-/// Every starting setup; the first is the one the page opens with.
+/// All sample setups; the page opens with the first.
 #[must_use]
-pub fn all() -> Vec<Start> {
+pub fn all() -> Vec<Sample> {
     use Field::{
         Bore, BowKind, DrawLength, InsertMass, LetOff, PeakDrawWeight, PointMass, Purpose, VaneLength, VaneMass,
     };
     vec![
-        start(
+        sample(
             "threeD",
             "Sallow Field: 3-D shooter, 62 lb compound",
             &[
@@ -31,7 +31,7 @@ pub fn all() -> Vec<Start> {
                 (Purpose, schema::Purpose::ThreeD.into()),
             ],
         ),
-        start(
+        sample(
             "junior",
             "Sallow Field: junior, 38 lb compound",
             &[
@@ -44,7 +44,7 @@ pub fn all() -> Vec<Start> {
                 (VaneLength, Value::Number(1.75)),
             ],
         ),
-        start(
+        sample(
             "recurve",
             "Sallow Field: finger-shot recurve, 36 lb",
             &[
@@ -56,7 +56,7 @@ pub fn all() -> Vec<Start> {
                 (VaneMass, Value::Number(3.0)),
             ],
         ),
-        start(
+        sample(
             "coach",
             "Sallow Field: the coach's 50 lb compound",
             &[
@@ -70,13 +70,13 @@ pub fn all() -> Vec<Start> {
     ]
 }
 
-fn start(key: &'static str, name: &str, values: &[(Field, Value)]) -> Start {
+fn sample(key: &'static str, name: &str, values: &[(Field, Value)]) -> Sample {
     let mut setup = Setup { name: name.to_owned(), ..Setup::default() };
     for &(field, value) in values {
-        // The rows above are in range: the tests of the evaluation see every one of them take effect.
+        // The values above are in range; a test checks that each takes effect.
         let _ = setup.set(field, Some(value));
     }
-    Start { key, setup }
+    Sample { key, setup }
 }
 
 #[cfg(test)]
@@ -85,9 +85,9 @@ mod tests {
 
     #[test]
     fn every_value_took_effect() {
-        for start in all() {
-            let given = Field::ALL.iter().filter(|&&field| start.setup.get(field).is_some()).count();
-            assert!(given >= 5, "{}", start.key);
+        for sample in all() {
+            let given = Field::ALL.iter().filter(|&&field| sample.setup.get(field).is_some()).count();
+            assert!(given >= 5, "{}", sample.key);
         }
     }
 }

@@ -1,4 +1,4 @@
-//! What is usual for each answer of a choice: common practice or from memory, no source.
+//! Usual values for the answers of choices: common practice or from memory, no source.
 
 use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow};
 use clothyard_mechanics::Rating;

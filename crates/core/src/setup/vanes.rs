@@ -1,21 +1,21 @@
-//! The vanes of a setup for the mechanics.
+//! The vanes of a setup, as the mechanics take them.
 
 use crate::schema::Field;
 use crate::setup::Resolved;
 use clothyard_mechanics::flight::Vanes;
 
-/// Fewer fins than this steer nothing.
-const LEAST_FINS: u32 = 2;
+/// Minimum number of vanes that stabilize an arrow.
+const MIN_VANES: u32 = 2;
 
 fn count(resolved: &Resolved, field: Field) -> u32 {
     resolved.number(field) as u32
 }
 
-/// The vanes that steer; none below two of them.
+/// The vanes; `None` below two, which do not stabilize an arrow.
 #[must_use]
 pub fn vanes(resolved: &Resolved) -> Option<Vanes> {
     let count = count(resolved, Field::VaneCount);
-    (count >= LEAST_FINS).then(|| Vanes {
+    (count >= MIN_VANES).then(|| Vanes {
         count,
         length_m: resolved.si(Field::VaneLength),
         height_m: resolved.si(Field::VaneHeight),

@@ -161,14 +161,14 @@ mod tests {
     use super::*;
     use clothyard_core::Evaluation;
     use clothyard_core::Setup;
-    use clothyard_core::testing::all_mine;
+    use clothyard_core::testing::all_user_given;
     use clothyard_core::testing::any_setup;
     use proptest::prelude::*;
 
     const WANTED: [Output; 3] = [Output::LaunchSpeed, Output::TotalWeight, Output::FrontOfCentre];
 
     fn compound() -> Setup {
-        all_mine(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
+        all_user_given(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
     }
 
     fn of(list: &[Effect], field: Field) -> Option<&Effect> {

@@ -169,7 +169,7 @@ mod tests {
     use super::*;
     use clothyard_core::Setup;
     use clothyard_core::eval::ResolvedSetup;
-    use clothyard_core::testing::all_mine;
+    use clothyard_core::testing::all_user_given;
     use clothyard_core::testing::any_setup;
     use clothyard_core::{Evaluation, Value};
     use proptest::prelude::*;
@@ -200,7 +200,7 @@ mod tests {
 
     /// All measured, and nothing at the end of its range or near it, so that every slope has two sides.
     fn measured() -> Setup {
-        let mut setup = all_mine(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap());
+        let mut setup = all_user_given(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap());
         for field in Field::ALL {
             let (Ok((minimum, _)), Some(Value::Number(number))) = (range(field), setup.get(field)) else { continue };
             if number == minimum {

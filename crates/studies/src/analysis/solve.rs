@@ -153,7 +153,7 @@ mod tests {
     use super::*;
     use clothyard_core::eval::ResolvedSetup;
     use clothyard_core::eval::baseline::range;
-    use clothyard_core::testing::all_mine;
+    use clothyard_core::testing::all_user_given;
     use proptest::prelude::*;
 
     fn number(setup: &Setup, output: Output) -> f64 {
@@ -161,7 +161,7 @@ mod tests {
     }
 
     fn compound() -> Setup {
-        all_mine(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
+        all_user_given(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
     }
 
     #[test]

@@ -154,12 +154,12 @@ mod tests {
     use clothyard_core::Evaluation;
     use clothyard_core::Setup;
     use clothyard_core::setup::samples;
-    use clothyard_core::testing::all_mine;
+    use clothyard_core::testing::all_user_given;
     use clothyard_core::testing::any_setup;
     use proptest::prelude::*;
 
     fn compound() -> Setup {
-        all_mine(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
+        all_user_given(&Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap())
     }
 
     fn points(field: Field, from: f64, to: f64, output: Output) -> Points {

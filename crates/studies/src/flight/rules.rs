@@ -7,7 +7,7 @@ use clothyard_core::format::measured;
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::Output;
 use clothyard_core::schema::{Field, Value};
-use clothyard_core::setup::{MOST_NAME_CHARS, Setup};
+use clothyard_core::setup::{MAX_NAME_CHARS, Setup};
 use clothyard_core::units::{Quantity, Units};
 
 /// A limit and what stands against it, in the saved unit of the quantity.
@@ -129,8 +129,8 @@ impl RuleBook {
 /// What is allowed.
 pub fn with_source(setup: &Setup, typed: &str) -> Result<Setup, String> {
     let source = typed.trim();
-    if source.chars().count() > MOST_NAME_CHARS {
-        return Err(format!("Rule book and year: at most {MOST_NAME_CHARS} characters."));
+    if source.chars().count() > MAX_NAME_CHARS {
+        return Err(format!("Rule book and year: at most {MAX_NAME_CHARS} characters."));
     }
     let mut setup = setup.clone();
     source.clone_into(&mut setup.rule_source);
@@ -176,7 +176,7 @@ mod tests {
     fn the_examples_can_be_put_on_the_page_and_name_their_source() {
         let before = Setup::default().with(Field::RuleSpeed, 300.0).unwrap();
         for book in &RULE_BOOKS {
-            assert!(book.source.contains("this year's book") && book.source.chars().count() <= MOST_NAME_CHARS);
+            assert!(book.source.contains("this year's book") && book.source.chars().count() <= MAX_NAME_CHARS);
             let setup = RuleBook::by_key(book.key).unwrap().put_on(&before).unwrap();
             assert_eq!(setup.rule_source, book.source);
             let set = LIMITS.iter().filter(|&&field| setup.get(field).is_some()).count();

@@ -6,7 +6,7 @@ use clothyard_core::schema::Output;
 use clothyard_core::schema::{DefaultRule, Field};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::assumed_virtual_mass_kg;
-use clothyard_core::setup::readings::Shots;
+use clothyard_core::setup::readings::ChronographReadings;
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::Error;
 use clothyard_mechanics::measured::{SpeedErrors, SpeedFit, SpeedReading, fit_speeds};
@@ -15,7 +15,7 @@ use clothyard_mechanics::measured::{SpeedErrors, SpeedFit, SpeedReading, fit_spe
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Speeds {
     /// Every shot: those of the list, then the one of the fields.
-    pub shots: Shots,
+    pub shots: ChronographReadings,
     /// The bow that explains them best.
     pub fit: SpeedFit,
     /// How far off it may be.
@@ -27,7 +27,7 @@ pub struct Speeds {
 /// # Errors
 /// Why no bow explains them.
 pub fn of(resolved: &Resolved) -> Option<Result<Speeds, Error>> {
-    let shots = resolved.shots();
+    let shots = resolved.chronograph_readings();
     (!shots.all().is_empty()).then(|| {
         let fit = fit_speeds(shots.all(), assumed_virtual_mass_kg(resolved)?)?;
         Ok(Speeds { shots, fit, errors: fit.errors(shots.all(), resolved.si(Field::ChronographStep))? })

@@ -6,7 +6,7 @@
 use crate::sharing::parts::{StoredPart, resolved, said, tidy_name};
 use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::Field;
-use clothyard_core::setup::{MOST_NAME_CHARS, SCHEMA_VERSION, SavedSetup, Setup, SetupError};
+use clothyard_core::setup::{MAX_NAME_CHARS, SCHEMA_VERSION, SavedSetup, Setup, SetupError};
 use clothyard_core::units::Units;
 use serde::Serialize;
 
@@ -145,7 +145,7 @@ impl Library {
         }
         for (key, count) in [("kept", self.setups.len()), ("drawer", self.parts.len())] {
             if count > MOST_ENTRIES {
-                return Err(whole(SetupError::TooMany { key, most: MOST_ENTRIES }));
+                return Err(whole(SetupError::TooMany { key, max: MOST_ENTRIES }));
             }
         }
         for setup in self.setups.iter().map(|kept| &kept.setup).chain(&self.current) {
@@ -181,7 +181,7 @@ impl Library {
                 break;
             }
             let suffix = format!(" ({number})");
-            let room = MOST_NAME_CHARS - suffix.len();
+            let room = MAX_NAME_CHARS - suffix.len();
             name = wanted.chars().take(room).collect::<String>() + &suffix;
         }
         name
@@ -345,8 +345,8 @@ mod tests {
         assert_eq!(library.rename(&id, "Bow").as_deref(), Some("Bow (4)"));
         assert_eq!(library.rename("gone", "Bow"), None);
         let long = "x".repeat(100);
-        assert_eq!(keep(&mut library, &long).len(), MOST_NAME_CHARS);
-        assert_eq!(keep(&mut library, &long), "x".repeat(MOST_NAME_CHARS - 4) + " (2)");
+        assert_eq!(keep(&mut library, &long).len(), MAX_NAME_CHARS);
+        assert_eq!(keep(&mut library, &long), "x".repeat(MAX_NAME_CHARS - 4) + " (2)");
     }
 
     #[test]

@@ -4,7 +4,7 @@ use clothyard_core::format;
 use clothyard_core::ordered_map::OrderedMap;
 use clothyard_core::schema::{Field, Kind, Value};
 use clothyard_core::setup::Resolved;
-use clothyard_core::setup::{MOST_NAME_CHARS, SavedValue, Setup, SetupError};
+use clothyard_core::setup::{MAX_NAME_CHARS, SavedValue, Setup, SetupError};
 use clothyard_core::units::Units;
 use serde::Serialize;
 
@@ -123,8 +123,8 @@ impl StoredPart {
     }
 
     pub(crate) fn check(&self) -> Result<(), SetupError> {
-        if self.name.chars().count() > MOST_NAME_CHARS {
-            return Err(SetupError::TooMany { key: "name", most: MOST_NAME_CHARS });
+        if self.name.chars().count() > MAX_NAME_CHARS {
+            return Err(SetupError::TooMany { key: "name", max: MAX_NAME_CHARS });
         }
         let strange = |key: &str| !self.kind.fields().iter().any(|field| field.input().key == key);
         if let Some((key, _)) = self.inputs.0.iter().find(|(key, _)| strange(key)) {
@@ -147,7 +147,7 @@ pub(crate) fn said(field: Field, value: Option<Value>, units: &Units) -> Option<
 
 /// A name without blanks around it, no longer than is allowed.
 pub(crate) fn tidy_name(name: &str) -> String {
-    name.trim().chars().take(MOST_NAME_CHARS).collect()
+    name.trim().chars().take(MAX_NAME_CHARS).collect()
 }
 
 #[cfg(test)]

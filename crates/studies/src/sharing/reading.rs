@@ -5,7 +5,7 @@ use super::parts::{PartKind, StoredPart};
 use clothyard_core::Setup;
 use clothyard_core::plain::{FromPlain, Node, Plain};
 use clothyard_core::report::ErrorReport;
-use clothyard_core::setup::{MOST_NAME_CHARS, SCHEMA_VERSION, SavedSetup, SetupError};
+use clothyard_core::setup::{MAX_NAME_CHARS, SCHEMA_VERSION, SavedSetup, SetupError};
 
 /// Reads a backup, or a single saved setup as one with nothing else in it, checking every value.
 impl FromPlain for Library {
@@ -70,8 +70,8 @@ pub(crate) fn id<P: Plain>(node: &Node<P>) -> Result<String, ErrorReport> {
 /// A text no longer than a name.
 fn short<P: Plain>(node: &Node<P>) -> Result<String, ErrorReport> {
     let text = node.text()?;
-    if text.chars().count() > MOST_NAME_CHARS {
-        return Err(node.wrong(&format!("at most {MOST_NAME_CHARS} characters are wanted")));
+    if text.chars().count() > MAX_NAME_CHARS {
+        return Err(node.wrong(&format!("at most {MAX_NAME_CHARS} characters are wanted")));
     }
     Ok(text)
 }

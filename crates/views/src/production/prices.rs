@@ -2,7 +2,7 @@
 
 use crate::context::{Context, Reading};
 use clothyard_core::schema::{Column, List};
-use clothyard_core::setup::MOST_CURRENCY_CHARS;
+use clothyard_core::setup::MAX_CURRENCY_CHARS;
 use clothyard_core::{Quantity, format};
 use clothyard_studies::production::sheet::{PRICED, with_price};
 use clothyard_web::widgets::field;
@@ -76,9 +76,9 @@ fn read(typed: &str, place: usize, context: &Context) -> Result<Option<f64>, Str
 
 fn change_sign(sign: &str, context: &Context) {
     let Some(mut setup) = context.setup() else { return };
-    let fits = sign.chars().count() <= MOST_CURRENCY_CHARS;
+    let fits = sign.chars().count() <= MAX_CURRENCY_CHARS;
     let why =
-        if fits { String::new() } else { format!("Sign of your currency: at most {MOST_CURRENCY_CHARS} letters.") };
+        if fits { String::new() } else { format!("Sign of your currency: at most {MAX_CURRENCY_CHARS} letters.") };
     field::say("sheet-currency", "sheet-currency-said", &why);
     if fits && setup.currency != sign {
         sign.clone_into(&mut setup.currency);

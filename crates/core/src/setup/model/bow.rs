@@ -1,4 +1,4 @@
-//! The bow of a set-up: what was measured of it first, what is usual for its kind last.
+//! The bow of a setup: measured values first, the usual values of its kind last.
 
 use super::{ModelError, SpeedFrom};
 use crate::schema::{BowKind, Cam, Field, Launch, RatedUnder};
@@ -7,19 +7,19 @@ use clothyard_mechanics::measured::fit_speeds;
 use clothyard_mechanics::units::METER_PER_INCH;
 use clothyard_mechanics::{Bow, DrawCurve, Rating, StringMass};
 
-/// A bow and where its energy comes from.
+/// A bow and what its energy is computed from.
 pub(super) struct EnergySource {
     pub(super) bow: Bow,
     pub(super) speed_from: SpeedFrom,
     pub(super) delivered_energy_j: f64,
-    /// How far from the fit a shot may be: twice their standard deviation, m/s.
+    /// Twice the standard deviation of the measured speeds about their fit, m/s.
     pub(super) scatter_m_per_s: f64,
     pub(super) virtual_mass_is_measured: bool,
 }
 
 impl EnergySource {
-    /// The best source of energy there is: a chronograph, a rated speed, the draw-force curve. Shots that
-    /// contradict each other are passed over, and a caution says so; a single one must stand.
+    /// The best source of energy there is: a chronograph, a rated speed, the draw-force curve. Readings that
+    /// contradict each other are ignored, with a warning; a single reading that is refused is an error.
     pub(super) fn new(resolved: &Resolved) -> Result<Self, ModelError> {
         let bow = bow(resolved)?;
         let usual = |speed_from, delivered_energy_j| Self {
@@ -29,9 +29,9 @@ impl EnergySource {
             scatter_m_per_s: 0.0,
             virtual_mass_is_measured: false,
         };
-        let shots = resolved.shots();
-        if !shots.all().is_empty() {
-            match fit_speeds(shots.all(), bow.virtual_mass_kg) {
+        let readings = resolved.chronograph_readings();
+        if !readings.all().is_empty() {
+            match fit_speeds(readings.all(), bow.virtual_mass_kg) {
                 Ok(fit) => {
                     return Ok(Self {
                         bow: Bow { virtual_mass_kg: fit.virtual_mass_kg, ..bow },
@@ -40,7 +40,7 @@ impl EnergySource {
                         ..usual(SpeedFrom::Chronograph, fit.delivered_energy_j)
                     });
                 }
-                Err(error) if shots.all().len() == 1 => return Err(error.into()),
+                Err(error) if readings.all().len() == 1 => return Err(error.into()),
                 Err(_) => {}
             }
         }
@@ -68,7 +68,7 @@ fn bow(resolved: &Resolved) -> Result<Bow, ModelError> {
     )?)
 }
 
-/// The virtual mass with what hangs on the string, where it is not measured.
+/// Virtual mass with the mass added to the string, in kg, if it is not measured.
 ///
 /// # Errors
 /// [`clothyard_mechanics::Error::OutOfRange`] beyond any bow.
@@ -98,17 +98,17 @@ fn rated_energy(resolved: &Resolved, bow: &Bow) -> Result<f64, ModelError> {
         peak_force_n: resolved.si(Field::RatingDrawWeight),
         draw_length_m: resolved.si(Field::RatingDrawLength),
     });
-    // A maker's figure is for a string with nothing added.
+    // A rated speed is for a string with nothing added.
     let bare = resolved.si(Field::VirtualMass);
     let brace = resolved.si(Field::BraceHeight);
     let speed = resolved.si(Field::RatedSpeed);
     Ok(rating.delivered_energy_j(speed, bare, bow.peak_force_n, bow.stroke_m, brace)?)
 }
 
-/// The load of the user's own proven arrow, or the calibrated target for this launch.
+/// Target column load: that of the user's proven arrow, or the calibrated one of this launch.
 ///
-/// The latter was calibrated on bows without loss; the usual loss of a kind of bow lowers every column load
-/// on it alike, so the target follows.
+/// The latter was calibrated on bows without loss. The usual loss of a kind of bow lowers all its column loads alike,
+/// so the target is lowered too.
 pub(super) fn target_load(resolved: &Resolved) -> f64 {
     let usual =
         resolved.choice::<Launch>().target_load() * (1.0 - resolved.choice::<BowKind>().usual_loss_percent() / 100.0);
