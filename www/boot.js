@@ -21,7 +21,6 @@ function wasm(id, file) {
 
 async function startCalculator() {
   await init(wasm("wasm", "clothyard_bg.wasm"));
-  window.addEventListener("clothyard-views", startViews); // the views say which of two shafts
   start();
   document.addEventListener("toggle", readOpened, { capture: true });
   window.addEventListener("hashchange", readLink);

@@ -66,13 +66,13 @@ test("the ready lesson is shown by keys alone", async () => {
 
   const start = await big(page);
   await press(page, "ArrowUp", "ArrowUp", "ArrowUp");
-  assert.match(await read(page, "projector-value"), /^115\sgr$/);
+  assert.match(await read(page, "projector-value"), /^125\sgr$/);
   assert.ok((await big(page)) > start, "a heavier point balances further forward");
   const by = (await big(page)) - start;
   assert.match(await moved(page), /^\+\d\.\d\d\sin$/);
   assert.ok(Math.abs(Number.parseFloat(await moved(page)) - by) < 0.0101, "by how much is said, to the last digit shown");
   await press(page, "ArrowDown", "ArrowDown", "ArrowDown", "ArrowDown");
-  assert.match(await read(page, "projector-value"), /^100\sgr$/);
+  assert.match(await read(page, "projector-value"), /^110\sgr$/);
 
   const places = [];
   for (const key of ["PageDown", "ArrowRight", "Space", "PageUp", "ArrowLeft", "End", "ArrowRight", "Home"]) {
@@ -128,10 +128,10 @@ test("type, numbers and lines can be read from afar", async () => {
 test("the quiz asks, plays and tells, and keeps no score", async () => {
   const page = await desk(await somebody());
   await page.click("#lesson-quiz");
-  assert.match(await read(page, "projector-question"), /^Which way does balance point from the throat go when point weight rises from 100\sgr to 240\sgr\?$/);
+  assert.match(await read(page, "projector-question"), /^Which way does balance point from the throat go when point weight rises from 110\sgr to 240\sgr\?$/);
   assert.equal(await shown(page, "projector-facts"), false);
   await press(page, "ArrowUp");
-  assert.match(await read(page, "projector-value"), /^100\sgr$/, "nothing moves before the answer");
+  assert.match(await read(page, "projector-value"), /^110\sgr$/, "nothing moves before the answer");
   await press(page, "2");
   assert.match(await read(page, "projector-happened"), /^You said: down\. Here it does otherwise\. Balance point from the throat goes up, from \S+\sin to \S+\sin: \+\S+\sin\.$/);
   await waitFor(page, "projector-value", /^1[0-9]{2}\sgr$/);

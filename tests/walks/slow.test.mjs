@@ -139,23 +139,6 @@ test("frames are drawn within a frame's time while it plays on a browser four ti
   await page.close();
 });
 
-test("on the verge between two stock spines the page says which one the flex takes", async () => {
-  const page = await open(here.chromium.browser, here.server.url);
-  await waitForAnswers(page);
-  let words = "";
-  for (let pounds = 50; pounds < 62 && !words.includes("midway"); pounds += 0.25) {
-    await type(page, "peakDrawWeightLb", String(pounds));
-    await page.waitForFunction((value) => document.querySelector("#given").textContent.includes(`peak draw weight ${value}`), {}, String(pounds));
-    words = await read(page, "stock-words");
-  }
-  const [, one, other] = words.match(/between ([\d.]+) and ([\d.]+)/);
-  const decided = await waitFor(page, "verge-words", /the flex decides/);
-  const [, taken] = decided.match(/So ([\d.]+)\./);
-  assert.ok([one, other].includes(taken), decided);
-  assert.match(decided, /let-off tells, and hardly anywhere else/);
-  await page.close();
-});
-
 test("the same moment is the same picture, and another moment another", async () => {
   const pictureAt = async (frame) => {
     const page = await openFilm();

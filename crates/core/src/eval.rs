@@ -12,7 +12,7 @@ pub mod warnings;
 
 pub use baseline::{Baseline, WhatIfError};
 pub use evaluation::{Evaluation, evaluations};
-pub use outputs::{BAND, Outputs, Verdict};
+pub use outputs::{BAND, COVERAGE, Outputs, Verdict};
 pub use resolved_setup::ResolvedSetup;
 pub use shaft_choice::ShaftChoice;
 pub use warnings::{Severity, Warning};

@@ -133,16 +133,16 @@ pub fn target_sentence(resolved: &Resolved) -> &'static str {
 /// What drives the speed and the stored energy, in a sentence each.
 #[must_use]
 pub fn speed_sentence(model: &PhysicalModel, outputs: &Outputs, units: &Units) -> String {
-    let from = match model.speed_from {
-        SpeedFrom::BowKind => "from the kind of bow alone: give a rated speed, or better a chronograph reading",
-        SpeedFrom::DrawForce => "from your measured draw force and the usual losses",
-        SpeedFrom::RatedSpeed => "rated: from the speed its maker states",
-        SpeedFrom::Chronograph => "measured: from your chronograph",
+    let (from, better) = match model.estimate.speed_from {
+        SpeedFrom::BowKind => ("estimated from the bow type", ". Enter a chronograph speed, or a rated speed"),
+        SpeedFrom::DrawForce => ("estimated from your draw force", ". Enter a chronograph speed, or a rated speed"),
+        SpeedFrom::RatedSpeed => ("from the rated speed", ". A chronograph speed is better"),
+        SpeedFrom::Chronograph => ("measured: from your chronograph", ""),
     };
     let spread = outputs.get(Output::SpeedSpread).map(|spread| measured(Quantity::Speed, spread, units));
     let stored = if model.curve_is_measured() { "measured" } else { "usual for the kind of bow" };
     format!(
-        "The speed is {from}; it may be off by {} either way. The stored energy is {stored}.",
+        "The speed is {from}, good to ± {}{better}. The stored energy is {stored}.",
         spread.unwrap_or_else(|| "–".to_owned())
     )
 }

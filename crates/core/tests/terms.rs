@@ -93,7 +93,7 @@ fn every_term_stands_in_its_formula_as_a_symbol() {
 }
 
 /// Words of a formula, and the inputs they stand for without a symbol.
-const IN_WORDS: [(&str, &[Field]); 8] = {
+const IN_WORDS: [(&str, &[Field]); 9] = {
     use Field::*;
     [
         (
@@ -117,7 +117,7 @@ const IN_WORDS: [(&str, &[Field]); 8] = {
         ("K from the spine", &[OuterDiameter, Bore, InsertMaterial]),
         ("area under the draw-force curve", &[BowKind, LetOff, Cam]),
         (
-            "from the chronograph or the rated speed",
+            "every speed read",
             &[
                 RatedSpeed,
                 RatedUnder,
@@ -128,6 +128,7 @@ const IN_WORDS: [(&str, &[Field]); 8] = {
                 ChronographArrow,
             ],
         ),
+        ("how sure it is", &[DrawWeightFrom, RuleStep, BowScaleStep, ChronographStep]),
         ("that of your proven arrow", &[ProvenLoad]),
         ("release aid", &[Launch]),
         ("the lightest that is safe", &[MakersMinimum]),

@@ -2,6 +2,7 @@
 //!
 //!     cargo run --release -p clothyard-mechanics --example one_arrow
 
+use clothyard_mechanics::estimate::{Estimate, Readings};
 use clothyard_mechanics::flight::{
     Accuracy, Air, Archer, BoundaryLayer, Conditions, Drag, DragShape, Edge, Flight, Plates, Sight,
 };
@@ -11,7 +12,8 @@ use clothyard_mechanics::units::{
     METER_PER_SECOND_PER_FPS, NEWTON_PER_POUND_FORCE,
 };
 use clothyard_mechanics::{
-    Arrow, Bow, DrawCurve, Error, Launch, Part, SpineRig, column_load, critical_acceleration, launch_speed, momentum,
+    Arrow, Bow, BowKind, DrawCurve, Error, Launch, Part, SpineRig, column_load, critical_acceleration, momentum,
+    peak_push,
 };
 
 fn main() -> Result<(), Error> {
@@ -24,18 +26,26 @@ fn main() -> Result<(), Error> {
 
     // A compound of 60 lb with a stroke of 20 in.
     let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
-    let bow = Bow::new(60.0 * NEWTON_PER_POUND_FORCE, 20.0 * METER_PER_INCH, curve, 0.0071, 0.03)?;
+    let peak_force_n = 60.0 * NEWTON_PER_POUND_FORCE;
+    let usual = BowKind::Compound.usual(peak_force_n)?;
+    let bow = Bow::new(peak_force_n, 20.0 * METER_PER_INCH, curve, usual.virtual_mass_kg, usual.loss)?;
 
     let mass = arrow.mass_kg();
-    let load = column_load(bow.peak_acceleration(mass)?, critical_acceleration(&arrow, rest_m)?)?;
-    let speed = launch_speed(bow.delivered_energy_j(), mass, bow.virtual_mass_kg)?;
+    let launch = Estimate::new(&usual.prior(bow.stored_energy_j()), &Readings::NONE)?.speed(mass, 0.0)?;
+    let speed = launch.value;
+    let push = peak_push(BowKind::Compound, peak_force_n, mass, speed, speed)?;
+    let load = column_load(push, critical_acceleration(&arrow, rest_m)?)?;
     println!(
         "weight             {:.0} gr, {:.1} % front of center",
         mass / KILOGRAM_PER_GRAIN,
         100.0 * arrow.front_of_center()
     );
-    println!("column load        {load:.3}, shoots well at {:.3}", Launch::ReleaseAid.target_load());
-    println!("launch             {:.0} fps", speed / METER_PER_SECOND_PER_FPS);
+    println!("column load        {load:.3}, shoots well at {:.3}", Launch::ReleaseAid.target_load(BowKind::Compound));
+    println!(
+        "launch             {:.0} fps, give or take {:.0} %",
+        speed / METER_PER_SECOND_PER_FPS,
+        200.0 * launch.log_error
+    );
     println!("momentum           {:.3} slug ft/s", momentum(mass, speed) / KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS);
 
     let dynamics = Shot::new(arrow, bow, rest_m).simulate()?;

@@ -157,6 +157,7 @@ pub struct Uncertain {
 pub struct Estimate {
     at: Logs,
     covariance: Symmetric,
+    prior_energy_log_error: f64,
     scatter_m_per_s: f64,
 }
 
@@ -177,13 +178,14 @@ impl Estimate {
     fn fitted(prior: &Prior, readings: &Readings<'_>) -> Result<Self> {
         readings.check()?;
         let first = Problem::new(prior, readings, USUAL_SCATTER_M_PER_S)?;
-        let (at, sums) = first.least()?;
-        if readings.shots.is_empty() {
-            return Ok(Self { at, covariance: sums.normal.inverse(), scatter_m_per_s: USUAL_SCATTER_M_PER_S });
+        let (mut at, mut sums) = first.least()?;
+        let mut scatter_m_per_s = USUAL_SCATTER_M_PER_S;
+        if !readings.shots.is_empty() {
+            scatter_m_per_s = first.scatter_m_per_s(at, sums.log_scale);
+            (at, sums) = first.with_scatter(scatter_m_per_s).least()?;
         }
-        let scatter_m_per_s = first.scatter_m_per_s(at, sums.log_scale);
-        let (at, sums) = first.with_scatter(scatter_m_per_s).least()?;
-        Ok(Self { at, covariance: sums.normal.inverse(), scatter_m_per_s })
+        let (covariance, prior_energy_log_error) = (sums.normal.inverse(), prior.energy_log_error);
+        Ok(Self { at, covariance, prior_energy_log_error, scatter_m_per_s })
     }
 
     /// Energy (J) given to arrow and virtual mass.
@@ -214,15 +216,40 @@ impl Estimate {
         let unmoved_kg = Parameter::ArrowMass.check(arrow_mass_kg)? + Parameter::VirtualMass.check(hung_mass_kg)?;
         let (energy, k) = (exp(self.at.energy), exp(self.at.virtual_mass));
         let value = Parameter::Speed.check(sqrt(2.0 * energy / (unmoved_kg + k)))?;
-        let log_error = sqrt(self.covariance.along(0.5, -0.5 * k / (unmoved_kg + k)));
-        Ok(Uncertain { value, log_error })
+        let (by_energy, by_mass) = self.slopes(unmoved_kg);
+        Ok(Uncertain { value, log_error: sqrt(self.covariance.along(by_energy, by_mass)) })
+    }
+
+    /// How far that speed follows the energy of the prior: d ln v / d ln E, a half where nothing was read.
+    ///
+    /// Where the prior's energy is off by a further share, its draw weight misread say, the speed is off by this times it.
+    #[must_use]
+    pub fn follows_prior_energy(&self, arrow_mass_kg: f64, hung_mass_kg: f64) -> f64 {
+        let (by_energy, by_mass) = self.slopes(arrow_mass_kg + hung_mass_kg);
+        let carried = by_energy * self.covariance.ee + by_mass * self.covariance.ek;
+        carried / (self.prior_energy_log_error * self.prior_energy_log_error)
+    }
+
+    /// What ln v gains with ln E and with ln K, for so much arrow and hung mass.
+    fn slopes(&self, unmoved_kg: f64) -> (f64, f64) {
+        let k = exp(self.at.virtual_mass);
+        (0.5, -0.5 * k / (unmoved_kg + k))
     }
 }
 
-/// How much more energy the readings ask for than the bow stores, in standard deviations; 0 where nothing was read.
+/// Energy that readings ask for, over what the bow stores: what [`energy_excess`] gives.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EnergyExcess {
+    /// The one over the other.
+    pub ratio: f64,
+    /// How far it is above 1, in standard deviations of its logarithm. Beyond 3 the two contradict each other.
+    pub deviations: f64,
+}
+
+/// How much more energy the readings ask for than the bow stores; none where nothing was read.
 ///
 /// The readings alone are fitted, with the virtual mass of the prior. `stored_energy_j` is known to the share
-/// `stored_log_error`. Beyond 3 the two contradict each other.
+/// `stored_log_error`.
 ///
 /// # Errors
 /// As [`Estimate::new`].
@@ -238,7 +265,9 @@ impl Estimate {
 ///     let shots = [SpeedReading { arrow_mass_kg: 0.025, speed_m_per_s }];
 ///     energy_excess(&prior, &Readings { shots: &shots, ..Readings::NONE }, 110.0, 0.07)
 /// };
-/// assert!(excess(85.0)? < 0.5 && excess(110.0)? > 3.0);
+/// assert!(excess(85.0)?.is_some_and(|excess| excess.deviations < 0.5));
+/// // 110 m/s: 27.5 g of arrow and virtual mass have 1.6 times what the bow stores.
+/// assert!(excess(110.0)?.is_some_and(|excess| excess.deviations > 3.0 && excess.ratio > 1.5));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 pub fn energy_excess(
@@ -246,15 +275,16 @@ pub fn energy_excess(
     readings: &Readings<'_>,
     stored_energy_j: f64,
     stored_log_error: f64,
-) -> Result<f64> {
+) -> Result<Option<EnergyExcess>> {
     let stored = ln(Parameter::Energy.check(stored_energy_j)?);
     let error = Parameter::LogError.check(stored_log_error)?;
     if readings.is_empty() {
-        return Ok(0.0);
+        return Ok(None);
     }
     let prior = Prior { energy_j: stored_energy_j, energy_log_error: NO_IDEA, ..*prior };
     let found = Estimate::fitted(&prior, readings)?;
-    Ok((found.at.energy - stored) / sqrt(found.covariance.ee + error * error))
+    let above = found.at.energy - stored;
+    Ok(Some(EnergyExcess { ratio: exp(above), deviations: above / sqrt(found.covariance.ee + error * error) }))
 }
 
 #[cfg(test)]

@@ -23,7 +23,8 @@
 //!
 //! **Validity.** Over the seven pairings of common practice that set the target of the column load, a prior
 //! calculation with SciPy gave magnifications of 1.5 to 1.9. The magnification ranks shafts on one bow; it is not
-//! a measured bend. [`tie()`] compares two shafts whose column loads are equally far from the target.
+//! a measured bend. It says which way let-off and cam act
+//! ([`crate::curve_factor`]), not by how much.
 //!
 //! # References
 //! Kooi & Sparenberg, "On the mechanics of the arrow: archer's paradox", J. Eng. Math. 31 (1997), for the moving
@@ -37,16 +38,13 @@ mod sample;
 mod shape;
 mod simulation;
 mod string_motion;
-mod tie;
 mod vector;
 
 pub use release::Release;
 pub use sample::{Phase, Sample};
-pub use tie::{Tie, tie};
 
 use crate::arrow::Arrow;
 use crate::bow::Bow;
-use crate::draw_curve::DrawCurve;
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 use crate::units::METER_PER_INCH;
@@ -81,8 +79,6 @@ pub const DEFAULT_SHAFT_BOW_M: f64 = 0.003 * METER_PER_INCH;
 /// // The equation is linear: twice the bow, twice the bend.
 /// let twice = Shot { shaft_bow_m: 2.0 * shot.shaft_bow_m, ..shot }.simulate()?;
 /// assert!((twice.greatest_bend_m / dynamics.greatest_bend_m - 2.0).abs() < 1e-12);
-/// // More let-off (80 %): the force rises more gently and the shaft bends less.
-/// assert!(shot.at_reference_let_off().simulate()?.magnification < dynamics.magnification);
 /// // Fingers push the nock aside, and the shaft bends much more.
 /// let fingers = Shot { release: Release::FINGERS, ..shot }.simulate()?;
 /// assert!(fingers.greatest_bend_m > 2.0 * dynamics.greatest_bend_m);
@@ -185,20 +181,6 @@ impl<'a> Shot<'a> {
         simulation::run(self, accuracy, times_s, seen)
     }
 
-    /// The same shot with a let-off of 80 %, in the middle of the range of compounds; a bow without let-off is
-    /// unchanged.
-    ///
-    /// The delivered energy keeps its share of the stored one. Example: see [`Shot`].
-    #[must_use]
-    pub fn at_reference_let_off(mut self) -> Self {
-        let share = self.delivered_energy_j / self.bow.stored_energy_j();
-        if let DrawCurve::LetOff { let_off, .. } = &mut self.bow.curve {
-            *let_off = REFERENCE_LET_OFF;
-        }
-        self.delivered_energy_j = share * self.bow.stored_energy_j();
-        self
-    }
-
     fn check(&self) -> Result<()> {
         self.arrow.check()?;
         self.bow.check()?;
@@ -213,9 +195,6 @@ impl<'a> Shot<'a> {
         self.release.check(self.bow.stroke_m)
     }
 }
-
-/// Let-off of the reference: common practice is 65 to 90 %, no source.
-const REFERENCE_LET_OFF: f64 = 0.80;
 
 /// Resolution of the simulation in space and time. Example: see [`Accuracy::FINE`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

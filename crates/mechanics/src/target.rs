@@ -16,8 +16,9 @@ use crate::bow_kind::BowKind;
 /// The last line is exact while the arrow is unchanged, as the load is proportional to the peak force. Small
 /// deviations still shoot well: 5 lb either way at 60 lb is common practice, no source.
 ///
-/// **Validity.** 1.04 and 1.10 rest on common practice, no source; 1.385 follows from the AMO rule for wood arrows,
-/// and is the same at every draw weight:
+/// **Validity.** A target belongs to the push of [`crate::peak_push`] with the reference bow of its kind
+/// ([`BowKind::reference`]). A compound's and a recurve's rest on common practice, no source; a longbow's follows from
+/// the AMO rule for wood arrows, and is the same at every draw weight:
 ///
 /// ```
 /// use clothyard_mechanics::units::*;
@@ -30,8 +31,10 @@ use crate::bow_kind::BowKind;
 ///     let stiffness_nm2 = stiffness_from_amo_rating_nm2(draw_weight_n)?;
 ///     let arrow = Arrow::new(28.0 * METER_PER_INCH, 0.0, per_meter, stiffness_nm2, &parts)?;
 ///     let critical = critical_acceleration(&arrow, 26.75 * METER_PER_INCH)?;
-///     let load = column_load(draw_weight_n / (arrow.mass_kg() + 0.0071), critical)?;
-///     assert!((load - Launch::FingersShelf.target_load()).abs() < 5e-4);
+///     // A bow as fast as its kind.
+///     let push = peak_push(BowKind::Longbow, draw_weight_n, arrow.mass_kg(), 50.0, 50.0)?;
+///     let target = Launch::FingersShelf.target_load(BowKind::Longbow);
+///     assert!((column_load(push, critical)? - target).abs() < 5e-4);
 /// }
 /// # Ok::<(), Error>(())
 /// ```
@@ -40,13 +43,14 @@ use crate::bow_kind::BowKind;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::Launch;
-/// // At 60 lb an arrow carries a load of 0.975: it would match a bow of 64 lb.
-/// let draw_weight_lb = 60.0 * Launch::ReleaseAid.target_load() / 0.975;
+/// use clothyard_mechanics::{BowKind, Launch};
+/// let target = |launch: Launch| launch.target_load(BowKind::Compound);
+/// // At 60 lb an arrow carries a load of 1.0125: it would match a bow of 64 lb.
+/// let draw_weight_lb = 60.0 * target(Launch::ReleaseAid) / 1.0125;
 /// assert!((draw_weight_lb - 64.0).abs() < 1e-13);
 /// // The farther the arrow must bend around the riser, the greater the load it should carry.
-/// let [straight, round] = [Launch::FingersCenterCut, Launch::FingersShelf].map(Launch::target_load);
-/// assert!(Launch::ReleaseAid.target_load() < straight && straight < round);
+/// let [straight, round] = [Launch::FingersCenterCut, Launch::FingersShelf].map(target);
+/// assert!(target(Launch::ReleaseAid) < straight && straight < round);
 /// ```
 ///
 /// # References
@@ -62,45 +66,33 @@ pub enum Launch {
 }
 
 impl Launch {
-    /// Target column load, a ratio.
+    /// Target column load, a ratio, on a kind of bow. Example: see [`Launch`].
     ///
-    /// - Release aid, 1.04: calibrated on common practice, no source. Seven pairings gave
-    ///   1.008 to 1.082.
-    /// - Fingers on a center-cut riser, 1.10: calibrated on common practice, no source.
-    /// - Fingers over a shelf, 1.385: the AMO rule for wood arrows (spine rating in pounds
-    ///   equal to draw weight, 28 in, 125 gr point) gives this number at every draw weight.
+    /// The product of two numbers. The launch's was calibrated with 7.1 g of virtual mass and no loss:
+    ///
+    /// - release aid, 1.04: common practice, no source;
+    /// - fingers on a center-cut riser, 1.10: common practice, no source;
+    /// - fingers over a shelf, 1.385: the AMO rule for wood arrows (spine rating in pounds equal to draw
+    ///   weight, 28 in, 125 gr point) gives this number at every draw weight.
+    ///
+    /// The kind's carries that over to its reference bow:
+    ///
+    /// - compound, 1.08 / 1.04: the seven pairings of common practice come out at 1.078, with a spread of 2.5 %;
+    /// - recurve, 1: four finger-shot setups keep their loads, for which its reference was chosen;
+    /// - longbow, 0.90: its loss. The rule for wood arrows stays one number, 1.246.
     #[must_use]
-    pub const fn target_load(self) -> f64 {
-        match self {
+    pub const fn target_load(self, kind: BowKind) -> f64 {
+        let launch = match self {
             Self::ReleaseAid => 1.04,
             Self::FingersCenterCut => 1.10,
             Self::FingersShelf => 1.385,
-        }
-    }
-
-    /// Target column load, a ratio, for the push of [`crate::peak_push`] on a kind of bow.
-    ///
-    /// It is [`Self::target_load`], which was calibrated without loss and with 7.1 g of virtual mass, carried
-    /// over to the reference bow of the kind:
-    ///
-    /// - compound, 1.038 times: the seven pairings come out at 1.078 with a spread of 2.5 %, so 1.08 for a release aid;
-    /// - recurve, once: its reference virtual mass was chosen so that four finger-shot set-ups keep their loads;
-    /// - longbow, 0.90 times: 1.246 over a shelf, the rule for wood arrows from 30 to 70 lb.
-    ///
-    /// # Examples
-    /// ```
-    /// use clothyard_mechanics::{BowKind, Launch};
-    /// assert!((Launch::ReleaseAid.calibrated_load(BowKind::Compound) - 1.08).abs() < 1e-15);
-    /// assert!((Launch::FingersShelf.calibrated_load(BowKind::Longbow) - 1.2465).abs() < 1e-15);
-    /// ```
-    #[must_use]
-    pub const fn calibrated_load(self, kind: BowKind) -> f64 {
+        };
         let carried_over = match kind {
             BowKind::Compound => 1.08 / 1.04,
             BowKind::Recurve => 1.0,
             BowKind::Longbow => 0.90,
         };
-        self.target_load() * carried_over
+        launch * carried_over
     }
 }
 
@@ -109,8 +101,21 @@ mod tests {
     use super::*;
 
     #[test]
+    fn each_kind_of_bow_has_the_target_of_its_usual_launch() {
+        for (launch, kind, target) in [
+            (Launch::ReleaseAid, BowKind::Compound, 1.08),
+            (Launch::FingersCenterCut, BowKind::Recurve, 1.10),
+            (Launch::FingersShelf, BowKind::Longbow, 1.2465),
+        ] {
+            assert!((launch.target_load(kind) - target).abs() < 1e-15);
+        }
+    }
+
+    #[test]
     fn the_farther_an_arrow_must_bend_the_greater_its_load() {
-        let loads = [Launch::ReleaseAid, Launch::FingersCenterCut, Launch::FingersShelf].map(Launch::target_load);
-        assert!(loads.is_sorted_by(|a, b| a < b));
+        for kind in [BowKind::Compound, BowKind::Recurve, BowKind::Longbow] {
+            let launches = [Launch::ReleaseAid, Launch::FingersCenterCut, Launch::FingersShelf];
+            assert!(launches.map(|launch| launch.target_load(kind)).is_sorted_by(|a, b| a < b));
+        }
     }
 }

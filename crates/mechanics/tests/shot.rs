@@ -3,7 +3,7 @@
 
 use clothyard_mechanics::measured::{DrawReading, MeasuredCurve};
 use clothyard_mechanics::shot::{
-    Accuracy, Phase, Release, Sample, Shot, ShotDynamics, natural_frequencies_hz, pivoted_frequencies_hz, tie,
+    Accuracy, Phase, Release, Sample, Shot, ShotDynamics, natural_frequencies_hz, pivoted_frequencies_hz,
 };
 use clothyard_mechanics::units::{
     KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METER_PER_INCH as INCH,
@@ -70,7 +70,7 @@ fn the_pairings_magnify_as_in_the_prior_calculation() {
 
 #[test]
 fn let_off_moves_the_magnification_by_a_sixth_and_a_tenth() {
-    // That it matters on the tie only is common practice, no source. The prior calculation
+    // A third of it, as column load, is what common practice knows. The prior calculation
     // said about 10 %; this model gives 16 to 19 % from 80 to 65 %, 10 to 12 % from 80 to 90 %.
     for (draw, length, spine, _) in PAIRINGS {
         let at = |let_off| pairing(draw, length, spine, compound(let_off)).magnification;
@@ -321,22 +321,6 @@ fn in_flight_the_balance_point_goes_straight() {
     for step in &steps {
         assert!((step - steps[0]).abs() < 1e-9, "{steps:?}");
     }
-}
-
-#[test]
-fn on_the_verge_let_off_decides() {
-    // Two shafts to either side of the one that meets the target at 80 % of let-off. By their
-    // magnification less let-off asks for the stiffer, more for the weaker.
-    let parts = parts(28.0, 100.0);
-    let shot = |spine, let_off| Shot::new(arrow(28.0, spine, &parts), bow(60.0, REST_M, compound(let_off)), REST_M);
-    let stiffer_is_nearer = |let_off| {
-        let found = tie(&shot(0.4, let_off), &shot(0.38, let_off), &shot(0.42, let_off)).unwrap();
-        assert!((found.reference - 1.7516).abs() < 5e-4, "{found:?}");
-        assert!(found.first < found.second);
-        found.first_is_nearer
-    };
-    assert!(stiffer_is_nearer(0.65) && stiffer_is_nearer(0.75));
-    assert!(!stiffer_is_nearer(0.85) && !stiffer_is_nearer(0.90));
 }
 
 #[test]

@@ -53,8 +53,6 @@ export interface Report {
   speedFrom: "bowKind" | "drawForce" | "ratedSpeed" | "chronograph" | null;
   /** Name of the closest shaft in the list. */
   nearestStock: string | null;
-  /** The two spines of the list that the ideal is about midway between. */
-  verge: [stiffer: number, weaker: number] | null;
   /** For a backward question without an answer: the end of the range that comes closest. */
   outOfReach: { [Key in keyof Results]?: number };
   /** The parts of the arrow, from the nock forward. */
@@ -127,8 +125,6 @@ export interface ShotReport {
   swingsOnString: number;
   /** Greatest sideways movement of the shaft at the rest while it passes. */
   restExcursionIn: number;
-  /** Of the two spines of `verge`, the one whose bend in the shot is closer to that of the ideal spine. */
-  vergeTaken: number | null;
 }
 
 /** What was measured and what follows from it; null where nothing was measured. */
@@ -137,7 +133,7 @@ export interface MeasurementsReport {
   virtualMassFrom: "measured" | "assumed";
   targetFrom: "provenArrow" | "launch";
   drawForce: DrawForceReport | { error: string } | null;
-  speeds: SpeedsReport | { error: string } | null;
+  speeds: SpeedsReport | null;
   rig: { staticSpineThousandths: number | null; uncertaintyThousandths: number | null } | null;
   finished: FinishedArrowReport | null;
   fits: FitReport[];
@@ -162,19 +158,20 @@ export interface DrawForceReport {
   energyBetweenReadingsFtLb: number;
 }
 
-/** The chronograph readings. */
+/** The chronograph readings, and the estimate of the bow that they went into. */
 export interface SpeedsReport {
-  error: null;
   deliveredEnergyFtLb: number;
-  energyErrorFtLb: number | null;
+  /** Its standard error. */
+  energyErrorFtLb: number;
+  /** Virtual mass of the bare string. */
   virtualMassGr: number;
-  /** Null where the virtual mass is assumed. */
-  virtualMassErrorGr: number | null;
-  /** Standard deviation of the speeds about the fit. */
-  scatterFps: number | null;
-  /** Speed of each shot minus that of the fit. */
-  residualsFps: number[];
-  /** Number of the shot that is an outlier, from 1. It is used all the same. */
+  /** Its standard error. */
+  virtualMassErrorGr: number;
+  /** Standard deviation of one shot. */
+  scatterFps: number;
+  /** Speed of each shot less that of the bow; null for an arrow beyond any bow. */
+  residualsFps: (number | null)[];
+  /** The shot that may be wrong, from 1; it counts all the same. */
   suspectShot: number | null;
 }
 

@@ -46,7 +46,7 @@ export interface Inputs {
   stringAtNockGr?: number;
   /** Weight added along the string, 0 to 300 gr */
   stringSpreadGr?: number;
-  /** Virtual mass of the bow, 0 to 400 gr */
+  /** Virtual mass of the bow, 5 to 600 gr */
   virtualMassGr?: number;
   /** Energy lost in the bow, 0 to 60 % */
   energyLossPercent?: number;

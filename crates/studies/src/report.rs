@@ -37,8 +37,6 @@ pub struct Report {
     /// Name of the nearest shaft in the list.
     #[serde(rename = "nearestStock")]
     pub nearest_shaft: Option<String>,
-    /// The two stock spines the ideal lies on the verge between.
-    pub verge: Option<(f64, f64)>,
     /// For each backward question that has no answer, the end of the range that comes nearest.
     pub out_of_reach: OrderedMap<&'static str, f64>,
     /// Every part of the arrow, from the rear.
@@ -133,9 +131,8 @@ impl Report {
             inputs: inputs(&all),
             results: OUTPUTS.iter().map(|row| (row.key, all.outputs.get(row.output))).collect(),
             verdict: all.verdict.map(clothyard_core::eval::Verdict::key),
-            speed_from: all.model.as_ref().map(|model| model.speed_from.key()),
+            speed_from: all.model.as_ref().map(|model| model.estimate.speed_from.key()),
             nearest_shaft: all.nearest.as_ref().map(|shaft| shaft.name.clone()),
-            verge: all.tie,
             out_of_reach: all.out_of_reach.iter().map(|out| (out.output.row().key, out.nearest)).collect(),
             parts: parts(&all),
             warnings: all
@@ -158,7 +155,7 @@ impl Report {
             given_sentence: format::given_sentence(&all.resolved, &setup.own_parts, &Units::ARCHERY),
             assumed_sentence: format::assumed_sentence(&all.resolved, &Units::ARCHERY),
             workings: OUTPUTS.iter().map(|row| working(row, &all)).collect(),
-            shot: FlexReport::of(setup, &all).ok(),
+            shot: FlexReport::of(&all).ok(),
             measured: BenchReport::of(setup, &all),
             in_flight: FlightReport::of(setup, &all),
         }

@@ -3,7 +3,6 @@
 pub mod film;
 pub mod picture;
 pub mod report;
-pub mod verge;
 
 pub use film::{Film, Frame};
 pub use report::FlexReport;

@@ -42,7 +42,7 @@ fn shown(place: CountsIn, setup: &Setup) -> String {
         CountsIn::Outputs => json(OUTPUTS.each_ref().map(|row| all.outputs.get(row.output)).as_slice()),
         CountsIn::Warnings => all.warnings.iter().map(|warning| warning.sentence(&Units::ARCHERY)).collect(),
         CountsIn::Drawing => format!("{:?}", draw(&all, ROOM, &Units::ARCHERY)),
-        CountsIn::Shot => FlexReport::of(setup, &all).map_or_else(|error| error.sentence().to_owned(), json),
+        CountsIn::Shot => FlexReport::of(&all).map_or_else(|error| error.sentence().to_owned(), json),
         CountsIn::Flight => json(FlightReport::of(setup, &all)),
         CountsIn::Production => production(setup, &all),
         CountsIn::Measurements => json(BenchReport::of(setup, &all)),
@@ -96,7 +96,7 @@ fn moves(setup: &Setup, field: Field, place: CountsIn) -> bool {
 fn counting(field: Field) -> Setup {
     use Field::{
         ArmSpan, BareShaft, BowScaleStep, ChronographSpeed, DrawLength, RatedSpeed, RatedUnder, RatingArrow,
-        RatingDrawLength, RatingDrawWeight, ShaftLinearMass, SiteAltitude, StationPressure,
+        RatingDrawLength, RatingDrawWeight, RuleStep, ShaftLinearMass, SiteAltitude, StationPressure,
     };
     let everything = everything();
     let overruled_by = match field {
@@ -104,8 +104,9 @@ fn counting(field: Field) -> Setup {
         BareShaft => ShaftLinearMass,
         RatedSpeed | RatedUnder | RatingDrawWeight | RatingDrawLength | RatingArrow => ChronographSpeed,
         SiteAltitude => StationPressure,
-        // The steps of a bow scale count in draw-force readings; everything has none, as they overrule let-off and cam.
-        BowScaleStep => return with_draw_force(everything),
+        // The steps of rule and bow scale count in draw-force readings; everything has none, as they overrule let-off
+        // and cam.
+        RuleStep | BowScaleStep => return with_draw_force(everything),
         _ => return everything,
     };
     with(&everything, overruled_by, None)

@@ -202,7 +202,7 @@ fn study_arrow(length_in: f64, spine_in: f64, parts: &[Part]) -> Result<Arrow<'_
 
 /// How far one change of an input moves a result, for a 60 lb bow or a 70 lb, 30 in rating.
 fn practice(id: &str) -> Result<f64, String> {
-    use Field::{CutLength, DrawLength, PeakDrawWeight, PointMass, ShaftLinearMass, StaticSpine, StringAtNock};
+    use Field::{CutLength, DrawLength, LetOff, PeakDrawWeight, PointMass, ShaftLinearMass, StaticSpine, StringAtNock};
     let sixty =
         [(PeakDrawWeight, 60.0), (DrawLength, 28.0), (StaticSpine, 400.0), (ShaftLinearMass, 9.0), (CutLength, 27.5)];
     let rated = [
@@ -216,6 +216,7 @@ fn practice(id: &str) -> Result<f64, String> {
     let (base, change, output): (&[_], &[_], _) = match id {
         "inch-of-arrow" => (&sixty, &[(CutLength, 28.5), (DrawLength, 29.0)], Output::IdealDrawWeight),
         "point-25-gr" => (&sixty, &[(PointMass, 125.0)], Output::IdealDrawWeight),
+        "let-off" => (&sixty, &[(LetOff, 65.0)], Output::IdealDrawWeight),
         "inch-of-draw" => (&rated, &[(DrawLength, 29.0)], Output::LaunchSpeed),
         "five-grains-of-arrow" => (&rated, &[(PointMass, 80.0)], Output::LaunchSpeed),
         "five-grains-on-string" => (&rated, &[(StringAtNock, 5.0)], Output::LaunchSpeed),

@@ -2,8 +2,6 @@
 
 mod plan;
 mod slow_motion;
-mod verge;
 
 pub(crate) use plan::ArrowPlan;
 pub(crate) use slow_motion::SlowMotion;
-pub(crate) use verge::Tie;

@@ -36,7 +36,6 @@ use wasm_bindgen::prelude::*;
 fn views() -> Vec<Box<dyn View<Context>>> {
     let (shots, lesson) = (flight::Shots::shared(), presenter::Next::default());
     vec![
-        Box::new(diagram::Tie),
         Box::new(flight::Air::new(&shots)),
         Box::new(flight::Distances::new(&shots)),
         Box::new(flight::PathFromTheSide::new(&shots)),

@@ -12,10 +12,8 @@ pub mod event {
     pub const UNITS: &str = "clothyard-units";
     /// The setup on the page is to be stored now.
     pub const SAVE: &str = "clothyard-save";
-    /// The page needs the views though none is open.
-    pub const VIEWS: &str = "clothyard-views";
     /// Every one, as the test below wants them.
-    pub const ALL: [&str; 4] = [SETUP, UNITS, SAVE, VIEWS];
+    pub const ALL: [&str; 3] = [SETUP, UNITS, SAVE];
 }
 
 /// Keys under which the browser stores texts. A text that cannot be read is put aside under its key and [`UNREAD`].

@@ -3,16 +3,11 @@
 
 use crate::state::App;
 use clothyard_core::eval::Warning;
-use clothyard_core::schema::BowKind;
 use clothyard_core::schema::Field;
 use clothyard_core::schema::Output;
 use clothyard_core::{Quantity, format};
 use clothyard_web as dom;
-use clothyard_web::protocol::event;
 use clothyard_web::widgets::list;
-
-/// The views, which say what the flex decides on the verge, are asked for once the first answer stands.
-const VIEWS_AFTER_MS: i32 = 1000;
 
 pub(crate) fn field_words(app: &App, field: Field) -> String {
     app.evaluation
@@ -26,11 +21,6 @@ pub(crate) fn show(app: &App) {
     dom::write_id("assumed", &format::assumed_sentence(&app.evaluation.resolved, &app.units));
     dom::write_id("order", &order(app));
     dom::write_id("stock-words", &stock_words(app));
-    let on_the_verge = app.evaluation.tie.is_some();
-    dom::hide("verge-words", !on_the_verge);
-    if on_the_verge {
-        dom::later(VIEWS_AFTER_MS, || dom::announce(event::VIEWS));
-    }
     dom::write_id("target-words", format::target_sentence(&app.evaluation.resolved));
     let all = &app.evaluation;
     let speed = all.model.as_ref().map(|model| format::speed_sentence(model, &all.outputs, &app.units));
@@ -69,16 +59,7 @@ fn stock_words(app: &App) -> String {
         return String::new();
     };
     let ideal = format::fixed(ideal, 0);
-    match all.tie {
-        Some((stiffer, weaker)) => format!(
-            "The ideal spine, {ideal}, lies about midway between {} and {}: either can be tuned{}. Nearest in your list: {}.",
-            format::trimmed(stiffer, 1),
-            format::trimmed(weaker, 1),
-            if all.resolved.choice::<BowKind>() == BowKind::Compound { ", and the let-off may tip it" } else { "" },
-            nearest.name
-        ),
-        None => format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name),
-    }
+    format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name)
 }
 
 pub(crate) fn show_parts(app: &App) {

@@ -4,7 +4,7 @@
 //! that a change has one cause.
 
 use crate::eval::{Evaluation, Outputs, ResolvedSetup, ShaftChoice, inverse, safety};
-use crate::schema::{ARM_SPAN_PER_DRAW, Field, Kind, Output};
+use crate::schema::{ARM_SPAN_PER_DRAW, Field, Group, Kind, Output};
 use crate::setup::{Resolved, Setup};
 use crate::units::clamp;
 
@@ -70,7 +70,8 @@ impl<'a> Baseline<'a> {
     /// The fields with one number moved, in its saved unit and as yet unchecked.
     ///
     /// A measurement takes along the one field it is the default of: a weighed bare shaft the shaft's weight, an arm span
-    /// the draw length, where the user gave neither.
+    /// the draw length, where the user gave neither; and a draw weight the virtual mass that is usual for it, so that the
+    /// bow stays as fast for its kind.
     #[must_use]
     pub fn with(&self, field: Field, value: f64) -> Resolved {
         let moved = self.resolved.with(field, value);
@@ -80,6 +81,9 @@ impl<'a> Baseline<'a> {
             }
             Field::ArmSpan if !moved.is_user_given(Field::DrawLength) => {
                 moved.with(Field::DrawLength, Field::DrawLength.input().clamp(value / ARM_SPAN_PER_DRAW))
+            }
+            Field::PeakDrawWeight if !moved.is_user_given(Field::VirtualMass) => {
+                moved.with(Field::VirtualMass, moved.usual_virtual_mass_gr())
             }
             _ => moved,
         }
@@ -120,13 +124,8 @@ impl<'a> Baseline<'a> {
 
     /// The spine of the shaft of the list that would come nearest with all but the shaft held.
     fn nearest_spine(&self, resolved: &Resolved) -> Option<f64> {
-        let mut pinned = self.setup.fields_alone();
-        pinned.own_parts.clone_from(&self.setup.own_parts);
-        for field in Field::ALL {
-            // A shaft weighed at a length it never had is refused; its fields are reset for each candidate anyway.
-            let _ = pinned.set(field, resolved.value(field));
-        }
-        Some(ShaftChoice::new(self.setup).nearest_for(&pinned)?.static_spine_thousandths)
+        let nearest = ShaftChoice::new(self.setup).nearest_for(resolved, &self.setup.own_parts)?;
+        Some(nearest.static_spine_thousandths)
     }
 
     /// Checks a value of a numeric field, in its saved unit.
@@ -152,10 +151,12 @@ impl<'a> Baseline<'a> {
         Ok((if field == Field::CutLength { shortest() } else { minimum }, maximum))
     }
 
-    /// Whether a field is a number that plays a part in the results now, and that number.
+    /// Whether a field is a number that plays a part in the results now, and that number. The steps of an instrument only
+    /// say how sure others are.
     #[must_use]
     pub fn in_play(&self, field: Field) -> Option<f64> {
-        self.resolved.given(field).filter(|_| field.moves_results() && self.resolved.applies(field))
+        let moves = field.moves_results() && field.input().group != Group::Instruments;
+        self.resolved.given(field).filter(|_| moves && self.resolved.applies(field))
     }
 }
 

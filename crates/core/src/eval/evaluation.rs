@@ -27,8 +27,6 @@ pub struct Evaluation {
     pub verdict: Option<Verdict>,
     /// The shaft of the list that comes nearest; none where the shaft ends at or behind the rest.
     pub nearest: Option<StockShaft>,
-    /// The two stock spines that the ideal is about midway between, the stiffer first.
-    pub tie: Option<(f64, f64)>,
     /// Inverse questions without an answer in range.
     pub out_of_reach: Vec<OutOfReach>,
     /// Warnings, the dangers first.
@@ -57,8 +55,7 @@ impl Evaluation {
         if let Some(shaft) = nearest {
             at.outputs.put(Output::NearestStock, shaft.static_spine_thousandths);
         }
-        let tie = at.outputs.get(Output::IdealSpine).and_then(|ideal| shafts.tie(ideal));
-        Self { nearest: nearest.cloned(), tie, out_of_reach, ..Self::without_choice(setup, at) }
+        Self { nearest: nearest.cloned(), out_of_reach, ..Self::without_choice(setup, at) }
     }
 
     /// An evaluation that says nothing of the list of shafts.
@@ -70,7 +67,6 @@ impl Evaluation {
             model: at.model,
             outputs: at.outputs,
             nearest: None,
-            tie: None,
             out_of_reach: Vec::new(),
         }
     }
@@ -79,10 +75,10 @@ impl Evaluation {
     #[must_use]
     pub fn is_measured(&self, output: Output) -> bool {
         let Some(model) = &self.model else { return false };
-        let shot = model.speed_from == SpeedFrom::Chronograph;
+        let shot = model.estimate.speed_from == SpeedFrom::Chronograph;
         match output {
             Output::StoredEnergy => model.curve_is_measured(),
-            Output::MovingMass => model.virtual_mass_is_measured,
+            Output::MovingMass => model.estimate.virtual_mass_is_measured(),
             Output::TargetLoad => self.resolved.given(Field::ProvenLoad).is_some(),
             Output::Efficiency => shot && model.curve_is_measured(),
             Output::DeliveredEnergy
@@ -99,7 +95,7 @@ impl Evaluation {
 mod tests {
     use super::*;
     use crate::eval::BAND;
-    use crate::schema::Kind;
+    use crate::schema::{Cam, Kind, Lists};
     use crate::setup::samples;
     use crate::testing::any_setup;
     use proptest::prelude::*;
@@ -224,16 +220,45 @@ mod tests {
     }
 
     #[test]
-    fn a_rated_speed_comes_back_under_its_own_conditions() {
-        // ASTM F1544: 70 lb, 30 in, 350 gr.
+    fn let_off_and_cam_count_a_little_and_alike_everywhere() {
+        // Common practice, no source: 65 against 90 % of let-off is less than one usual step of spine, 13 % from .300 to
+        // .340; a hard cam wants 5 to 10 lb more than a soft one at 60 lb.
+        let with = |let_off: f64, cam: Cam| {
+            let mut setup = set(held(), Field::LetOff, let_off);
+            setup.choose(cam);
+            setup
+        };
+        let by_output = |less: &Setup, more: &Setup| {
+            // The load and the draw weight and spine that would match go by one factor, each its own way.
+            let ratio = |output| number(more, output) / number(less, output);
+            let factor = ratio(Output::ColumnLoad);
+            for output in [Output::IdealDrawWeight, Output::SuitsFrom, Output::SuitsTo] {
+                assert!((ratio(output) * factor - 1.0).abs() < 1e-12, "{output:?}");
+            }
+            // An insert stiffens the shaft a little, whatever its spine.
+            assert!((ratio(Output::IdealSpine) * factor - 1.0).abs() < 0.01);
+            factor
+        };
+        let by_let_off = by_output(&with(90.0, Cam::Medium), &with(65.0, Cam::Medium));
+        assert!((1.0..340.0 / 300.0).contains(&by_let_off), "{by_let_off}");
+        let by_cam = 60.0 * (by_output(&with(80.0, Cam::Soft), &with(80.0, Cam::Hard)) - 1.0);
+        assert!((5.0..10.0).contains(&by_cam), "{by_cam}");
+    }
+
+    #[test]
+    fn a_rated_speed_draws_the_estimate_under_its_own_conditions() {
+        // ASTM F1544: 70 lb, 30 in, 350 gr. What is usual there is 319.4 fps, known to 5 %; the rating, to 3 %.
         let setup = set(set(Setup::default(), Field::PeakDrawWeight, 70.0), Field::DrawLength, 30.0);
-        let setup = set(setup, Field::RatedSpeed, 320.0);
+        let setup = set(setup, Field::RatedSpeed, 340.0);
         let setup = set(set(setup, Field::StaticSpine, 300.0), Field::CutLength, 29.0);
         let short = 350.0 - number(&setup, Output::TotalWeight)
             + 29.0 * Evaluation::of(&setup).resolved.number(Field::ShaftLinearMass);
         let setup = set(setup, Field::ShaftLinearMass, short / 29.0);
         assert!((number(&setup, Output::TotalWeight) - 350.0).abs() < 1e-9);
-        assert!((number(&setup, Output::LaunchSpeed) - 320.0).abs() < 1e-9);
+        let (rated, usual) = (number(&setup, Output::LaunchSpeed), |setup: Setup| number(&setup, Output::LaunchSpeed));
+        let usual = usual(setup.with(Field::RatedSpeed, 320.0).unwrap());
+        assert!((usual - 320.0).abs() < 0.5, "{usual}");
+        assert!((332.0..338.0).contains(&rated), "{rated}");
     }
 
     #[test]
@@ -241,7 +266,9 @@ mod tests {
         let setup = set(set(held(), Field::RatedSpeed, 300.0), Field::ChronographSpeed, 271.0);
         let weight = number(&setup, Output::TotalWeight);
         let setup = set(setup, Field::ChronographArrow, weight);
-        assert!((number(&setup, Output::LaunchSpeed) - 271.0).abs() < 1e-9);
+        // One shot is good to 1.5 fps and 0.5 %; the rating asks for 20 fps less, and to 3 %.
+        let (speed, spread) = (number(&setup, Output::LaunchSpeed), number(&setup, Output::SpeedSpread));
+        assert!((speed - 271.0).abs() < 2.0 && (3.0..5.0).contains(&spread), "{speed} {spread}");
     }
 
     #[test]
@@ -285,9 +312,14 @@ mod tests {
         fn weaker_spine_longer_shaft_or_heavier_point_never_lower_the_load(
             setup in any_setup(), which in 0usize..3, from in 0.0..1.0f64, step in 0.01..0.5f64,
         ) {
-            // A part of one's own ahead of the point would make the point a mass behind the front one.
+            // A part of one's own ahead of the point would make the point a mass behind the front one; a bow unlike its
+            // kind may lose more push to a heavy arrow than the arrow loses stiffness.
             let mut setup = setup;
             setup.own_parts.clear();
+            setup.lists = Lists::default();
+            for of_bow in [Field::VirtualMass, Field::RatedSpeed, Field::ChronographSpeed, Field::BowKind] {
+                setup.set(of_bow, None).unwrap();
+            }
             let field = [Field::StaticSpine, Field::CutLength, Field::PointMass][which];
             let Kind::Number { minimum, maximum, .. } = field.input().kind else { unreachable!() };
             let low = minimum + from * (maximum - minimum) * 0.5;

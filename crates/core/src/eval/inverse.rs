@@ -2,7 +2,7 @@
 
 use crate::eval::{BAND, Outputs, safety};
 use crate::schema::{Field, Kind, Output, OwnPart};
-use crate::setup::{ModelError, PhysicalModel, Resolved};
+use crate::setup::{BowEstimate, ModelError, PhysicalModel, Resolved};
 use crate::units::clamp;
 use clothyard_mechanics::{Solution, find_root};
 
@@ -63,9 +63,11 @@ pub fn compute_inverse(outputs: &mut Outputs, resolved: &Resolved, own_parts: &[
     if outputs.get(Output::ColumnLoad).is_none() {
         return out_of_reach;
     }
+    // Neither spine, point nor cut alters the bow: it is estimated once.
+    let Ok(bow) = BowEstimate::new(resolved) else { return out_of_reach };
     for &Inverse { field, exact, window } in &INVERSES {
         let Some(range) = safe_range(field, outputs, resolved) else { continue };
-        let ask = Question { resolved, own_parts, field, range };
+        let ask = Question { bow: &bow, resolved, own_parts, field, range };
         match ask.solve(1.0) {
             Some(Solution::At(value)) => outputs.put(exact, value),
             Some(Solution::NoSignChange { nearest, .. }) => out_of_reach.push(OutOfReach { output: exact, nearest }),
@@ -101,6 +103,7 @@ fn safe_range(field: Field, outputs: &Outputs, resolved: &Resolved) -> Option<(f
 
 /// One field varied over a range; the column load grows with it.
 struct Question<'a> {
+    bow: &'a BowEstimate,
     resolved: &'a Resolved,
     own_parts: &'a [OwnPart],
     field: Field,
@@ -110,10 +113,10 @@ struct Question<'a> {
 impl Question<'_> {
     /// Column load over target with the field at `value`.
     fn share_at(&self, value: f64) -> clothyard_mechanics::Result<f64> {
-        let model = PhysicalModel::new(&self.resolved.with(self.field, value), self.own_parts);
+        let model = PhysicalModel::on_bow(self.bow, &self.resolved.with(self.field, value), self.own_parts);
         model.and_then(|model| model.match_share()).map_err(|error| match error {
             ModelError::Mechanics(error) => error,
-            // Neither spine, point nor cut touches stroke or bore.
+            // Neither spine, point nor cut touches the bore.
             ModelError::NoStroke { .. } | ModelError::BoreTooWide { .. } => {
                 clothyard_mechanics::Error::NoConvergence { iterations: 0 }
             }

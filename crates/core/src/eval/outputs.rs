@@ -66,10 +66,11 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
     let arrow = model.arrow()?;
     let mass = arrow.mass_kg();
     let balance = arrow.balance_m();
-    let speed = mechanics::launch_speed(model.delivered_energy_j, mass, model.bow.virtual_mass_kg)?;
+    let launch = model.estimate.launch_speed(mass)?;
+    let speed = launch.value;
     let energy = mechanics::kinetic_energy_j(mass, speed);
     let stored = model.bow.stored_energy_j();
-    let peak = model.peak_acceleration(&arrow)?;
+    let peak = model.estimate.peak_push(mass)?;
     for (output, value) in [
         (Output::TotalWeight, mass),
         (Output::ShaftWeight, model.shaft().mass_kg),
@@ -77,10 +78,10 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
         (Output::BalancePoint, balance),
         (Output::FrontOfCentre, arrow.front_of_center()),
         (Output::StoredEnergy, stored),
-        (Output::DeliveredEnergy, model.delivered_energy_j),
+        (Output::DeliveredEnergy, model.estimate.delivered_energy_j().value),
         (Output::MovingMass, model.bow.virtual_mass_kg),
         (Output::LaunchSpeed, speed),
-        (Output::SpeedSpread, model.speed_spread(speed)),
+        (Output::SpeedSpread, COVERAGE * launch.log_error * speed),
         (Output::KineticEnergy, energy),
         (Output::Momentum, mechanics::momentum(mass, speed)),
         (Output::Efficiency, energy / stored),
@@ -93,7 +94,7 @@ pub fn compute_arrow(outputs: &mut Outputs, resolved: &Resolved, model: &Physica
         && let Ok(critical) = model.critical_acceleration(&arrow)
     {
         outputs.put(Output::CriticalAcceleration, critical);
-        compute_match(outputs, resolved, model, peak / critical);
+        compute_match(outputs, resolved, model, peak / critical * model.estimate.curve_factor());
     }
     Ok(())
 }
@@ -106,6 +107,9 @@ fn compute_match(outputs: &mut Outputs, resolved: &Resolved, model: &PhysicalMod
     outputs.put(Output::SuitsFrom, best * (1.0 - BAND));
     outputs.put(Output::SuitsTo, best * (1.0 + BAND));
 }
+
+/// How many standard errors a result is said to be good to, either way: 19 times in 20 (JCGM 100:2008, GUM, 6.2).
+pub const COVERAGE: f64 = 2.0;
 
 /// Half the width of the band of draw weights that still shoots well, as a share: 5 lb at 60 lb (common
 /// practice, no source).

@@ -3,16 +3,15 @@
 //! A limit is a function of the resolved inputs, so that a search can keep within it. A rule holds a setup against
 //! its limit. What is said of a broken rule is in [`crate::eval::warnings`].
 
-use crate::eval::{BAND, Outputs};
-use crate::schema::{Field, Output};
-use crate::setup::Resolved;
+use crate::eval::BAND;
+use crate::schema::Field;
+use crate::setup::{PhysicalModel, Resolved};
 
 /// Over this share of its target a column load is badly weak (our own margin, no source: three times the band).
 pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
 
-/// Most energy that arrow and virtual mass may have, in percent of what the bow stores. No bow gives more than all of
-/// it; half a percent is left for what was rounded on the way (our own margin, no source).
-pub const MOST_ENERGY_PERCENT: f64 = 100.5;
+/// Beyond so many standard deviations speeds and stored energy contradict each other (common practice, no source).
+pub const MOST_ENERGY_DEVIATIONS: f64 = 3.0;
 
 /// Lengths closer than this, in inches, are the same: sums in another order differ in their last bits.
 const SAME_LENGTH_IN: f64 = 1e-9;
@@ -117,9 +116,9 @@ pub fn badly_weak(share: f64) -> bool {
     share > BADLY_WEAK
 }
 
-/// The energy given to arrow and virtual mass, in percent of what the bow stores, where that is more than it can be.
+/// The energy that the speeds read ask for, in percent of what the bow stores, where that is surely more than it can be.
 #[must_use]
-pub fn over_stored_energy(outputs: &Outputs) -> Option<f64> {
-    let percent = 100.0 * outputs.get(Output::DeliveredEnergy)? / outputs.get(Output::StoredEnergy)?;
-    (percent > MOST_ENERGY_PERCENT).then_some(percent)
+pub fn over_stored_energy(resolved: &Resolved, model: &PhysicalModel) -> Option<f64> {
+    let excess = model.estimate.energy_excess(resolved).ok()??;
+    (excess.deviations > MOST_ENERGY_DEVIATIONS).then_some(100.0 * excess.ratio)
 }

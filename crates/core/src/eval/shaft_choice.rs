@@ -1,7 +1,7 @@
 //! Which shaft of the list suits a setup, and which shaft's numbers are the defaults of the shaft's fields.
 
-use crate::schema::{Field, StockShaft, Value};
-use crate::setup::{PhysicalModel, Resolved, Setup};
+use crate::schema::{Field, OwnPart, StockShaft, Value};
+use crate::setup::{BowEstimate, PhysicalModel, Resolved, Setup};
 use std::cell::OnceCell;
 
 /// The bore proposed where the user gives none, in inches (common practice, no source).
@@ -9,9 +9,6 @@ const USUAL_BORE_IN: f64 = 0.204;
 
 /// Bores this much farther than the nearest count as the same bore, in inches (our own margin, no source).
 const SAME_BORE_IN: f64 = 0.002;
-
-/// Two neighbors tie when the ideal spine is within this share of their midpoint (our own margin, no source).
-const TIE_SHARE: f64 = 0.05;
 
 /// The shafts of a setup's list that can be chosen, and the choices among them.
 #[derive(Clone, Debug)]
@@ -44,17 +41,20 @@ impl<'a> ShaftChoice<'a> {
     /// candidate has a column load. Computed when it is first asked for: it costs one column load for each candidate.
     #[must_use]
     pub fn nearest(&self) -> Option<&'a StockShaft> {
-        *self.nearest.get_or_init(|| self.nearest_for(self.setup))
+        *self.nearest.get_or_init(|| {
+            let first = self.candidates.first()?;
+            self.nearest_for(&Resolved::new(self.setup, first), &self.setup.own_parts)
+        })
     }
 
-    /// The candidate that would be nearest in another setup, whatever shaft that one has.
+    /// The candidate that would be nearest with other values in the fields, whatever shaft they have.
     #[must_use]
-    pub fn nearest_for(&self, setup: &Setup) -> Option<&'a StockShaft> {
-        let own_shaft_left_out = without_shaft(setup);
+    pub fn nearest_for(&self, resolved: &Resolved, own_parts: &[OwnPart]) -> Option<&'a StockShaft> {
+        // No shaft alters the bow: it is estimated once.
+        let bow = BowEstimate::new(resolved).ok()?;
         let mut best: Option<(f64, &StockShaft)> = None;
         for &shaft in &self.candidates {
-            let resolved = Resolved::new(&own_shaft_left_out, shaft);
-            let model = PhysicalModel::new(&resolved, &setup.own_parts);
+            let model = PhysicalModel::on_bow(&bow, &resolved.on_shaft(shaft), own_parts);
             let Ok(share) = model.and_then(|model| model.match_share()) else { continue };
             // A load too low by some share is as far off as one too high by it.
             let off = if share > 1.0 { share } else { 1.0 / share };
@@ -77,17 +77,6 @@ impl<'a> ShaftChoice<'a> {
             .or_else(|| self.nearest().cloned())
             .or_else(|| self.candidates.first().map(|&shaft| shaft.clone()))
             .unwrap_or_else(any_shaft)
-    }
-
-    /// The two neighbors of the list, the stiffer first, between which the ideal spine is about midway, so that either
-    /// can be tuned.
-    #[must_use]
-    pub fn tie(&self, ideal: f64) -> Option<(f64, f64)> {
-        let mut spines = self.candidates.iter().map(|shaft| shaft.static_spine_thousandths);
-        let stiffer = spines.clone().rfind(|&spine| spine < ideal)?;
-        let weaker = spines.find(|&spine| spine > ideal)?;
-        let middle = (weaker + stiffer) / 2.0;
-        ((ideal - middle).abs() <= TIE_SHARE * middle).then_some((stiffer, weaker))
     }
 }
 
@@ -123,16 +112,6 @@ fn between(candidates: &[&StockShaft], spine: f64) -> Option<StockShaft> {
         outer_diameter_in: mix(low.outer_diameter_in, high.outer_diameter_in),
         bore_in: mix(low.bore_in, high.bore_in),
     })
-}
-
-/// The setup with the shaft's fields reset, so that a candidate comes with its own numbers.
-fn without_shaft(setup: &Setup) -> Setup {
-    let mut left = setup.fields_alone();
-    for field in [Field::StaticSpine, Field::ShaftLinearMass, Field::BareShaft, Field::OuterDiameter, Field::Bore] {
-        // To reset a field cannot fail.
-        let _ = left.set(field, None);
-    }
-    left
 }
 
 /// A common shaft, for an empty list.

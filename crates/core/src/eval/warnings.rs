@@ -7,8 +7,9 @@ mod words;
 use crate::eval::safety::{self, Danger};
 use crate::eval::{Outputs, ResolvedSetup};
 use crate::schema::{ARM_SPAN_PER_DRAW, DrawWeightFrom, Field, List, Output, OwnPart, PointKind, Purpose};
-use crate::setup::{ModelError, PhysicalModel, Resolved, Setup, SpeedFrom, draw_length_read_in};
+use crate::setup::{ModelError, PhysicalModel, Resolved, Setup, draw_length_read_in};
 use crate::units::Quantity;
+use clothyard_mechanics::estimate::USUAL_SCATTER_M_PER_S;
 use clothyard_mechanics::{MeasuredCurve, Parameter};
 
 pub use words::ALWAYS;
@@ -20,6 +21,8 @@ const SPAN_AGAINST_DRAW_IN: f64 = 1.5;
 /// Within a pound, and within a quarter of an inch, field and readings are the same (our own margins, no source).
 const PEAK_AGAINST_READINGS_LB: f64 = 1.0;
 const DRAW_AGAINST_READINGS_IN: f64 = 0.25;
+/// Chronograph readings that scatter more than three times as usual contradict each other (our own margin, no source).
+const MOST_SCATTER_M_PER_S: f64 = 3.0 * USUAL_SCATTER_M_PER_S;
 /// Usual FOC in percent: for targets and for hunting (common practice, no source).
 const USUAL_FOC: (f64, f64) = (7.0, 15.0);
 const USUAL_HUNTING_FOC: (f64, f64) = (10.0, 20.0);
@@ -102,7 +105,7 @@ warnings! {
     NoStroke { true_draw: f64, brace: f64 } "noStroke" Impossible;
     /// The bore is not smaller than the shaft.
     BoreTooWide { outer: f64, bore: f64 } "boreTooWide" Impossible;
-    /// A speed asks for an energy that the mechanics refuse.
+    /// A speed asks for an energy or a virtual mass that no bow has.
     EnergyBeyondBelief "energyBeyondBelief" Impossible;
     /// The mechanics refuse the fields for another reason.
     NoAnswer "noAnswer" Impossible;
@@ -151,7 +154,7 @@ pub fn all(setup: &Setup, at: &ResolvedSetup) -> Vec<Warning> {
     list.extend(of_readings(setup, resolved, at.model.as_ref()));
     given_twice(&mut list, resolved);
     off_the_arrow(&mut list, resolved, &setup.own_parts);
-    not_to_be_trusted(&mut list, resolved, outputs);
+    not_to_be_trusted(&mut list, resolved);
     list.extend(remarks(resolved, outputs));
     list
 }
@@ -182,7 +185,7 @@ fn from_error(error: &ModelError) -> Warning {
         }
         ModelError::BoreTooWide { outer_in, bore_in } => Warning::BoreTooWide { outer: outer_in, bore: bore_in },
         ModelError::Mechanics(clothyard_mechanics::Error::OutOfRange {
-            parameter: Parameter::Energy | Parameter::Speed,
+            parameter: Parameter::Energy | Parameter::Speed | Parameter::VirtualMass,
             ..
         }) => Warning::EnergyBeyondBelief,
         ModelError::Mechanics(_) => Warning::NoAnswer,
@@ -197,10 +200,16 @@ fn of_readings(setup: &Setup, resolved: &Resolved, model: Option<&PhysicalModel>
     } else if !setup.lists.rows(List::DrawForce).is_empty() {
         peak = Some(Warning::DrawForceUnused);
     }
-    let passed_over = model.is_some_and(|model| model.speed_from != SpeedFrom::Chronograph);
-    let contradict =
-        (passed_over && !resolved.chronograph_readings().all().is_empty()).then_some(Warning::SpeedsContradict);
-    [peak, end, contradict].into_iter().flatten()
+    let contradict = model.is_some_and(|model| model.estimate.scatter_m_per_s() > MOST_SCATTER_M_PER_S);
+    let over = model.and_then(|model| safety::over_stored_energy(resolved, model));
+    [
+        peak,
+        end,
+        contradict.then_some(Warning::SpeedsContradict),
+        over.map(|percent| Warning::MoreEnergyThanStored { percent }),
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// Limbs drawn less far than they were read simply end there.
@@ -252,11 +261,10 @@ fn off_the_arrow(list: &mut Vec<Warning>, resolved: &Resolved, own_parts: &[OwnP
 }
 
 /// Fields that are not used, or should not be relied upon.
-fn not_to_be_trusted(list: &mut Vec<Warning>, resolved: &Resolved, outputs: &Outputs) {
+fn not_to_be_trusted(list: &mut Vec<Warning>, resolved: &Resolved) {
     if resolved.given(Field::ChronographSpeed).is_some() && resolved.given(Field::ChronographArrow).is_none() {
         list.push(Warning::ChronographWithoutArrow);
     }
-    list.extend(safety::over_stored_energy(outputs).map(|percent| Warning::MoreEnergyThanStored { percent }));
     if resolved.draw_length_estimated() {
         list.push(Warning::DrawLengthEstimated { draw: resolved.number(Field::DrawLength) });
     }

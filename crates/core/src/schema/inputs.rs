@@ -11,7 +11,7 @@ use crate::units::Quantity;
 use clothyard_mechanics::PIVOT_TO_DRAW_LENGTH_M;
 pub use clothyard_mechanics::flight::Outline as VaneOutline;
 use clothyard_mechanics::units::{KILOGRAM_PER_POUND, METER_PER_INCH};
-pub use clothyard_mechanics::{Cam, Launch, Material as InsertMaterial};
+pub use clothyard_mechanics::{BowKind, Cam, Launch, Material as InsertMaterial};
 
 /// Draw length less true draw, in inches (AMO/ATA).
 pub const PIVOT_TO_DRAW_LENGTH_IN: f64 = PIVOT_TO_DRAW_LENGTH_M / METER_PER_INCH;
@@ -157,14 +157,14 @@ use Quantity::{
     Altitude, Angle, Count, Distance, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, Pressure, Ratio,
     SmallLength, Speed, StaticSpine, Temperature, WindSpeed,
 };
-use When::{All, Any, DrawForceMeasured, Given, Not, Positive, VirtualMassMeasured};
+use When::{All, Any, DrawForceMeasured, Given, Not, Positive};
 
 inputs! {
     PeakDrawWeight "peakDrawWeightLb" Bow false "Peak draw weight",
         slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Follows("your draw-force readings, or 50 lb"), Outputs,
         "The most the bow pulls at your draw, read off a bow scale: a few pounds decide a spine.";
     DrawWeightFrom "drawWeightFrom" Bow false "Read from",
-        one_of { Scale "scale" "a bow scale", Label "label" "the limb's label" }, Chosen(DrawWeightFrom::Scale as u8), Warnings,
+        one_of { Scale "scale" "a bow scale", Label "label" "the limb's label" }, Chosen(DrawWeightFrom::Scale as u8), Outputs,
         "Limbs often pull some pounds more or less than their label says.";
     DrawLength "drawLengthIn" Bow false "Draw length",
         slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("your draw-force readings, arm span divided by 2.5, or 28 in"), Outputs,
@@ -173,7 +173,7 @@ inputs! {
         number(Length, 40.0, 100.0, 0.5), Absent, Outputs,
         "Fingertip to fingertip; divided by 2.5 it estimates the draw length (common practice).";
     BowKind "bowKind" Bow false "Kind of bow",
-        one_of { Compound "compound" "Compound", Recurve "recurve" "Recurve", Longbow "longbow" "Longbow" }, Chosen(BowKind::Compound as u8), Outputs,
+        mechanics { Compound "compound" "Compound", Recurve "recurve" "Recurve", Longbow "longbow" "Longbow" }, Chosen(BowKind::Compound as u8), Outputs,
         "Sets the shape of the draw-force curve and what is usual for the rest.";
     Launch "launch" Bow false "Loosed by",
         mechanics {
@@ -229,14 +229,14 @@ inputs! {
         number(Mass, 100.0, 1500.0, 1.0), Absent, Outputs if Given(Field::ChronographSpeed),
         "Weight of the arrow you measured that speed with; without it the speed is not used.";
     StringAtNock "stringAtNockGr" Bow true "Weight added at the nock",
-        number(Mass, 0.0, 200.0, 1.0), Number(0.0), Outputs if Not(&VirtualMassMeasured),
+        number(Mass, 0.0, 200.0, 1.0), Number(0.0), Outputs,
         "Anything heavier than usual tied to the string where the nock sits; it counts in full.";
     StringSpread "stringSpreadGr" Bow true "Weight added along the string",
-        number(Mass, 0.0, 300.0, 1.0), Number(0.0), Outputs if Not(&VirtualMassMeasured),
+        number(Mass, 0.0, 300.0, 1.0), Number(0.0), Outputs,
         "Silencers or a peep along the string; a third of it counts.";
     VirtualMass "virtualMassGr" Bow true "Virtual mass of the bow",
-        number(Mass, 0.0, 400.0, 5.0), Number(109.6), Outputs if Not(&VirtualMassMeasured),
-        "The mass of limbs and string that moves as if it rode on the nock (Klopsteg); 7.1 g from memory.";
+        number(Mass, 5.0, 600.0, 5.0), Follows("the kind of bow; on a longbow the draw weight"), Outputs,
+        "Mass of limbs and string that moves as if it rode on the nock (Klopsteg). Your value counts as known to 10%; readings correct it.";
     EnergyLoss "energyLossPercent" Bow true "Energy lost in the bow",
         number(Percent, 0.0, 60.0, 1.0), Follows("the kind of bow"), Outputs,
         "Part of the drawn energy that friction and hysteresis keep, apart from the virtual mass.";
@@ -405,10 +405,10 @@ inputs! {
     ShaftFlow "shaftFlow" Air true "Flow over the shaft",
         one_of {
             Laminar "laminar" "Laminar, the least drag",
-            Between "between" "Between the two",
+            Between "between" "By speed and point",
             Turbulent "turbulent" "Turbulent, the most drag",
-        }, Chosen(ShaftFlow::Turbulent as u8), Flight,
-        "Whether the air clings smoothly or tumbles along the shaft: a shaft that wobbles or a blunt point makes it tumble.";
+        }, Chosen(ShaftFlow::Between as u8), Flight,
+        "Laminar flow has half the drag. By speed and point: turbulent behind blades, on fast or thick shafts; laminar on slow, thin ones.";
     FarSpeed "downrangeSpeedFps" Air true "Speed measured downrange",
         number(Speed, 50.0, 450.0, 1.0), Absent, Flight,
         "A chronograph reading some way off overrules the reckoned drag.";
@@ -474,13 +474,13 @@ inputs! {
         "A right-handed archer holds the bow in the left hand; what a bare shaft says turns about with it.";
 
     RuleStep "ruleStepIn" Instruments false "Steps of your rule",
-        number(SmallLength, 0.0, 0.5, 0.01), Number(0.0625), Measurements,
+        number(SmallLength, 0.0, 0.5, 0.01), Number(0.0625), Outputs,
         "The least your rule or tape tells apart; for draw, span and balance point.";
     BowScaleStep "bowScaleStepLb" Instruments false "Steps of your bow scale",
-        number(DrawWeight, 0.0, 5.0, 0.1), Number(0.5), Measurements,
+        number(DrawWeight, 0.0, 5.0, 0.1), Number(0.5), Outputs,
         "The least your bow scale tells apart.";
     ChronographStep "chronographStepFps" Instruments false "Steps of your chronograph",
-        number(Speed, 0.0, 10.0, 0.1), Number(1.0), Measurements,
+        number(Speed, 0.0, 10.0, 0.1), Number(1.0), Outputs,
         "The least your chronograph tells apart.";
     GrainScaleStep "grainScaleStepGr" Instruments false "Steps of your grain scale",
         number(Mass, 0.1, 20.0, 0.1), Number(1.0), Measurements,

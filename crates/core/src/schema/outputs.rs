@@ -106,38 +106,38 @@ outputs! {
         "the trapezoid rule on your readings (Tuijn & Kooi 1992); else closed form of the model curve; recurve inside Tuijn & Kooi, Eur. J. Phys. 13 (1992), Table I; cam shapes from memory",
         "Within about a tenth until the bow's own curve is measured.";
     DeliveredEnergy "deliveredEnergyFtLb" "Energy given to arrow and limbs" Energy,
-        "from the chronograph or the rated speed: (m + K) v² / 2; else E (1 − loss)", ["E" From(Output::StoredEnergy), "loss" Of(Field::EnergyLoss)],
-        "Klopsteg 1943", "As sure as the launch speed.";
+        "E (1 − loss), corrected by every speed read: one least-squares estimate, each by how sure it is", ["E" From(Output::StoredEnergy), "loss" Of(Field::EnergyLoss)],
+        "Klopsteg 1943; least squares of the logarithms, with what is usual for the bow type (from memory)", "Percent error about twice that of speed.";
     MovingMass "movingMassGr" "Virtual mass with what hangs on the string" Mass,
-        "from chronograph readings at unlike weights; else K = K_bow + m_nock + m_string / 3", ["K_bow" Of(Field::VirtualMass), "m_nock" Of(Field::StringAtNock), "m_string" Of(Field::StringSpread)],
-        "Klopsteg 1943; a third of a mass spread evenly along the string", "From memory, low confidence, until it is measured.";
+        "K = K_bow + m_nock + m_string / 3, K_bow corrected by every speed read, in the same estimate", ["K_bow" Of(Field::VirtualMass), "m_nock" Of(Field::StringAtNock), "m_string" Of(Field::StringSpread)],
+        "Klopsteg 1943; a third of a mass spread evenly along the string (Hickman 1947)", "Known to about a third until arrows of different weights are chronographed.";
     LaunchSpeed "launchSpeedFps" "Launch speed" Speed,
         "v = √(2 E_d / (m + K))", ["E_d" From(Output::DeliveredEnergy), "m" From(Output::TotalWeight), "K" From(Output::MovingMass)],
-        "Klopsteg 1943 (virtual mass)", "A chronograph settles it; a rated speed is better than the kind of bow alone.";
+        "Klopsteg 1943 (virtual mass)", "See the next row. A chronograph settles it; a rated speed is better than the bow type alone.";
     SpeedSpread "speedSpreadFps" "How far off the speed may be" Speed,
-        "a share of v: 8 % from the kind of bow, 5 % from measured draw force, 4 % from a rated speed, 1 % from a chronograph, or twice the scatter of its readings", ["v" From(Output::LaunchSpeed)],
-        "from memory", "Low confidence.";
+        "± 2 u v, u the share the estimate leaves open at this arrow weight, with draw weight, draw length, brace height and let-off", ["v" From(Output::LaunchSpeed)],
+        "JCGM 100:2008 (GUM), the covariance of the least squares; errors of the bow type and of readings from memory", "The speed is within it 19 times in 20.";
     KineticEnergy "kineticEnergyFtLb" "Kinetic energy" Energy,
         "KE = m v² / 2", ["m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
-        "definition; in gr and fps divide by 450 436.68 (NIST SP 811)", "Off by twice the share the speed is off.";
+        "definition; in gr and fps divide by 450 436.68 (NIST SP 811)", "Percent error is twice that of speed.";
     Momentum "momentumSlugFps" "Momentum" Momentum,
         "p = m v", ["m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
-        "definition; in gr and fps divide by 225 218.34 (NIST SP 811)", "Off by the share the speed is off.";
+        "definition; in gr and fps divide by 225 218.34 (NIST SP 811)", "Percent error is that of speed.";
     Efficiency "efficiencyPercent" "Part of the stored energy the arrow takes" Percent,
         "KE / E", ["KE" From(Output::KineticEnergy), "E" From(Output::StoredEnergy)],
         "definition", "As sure as the stored energy.";
     PeakAcceleration "peakAcceleration" "Peak acceleration" Acceleration,
-        "a_pk = F (1 − loss) / (m + K)", ["F" Of(Field::PeakDrawWeight), "loss" Of(Field::EnergyLoss), "m" From(Output::TotalWeight), "K" From(Output::MovingMass)],
-        "Newton; Klopsteg 1943 (virtual mass)", "As sure as the draw weight.";
+        "a_pk = F (1 − loss_ref) / (m + K_ref) · (v / v_ref)²; v_ref the speed that is usual for the bow type; loss_ref, K_ref: 3 %, 4.9 g compound; 4 %, 5.9 g recurve; 10 %, 7.1 g longbow", ["F" Of(Field::PeakDrawWeight), "m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
+        "Newton; Klopsteg 1943 (virtual mass); the references are those the targets were calibrated with", "Percent error is twice that of speed.";
     CriticalAcceleration "criticalAcceleration" "Acceleration that would buckle it" Acceleration,
         "a_cr = lowest a with K v = a K_G v; K from the spine, K_G from the masses (m_point and all behind it), over L, held at the string and at R", ["spine" Of(Field::StaticSpine), "L" From(Output::ArrowLength), "R" From(Output::RestPlace), "m_point" Of(Field::PointMass)],
         "Euler–Bernoulli beam finite elements; stiffness from ASTM F2031: EI = W s³ / (48 d); checked against Timoshenko & Gere's columns",
         "The mathematics to better than one part in 10 000; the shaft's own spine varies by some percent.";
     ColumnLoad "columnLoad" "Column load" Ratio,
-        "λ = a_pk / a_cr", ["a_pk" From(Output::PeakAcceleration), "a_cr" From(Output::CriticalAcceleration)],
-        "definition: the share of its buckling load the arrow bears at the peak", "A starting point, not a promise: the bare shaft decides.";
+        "λ = a_pk / a_cr; on a compound times (1 + 0.0033 (80 − q)) (1 + (0.35 − r) / 3), r 0.50, 0.35 or 0.20 by cam", ["a_pk" From(Output::PeakAcceleration), "a_cr" From(Output::CriticalAcceleration), "q" Of(Field::LetOff)],
+        "definition: the share of its buckling load the arrow bears at the peak; let-off and cam: common practice, no source", "A starting point, not a promise: the bare shaft decides.";
     TargetLoad "targetLoad" "Column load that shoots well" Ratio,
-        "that of your proven arrow; else 1.04 release aid, 1.10 fingers and centre-cut riser, 1.385 fingers and shelf; times (1 − usual loss of the kind of bow)", [],
+        "that of your proven arrow; else 1.04 release aid, 1.10 fingers and centre-cut riser, 1.385 fingers and shelf; times 1.08 / 1.04 compound, 1 recurve, 0.90 longbow", [],
         "calibrated on common practice; the last on the AMO wood-arrow rule", "Your own proven arrow is a better target.";
     IdealDrawWeight "idealDrawWeightLb" "Draw weight this arrow suits best" DrawWeight,
         "F* = F · target / λ", ["F" Of(Field::PeakDrawWeight), "target" From(Output::TargetLoad), "λ" From(Output::ColumnLoad)],

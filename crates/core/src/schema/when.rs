@@ -15,8 +15,6 @@ pub enum When {
     Chosen(Field, u8),
     /// The draw-force curve was measured.
     DrawForceMeasured,
-    /// Measured speeds determine the virtual mass.
-    VirtualMassMeasured,
     /// The condition does not hold.
     Not(&'static Self),
     /// All conditions hold.

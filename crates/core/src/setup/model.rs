@@ -10,7 +10,8 @@ use clothyard_mechanics::{
     sleeve_outer_diameter_m, tube_stiffness_nm2,
 };
 
-pub use bow::{assumed_virtual_mass_kg, usual_curve};
+pub use bow::{BowEstimate, usual_curve};
+pub(super) use bow::{hung_kg, stored_energy_j};
 
 /// Why a setup has no physical model.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -62,17 +63,6 @@ impl SpeedFrom {
             Self::DrawForce => "drawForce",
             Self::RatedSpeed => "ratedSpeed",
             Self::Chronograph => "chronograph",
-        }
-    }
-
-    /// How far off the speed may be, in percent either way (from memory, low confidence).
-    #[must_use]
-    pub const fn spread_percent(self) -> f64 {
-        match self {
-            Self::BowKind => 8.0,
-            Self::DrawForce => 5.0,
-            Self::RatedSpeed => 4.0,
-            Self::Chronograph => 1.0,
         }
     }
 }
@@ -130,16 +120,10 @@ impl PartId {
 /// Bow and arrow in SI, as the mechanics take them.
 #[derive(Clone, Debug)]
 pub struct PhysicalModel {
-    /// The bow; its virtual mass includes what hangs on the string.
+    /// The bow, its virtual mass with what hangs on the string.
     pub bow: Bow,
-    /// What the energy is computed from.
-    pub speed_from: SpeedFrom,
-    /// Energy given to arrow and virtual mass together.
-    pub delivered_energy_j: f64,
-    /// Twice the standard deviation of the speeds measured about their fit; zero if unknown.
-    pub scatter_m_per_s: f64,
-    /// Whether the bow's virtual mass was measured.
-    pub virtual_mass_is_measured: bool,
+    /// What the bow delivers, and how surely.
+    pub estimate: BowEstimate,
     /// Target column load.
     pub target_load: f64,
     /// Rest ahead of the nock's throat at full draw.
@@ -160,19 +144,23 @@ impl PhysicalModel {
     /// # Errors
     /// [`ModelError`] if the inputs contradict each other.
     pub fn new(resolved: &Resolved, own_parts: &[OwnPart]) -> Result<Self, ModelError> {
+        Self::on_bow(&BowEstimate::new(resolved)?, resolved, own_parts)
+    }
+
+    /// The same on a bow that was estimated before, of inputs that differ in nothing but the arrow.
+    ///
+    /// # Errors
+    /// [`ModelError`] where the fields cannot stand together.
+    pub fn on_bow(&estimate: &BowEstimate, resolved: &Resolved, own_parts: &[OwnPart]) -> Result<Self, ModelError> {
         let (outer_in, bore_in) = (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore));
         if bore_in >= outer_in {
             return Err(ModelError::BoreTooWide { outer_in, bore_in });
         }
-        let drive = bow::EnergySource::new(resolved)?;
         let spine_m = resolved.si(Field::StaticSpine);
         let length_m = resolved.si(Field::CutLength) + resolved.si(Field::ThroatToShaft);
         let mut model = Self {
-            bow: drive.bow,
-            speed_from: drive.speed_from,
-            delivered_energy_j: drive.delivered_energy_j,
-            scatter_m_per_s: drive.scatter_m_per_s,
-            virtual_mass_is_measured: drive.virtual_mass_is_measured,
+            bow: estimate.bow,
+            estimate,
             target_load: bow::target_load(resolved),
             rest_m: resolved.rest_in() * METER_PER_INCH,
             length_m,
@@ -248,13 +236,6 @@ impl PhysicalModel {
         matches!(self.bow.curve, DrawCurve::Measured(_))
     }
 
-    /// Uncertainty of a launch speed either way: the share for its source, or the scatter of the measured speeds if
-    /// that is more.
-    #[must_use]
-    pub fn speed_spread(&self, speed: f64) -> f64 {
-        (speed * self.speed_from.spread_percent() / 100.0).max(self.scatter_m_per_s)
-    }
-
     /// The parts other than the shaft.
     pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
         self.names.iter().copied().zip(&self.parts).take(self.count)
@@ -287,14 +268,6 @@ impl PhysicalModel {
         Ok(Arrow::new(self.length_m, self.shaft_from_m, self.shaft_mass_kg_per_m, self.shaft_stiffness_nm2, parts)?)
     }
 
-    /// Peak acceleration of the nock with an arrow of this model, in m/s².
-    ///
-    /// # Errors
-    /// [`ModelError::Mechanics`].
-    pub fn peak_acceleration(&self, arrow: &Arrow) -> Result<f64, ModelError> {
-        Ok(self.bow.peak_acceleration(arrow.mass_kg())?)
-    }
-
     /// Acceleration at which an arrow of this model would buckle between string and rest, in m/s².
     ///
     /// # Errors
@@ -309,7 +282,8 @@ impl PhysicalModel {
     /// As [`PhysicalModel::critical_acceleration`].
     pub fn column_load(&self) -> Result<f64, ModelError> {
         let arrow = self.arrow()?;
-        Ok(self.peak_acceleration(&arrow)? / self.critical_acceleration(&arrow)?)
+        let push = self.estimate.peak_push(arrow.mass_kg())?;
+        Ok(push / self.critical_acceleration(&arrow)? * self.estimate.curve_factor())
     }
 
     /// Column load as a share of its target: 1 is an ideal match, more is weak.

@@ -5,7 +5,7 @@
 use crate::schema::{List, MAX_SPEED_READINGS};
 use crate::setup::Setup;
 use crate::units::Quantity;
-use clothyard_mechanics::measured::{DrawReading, MAX_DRAW_READINGS, MIN_MASS_RATIO, MeasuredCurve, SpeedReading};
+use clothyard_mechanics::measured::{DrawReading, MAX_DRAW_READINGS, MeasuredCurve, SpeedReading};
 
 /// Maximum number of readings: those of the list, and the one of the inputs.
 const MAX_READINGS: usize = MAX_SPEED_READINGS + 1;
@@ -39,13 +39,6 @@ impl ChronographReadings {
     #[must_use]
     pub fn all(&self) -> &[SpeedReading] {
         self.all.get(..self.count).unwrap_or_default()
-    }
-
-    /// Whether the arrows differ enough in weight to determine the virtual mass.
-    #[must_use]
-    pub fn determine_virtual_mass(&self) -> bool {
-        let masses = || self.all().iter().map(|reading| reading.arrow_mass_kg);
-        masses().fold(0.0, f64::max) >= MIN_MASS_RATIO * masses().fold(f64::INFINITY, f64::min)
     }
 }
 

@@ -8,8 +8,8 @@ use crate::schema::{
 };
 use crate::schema::{Choice, DefaultRule, FIELD_COUNT, Field, StockShaft, Value, When};
 use crate::setup::Setup;
-use crate::setup::readings;
 use crate::setup::readings::ChronographReadings;
+use crate::setup::{model, readings, usual};
 use crate::units::Quantity;
 use clothyard_mechanics::flight::standard_temperature_k;
 use clothyard_mechanics::units::METER_PER_INCH;
@@ -29,6 +29,17 @@ pub struct Resolved {
     curve: Option<MeasuredCurve>,
     readings: ChronographReadings,
     at_rest_in: Option<f64>,
+    shot_with: ShotWith,
+    speed_factor: f64,
+}
+
+/// The bow as it was when its speeds were read.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ShotWith {
+    /// Energy it stored, J; none where it made no bow, or no speed was read.
+    pub stored_j: Option<f64>,
+    /// What hung on its string, as virtual mass, kg.
+    pub hung_kg: f64,
 }
 
 impl Resolved {
@@ -41,6 +52,8 @@ impl Resolved {
             curve: None,
             readings: ChronographReadings::of(setup),
             at_rest_in: readings::brace_in(setup),
+            shot_with: ShotWith { stored_j: None, hung_kg: 0.0 },
+            speed_factor: 1.0,
         };
         for field in Field::ALL {
             let given = setup.get(field);
@@ -54,7 +67,52 @@ impl Resolved {
                 resolved.put(field, Some(value), false);
             }
         }
-        resolved
+        resolved.as_shot()
+    }
+
+    /// The same, taken to be the bow as it was when its speeds were read: what differs is no change of the bow since, but
+    /// an error of the inputs.
+    #[must_use]
+    pub fn as_shot(mut self) -> Self {
+        if !self.chronograph_readings().all().is_empty() {
+            let hung_kg = model::hung_kg(&self).unwrap_or_default();
+            self.shot_with = ShotWith { stored_j: model::stored_energy_j(&self), hung_kg };
+        }
+        self
+    }
+
+    /// The same with another shaft of the list, its numbers in every field of the shaft.
+    #[must_use]
+    pub fn on_shaft(mut self, shaft: &StockShaft) -> Self {
+        self.put(Field::BareShaft, None, false);
+        for (field, number) in [
+            (Field::StaticSpine, shaft.static_spine_thousandths),
+            (Field::ShaftLinearMass, shaft.shaft_gr_per_in),
+            (Field::OuterDiameter, shaft.outer_diameter_in),
+            (Field::Bore, shaft.bore_in),
+        ] {
+            self.put(field, Some(Value::Number(number)), false);
+        }
+        self
+    }
+
+    /// The bow as it was when its speeds were read. A "what if" alters the bow since.
+    #[must_use]
+    pub const fn shot_with(&self) -> ShotWith {
+        self.shot_with
+    }
+
+    /// The same with every speed of the bow off by a factor, for asking how far an error of the estimate carries.
+    #[must_use]
+    pub const fn with_speed_factor(mut self, factor: f64) -> Self {
+        self.speed_factor = factor;
+        self
+    }
+
+    /// The factor that every speed of the bow is off by; 1 unless asked about.
+    #[must_use]
+    pub const fn speed_factor(&self) -> f64 {
+        self.speed_factor
     }
 
     fn put(&mut self, field: Field, value: Option<Value>, user_given: bool) {
@@ -170,7 +228,6 @@ impl Resolved {
             When::Positive(field) => self.number(field) > 0.0,
             When::Chosen(field, place) => self.value(field) == Some(Value::Choice(place)),
             When::DrawForceMeasured => self.curve.is_some(),
-            When::VirtualMassMeasured => self.chronograph_readings().determine_virtual_mass(),
             When::Not(other) => !self.holds(other),
             When::All(all) => all.iter().all(|each| self.holds(each)),
             When::Any(any) => any.iter().any(|each| self.holds(each)),
@@ -243,12 +300,19 @@ impl Resolved {
 
     /// Default brace height in inches.
     fn brace_in(&self) -> f64 {
-        self.at_rest_in.unwrap_or_else(|| self.choice::<BowKind>().usual_brace_in())
+        self.at_rest_in.unwrap_or_else(|| usual::brace_in(self.choice()))
+    }
+
+    /// Virtual mass that is usual for this kind of bow and draw weight.
+    #[must_use]
+    pub fn usual_virtual_mass_gr(&self) -> f64 {
+        let usual = self.choice::<BowKind>().usual(self.si(Field::PeakDrawWeight));
+        Field::VirtualMass.input().clamp(usual.map_or(0.0, |usual| Quantity::Mass.from_si(usual.virtual_mass_kg)))
     }
 
     fn follow(&self, field: Field, shaft: &StockShaft) -> Value {
         match field {
-            Field::Launch => self.choice::<BowKind>().usual_launch().into(),
+            Field::Launch => usual::launch(self.choice()).into(),
             _ => Value::Number(self.follow_number(field, shaft)),
         }
     }
@@ -266,7 +330,8 @@ impl Resolved {
                 field.input().clamp(read.or(spanned).unwrap_or(28.0))
             }
             Field::BraceHeight => self.brace_in(),
-            Field::EnergyLoss => self.choice::<BowKind>().usual_loss_percent(),
+            Field::VirtualMass => self.usual_virtual_mass_gr(),
+            Field::EnergyLoss => 100.0 * self.choice::<BowKind>().reference().loss,
             Field::RatingDrawWeight => whole(Quantity::DrawWeight, rating.peak_force_n),
             Field::RatingDrawLength => whole(Quantity::Length, rating.draw_length_m),
             Field::RatingArrow => whole(Quantity::Mass, rating.arrow_mass_kg),

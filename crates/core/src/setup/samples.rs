@@ -37,7 +37,7 @@ pub fn all() -> Vec<Sample> {
             &[
                 (PeakDrawWeight, Value::Number(38.0)),
                 (DrawLength, Value::Number(25.5)),
-                (PointMass, Value::Number(85.0)),
+                (PointMass, Value::Number(75.0)),
                 (LetOff, Value::Number(70.0)),
                 (InsertMass, Value::Number(12.0)),
                 (VaneMass, Value::Number(5.0)),

@@ -4,33 +4,21 @@ use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder
 use clothyard_mechanics::Rating;
 use clothyard_mechanics::flight::BoundaryLayer;
 
-impl BowKind {
-    /// Part of the drawn energy usually lost to friction and hysteresis (from memory, low confidence).
-    #[must_use]
-    pub const fn usual_loss_percent(self) -> f64 {
-        match self {
-            Self::Compound => 3.0,
-            Self::Recurve => 4.0,
-            Self::Longbow => 10.0,
-        }
+/// Usual brace height in inches.
+pub(super) const fn brace_in(kind: BowKind) -> f64 {
+    match kind {
+        BowKind::Compound => 6.5,
+        BowKind::Recurve => 8.75,
+        BowKind::Longbow => 7.25,
     }
+}
 
-    /// Usual brace height in inches.
-    pub(super) const fn usual_brace_in(self) -> f64 {
-        match self {
-            Self::Compound => 6.5,
-            Self::Recurve => 8.75,
-            Self::Longbow => 7.25,
-        }
-    }
-
-    /// How such a bow is usually shot.
-    pub(super) const fn usual_launch(self) -> Launch {
-        match self {
-            Self::Compound => Launch::ReleaseAid,
-            Self::Recurve => Launch::FingersCenterCut,
-            Self::Longbow => Launch::FingersShelf,
-        }
+/// How such a bow is usually shot.
+pub(super) const fn launch(kind: BowKind) -> Launch {
+    match kind {
+        BowKind::Compound => Launch::ReleaseAid,
+        BowKind::Recurve => Launch::FingersCenterCut,
+        BowKind::Longbow => Launch::FingersShelf,
     }
 }
 
@@ -113,7 +101,7 @@ impl ShaftFlow {
     pub const fn boundary_layer(self) -> BoundaryLayer {
         match self {
             Self::Laminar => BoundaryLayer::LAMINAR,
-            Self::Between => BoundaryLayer::Share(0.5),
+            Self::Between => BoundaryLayer::Changing,
             Self::Turbulent => BoundaryLayer::TURBULENT,
         }
     }

@@ -1,31 +1,19 @@
-//! How sure each result is, from how sure its inputs are.
+//! How sure each result is, from how sure its inputs are, and how sure the bow's speed is.
 //!
 //! Linear propagation of standard uncertainties taken as independent: u² = Σ (c uᵢ)², where c is the
 //! slope of the result over the input's own uncertainty either way (JCGM 100:2008, GUM, 5.1.2 and 5.1.3
 //! note 2). About two results in three lie within one u, nineteen in twenty within two.
 //!
-//! It is the inputs' share alone. What the model leaves open (how far off a speed from the kind of bow may
-//! be, how well the target is calibrated) comes on top; the row of each result says it.
+//! What was read of the bow and what is usual for it are no inputs of that sum: their estimate is one more
+//! uncertainty, that of the speed, and carries to energy and match. The launch speed's own uncertainty is the
+//! one the page shows beside it, for an arrow of just this weight. How well the target is calibrated is not in it.
 
-use clothyard_core::eval::Outputs;
 use clothyard_core::eval::baseline::{Baseline, range};
+use clothyard_core::eval::{COVERAGE, Outputs};
 use clothyard_core::format;
-use clothyard_core::schema::{DrawWeightFrom, Field, Output};
-use clothyard_core::units::{Quantity, Units, clamp};
-
-/// Two standard uncertainties: nineteen results in twenty.
-const COVERAGE: f64 = 2.0;
-
-/// How a field's value is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Known {
-    /// Weighed or measured by the user.
-    Weighed,
-    /// Read off a label by the user.
-    Label,
-    /// Left to the page.
-    Guessed,
-}
+use clothyard_core::schema::{Field, Output};
+use clothyard_core::setup::PhysicalModel;
+use clothyard_core::units::{Units, clamp};
 
 /// How sure a result is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -40,47 +28,17 @@ pub struct Range {
     pub most_from: Option<Field>,
 }
 
-/// How a field is known now.
-#[must_use]
-pub fn known(held: &Baseline<'_>, field: Field) -> Known {
-    if !held.resolved.is_user_given(field) && !held.resolved.is_read(field) {
-        Known::Guessed
-    } else if field == Field::PeakDrawWeight && held.resolved.choice::<DrawWeightFrom>() == DrawWeightFrom::Label {
-        Known::Label
-    } else {
-        Known::Weighed
-    }
-}
-
-/// The standard uncertainty of an input, in the saved unit of its quantity (from memory, low confidence).
-///
-/// What is left to the page at nought stays absent where its uncertainty is a share of it. A count is
-/// exact.
-#[must_use]
-pub fn standard_uncertainty(quantity: Quantity, known: Known, value: f64) -> f64 {
-    // Weighed or measured, then guessed: in the saved unit, and as a share of the value.
-    let [weighed, guessed] = match quantity {
-        Quantity::DrawWeight => [(0.0, 0.01), (0.0, 0.1)],
-        Quantity::Length => [(0.06, 0.0), (0.5, 0.0)],
-        Quantity::SmallLength => [(0.003, 0.0), (0.0, 0.1)],
-        Quantity::Mass => [(0.5, 0.0), (0.0, 0.2)],
-        Quantity::LinearMass => [(0.05, 0.0), (0.0, 0.05)],
-        Quantity::Speed => [(2.0, 0.0), (0.0, 0.05)],
-        Quantity::StaticSpine => [(0.0, 0.02), (0.0, 0.1)],
-        Quantity::Percent => [(1.0, 0.0), (3.0, 0.0)],
-        Quantity::Angle => [(0.5, 0.0), (1.0, 0.0)],
-        Quantity::MassPerDraw => [(0.1, 0.0), (0.5, 0.0)],
-        // Exact, or no input that the results hang on.
-        _ => [(0.0, 0.0); 2],
-    };
-    let (plain, share) = match known {
-        Known::Weighed => weighed,
-        // Only a draw weight is read off a label: some pounds either way.
-        Known::Label => (0.0, 0.05),
-        Known::Guessed => guessed,
-    };
-    plain + share * value.abs()
-}
+/// Fields that are known by the estimate of the bow alone.
+const ESTIMATED: [Field; 8] = [
+    Field::VirtualMass,
+    Field::EnergyLoss,
+    Field::RatedSpeed,
+    Field::RatingDrawWeight,
+    Field::RatingDrawLength,
+    Field::RatingArrow,
+    Field::ChronographSpeed,
+    Field::ChronographArrow,
+];
 
 /// How sure each of the results is; one that has no number, or loses it within an input's uncertainty,
 /// is left out.
@@ -88,12 +46,13 @@ pub fn standard_uncertainty(quantity: Quantity, known: Known, value: f64) -> f64
 pub fn ranges(held: &Baseline<'_>, outputs: &[Output]) -> Vec<Range> {
     let stands = held.outputs(&held.resolved, outputs);
     let mut sums: Vec<Sum> = outputs.iter().map(|&output| Sum::new(output, &stands)).collect();
-    for field in Field::ALL {
-        if let Some(swing) = Swing::of(held, field, outputs) {
-            sums.iter_mut().for_each(|sum| sum.add(&swing, field));
-        }
+    let of_speed = Swing::of_speed(held, outputs).map(|swing| (swing, Field::ChronographSpeed));
+    let of_fields = Field::ALL.into_iter().filter_map(|field| Some((Swing::of(held, field, outputs)?, field)));
+    for (swing, field) in of_speed.into_iter().chain(of_fields) {
+        sums.iter_mut().for_each(|sum| sum.add(&swing, field));
     }
-    sums.iter().filter_map(Sum::range).collect()
+    let of_launch = speed_share(&stands);
+    sums.iter().filter_map(|sum| sum.range(of_launch)).collect()
 }
 
 /// How sure results are, as a table: each with its number, give or take two standard uncertainties, and the input to
@@ -109,6 +68,20 @@ pub fn rows(held: &Baseline<'_>, outputs: &[Output], units: &Units) -> Vec<[Stri
     ranges(held, outputs).into_iter().map(row).collect()
 }
 
+/// Standard uncertainty of the launch speed as a share of it: the one that the page shows.
+fn speed_share(outputs: &Outputs) -> Option<f64> {
+    Some(outputs.get(Output::SpeedSpread)? / COVERAGE / outputs.get(Output::LaunchSpeed)?)
+}
+
+/// How many times the share that the speed is off by a result is, where it hangs on nothing else that is unsure.
+fn follows_speed(output: Output) -> Option<f64> {
+    match output {
+        Output::LaunchSpeed | Output::Momentum => Some(1.0),
+        Output::KineticEnergy => Some(2.0),
+        _ => None,
+    }
+}
+
 /// The results a standard uncertainty below and above where a field stands.
 struct Swing {
     below: Outputs,
@@ -119,17 +92,26 @@ struct Swing {
 
 impl Swing {
     fn of(held: &Baseline<'_>, field: Field, outputs: &[Output]) -> Option<Self> {
-        let stands = held.in_play(field)?;
+        let stands = held.in_play(field).filter(|_| !ESTIMATED.contains(&field))?;
         // A shaft's weight that follows from the weighed bare shaft is as sure as that is, and counted there.
         let weighed = held.resolved.given(Field::BareShaft).is_some() && !held.resolved.is_user_given(field);
         if field == Field::ShaftLinearMass && weighed {
             return None;
         }
-        let u = standard_uncertainty(field.input().quantity()?, known(held, field), stands);
+        let u = held.resolved.standard_uncertainty(field);
         let (minimum, maximum) = range(field).ok()?;
         let (low, high) = (clamp(stands - u, minimum, maximum), clamp(stands + u, minimum, maximum));
-        let at = |value| held.outputs(&held.with(field, value), outputs);
+        // A number that is off was off when the speeds were read.
+        let at = |value| held.outputs(&held.with(field, value).as_shot(), outputs);
         (low < high).then(|| Self { below: at(low), above: at(high), share: u / (high - low) })
+    }
+
+    /// The bow a standard uncertainty of its estimate slower and faster.
+    fn of_speed(held: &Baseline<'_>, outputs: &[Output]) -> Option<Self> {
+        let model = PhysicalModel::new(&held.resolved, &held.setup().own_parts).ok()?;
+        let u = model.estimate.estimate_log_error(model.arrow().ok()?.mass_kg()).ok()?;
+        let at = |factor| held.outputs(&held.resolved.with_speed_factor(factor), outputs);
+        Some(Self { below: at(1.0 - u), above: at(1.0 + u), share: 0.5 })
     }
 }
 
@@ -158,9 +140,11 @@ impl Sum {
         }
     }
 
-    fn range(&self) -> Option<Range> {
-        let (output, (_, most_from)) = (self.output, self.most);
-        Some(Range { output, number: self.number?, standard: self.squares.sqrt(), most_from })
+    fn range(&self, speed_share: Option<f64>) -> Option<Range> {
+        let (output, number) = (self.output, self.number?);
+        let of_speed = follows_speed(output).zip(speed_share).map(|(times, share)| times * share * number);
+        let standard = of_speed.unwrap_or_else(|| self.squares.sqrt());
+        Some(Range { output, number, standard, most_from: self.most.1 })
     }
 }
 
@@ -169,6 +153,7 @@ mod tests {
     use super::*;
     use clothyard_core::Setup;
     use clothyard_core::eval::ResolvedSetup;
+    use clothyard_core::schema::DrawWeightFrom;
     use clothyard_core::testing::all_user_given;
     use clothyard_core::testing::any_setup;
     use clothyard_core::{Evaluation, Value};
@@ -190,13 +175,8 @@ mod tests {
         }
     }
 
-    const WANTED: [Output; 5] = [
-        Output::TotalWeight,
-        Output::FrontOfCentre,
-        Output::LaunchSpeed,
-        Output::KineticEnergy,
-        Output::IdealDrawWeight,
-    ];
+    const WANTED: [Output; 5] =
+        [Output::TotalWeight, Output::FrontOfCentre, Output::StoredEnergy, Output::ColumnLoad, Output::IdealDrawWeight];
 
     /// All measured, and nothing at the end of its range or near it, so that every slope has two sides.
     fn measured() -> Setup {
@@ -216,19 +196,21 @@ mod tests {
         let setup = measured();
         let held = Baseline::new(&setup);
         let mut deviates = Deviates(0x5EED);
+        let model = PhysicalModel::new(&held.resolved, &[]).unwrap();
+        let of_speed = model.estimate.estimate_log_error(model.arrow().unwrap().mass_kg()).unwrap();
         let (mut sums, mut squares) = ([0.0; 5], [0.0; 5]);
         let stands = Evaluation::of(&setup).outputs;
         for _ in 0..SAMPLES {
-            let mut sample = setup.clone();
+            let mut sample = held.resolved.with_speed_factor(1.0 + of_speed * deviates.normal());
             for field in Field::ALL {
-                if let (Some(quantity), Some(value)) = (field.input().quantity(), held.in_play(field)) {
-                    let u = standard_uncertainty(quantity, known(&held, field), value);
-                    let (minimum, maximum) = range(field).unwrap();
-                    let drawn = clamp(value + u * deviates.normal(), minimum, maximum);
-                    sample.set(field, Some(Value::Number(drawn))).unwrap();
+                if let (Ok((minimum, maximum)), Some(value)) = (range(field), held.in_play(field))
+                    && !ESTIMATED.contains(&field)
+                {
+                    let drawn = value + held.resolved.standard_uncertainty(field) * deviates.normal();
+                    sample = sample.with(field, clamp(drawn, minimum, maximum));
                 }
             }
-            let outputs = ResolvedSetup::new(&sample).outputs;
+            let outputs = ResolvedSetup::of(sample, &[]).outputs;
             for (place, output) in WANTED.into_iter().enumerate() {
                 let off = outputs.get(output).unwrap() - stands.get(output).unwrap();
                 sums[place] += off;
@@ -267,7 +249,33 @@ mod tests {
         // Speed grows with the root of the draw weight: 5 % of one is 2.5 % of the other.
         let added = (label.standard.powi(2) - scale.standard.powi(2)).sqrt() / label.number;
         assert!((added - 0.025 * (1.0_f64 - 0.04).sqrt()).abs() < 1e-4, "{added}");
-        assert_eq!(label.most_from, Some(Field::PeakDrawWeight));
+        // A chronograph would tell more than a scale.
+        assert_eq!(label.most_from, Some(Field::ChronographSpeed));
+    }
+
+    #[test]
+    fn the_speed_is_as_sure_as_estimate_and_draw_make_it() {
+        let wanted = [Output::LaunchSpeed, Output::Momentum, Output::KineticEnergy];
+        let shot =
+            measured().with(Field::ChronographSpeed, 270.0).unwrap().with(Field::ChronographArrow, 420.0).unwrap();
+        for setup in [Setup::default(), measured(), shot] {
+            let held = Baseline::new(&setup);
+            let outputs = held.outputs(&held.resolved, &wanted);
+            let shares: Vec<_> = ranges(&held, &wanted).iter().map(|range| range.standard / range.number).collect();
+            let shown = outputs.get(Output::SpeedSpread).unwrap() / 2.0 / outputs.get(Output::LaunchSpeed).unwrap();
+            for (share, times) in shares.into_iter().zip([1.0, 1.0, 2.0]) {
+                assert!((share / shown - times).abs() < 1e-12, "{share} {shown}");
+            }
+            // Its closed form is what moving the draw's fields and the estimate comes to.
+            let draw = [Field::PeakDrawWeight, Field::DrawLength, Field::BraceHeight, Field::LetOff];
+            let swings = draw.into_iter().filter_map(|field| Swing::of(&held, field, &wanted));
+            let mut sum = Sum::new(Output::LaunchSpeed, &outputs);
+            for swing in swings.chain(Swing::of_speed(&held, &wanted)) {
+                sum.add(&swing, Field::ChronographSpeed);
+            }
+            let moved = sum.squares.sqrt() / outputs.get(Output::LaunchSpeed).unwrap();
+            assert!((moved / shown - 1.0).abs() < 0.01, "{moved} {shown}");
+        }
     }
 
     #[test]

@@ -213,10 +213,13 @@ mod tests {
         // The longer the draw the stiffer the free length acts, until the rest nears the point.
         let setup = compound();
         let load = |draw: f64| Baseline::new(&setup).result(Field::DrawLength, draw, Output::ColumnLoad);
+        let level = 1.05;
         let fine: Vec<f64> = (0..1050).map(|place| 15.0 + f64::from(place) * 0.02).collect();
         let crossings: Vec<f64> = fine
             .iter()
-            .filter(|&&draw| matches!((load(draw), load(draw + 0.02)), (Some(a), Some(b)) if (a > 1.0) != (b > 1.0)))
+            .filter(
+                |&&draw| matches!((load(draw), load(draw + 0.02)), (Some(a), Some(b)) if (a > level) != (b > level)),
+            )
             .copied()
             .collect();
         assert!(crossings.len() > 1 && crossings[0] < 28.0, "{crossings:?}");
@@ -224,7 +227,7 @@ mod tests {
             let from = setup.clone().with(Field::DrawLength, start).unwrap();
             let nearest =
                 crossings.iter().copied().min_by(|a, b| (a - start).abs().total_cmp(&(b - start).abs())).unwrap();
-            let answer = solve(&Baseline::new(&from), Output::ColumnLoad, 1.0, Field::DrawLength);
+            let answer = solve(&Baseline::new(&from), Output::ColumnLoad, level, Field::DrawLength);
             assert!(
                 matches!(answer, Ok(Answer::At(found)) if (nearest..=nearest + 0.02).contains(&found)),
                 "{answer:?} {crossings:?}"
@@ -304,7 +307,8 @@ mod tests {
         assert!(sentence.starts_with("80.0\u{a0}% cannot be reached by point weight: best is "), "{sentence}");
         assert!(sentence.ends_with(", at 600\u{a0}gr."), "{sentence}");
         assert!(say(None, "", Field::CutLength).unwrap().ends_with(" gives a dead-on match."));
-        let sentence = say(None, "", Field::LetOff).unwrap();
+        let far = setup.clone().with(Field::StaticSpine, 250.0).unwrap();
+        let sentence = Found::new(&EvaluatedSetup::new(far), Wanted::Match, Field::LetOff, &units).unwrap().sentence;
         assert!(
             sentence.contains("best is a column load ") && sentence.contains("\u{a0}% of its target, at "),
             "{sentence}"

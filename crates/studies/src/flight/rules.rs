@@ -23,6 +23,8 @@ pub struct Limit {
     pub limit: f64,
     /// Whether it is the least allowed; else it is the most.
     pub least: bool,
+    /// How far off the setup's own number may be, either way; none where that is not computed.
+    pub spread: Option<f64>,
 }
 
 impl Limit {
@@ -43,8 +45,15 @@ impl Limit {
     pub fn sentence(&self, units: &Units) -> String {
         let said = |value: f64| measured(self.quantity(), value, units);
         let bound = if self.least { "at least" } else { "at most" };
-        let verdict = if self.is_kept() { "within the limit" } else { "outside the limit" };
-        format!("{}: {}, allowed {bound} {}: {verdict}.", self.what, said(self.ours), said(self.limit))
+        let near = self.spread.is_some_and(|spread| (self.ours - self.limit).abs() < spread);
+        let verdict = match (self.is_kept(), near) {
+            (true, false) => "within the limit",
+            (true, true) => "probably within the limit",
+            (false, true) => "probably outside the limit",
+            (false, false) => "outside the limit",
+        };
+        let spread = self.spread.map_or_else(String::new, |spread| format!(" ± {}", said(spread)));
+        format!("{}: {}{spread}, allowed {bound} {}: {verdict}.", self.what, said(self.ours), said(self.limit))
     }
 }
 
@@ -60,7 +69,8 @@ pub fn limits(all: &Evaluation) -> Vec<Limit> {
         (Field::RuleGrainsPerPound, "Arrow weight", all.outputs.get(Output::GrainsPerPound), 1.0, true),
     ];
     let limit = |(field, what, ours, tolerance, least): (Field, _, Option<f64>, f64, _)| {
-        Some(Limit { field, what, ours: ours?, limit: resolved.given(field)? * tolerance, least })
+        let spread = all.outputs.get(Output::SpeedSpread).filter(|_| field == Field::RuleSpeed);
+        Some(Limit { field, what, ours: ours?, limit: resolved.given(field)? * tolerance, least, spread })
     };
     rows.into_iter().filter_map(limit).collect()
 }

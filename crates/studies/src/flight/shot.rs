@@ -89,6 +89,8 @@ pub struct Shot {
     pub mass_kg: f64,
     /// Its launch speed.
     pub speed_m_per_s: f64,
+    /// How far off that may be, either way.
+    pub speed_spread_m_per_s: f64,
     /// Gravity, slope and wind.
     pub conditions: Conditions,
     /// Eye and sight.
@@ -112,6 +114,7 @@ impl Shot {
         let (resolved, model) = (&all.resolved, all.model.as_ref().ok_or(FlightError::NoLaunch)?);
         let speed = all.outputs.get(Output::LaunchSpeed).ok_or(FlightError::NoLaunch)?;
         let speed_m_per_s = Output::LaunchSpeed.row().quantity.to_si(speed);
+        let spread = all.outputs.get(Output::SpeedSpread).unwrap_or(0.0);
         let mass_kg = model.arrow()?.mass_kg();
         let (air, shape) = (air(resolved)?, drag_shape(resolved, model));
         let built_up = Drag::built_up(&shape)?;
@@ -127,6 +130,7 @@ impl Shot {
             drag_measured: reading.is_some(),
             mass_kg,
             speed_m_per_s,
+            speed_spread_m_per_s: Output::SpeedSpread.row().quantity.to_si(spread),
             conditions: conditions(resolved),
             sight: Sight {
                 peep_height_m: resolved.si(Field::EyeHeight),

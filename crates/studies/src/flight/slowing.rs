@@ -6,6 +6,7 @@ use clothyard_core::format::{fixed, value};
 use clothyard_core::schema::Field;
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
+use clothyard_mechanics::flight::{Archer, BoundaryLayer, Drag, DragShape};
 use clothyard_mechanics::units::STANDARD_GRAVITY;
 
 /// A row of the working: what it is, and its number in words.
@@ -38,12 +39,57 @@ fn flow(resolved: &Resolved, units: &Units) -> String {
     words.unwrap_or_default().to_ascii_lowercase()
 }
 
-/// What the drag does to the speed, in a sentence.
+/// What the drag does to the speed, and what an error of the speed does, in a sentence each.
 #[must_use]
 pub fn effect(shot: &Shot, units: &Units) -> String {
     let ten_m = 10.0 * units.of(Quantity::Distance).si;
-    let lost = shot.slowing_per_m(shot.speed_m_per_s) * ten_m;
-    format!("In the first {} it loses {}\u{a0}% of its speed.", distance(ten_m, units), fixed(100.0 * lost, 1))
+    let lost = |shot: &Shot| fixed(100.0 * shot.slowing_per_m(shot.speed_m_per_s) * ten_m, 1);
+    let range = flow_range(shot)
+        .map(|[least, most]| format!(" (laminar {}\u{a0}%, turbulent {}\u{a0}%)", lost(&least), lost(&most)));
+    let high_or_low = height_spread_m(shot).map(|height_m| {
+        let height = said(Quantity::Length, height_m, units);
+        format!(" A speed off by its ± strikes {height} high or low at {}.", distance(shot.sighted_m, units))
+    });
+    format!(
+        "In the first {} it loses {}\u{a0}% of its speed{}.{}",
+        distance(ten_m, units),
+        lost(shot),
+        range.unwrap_or_default(),
+        high_or_low.unwrap_or_default()
+    )
+}
+
+/// The same shot with a laminar and with a turbulent flow; none where the flow is known, or its drag.
+fn flow_range(shot: &Shot) -> Option<[Shot; 2]> {
+    let with = |boundary_layer| {
+        let shape = DragShape { boundary_layer, ..shot.shape };
+        Some(Shot { drag: Drag::built_up(&shape).ok()?, shape, ..*shot })
+    };
+    if shot.drag_measured || shot.shape.boundary_layer != BoundaryLayer::Changing {
+        return None;
+    }
+    Some([with(BoundaryLayer::LAMINAR)?, with(BoundaryLayer::TURBULENT)?])
+}
+
+/// How much higher the arrow strikes, at the distance the sight is set for, when it is faster by as much as its speed
+/// may be off; none where it does not come so far.
+#[must_use]
+pub fn height_spread_m(shot: &Shot) -> Option<f64> {
+    let elevation = shot.archer(|archer| archer.aim(shot.sighted_m)).ok()?.elevation_rad;
+    let height = |by: f64| {
+        let other = Shot { speed_m_per_s: shot.speed_m_per_s + by, ..*shot };
+        let at = |archer: &Archer<'_>| archer.flight().at_distance(&archer.launch(elevation, 0.0)?, shot.sighted_m);
+        Some(other.archer(at).ok()?.height_m)
+    };
+    let spread = shot.speed_spread_m_per_s;
+    Some(0.5 * (height(spread)? - height(-spread)?))
+}
+
+/// The launch speed, with how far off it may be.
+#[must_use]
+pub fn speed_words(shot: &Shot, units: &Units) -> String {
+    let say = |m_per_s: f64| said(Quantity::Speed, m_per_s, units);
+    format!("{} ± {}", say(shot.speed_m_per_s), say(shot.speed_spread_m_per_s))
 }
 
 /// The working: the numbers put in, and the parts of the coefficient.
@@ -54,7 +100,7 @@ pub fn working(shot: &Shot, units: &Units) -> Vec<Term> {
     let drag_n = 0.5 * shot.air.density_kg_per_m3 * v * v * shot.drag_area_m2();
     let mut rows = vec![
         ("Density of the air, ρ", format!("{}\u{a0}kg/m³", fixed(shot.air.density_kg_per_m3, 3))),
-        ("Launch speed, v", said(Quantity::Speed, v, units)),
+        ("Launch speed, v", speed_words(shot, units)),
         ("Shaft diameter, d", diameter),
         ("Coefficient, C", fixed(shot.coefficient(), 2)),
     ];
@@ -93,7 +139,7 @@ mod tests {
     fn built_up_or_measured_is_said_and_the_parts_add_up() {
         let setup = samples::all().remove(0).setup;
         let (shot, words, rows) = said_of(&setup);
-        assert!(words.starts_with("The drag is built up") && words.contains("turbulent, the most drag"), "{words}");
+        assert!(words.starts_with("The drag is built up") && words.contains("by speed and point"), "{words}");
         let number = |row: &Term| row.1.split(',').next().unwrap().parse::<f64>().unwrap();
         let parts: f64 = rows[4..8].iter().map(number).sum();
         assert!((parts - number(&rows[3])).abs() < 0.021, "{parts}");
@@ -121,5 +167,20 @@ mod tests {
             .unwrap();
         let error = Shot::of(&Evaluation::of(&setup)).unwrap_err();
         assert!(error.sentence().starts_with("The speed measured downrange does not fit"));
+    }
+
+    #[test]
+    fn an_error_of_the_speed_counts_as_a_flat_path_says() {
+        let shot = said_of(&samples::all().remove(0).setup).0;
+        // g x^2 / v^3 for each m/s, a little gravity and drag aside.
+        let x = shot.sighted_m - shot.sight.sight_radius_m - shot.sight.launch_ahead_m;
+        let flat = 9.806_65 * x * x / shot.speed_m_per_s.powi(3) * shot.speed_spread_m_per_s;
+        let found = height_spread_m(&shot).unwrap();
+        assert!((found / flat - 1.0).abs() < 0.15, "{found} {flat}");
+        let words = effect(&shot, &Units::ARCHERY);
+        assert!(
+            words.contains("high or low at") && words.contains("laminar") && words.contains("turbulent"),
+            "{words}"
+        );
     }
 }

@@ -26,8 +26,8 @@ pub fn all() -> Vec<ReadyLesson> {
 }
 
 /// Ends of the sliders below: point weight in grains, static spine in thousandths of an inch.
-const POINT_GR: (f64, f64) = (100.0, 240.0);
-const SPINE: (f64, f64) = (350.0, 280.0);
+const POINT_GR: (f64, f64) = (110.0, 240.0);
+const SPINE: (f64, f64) = (350.0, 300.0);
 
 struct Row {
     heading: &'static str,

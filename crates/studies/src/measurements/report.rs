@@ -67,33 +67,22 @@ pub struct DrawForceNumbers {
     pub energy_between_readings_ft_lb: f64,
 }
 
-/// The shots and their fit.
+/// The shots and the estimate of the bow that they went into.
 #[derive(Clone, Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct SpeedsReport {
-    /// Why no bow explains the shots; the rest is then null.
-    pub error: Option<&'static str>,
-    /// The fit.
-    #[serde(flatten)]
-    pub fit: Option<SpeedsNumbers>,
-}
-
-/// The numbers of a fit.
-#[derive(Clone, Debug, Serialize)]
-#[serde(rename_all = "camelCase")]
-pub struct SpeedsNumbers {
     /// Energy given to arrow and limbs.
     pub delivered_energy_ft_lb: f64,
     /// Its standard error.
-    pub energy_error_ft_lb: Option<f64>,
-    /// Virtual mass.
+    pub energy_error_ft_lb: f64,
+    /// Virtual mass of the bare string.
     pub virtual_mass_gr: f64,
-    /// Its standard error; null where it is assumed.
-    pub virtual_mass_error_gr: Option<f64>,
-    /// Standard deviation of the speeds about the fit.
-    pub scatter_fps: Option<f64>,
-    /// Speed of each shot less that of the fit.
-    pub residuals_fps: Vec<f64>,
+    /// Its standard error.
+    pub virtual_mass_error_gr: f64,
+    /// Standard deviation of one shot.
+    pub scatter_fps: f64,
+    /// Speed of each shot less that of the bow; null for an arrow beyond any bow.
+    pub residuals_fps: Vec<Option<f64>>,
     /// The shot that may be wrong, from 1; it counts all the same.
     pub suspect_shot: Option<usize>,
 }
@@ -145,14 +134,14 @@ impl BenchReport {
         let fit_report = |fit: Fit| FitReport { fit: fit.key, warning: fit.warning, words: fit.words };
         Self {
             stored_energy_from: if resolved.curve().is_some() { "measured" } else { "bowKind" },
-            virtual_mass_from: if model.is_some_and(|model| model.virtual_mass_is_measured) {
+            virtual_mass_from: if model.is_some_and(|model| model.estimate.virtual_mass_is_measured()) {
                 "measured"
             } else {
                 "assumed"
             },
             target_from: if proven { "provenArrow" } else { "launch" },
             draw_force: draw_force_report(setup, resolved),
-            speeds: speeds_report(resolved),
+            speeds: speeds::of(all).as_ref().map(speeds_report),
             rig: rig_report(resolved),
             finished: finished_report(setup, all),
             fits: fit::all(resolved, units).into_iter().map(fit_report).collect(),
@@ -164,13 +153,6 @@ fn draw_force_report(setup: &Setup, resolved: &Resolved) -> Option<DrawForceRepo
     draw_force::of(setup, resolved).map(|force| DrawForceReport {
         error: force.as_ref().err().map(|error| draw_force::refusal(error, setup, resolved, &Units::ARCHERY)),
         curve: force.as_ref().ok().map(draw_force_numbers),
-    })
-}
-
-fn speeds_report(resolved: &Resolved) -> Option<SpeedsReport> {
-    speeds::of(resolved).map(|speeds| SpeedsReport {
-        error: speeds.as_ref().err().map(speeds::refusal),
-        fit: speeds.as_ref().ok().map(speeds_numbers),
     })
 }
 
@@ -206,16 +188,15 @@ fn draw_force_numbers(force: &draw_force::DrawForce) -> DrawForceNumbers {
     }
 }
 
-fn speeds_numbers(speeds: &speeds::Speeds) -> SpeedsNumbers {
-    let (fit, errors) = (&speeds.fit, &speeds.errors);
-    let speed = |m_per_s: f64| Quantity::Speed.from_si(m_per_s);
-    SpeedsNumbers {
-        delivered_energy_ft_lb: Quantity::Energy.from_si(fit.delivered_energy_j),
-        energy_error_ft_lb: errors.energy_error_j.map(|error| Quantity::Energy.from_si(error)),
-        virtual_mass_gr: Quantity::Mass.from_si(fit.virtual_mass_kg),
-        virtual_mass_error_gr: errors.virtual_mass_error_kg.map(|error| Quantity::Mass.from_si(error)),
-        scatter_fps: fit.standard_deviation_m_per_s.map(speed),
-        residuals_fps: speeds.shots.all().iter().map(|shot| speed(fit.residual_m_per_s(shot))).collect(),
-        suspect_shot: errors.suspect.map(|suspect| suspect.index + 1),
+fn speeds_report(speeds: &speeds::Speeds) -> SpeedsReport {
+    let (energy, mass) = (speeds.bow.delivered_energy_j(), speeds.bow.virtual_mass_kg());
+    SpeedsReport {
+        delivered_energy_ft_lb: Quantity::Energy.from_si(energy.value),
+        energy_error_ft_lb: Quantity::Energy.from_si(energy.value * energy.log_error),
+        virtual_mass_gr: Quantity::Mass.from_si(mass.value),
+        virtual_mass_error_gr: Quantity::Mass.from_si(mass.value * mass.log_error),
+        scatter_fps: Quantity::Speed.from_si(speeds.bow.scatter_m_per_s()),
+        residuals_fps: speeds.shots.all().iter().map(|shot| speeds::residual_fps(speeds, shot)).collect(),
+        suspect_shot: speeds.suspect.map(|suspect| suspect.index + 1),
     }
 }

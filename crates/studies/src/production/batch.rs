@@ -249,7 +249,7 @@ mod tests {
         let elevation = shot.archer(|archer| archer.aim(45.0)).unwrap().elevation_rad;
         let height = |mass_kg: f64| {
             let moving = model.bow.virtual_mass_kg;
-            let speed = (2.0 * model.delivered_energy_j / (mass_kg + moving)).sqrt();
+            let speed = (2.0 * model.estimate.delivered_energy_j().value / (mass_kg + moving)).sqrt();
             let other = Shot { mass_kg, speed_m_per_s: speed, ..shot };
             let launch = |archer: &clothyard_mechanics::flight::Archer<'_>| {
                 archer.flight().at_distance(&archer.launch(elevation, 0.0)?, 45.0)

@@ -60,7 +60,7 @@ pub struct Film {
 /// [`FlightError`].
 pub fn shot<'a>(resolved: &Resolved, model: &'a PhysicalModel) -> Answer<Shot<'a>> {
     let mut shot = Shot::new(model.arrow()?, model.bow, model.rest_m);
-    shot.delivered_energy_j = model.delivered_energy_j;
+    shot.delivered_energy_j = model.estimate.delivered_energy_j().value;
     shot.rest_share = resolved.si(Field::RestHolds);
     shot.shaft_bow_m = resolved.si(Field::ShaftBow);
     if resolved.choice::<Launch>() != Launch::ReleaseAid {

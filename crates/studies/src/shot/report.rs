@@ -1,10 +1,8 @@
 //! The shot in time of one build, as scripts read it.
 
 use super::film::shot;
-use super::verge::broken;
 use crate::flight::shot::{Answer, FlightError};
 use clothyard_core::eval::Evaluation;
-use clothyard_core::setup::Setup;
 use clothyard_core::units::Quantity;
 use serde::Serialize;
 
@@ -24,8 +22,6 @@ pub struct FlexReport {
     pub swings_on_string: f64,
     /// Greatest sideways way of the shaft at the rest while it passes.
     pub rest_excursion_in: f64,
-    /// On the verge between two stock spines, the one the flex takes.
-    pub verge_taken: Option<f64>,
 }
 
 impl FlexReport {
@@ -33,7 +29,7 @@ impl FlexReport {
     ///
     /// # Errors
     /// [`FlightError`].
-    pub fn of(setup: &Setup, all: &Evaluation) -> Answer<Self> {
+    pub fn of(all: &Evaluation) -> Answer<Self> {
         let model = all.model.as_ref().ok_or(FlightError::NoLaunch)?;
         let flex = shot(&all.resolved, model)?.simulate()?;
         let inches = |metres: f64| Quantity::Length.from_si(metres);
@@ -44,7 +40,6 @@ impl FlexReport {
             free_frequencies_hz: flex.free_frequencies_hz,
             swings_on_string: flex.swings_on_string(),
             rest_excursion_in: inches(flex.rest_excursion_m),
-            verge_taken: broken(setup, all)?.map(|broken| broken.better),
         })
     }
 }

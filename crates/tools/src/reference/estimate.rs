@@ -85,10 +85,11 @@ fn ours(usual: &UsualBow, stored_j: f64, readings: &Readings<'_>, asked_kg: f64)
     let prior = usual.prior(stored_j);
     let found = Estimate::new(&prior, readings)?;
     let (energy, virtual_mass, launch) = (found.energy_j(), found.virtual_mass_kg(), found.speed(asked_kg, 0.0)?);
+    let excess = energy_excess(&prior, readings, stored_j, usual.stored_log_error)?;
     Ok(json!({
         "energyJ": energy.value, "virtualMassKg": virtual_mass.value,
         "logErrors": [energy.log_error, virtual_mass.log_error], "scatterMPerS": found.scatter_m_per_s(),
         "speedMPerS": launch.value, "speedLogError": launch.log_error,
-        "excess": energy_excess(&prior, readings, stored_j, usual.stored_log_error)?,
+        "excess": excess.map_or(0.0, |excess| excess.deviations),
     }))
 }

@@ -34,22 +34,23 @@ impl View<Context> for Speeds {
         let Some(now) = super::read(context) else { return };
         self.readings.follow(&now, context);
         let (all, units) = (now.all(), &now.units);
-        let fit = speeds::of(&all.resolved);
-        let (takeaway, facts) = match &fit {
-            None => ("No shot is read yet.".to_owned(), Vec::new()),
-            Some(Err(error)) => (speeds::refusal(error).to_owned(), Vec::new()),
-            Some(Ok(fit)) => (speeds::takeaway(fit, units), speeds::facts(fit, all, units)),
+        let read = speeds::of(all);
+        let (takeaway, facts) = match &read {
+            None if all.resolved.chronograph_readings().all().is_empty() => {
+                ("No shot is read yet.".to_owned(), Vec::new())
+            }
+            None => ("The fields make no bow: see the cautions.".to_owned(), Vec::new()),
+            Some(read) => (speeds::takeaway(read, units), speeds::facts(read, all, units)),
         };
         dom::write_id("bench-speeds-words", &takeaway);
         list::lines("bench-speeds-facts", &facts);
-        let fit = fit.and_then(Result::ok);
-        dom::hide(SHOTS, fit.is_none());
-        if let Some(fit) = fit {
+        dom::hide(SHOTS, read.is_none());
+        if let Some(read) = read {
             let listed = now.setup.lists.rows(List::Speeds).len();
-            let headings = ["Shot", "Arrow", "Read", "Fit", "Read less fit"].map(str::to_owned);
-            let shots = fit.shots.all().iter().enumerate();
+            let headings = ["Shot", "Arrow", "Read", "Bow", "Read less bow"].map(str::to_owned);
+            let shots = read.shots.all().iter().enumerate();
             let rows = shots.map(|(place, shot)| {
-                Row::headed(speeds::shot_name(&fit, place, listed), speeds::row(&fit, shot, units))
+                Row::headed(speeds::shot_name(&read, place, listed), speeds::row(&read, shot, units))
             });
             self.shots.show(&headings, rows.collect());
         }

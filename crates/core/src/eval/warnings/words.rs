@@ -43,7 +43,7 @@ impl Warning {
                 pounds(suits_to), pounds(draw_weight)
             ),
             Self::MoreEnergyThanStored { percent } => format!(
-                "the speed given would need {} of the energy the bow stores: the speed, its arrow, the draw weight, the draw length or the cam is off.",
+                "the speed needs {} of the energy the bow stores. Check speed, arrow weight, draw weight and draw length.",
                 measured(Quantity::Percent, percent, units)
             ),
             Self::NoStroke { true_draw, brace } => format!(
@@ -54,7 +54,7 @@ impl Warning {
                 format!("the inner diameter {} must be less than the outer diameter {}.", small(bore), small(outer))
             }
             Self::EnergyBeyondBelief => {
-                "the rated or measured speed, with its arrow, draw weight and draw length, asks for an energy no bow gives: one of them is off.".to_owned()
+                "no bow shoots the rated or measured speed with its arrow, draw weight and draw length. Check them.".to_owned()
             }
             Self::NoAnswer => "these fields together have no answer; change one back.".to_owned(),
             Self::WeighedAgainstLinear { weighed, computed } => format!(
@@ -95,7 +95,7 @@ impl Warning {
                 "the draw-force readings end at a draw length of {}, the field says {}: the field counts, and the readings give the shape. Leave the field to the page to use theirs.",
                 inches(read), inches(field)
             ),
-            Self::SpeedsContradict => "the chronograph readings contradict each other and are not used; the bench says why.".to_owned(),
+            Self::SpeedsContradict => "the chronograph readings contradict each other. Check speeds and arrow weights; the bench shows how far off each is.".to_owned(),
             Self::BladesNearRest { gap, reach } => format!(
                 "at full draw the blades would begin {} {} the rest; {} ahead of it is asked: too near the rest and your hand.",
                 inches(gap.abs()), if gap < 0.0 { "behind" } else { "ahead of" }, inches(reach)
