@@ -1,5 +1,6 @@
 //! The list of shafts to choose from. The one shipped here is invented; the user's own replaces it.
 
+use crate::format::number;
 use crate::schema::{Field, NamedRow, StockShaft};
 
 impl StockShaft {
@@ -33,7 +34,7 @@ pub fn invented_shafts() -> Vec<StockShaft> {
         (1300.0, 4.6, 18.0),
     ];
     let shaft = |(class, bore, heavier): (&str, f64, f64), (spine, weight, wall): (f64, f64, f64)| StockShaft {
-        name: format!("{class} {}", crate::format::trimmed(spine, 0)),
+        name: format!("{class} {}", number::trimmed(spine, 0)),
         static_spine_thousandths: spine,
         shaft_gr_per_in: tenths(weight + heavier),
         outer_diameter_in: tenths((bore * 1000.0 + 2.0 * wall) * 10.0) / 10_000.0,
