@@ -1,7 +1,7 @@
 //! The few combinations worth a look: within the limits, the best matched first.
 //!
 //! A shaft's own spine varies by some percent, so matches within one grade of each other
-//! ([`GRADE`]) are equally good; among these the one nearest the middle of its limits leaves the most room
+//! (`GRADE`) are equally good; among these the one nearest the middle of its limits leaves the most room
 //! on both sides.
 
 use super::cell_text::{CellFormat, signed_draw_weight};
