@@ -1,7 +1,7 @@
 //! The page: a plain form, a drawing to scale and live answers.
 //!
-//! The markup is in `www/index.html`; this crate fills it. What happens comes as events to [`update`], which changes
-//! the [state](state::App); what the state asks for is then written by [`render`].
+//! The markup is in `www/index.html`; this crate fills it. What happens comes as events to `update`, which changes
+//! the state (`state::App`); what the state asks for is then written by `render`.
 
 // What stays in the browser.
 mod keep;

@@ -87,7 +87,12 @@ fn symbols(formula: &str) -> Vec<&str> {
 fn every_term_stands_in_its_formula_as_a_symbol() {
     for row in &OUTPUTS {
         for (symbol, _) in row.terms {
-            assert!(symbols(row.formula).contains(symbol), "{}: {symbol} in {}", row.key, row.formula);
+            assert!(
+                symbols(row.output.explanation().formula).contains(symbol),
+                "{}: {symbol} in {}",
+                row.key,
+                row.output.explanation().formula
+            );
         }
     }
 }
@@ -145,7 +150,7 @@ const FOLLOWED: [(Field, Field); 4] = [
 
 #[test]
 fn every_input_that_moves_results_goes_into_a_formula() {
-    let formulas = |words: &str| OUTPUTS.iter().any(|row| row.formula.contains(words));
+    let formulas = |words: &str| OUTPUTS.iter().any(|row| row.output.explanation().formula.contains(words));
     let is_term = |field| OUTPUTS.iter().flat_map(|row| row.terms).any(|&(_, term)| term == Term::Of(field));
     for (words, _) in IN_WORDS {
         assert!(formulas(words), "no formula says \u{201c}{words}\u{201d}");

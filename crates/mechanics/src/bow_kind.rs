@@ -104,6 +104,7 @@ impl BowKind {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for the peak force.
+    #[inline]
     pub fn usual(self, peak_force_n: f64) -> Result<UsualBow> {
         let force_n = Parameter::PeakForce.check(peak_force_n)?;
         let ReferenceBow { virtual_mass_kg, loss } = self.reference();
@@ -131,6 +132,7 @@ impl UsualBow {
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
     #[must_use]
+    #[inline]
     pub fn prior(&self, stored_energy_j: f64) -> Prior {
         let (by_loss, by_stored) = (self.loss_log_error, self.stored_log_error);
         Prior {

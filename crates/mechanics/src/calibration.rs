@@ -24,6 +24,7 @@ pub const PIVOT_TO_DRAW_LENGTH_M: f64 = 1.75 * METER_PER_INCH;
 /// assert!((delivered_energy_from_speed(80.0, 0.020, 0.005)? - 80.0).abs() < 1e-13);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+#[inline]
 pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_kg: f64) -> Result<f64> {
     let v = Parameter::Speed.check(speed)?;
     let m = Parameter::ArrowMass.check(arrow_mass_kg)?;
@@ -61,6 +62,7 @@ pub fn delivered_energy_from_speed(speed: f64, arrow_mass_kg: f64, virtual_mass_
 ///
 /// # References
 /// Klopsteg, Am. J. Phys. 11 (1943).
+#[inline]
 pub fn energy_and_virtual_mass_from_two(speed1: f64, mass1_kg: f64, speed2: f64, mass2_kg: f64) -> Result<(f64, f64)> {
     let first = (Parameter::ArrowMass.check(mass1_kg)?, Parameter::Speed.check(speed1)?);
     let second = (Parameter::ArrowMass.check(mass2_kg)?, Parameter::Speed.check(speed2)?);
@@ -139,6 +141,7 @@ impl Rating {
     /// assert!((ratio - 7.0 / 6.0 / 0.9).abs() < 1e-14);
     /// # Ok::<(), clothyard_mechanics::Error>(())
     /// ```
+    #[inline]
     pub fn energy_ratio(&self, peak_force_n: f64, stroke_m: f64, brace_height_m: f64) -> Result<f64> {
         let rated_force = Parameter::PeakForce.check(self.peak_force_n)?;
         let rated_draw = Parameter::DrawLength.check(self.draw_length_m)?;

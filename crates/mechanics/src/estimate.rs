@@ -104,6 +104,7 @@ impl Readings<'_> {
         self.shots.is_empty() && self.rated.is_none()
     }
 
+    #[inline]
     fn check(&self) -> Result<()> {
         for shot in self.shots {
             Parameter::Speed.check(shot.speed_m_per_s)?;
@@ -167,6 +168,7 @@ impl Estimate {
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a number of the prior or a reading, or for an energy or virtual mass
     /// beyond any bow; [`crate::Error::NoConvergence`] for readings too wild.
+    #[inline]
     pub fn new(prior: &Prior, readings: &Readings<'_>) -> Result<Self> {
         let found = Self::fitted(prior, readings)?;
         Parameter::Energy.check(found.energy_j().value)?;
@@ -175,6 +177,7 @@ impl Estimate {
     }
 
     /// In two passes, the first with the usual scatter, to estimate that of these shots.
+    #[inline]
     fn fitted(prior: &Prior, readings: &Readings<'_>) -> Result<Self> {
         readings.check()?;
         let first = Problem::new(prior, readings, USUAL_SCATTER_M_PER_S)?;
@@ -190,12 +193,14 @@ impl Estimate {
 
     /// Energy (J) given to arrow and virtual mass.
     #[must_use]
+    #[inline]
     pub fn energy_j(&self) -> Uncertain {
         Uncertain { value: exp(self.at.energy), log_error: sqrt(self.covariance.ee) }
     }
 
     /// Virtual mass (kg) of the bare string.
     #[must_use]
+    #[inline]
     pub fn virtual_mass_kg(&self) -> Uncertain {
         Uncertain { value: exp(self.at.virtual_mass), log_error: sqrt(self.covariance.kk) }
     }
@@ -212,6 +217,7 @@ impl Estimate {
     ///
     /// # Errors
     /// [`crate::Error::OutOfRange`] for a mass or a speed beyond any arrow.
+    #[inline]
     pub fn speed(&self, arrow_mass_kg: f64, hung_mass_kg: f64) -> Result<Uncertain> {
         let unmoved_kg = Parameter::ArrowMass.check(arrow_mass_kg)? + Parameter::VirtualMass.check(hung_mass_kg)?;
         let (energy, k) = (exp(self.at.energy), exp(self.at.virtual_mass));
@@ -224,6 +230,7 @@ impl Estimate {
     ///
     /// Where the prior's energy is off by a further share, its draw weight misread say, the speed is off by this times it.
     #[must_use]
+    #[inline]
     pub fn follows_prior_energy(&self, arrow_mass_kg: f64, hung_mass_kg: f64) -> f64 {
         let (by_energy, by_mass) = self.slopes(arrow_mass_kg + hung_mass_kg);
         let carried = by_energy * self.covariance.ee + by_mass * self.covariance.ek;
@@ -231,6 +238,7 @@ impl Estimate {
     }
 
     /// What ln v gains with ln E and with ln K, for so much arrow and hung mass.
+    #[inline]
     fn slopes(&self, unmoved_kg: f64) -> (f64, f64) {
         let k = exp(self.at.virtual_mass);
         (0.5, -0.5 * k / (unmoved_kg + k))
@@ -270,6 +278,7 @@ pub struct EnergyExcess {
 /// assert!(excess(110.0)?.is_some_and(|excess| excess.deviations > 3.0 && excess.ratio > 1.5));
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
+#[inline]
 pub fn energy_excess(
     prior: &Prior,
     readings: &Readings<'_>,

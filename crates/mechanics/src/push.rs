@@ -49,6 +49,7 @@ const CAM_STEP: f64 = 0.15;
 ///
 /// # References
 /// Klopsteg, Am. J. Phys. 11 (1943) (virtual mass).
+#[inline]
 pub fn peak_push(kind: BowKind, peak_force_n: f64, arrow_mass_kg: f64, speed: f64, usual_speed: f64) -> Result<f64> {
     let force_n = Parameter::PeakForce.check(peak_force_n)?;
     let mass_kg = Parameter::ArrowMass.check(arrow_mass_kg)?;
@@ -87,6 +88,7 @@ pub fn peak_push(kind: BowKind, peak_force_n: f64, arrow_mass_kg: f64, speed: f6
 /// assert_eq!(curve_factor(BowKind::Longbow, &DrawCurve::LONGBOW), 1.0);
 /// ```
 #[must_use]
+#[inline]
 pub fn curve_factor(kind: BowKind, curve: &DrawCurve) -> f64 {
     if kind != BowKind::Compound {
         return 1.0;
@@ -97,6 +99,7 @@ pub fn curve_factor(kind: BowKind, curve: &DrawCurve) -> f64 {
 }
 
 /// Share of the stroke in which the force rises. A parabola to the peak at `r` reaches three quarters of it at `r/2`.
+#[inline]
 fn rise(curve: &DrawCurve) -> f64 {
     let rise = match curve {
         DrawCurve::LetOff { rise, .. } => *rise,

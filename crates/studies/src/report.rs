@@ -186,12 +186,13 @@ pub fn working(row: &'static OutputSpec, all: &Evaluation) -> Working {
         Term::Of(field) => (symbol, field.input().key, all.resolved.given(field)),
         Term::From(output) => (symbol, output.row().key, all.outputs.get(output)),
     };
+    let explanation = row.output.explanation();
     Working {
         result: row.key,
-        formula: row.formula,
+        formula: explanation.formula,
         terms: row.terms.iter().map(term).collect(),
-        source: row.source,
-        sure: row.sure,
+        source: explanation.source,
+        sure: explanation.sure,
     }
 }
 

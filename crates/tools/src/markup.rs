@@ -215,13 +215,13 @@ fn answers(outputs: &[Output]) -> String {
 }
 
 fn answer(out: &mut String, row: &OutputSpec) {
-    let key = row.key;
+    let (key, explanation) = (row.key, row.output.explanation());
     let _ = writeln!(
         out,
         "<details class=\"answer\" data-result=\"{key}\"><summary><span class=\"name\">{}</span> <output id=\"{key}\">–</output></summary>",
         row.label
     );
-    let _ = writeln!(out, "<p class=\"formula\">{}</p>", escaped(row.formula));
+    let _ = writeln!(out, "<p class=\"formula\">{}</p>", escaped(explanation.formula));
     if !row.terms.is_empty() {
         out.push_str("<table class=\"terms\"><caption>Put in</caption><tbody>\n");
         for (symbol, term) in row.terms {
@@ -237,8 +237,8 @@ fn answer(out: &mut String, row: &OutputSpec) {
     let _ = writeln!(
         out,
         "<p class=\"source\">Source: {}.</p><p class=\"sure\">How sure: {}</p></details>",
-        escaped(row.source),
-        escaped(row.sure)
+        escaped(explanation.source),
+        escaped(explanation.sure)
     );
 }
 

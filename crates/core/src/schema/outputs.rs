@@ -26,10 +26,15 @@ pub struct OutputSpec {
     pub label: &'static str,
     /// Quantity.
     pub quantity: Quantity,
+    /// Symbol of each term of its formula.
+    pub terms: &'static [(&'static str, Term)],
+}
+
+/// What is said of a result; apart from its row, so that only the code that shows it carries it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Explanation {
     /// Formula, in the symbols of the terms.
     pub formula: &'static str,
-    /// Symbol of each term.
-    pub terms: &'static [(&'static str, Term)],
     /// Source of the formula.
     pub source: &'static str,
     /// How accurate it is.
@@ -51,8 +56,11 @@ macro_rules! outputs {
         /// All results, in the order of the report.
         pub static OUTPUTS: [OutputSpec; OUTPUT_COUNT] = [$(OutputSpec {
             output: Output::$name, key: $key, label: $label, quantity: Quantity::$quantity,
-            formula: $formula, terms: &[$(($symbol, $term)),*], source: $source, sure: $sure,
+            terms: &[$(($symbol, $term)),*],
         }),*];
+
+        static EXPLANATIONS: [Explanation; OUTPUT_COUNT] =
+            [$(Explanation { formula: $formula, source: $source, sure: $sure }),*];
     };
 }
 
@@ -62,6 +70,12 @@ impl Output {
     #[allow(clippy::indexing_slicing, reason = "the table has a row for every result, in the same order")]
     pub fn row(self) -> &'static OutputSpec {
         &OUTPUTS[self as usize]
+    }
+
+    /// Its formula, source and accuracy.
+    #[must_use]
+    pub fn explanation(self) -> Explanation {
+        EXPLANATIONS.get(self as usize).copied().unwrap_or_default()
     }
 
     /// The result with this key.
@@ -195,9 +209,10 @@ mod tests {
         for (place, row) in OUTPUTS.iter().enumerate() {
             assert_eq!(row.output as usize, place);
             assert_eq!(Output::by_key(row.key), Some(row.output), "no other has its key");
-            assert!(!row.source.is_empty() && row.sure.ends_with('.'), "{}", row.key);
+            let Explanation { formula, source, sure } = row.output.explanation();
+            assert!(!source.is_empty() && sure.ends_with('.'), "{}", row.key);
             for (symbol, _) in row.terms {
-                assert!(row.formula.contains(symbol), "{}: {symbol}", row.key);
+                assert!(formula.contains(symbol), "{}: {symbol}", row.key);
             }
         }
     }

@@ -34,11 +34,13 @@ pub(super) struct Symmetric {
 }
 
 impl Symmetric {
+    #[inline]
     fn determinant(self) -> f64 {
         self.ee * self.kk - self.ek * self.ek
     }
 
     /// Solution of `self x = (e, k)`.
+    #[inline]
     fn solved(self, (e, k): (f64, f64)) -> Logs {
         let determinant = self.determinant();
         Logs {
@@ -47,12 +49,14 @@ impl Symmetric {
         }
     }
 
+    #[inline]
     pub(super) fn inverse(self) -> Self {
         let determinant = self.determinant();
         Self { ee: self.kk / determinant, ek: -self.ek / determinant, kk: self.ee / determinant }
     }
 
     /// `a' self a` for `a = (e, k)`.
+    #[inline]
     pub(super) fn along(self, e: f64, k: f64) -> f64 {
         self.ee * e * e + 2.0 * self.ek * e * k + self.kk * k * k
     }
@@ -93,6 +97,7 @@ const BY_ENERGY: f64 = 0.5;
 
 impl Sums {
     /// Adds a reading of its own error.
+    #[inline]
     fn add(&mut self, term: &Term) {
         let &Term { residual, slope, curvature, weight } = term;
         self.normal.ee += weight * BY_ENERGY * BY_ENERGY;
@@ -106,6 +111,7 @@ impl Sums {
 
     /// The step toward the least sum. Newton's where it leads down, for readings far from every bow have Gauss's go
     /// astray; else Gauss's.
+    #[inline]
     fn step(&self) -> Logs {
         let newton = Symmetric { kk: self.normal.kk + self.bend, ..self.normal };
         let leads_down = newton.kk > 0.0 && newton.determinant() > 0.0;
@@ -116,20 +122,24 @@ impl Sums {
 }
 
 impl Logs {
+    #[inline]
     fn longest(self) -> f64 {
         self.energy.abs().max(self.virtual_mass.abs())
     }
 
+    #[inline]
     fn times(self, factor: f64) -> Self {
         Self { energy: factor * self.energy, virtual_mass: factor * self.virtual_mass }
     }
 
+    #[inline]
     fn plus(self, step: Self) -> Self {
         Self { energy: self.energy + step.energy, virtual_mass: self.virtual_mass + step.virtual_mass }
     }
 }
 
 impl<'a> Problem<'a> {
+    #[inline]
     pub(super) fn new(prior: &'a Prior, readings: &'a Readings<'a>, scatter_m_per_s: f64) -> Result<Self> {
         Parameter::LogError.check(prior.energy_log_error)?;
         Parameter::LogError.check(prior.virtual_mass_log_error)?;
@@ -141,11 +151,13 @@ impl<'a> Problem<'a> {
         Ok(Self { mean, prior, readings, scatter_m_per_s })
     }
 
+    #[inline]
     pub(super) fn with_scatter(self, scatter_m_per_s: f64) -> Self {
         Self { scatter_m_per_s, ..self }
     }
 
     /// The place of the least sum of squares, and the normal equations there.
+    #[inline]
     pub(super) fn least(&self) -> Result<(Logs, Sums)> {
         let mut at = self.mean;
         let mut sums = self.sums(at);
@@ -167,6 +179,7 @@ impl<'a> Problem<'a> {
         Err(Error::NoConvergence { iterations: MAX_ROUNDS })
     }
 
+    #[inline]
     fn sums(&self, at: Logs) -> Sums {
         let mut sums = self.usual(at);
         let bow = (exp(at.energy), exp(at.virtual_mass));
@@ -200,6 +213,7 @@ impl<'a> Problem<'a> {
     }
 
     /// The prior's part of the sums.
+    #[inline]
     fn usual(&self, at: Logs) -> Sums {
         let weight = |error: f64| 1.0 / (error * error);
         let (e, k) = (weight(self.prior.energy_log_error), weight(self.prior.virtual_mass_log_error));
@@ -213,6 +227,7 @@ impl<'a> Problem<'a> {
         }
     }
 
+    #[inline]
     fn shot(&self, bow: (f64, f64), shot: &SpeedReading, weight: f64) -> Term {
         let unmoved_kg = shot.arrow_mass_kg + self.readings.hung_mass_kg;
         term(bow, shot.speed_m_per_s, unmoved_kg, self.readings.energy_ratio, weight)
@@ -220,6 +235,7 @@ impl<'a> Problem<'a> {
 
     /// Scatter of the shots about a bow and a scale: the usual one and their own departures, by their counts, and
     /// what the chronograph's steps hide.
+    #[inline]
     pub(super) fn scatter_m_per_s(&self, at: Logs, log_scale: f64) -> f64 {
         let Readings { shots, hung_mass_kg, energy_ratio, resolution_m_per_s, .. } = *self.readings;
         let (energy, k) = (exp(log_scale + log_scale + at.energy) * energy_ratio, exp(at.virtual_mass));
@@ -234,6 +250,7 @@ impl<'a> Problem<'a> {
 }
 
 /// A reading of a speed, with `unmoved_kg` of arrow and hung mass, on a bow of energy and virtual mass.
+#[inline]
 fn term((energy, k): (f64, f64), speed: f64, unmoved_kg: f64, energy_ratio: f64, weight: f64) -> Term {
     let mass = unmoved_kg + k;
     Term {
