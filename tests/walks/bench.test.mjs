@@ -170,7 +170,7 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
   await paste(page, "bench-speeds-text", SHOTS);
   await waitFor(page, "bench-speeds-words", /^Your bow delivers .* ± /);
   assert.match(await page.$eval("#bench-speeds-facts", (list) => list.textContent), /One shot scatters by .*arrow is good to ± /s);
-  assert.equal(await page.$$eval("#bench-shots tbody tr", (rows) => rows.length), 4);
+  await page.waitForFunction(() => document.querySelectorAll("#bench-shots tbody tr").length === 4);
   // The shot in the fields counts as one more.
   await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
   await type(page, "chronographSpeedFps", "267");

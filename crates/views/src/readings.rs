@@ -35,6 +35,8 @@ impl Readings {
 
     pub(crate) fn input(&mut self, dom: &Dom) {
         if dom.id() == self.field {
+            // It may have had the focus before the views were there.
+            field::own_undo(dom);
             self.rest.restart(crate::post);
         }
     }

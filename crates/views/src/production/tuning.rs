@@ -62,6 +62,7 @@ impl View<Context> for TuningLog {
         }
         if let Some((Act::Remove, place)) = list::pressed(dom, &[Act::Remove]) {
             remove(place, context);
+            self.show(context);
         }
     }
 

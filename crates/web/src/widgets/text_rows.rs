@@ -89,7 +89,9 @@ impl TextRows {
             Err(_) => old == rows,
         };
         if !keep {
-            field::write(self.id, &written);
+            // A text in the units of before would mislead, also under a hand.
+            let write = if old_units == *units { field::write } else { field::overwrite };
+            write(self.id, &written);
             self.say("");
         }
         None
