@@ -383,7 +383,7 @@ fn the_part_that_is_off_is_named() {
 }
 
 #[test]
-fn an_arrow_as_reckoned_needs_no_explanation() {
+fn an_arrow_as_computed_needs_no_explanation() {
     let setup = Setup::default();
     let (weight, balance) = (number(&setup, Output::TotalWeight), number(&setup, Output::BalancePoint));
     let setup = set(set(setup, Field::FinishedWeight, weight), Field::FinishedBalance, balance);
