@@ -1,6 +1,6 @@
 //! Reading a number the way an archer writes it.
 //!
-//! `10.5`, `10,5`, `1 000`, `28 1/2`, `28-1/2`, `½`, `72 cm`, `28.5"`. A comma with exactly three digits
+//! `10.5`, `10,5`, `1 000`, `1'000`, `28 1/2`, `28-1/2`, `½`, `72 cm`, `28.5"`, `5'10"`. A comma with exactly three digits
 //! behind it (`1,234`) can mean two numbers and is never guessed.
 
 pub mod columns;
@@ -49,6 +49,11 @@ pub enum EntryError {
 /// [`EntryError`], but never `OutOfRange` or `NotWhole`: the range belongs to the field.
 pub fn read(text: &str, quantity: Quantity, unit: &'static Unit) -> Result<f64, EntryError> {
     let text = tidy(text);
+    if quantity == Quantity::Length
+        && let Some(inches) = feet_and_inches(&text)
+    {
+        return inches;
+    }
     let split = text.char_indices().find(|&(_, c)| !is_number_char(c)).map_or(text.len(), |(at, _)| at);
     let (number, suffix) = text.split_at_checked(split).ok_or(EntryError::NotANumber)?;
     let read = read_number(number.trim());
@@ -61,6 +66,38 @@ pub fn read(text: &str, quantity: Quantity, unit: &'static Unit) -> Result<f64, 
         if quantity == Quantity::StaticSpine && saved.abs() < 3.0 { saved * 1000.0 } else { saved }
     };
     either(read, saved)
+}
+
+/// `5'10"`, `5 ft 10 in` or `6 ft`, in inches; none without feet.
+fn feet_and_inches(text: &str) -> Option<Result<f64, EntryError>> {
+    // Two marks are inches.
+    let single = text.replace("''", "\"");
+    let (feet, inches) = ["feet", "foot", "ft.", "ft", "'"].into_iter().find_map(|mark| single.split_once(mark))?;
+    let unit = Quantity::Length.saved_unit();
+    let read = |text: &str| if text.trim().is_empty() { Ok(0.0) } else { read(text, Quantity::Length, unit) };
+    Some(digits_only(feet.trim()).and_then(|feet| Ok(12.0 * feet + read(inches)?)))
+}
+
+/// Reads a number that must be in a range, typed in the unit chosen; in the saved unit. A comma that can be read in two
+/// ways is read as the one that is in range, and a bound may be typed as it is shown.
+///
+/// # Errors
+/// [`EntryError`] with the range in the saved unit, but never `NotWhole`.
+pub fn read_in_range(
+    text: &str,
+    quantity: Quantity,
+    units: &Units,
+    minimum: f64,
+    maximum: f64,
+) -> Result<f64, EntryError> {
+    let bounded = |value: f64| units.to_bound(quantity, value, minimum, maximum);
+    let fits = |value: f64| (minimum..=maximum).contains(&value);
+    let value = match either(read(text, quantity, units.of(quantity)), bounded) {
+        Err(EntryError::Ambiguous { as_decimal, as_thousands }) if !fits(as_thousands) => as_decimal,
+        Err(EntryError::Ambiguous { as_decimal, as_thousands }) if !fits(as_decimal) => as_thousands,
+        read => read?,
+    };
+    if fits(value) { Ok(value) } else { Err(EntryError::OutOfRange { value, minimum, maximum }) }
 }
 
 /// Reads a number for something that has a label and no range of its own, typed in the unit chosen; in the saved unit.
@@ -86,11 +123,14 @@ fn either(read: Result<f64, EntryError>, change: impl Fn(f64) -> f64) -> Result<
     }
 }
 
-/// Lower case, one kind of space, of minus sign and of fraction.
+/// Lower case, one kind of space, of minus sign, of apostrophe and of fraction; a space for an apostrophe between
+/// thousands.
 fn tidy(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in text.trim().chars() {
+    let mut rest = text.trim().chars();
+    while let Some(c) = rest.next() {
         match c {
+            '\'' | '’' | '′' => out.push(if begins_thousands(rest.as_str()) { ' ' } else { '\'' }),
             '\u{a0}' | '\u{2007}' | '\u{2009}' | '\u{202f}' | '\t' => out.push(' '),
             '\u{2212}' | '\u{2013}' => out.push('-'),
             '\u{2044}' => out.push('/'),
@@ -107,6 +147,11 @@ fn tidy(text: &str) -> String {
         }
     }
     out.trim().to_owned()
+}
+
+/// Whether three digits are next, and no fourth.
+fn begins_thousands(text: &str) -> bool {
+    text.bytes().take_while(u8::is_ascii_digit).count() == 3
 }
 
 fn is_number_char(c: char) -> bool {
@@ -265,6 +310,16 @@ mod tests {
             ("28\u{a0}3/4", 28.75),
             ("10,55", 10.55),
             ("10,5555", 10.5555),
+            ("1'000", 1000.0),
+            ("1’234’567.5", 1_234_567.5),
+            ("5'10\"", 70.0),
+            ("5’ 10 1/2″", 70.5),
+            ("5 ft 10 in", 70.0),
+            ("5ft10", 70.0),
+            ("6'", 72.0),
+            ("6 feet", 72.0),
+            ("70''", 70.0),
+            ("5'10''", 70.0),
         ] {
             assert_eq!(length(text), Ok(value), "{text}");
         }
@@ -322,6 +377,9 @@ mod tests {
             "inf",
             "28 1/2 1/2",
             "5-5",
+            "5'x",
+            "'10",
+            "5.5'3",
         ] {
             assert!(
                 matches!(length(text), Err(EntryError::NotANumber | EntryError::UnknownUnit { .. })),

@@ -87,7 +87,18 @@ const fn unit(
     Unit { symbol, name, si, zero: 0.0, decimals, entry_decimals, typed }
 }
 
-/// Nought degrees Celsius in kelvins, exact.
+impl Unit {
+    /// Whether two numbers of this unit are written alike in a field, to its decimals.
+    fn writes_alike(&self, one: f64, other: f64) -> bool {
+        let scale = (0..self.entry_decimals).fold(1.0, |scale, _| scale * 10.0);
+        // Halves away from zero, as they are written.
+        let last_place = |number: f64| (number * scale + if number < 0.0 { -0.5 } else { 0.5 }) as i64;
+        // No number at all is like none.
+        (one - other).abs() < 1.0 && last_place(one) == last_place(other)
+    }
+}
+
+/// Zero degrees Celsius in kelvins, exact.
 const CELSIUS_ZERO: f64 = 273.15;
 
 const INCH_TYPED: &[&str] = &["in", "in.", "inch", "inches", "\"", "″", "”", "''"];
@@ -198,7 +209,7 @@ static WIND_SPEED: [Unit; 3] = [
     unit("km/h", "kilometres per hour", 1.0 / 3.6, 0, 1, &["km/h", "kmh", "kph"]),
     unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps"]),
 ];
-static COUNT: [Unit; 1] = [unit("", "", 1.0, 0, 0, &[])];
+static COUNT: [Unit; 1] = [unit("", "", 1.0, 0, 1, &[])];
 static RATIO: [Unit; 1] = [unit("", "", 1.0, 3, 4, &[])];
 
 impl Quantity {
@@ -400,6 +411,15 @@ impl Units {
         convert(saved, quantity.saved_unit(), self.of(quantity))
     }
 
+    /// A saved number, or the end of its range that is written like it in the chosen unit: a bound typed as it is shown
+    /// is that bound.
+    #[must_use]
+    pub fn to_bound(&self, quantity: Quantity, saved: f64, minimum: f64, maximum: f64) -> f64 {
+        let bound = clamp(saved, minimum, maximum);
+        let [one, other] = [saved, bound].map(|saved| self.show(quantity, saved));
+        if self.of(quantity).writes_alike(one, other) { bound } else { saved }
+    }
+
     /// From the chosen unit to the saved one.
     #[must_use]
     pub fn save(&self, quantity: Quantity, shown: f64) -> f64 {
@@ -471,6 +491,19 @@ mod tests {
         units.choose(Quantity::DrawWeight, 2);
         assert_eq!(Units::from_text(&units.to_text()), units);
         assert_eq!(Units::from_text("nonsense length=9 mass= =1"), Units::ARCHERY);
+    }
+
+    #[test]
+    fn a_number_written_like_a_bound_is_the_bound() {
+        let bound = |units: &Units, lb: f64| units.to_bound(Quantity::DrawWeight, lb, 5.0, 150.0);
+        assert_eq!(
+            [4.996, 4.99, 150.004, 150.01, 60.001].map(|lb| bound(&Units::ARCHERY, lb)),
+            [5.0, 4.99, 150.0, 150.01, 60.001]
+        );
+        // 150 lb is 68.0389 kg, written 68.04.
+        assert_eq!(bound(&Units::metric(), 68.04 / 0.453_592_37), 150.0);
+        assert_eq!(Units::ARCHERY.to_bound(Quantity::Angle, -0.001, 0.0, 10.0), 0.0);
+        assert!(bound(&Units::ARCHERY, f64::NAN).is_nan());
     }
 
     proptest! {

@@ -4,7 +4,7 @@ use super::fields;
 use crate::state::App;
 use clothyard_core::schema::{NamedRow, OwnPart, StockShaft, shafts};
 use clothyard_core::setup::{MAX_NAME_CHARS, Setup};
-use clothyard_core::{Units, format, parse};
+use clothyard_core::{Units, format};
 use clothyard_web as dom;
 use clothyard_web::widgets::field;
 use wasm_bindgen::JsCast;
@@ -158,8 +158,7 @@ fn changed<T: Shown>(row: &T, column: usize, text: &str, units: &Units) -> Resul
         None => *row.name_mut() = name(text)?,
         Some(place) => {
             let (column, slot) = T::TABLE.columns.get(place).zip(row.number_mut(place)).ok_or("this column is gone")?;
-            let read = parse::read(text, column.quantity, units.of(column.quantity)).ok();
-            *slot = read.filter(|&value| column.check(Some(value)).is_ok()).ok_or_else(|| {
+            *slot = column.read(text, units).map_err(|_| {
                 let allowed = format::allowed(column.quantity, column.minimum, column.maximum, units);
                 format!("{}: write a number, {allowed}.", format::upper_first(column.label))
             })?;

@@ -6,7 +6,6 @@
 //! where its words are those of the columns, it says their order.
 
 use crate::format;
-use crate::parse;
 use crate::parse::EntryError;
 use crate::parse::number_list::apart;
 use crate::schema::{Column, Row, TableSpec};
@@ -132,16 +131,7 @@ fn number(cell: &str, column: &'static Column, units: &Units) -> Result<Option<f
     let wrong = |error: EntryError| Wrong::Cell { column, typed: cell.to_owned(), error };
     let value = match cell {
         "" | "-" | "–" | "—" => None,
-        _ => Some(match parse::read(cell, column.quantity, units.of(column.quantity)) {
-            Err(EntryError::Ambiguous { as_decimal, as_thousands }) => {
-                match [as_decimal, as_thousands].map(|value| column.check(Some(value)).is_ok()) {
-                    [true, false] => as_decimal,
-                    [false, true] => as_thousands,
-                    _ => return Err(wrong(EntryError::Ambiguous { as_decimal, as_thousands })),
-                }
-            }
-            read => read.map_err(wrong)?,
-        }),
+        _ => Some(column.read(cell, units).map_err(wrong)?),
     };
     column.check(value).map_err(wrong)?;
     Ok(value)

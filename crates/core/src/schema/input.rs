@@ -229,8 +229,6 @@ impl Input {
 
     /// Reads what was typed (a number) or chosen (a key); `None` for empty text.
     ///
-    /// A comma that can be read in two ways is read as the one that is in range.
-    ///
     /// # Errors
     /// [`EntryError`] with the range in the saved unit.
     pub fn read(&self, text: &str, units: &Units) -> Result<Option<Value>, EntryError> {
@@ -239,23 +237,10 @@ impl Input {
         }
         match self.kind {
             Kind::Choice(_) => self.with_key(text).map(Some).ok_or(EntryError::NotANumber),
-            Kind::Number { quantity, .. } => {
-                let value = match parse::read(text, quantity, units.of(quantity)) {
-                    Err(EntryError::Ambiguous { as_decimal, as_thousands }) => self.meant(as_decimal, as_thousands)?,
-                    other => other?,
-                };
+            Kind::Number { quantity, minimum, maximum, .. } => {
+                let value = parse::read_in_range(text, quantity, units, minimum, maximum)?;
                 self.check(Value::Number(value)).map(Some)
             }
-        }
-    }
-
-    /// The one of two readings that is in range.
-    fn meant(&self, as_decimal: f64, as_thousands: f64) -> Result<f64, EntryError> {
-        let fits = |value: f64| self.check(Value::Number(value)).is_ok();
-        match (fits(as_decimal), fits(as_thousands)) {
-            (true, true) => Err(EntryError::Ambiguous { as_decimal, as_thousands }),
-            (false, true) => Ok(as_thousands),
-            _ => Ok(as_decimal),
         }
     }
 
@@ -284,7 +269,67 @@ impl Input {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::schema::INPUTS;
+    use crate::format;
+    use crate::schema::{INPUTS, LISTS};
+    use proptest::prelude::*;
+
+    /// A choice of units that has each unit of the quantity in turn.
+    fn every_unit(quantity: Quantity) -> impl Iterator<Item = Units> {
+        (0..quantity.units().len()).map(move |index| {
+            let mut units = Units::ARCHERY;
+            units.choose(quantity, index);
+            units
+        })
+    }
+
+    #[test]
+    fn a_bound_is_taken_as_its_message_prints_it() {
+        for input in &INPUTS {
+            let Kind::Number { quantity, minimum, maximum, .. } = input.kind else { continue };
+            for units in every_unit(quantity) {
+                for bound in [minimum, maximum] {
+                    let bare = format::entered(quantity, bound, &units);
+                    for text in [format::entered_with_unit(quantity, bound, &units), format::for_people(&bare), bare] {
+                        let read = input.read(&text, &units);
+                        let Ok(Some(value)) = read else { panic!("{}: {text}: {read:?}", input.key) };
+                        assert_eq!(
+                            format::value(input, value, &units),
+                            format::value(input, Value::Number(bound), &units)
+                        );
+                    }
+                }
+            }
+        }
+        for column in LISTS.iter().flat_map(|list| list.columns) {
+            for units in every_unit(column.quantity) {
+                for bound in [column.minimum, column.maximum] {
+                    let text = format::entered(column.quantity, bound, &units);
+                    let value = column.read(&text, &units).unwrap();
+                    assert_eq!(format::entered(column.quantity, value, &units), text, "{}", column.key);
+                }
+            }
+        }
+    }
+
+    proptest! {
+        /// A number said to be too small or too large is not written like one that is allowed.
+        #[test]
+        fn no_message_contradicts_itself(place in 0..INPUTS.len(), index in 0usize..3, off in -2.0..2.0f64, low: bool) {
+            let input = &INPUTS[place];
+            if let Kind::Number { quantity, minimum, maximum, .. } = input.kind {
+                let mut units = Units::ARCHERY;
+                units.choose(quantity, index);
+                let bound = units.show(quantity, if low { minimum } else { maximum });
+                let step = 0.1_f64.powi(units.of(quantity).entry_decimals as i32);
+                let text = format::trimmed(bound + off * step, 6);
+                if let Err(EntryError::OutOfRange { value, .. }) = input.read(&text, &units) {
+                    let shown = format::entered(quantity, value, &units);
+                    prop_assert!(input.read(&shown, &units).is_err(), "{}: {text} is shown as {shown}", input.key);
+                    prop_assert!(value < minimum || value > maximum);
+                }
+            }
+        }
+    }
 
     #[test]
     fn the_table_is_sound() {

@@ -2,9 +2,9 @@
 //!
 //! Checks, messages, the saved form, the rows on the page and the generators of property tests follow from them.
 
-use crate::parse::EntryError;
+use crate::parse::{self, EntryError};
 use crate::schema::{Field, INPUTS, Kind};
-use crate::units::Quantity;
+use crate::units::{Quantity, Units};
 
 /// A column of a table.
 #[derive(Debug, PartialEq)]
@@ -64,6 +64,14 @@ pub(super) const fn may_lack(column: Column) -> Column {
 }
 
 impl Column {
+    /// Reads a value typed in the unit chosen.
+    ///
+    /// # Errors
+    /// [`EntryError`].
+    pub fn read(&self, text: &str, units: &Units) -> Result<f64, EntryError> {
+        parse::read_in_range(text, self.quantity, units, self.minimum, self.maximum)
+    }
+
     /// Checks a value.
     ///
     /// # Errors
