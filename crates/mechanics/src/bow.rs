@@ -14,7 +14,6 @@ use crate::parameter::Parameter;
 /// ```text
 /// E = F S integral of g                            stored, J
 /// E (1 - loss) = (m + K) v^2 / 2                   launch speed v, m/s
-/// a_pk = F (1 - loss) / (m + K)                    peak acceleration, m/s^2
 /// ```
 ///
 /// Assumptions: limbs and string move in proportion to the arrow, so that one virtual mass holds at every arrow mass,
@@ -31,8 +30,6 @@ use crate::parameter::Parameter;
 /// let stored_j = 267.0 * 0.49 * (1.0 - 0.35 / 3.0 - 0.25 * 0.80 / 2.0); // 102.5 J
 /// assert!((bow.stored_energy_j() - stored_j).abs() < 1e-13);
 /// assert!((bow.delivered_energy_j() - 0.8 * stored_j).abs() < 1e-13);
-/// // 80 % of 267 N on 23 g of arrow and 7 g of virtual mass.
-/// assert!((bow.peak_acceleration(0.023)? - 267.0 * 0.8 / 0.030).abs() < 1e-11);
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 ///
@@ -87,16 +84,6 @@ impl Bow {
     #[must_use]
     pub fn delivered_energy_j(&self) -> f64 {
         self.stored_energy_j() * (1.0 - self.loss)
-    }
-
-    /// Peak acceleration of an arrow (0.01 g to 40 kg), m/s^2: `F (1 - loss) / (m + K)`. Example: see [`Bow`].
-    ///
-    /// # Errors
-    /// [`crate::Error::OutOfRange`] for the bow or the arrow's mass.
-    pub fn peak_acceleration(&self, arrow_mass_kg: f64) -> Result<f64> {
-        self.check()?;
-        let m = Parameter::ArrowMass.check(arrow_mass_kg)?;
-        Ok(self.peak_force_n * (1.0 - self.loss) / (m + self.virtual_mass_kg))
     }
 }
 
@@ -166,11 +153,9 @@ mod tests {
     }
 
     #[test]
-    fn the_loss_is_taken_from_energy_and_push_alike() {
+    fn the_loss_is_taken_from_the_energy() {
         let bow = Bow::new(300.0, 0.5, let_off(0.35, 0.25, 0.8), 0.007, 0.2).unwrap();
         assert!((bow.delivered_energy_j() / bow.stored_energy_j() - 0.8).abs() < 1e-15);
-        let push = bow.peak_acceleration(0.023).unwrap();
-        assert!((push - 300.0 * 0.8 / 0.030).abs() < 1e-9, "{push}");
     }
 
     #[test]

@@ -98,6 +98,25 @@ impl fmt::Display for Error {
 
 impl core::error::Error for Error {}
 
+/// The check of every input, here so that the table of parameters depends on nothing.
+impl Parameter {
+    /// `value` when it is in the table's range.
+    #[inline(always)]
+    pub(crate) fn check(self, value: f64) -> Result<f64> {
+        let (minimum, maximum) = self.range();
+        self.check_within(value, minimum, maximum)
+    }
+
+    /// `value` when it is between the given limits; NaN never is.
+    pub(crate) fn check_within(self, value: f64, minimum: f64, maximum: f64) -> Result<f64> {
+        if value >= minimum && value <= maximum {
+            Ok(value)
+        } else {
+            Err(Error::OutOfRange { parameter: self, value, minimum, maximum })
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -47,12 +47,15 @@
 mod air;
 mod drag;
 mod friction;
+mod plates;
 mod shape;
 
 // The trajectory of a point mass in moving air, and what the archer's sight makes of it.
 mod aim;
 mod integrator;
+mod motion;
 mod path;
+mod point;
 mod range;
 mod runge_kutta;
 mod sight;
@@ -68,9 +71,12 @@ pub use aim::{Aim, Archer, Sight};
 pub use air::{Air, KELVIN_AT_ZERO_CELSIUS, standard_pressure_pa, standard_temperature_k};
 pub use drag::{Downrange, Drag};
 pub use fins::FinSet;
-pub use path::{Accuracy, Conditions, Flight, LONGEST_FLIGHT_S, TrajectoryPoint};
+pub use motion::{Accuracy, Conditions, LONGEST_FLIGHT_S};
+pub use path::Flight;
+pub use plates::{Edge, Plates};
+pub use point::TrajectoryPoint;
 pub use range::Farthest;
-pub use shape::{BoundaryLayer, DragParts, DragShape, Edge, Plates};
+pub use shape::{BoundaryLayer, DragParts, DragShape};
 pub use sight::{Drift, Window};
 pub use spin::Spin;
 pub use stability::{ArrowShape, BODY_LIFT_FACTOR, DEFAULT_YAW_RAD, FlyingArrow, Stability};

@@ -3,7 +3,6 @@
 //! The ranges are wide: they keep arithmetic finite and catch a wrong unit, and leave what is sensible
 //! for an arrow or a bow to the caller.
 
-use crate::error::{Error, Result};
 use core::f64::consts::FRAC_PI_2;
 
 /// Declares [`Parameter`] and its facts from one row each: documentation, name, unit, range.
@@ -260,22 +259,6 @@ impl Parameter {
     pub const fn range(self) -> (f64, f64) {
         let (_, _, minimum, maximum) = self.facts();
         (minimum, maximum)
-    }
-
-    /// `value` when it is in the table's range.
-    #[inline(always)]
-    pub(crate) fn check(self, value: f64) -> Result<f64> {
-        let (minimum, maximum) = self.range();
-        self.check_within(value, minimum, maximum)
-    }
-
-    /// `value` when it is between the given limits; NaN never is.
-    pub(crate) fn check_within(self, value: f64, minimum: f64, maximum: f64) -> Result<f64> {
-        if value >= minimum && value <= maximum {
-            Ok(value)
-        } else {
-            Err(Error::OutOfRange { parameter: self, value, minimum, maximum })
-        }
     }
 }
 

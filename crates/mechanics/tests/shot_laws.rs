@@ -32,7 +32,7 @@ impl Sample {
         let stroke_m = rest_m - self.brace_in * INCH;
         let bow = Bow::new(draw_lb * POUND, stroke_m, self.curve, self.virtual_mass_kg, 0.0).unwrap();
         let critical = critical_acceleration(&arrow, rest_m).unwrap();
-        let load = column_load(bow.peak_acceleration(arrow.mass_kg()).unwrap(), critical).unwrap();
+        let load = column_load(bow.peak_force_n / (arrow.mass_kg() + bow.virtual_mass_kg), critical).unwrap();
         (load, Shot::new(arrow, bow, rest_m).simulate().unwrap().magnification)
     }
 }

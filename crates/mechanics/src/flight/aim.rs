@@ -2,7 +2,8 @@
 
 use core::f64::consts::FRAC_PI_2;
 
-use super::path::{Flight, TrajectoryPoint};
+use super::path::Flight;
+use super::point::TrajectoryPoint;
 use crate::error::{Error, Result};
 use crate::math::{atan2, clamp, cos, sin, tan};
 use crate::parameter::Parameter;

@@ -72,6 +72,17 @@ fn turbulent(reynolds: f64, laminar: impl Fn(f64) -> f64, fully: impl Fn(f64) ->
     if front >= 1.0 { laminar(1.0) } else { fully(1.0) - front * (fully(front) - laminar(front)) }
 }
 
+/// The share-weighted mean of both; a value with weight 0 is not computed.
+pub(super) fn mixed(turbulent_share: f64, laminar: impl Fn() -> f64, turbulent: impl Fn() -> f64) -> f64 {
+    if turbulent_share <= 0.0 {
+        laminar()
+    } else if turbulent_share >= 1.0 {
+        turbulent()
+    } else {
+        (1.0 - turbulent_share) * laminar() + turbulent_share * turbulent()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

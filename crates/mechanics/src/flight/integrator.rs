@@ -13,7 +13,8 @@
 //! # References
 //! Hairer, Norsett & Wanner, *Solving Ordinary Differential Equations I*, section II.4.
 
-use super::path::{Accuracy, Flight, LONGEST_FLIGHT_S, TrajectoryPoint, length};
+use super::motion::{Accuracy, LONGEST_FLIGHT_S, Motion};
+use super::point::{TrajectoryPoint, length};
 use super::runge_kutta::{RungeKuttaStep, State};
 use crate::error::{Error, Result};
 use crate::math::sqrt;
@@ -27,7 +28,7 @@ const SHARE_TOLERANCE: f64 = 1e-14;
 
 /// A trajectory in progress, from a point until a time.
 pub(super) struct Integrator<'a> {
-    flight: &'a Flight<'a>,
+    motion: &'a Motion<'a>,
     now: TrajectoryPoint,
     rate: State,
     /// The next step to try, s.
@@ -37,13 +38,13 @@ pub(super) struct Integrator<'a> {
 }
 
 impl<'a> Integrator<'a> {
-    pub(super) fn new(flight: &'a Flight<'a>, from: &TrajectoryPoint, until_s: f64) -> Result<Self> {
-        let rate = flight.rate(&from.state())?;
+    pub(super) fn new(motion: &'a Motion<'a>, from: &TrajectoryPoint, until_s: f64) -> Result<Self> {
+        let rate = motion.rate(&from.state())?;
         let [.., x, y, z] = rate;
         // A fraction of the time in which the velocity would change completely; the next steps adapt.
         let change_s = from.speed_m_per_s() / length([x, y, z]).max(f64::MIN_POSITIVE);
-        let duration_s = sqrt(sqrt(flight.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
-        Ok(Self { flight, now: *from, rate, duration_s, until_s, tried: 0 })
+        let duration_s = sqrt(sqrt(motion.accuracy.relative)) * change_s.min(LONGEST_FLIGHT_S);
+        Ok(Self { motion, now: *from, rate, duration_s, until_s, tried: 0 })
     }
 
     /// The next step, or none at the end of the time.
@@ -62,10 +63,10 @@ impl<'a> Integrator<'a> {
 
     /// A step if it is accurate enough; otherwise none, and the next try is shorter.
     fn try_leg(&mut self) -> Result<Option<Step>> {
-        let (Accuracy { relative, absolute }, from) = (self.flight.accuracy, self.now);
+        let (Accuracy { relative, absolute }, from) = (self.motion.accuracy, self.now);
         let left_s = self.until_s - from.time_s;
         let (duration_s, is_last) = (self.duration_s.min(left_s), self.duration_s >= left_s);
-        let step = RungeKuttaStep::take(|state| self.flight.rate(state), &from.state(), self.rate, duration_s)?;
+        let step = RungeKuttaStep::take(|state| self.motion.rate(state), &from.state(), self.rate, duration_s)?;
         let excess = step.excess(relative, absolute);
         self.duration_s = duration_s * RungeKuttaStep::growth(excess);
         // NaN counts as too large.

@@ -2,7 +2,8 @@
 
 use core::f64::consts::FRAC_PI_2;
 
-use super::path::{Flight, TrajectoryPoint};
+use super::path::Flight;
+use super::point::TrajectoryPoint;
 use crate::error::Result;
 use crate::golden_section::golden_section_max;
 use crate::parameter::Parameter;
@@ -75,7 +76,7 @@ impl Flight<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::flight::path::{Accuracy, Conditions};
+    use crate::flight::motion::{Accuracy, Conditions};
     use crate::math::sin;
     use crate::units::STANDARD_GRAVITY;
 

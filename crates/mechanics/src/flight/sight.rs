@@ -1,7 +1,8 @@
 //! What a sight shows: marks, the tolerance for a misjudged distance, wind drift, and clearance.
 
 use super::aim::{Aim, Archer};
-use super::path::{Conditions, TrajectoryPoint};
+use super::motion::Conditions;
+use super::point::TrajectoryPoint;
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 

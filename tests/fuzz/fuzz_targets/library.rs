@@ -1,4 +1,4 @@
-//! Any text as a backup of everything kept: entries that can all be loaded, or an error with a message.
+//! Any text as a library of saved setups: entries that can all be loaded, or an error with a message.
 
 #![no_main]
 
