@@ -69,7 +69,7 @@ test("a field tells its name, its number with the unit, and whose number it is",
     }, id);
     assert.equal(role, "textbox");
     assert.equal(name, label);
-    assert.match(description, /yours|left to the page|not given|measured/, id);
+    assert.match(description, /your value|default|not set|measured/, id);
     assert.ok(description.startsWith(unit), `${id}: "${description}" begins with ${unit}`);
   }
 });
@@ -83,7 +83,7 @@ test("the job by ear: three fields, what they answer, a slip and its mending", a
   for (const each of ["banner", "main", "form Bow and arrow", "complementary Answers"]) assert.ok(landmarks.includes(each), `${each}: ${landmarks}`);
 
   await type(page, "peakDrawWeightLb", "58");
-  assert.deepEqual(await heard(page), { role: "textbox", name: "Peak draw weight", value: "58", description: "lb yours", invalid: undefined });
+  assert.deepEqual(await heard(page), { role: "textbox", name: "Draw weight", value: "58", description: "lb your value", invalid: undefined });
   await type(page, "drawLengthIn", "28.5");
   await type(page, "pointGr", "125");
   const summary = /^\S.*\d\sgr; .*front of centre; .*fps$/;

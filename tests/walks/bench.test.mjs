@@ -89,19 +89,19 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   await waitFor(page, "peakDrawWeightLb", /^50$/);
   await waitFor(page, "bench-force-words", /^Nothing is read yet/);
   const usual = await result(page, "storedEnergyFtLb");
-  assert.match(await read(page, "speed-from"), /stored energy is usual for the kind of bow/);
+  assert.match(await read(page, "speed-from"), /stored energy is usual for the bow type/);
   await page.focus("#bench-force-text");
   for (const line of FORCE.trim().split("\n")) {
     await page.keyboard.type(line.replace("\t", "; "));
     await press(page, "Enter");
   }
-  await waitFor(page, "bench-force-words", /^Stores 74\.1\sft·lb, measured; the usual curve .* would store 80\.3\sft·lb/);
+  await waitFor(page, "bench-force-words", /^Stores 74\.1\sft-lb, measured; the usual curve .* would store 80\.3\sft-lb/);
   assert.equal(await page.evaluate(() => document.activeElement.id), "bench-force-text", "typing moves no focus");
   assert.equal(await read(page, "peakDrawWeightLb"), "60");
   assert.equal(await read(page, "peakDrawWeightLb-whose"), "measured");
   assert.equal(await read(page, "drawLengthIn"), "28.75");
   assert.notEqual(await result(page, "storedEnergyFtLb"), usual);
-  assert.match(await result(page, "storedEnergyFtLb"), /^74\.1\sft·lb measured$/);
+  assert.match(await result(page, "storedEnergyFtLb"), /^74\.1\sft-lb measured$/);
   assert.match(await read(page, "speed-from"), /your draw force.* The stored energy is measured\.$/);
   assert.equal(await read(page, "bench-drives"), "Measured and in use now: the draw-force curve.");
   assert.match(await page.$eval("#bench-force-facts", (list) => list.textContent), /Let-off 80\.0.*steps of rule and scale.*smooth curve/s);
@@ -202,13 +202,13 @@ test("the part that is off is named, and a rig's spine is taken over", async () 
   await waitFor(page, "bench-rig-words", /^A static spine of 399\.\d, measured; known within/);
   await page.click("#bench-rig-use");
   await waitFor(page, "staticSpineThousandths", /^399\.\d$/);
-  assert.equal(await read(page, "staticSpineThousandths-whose"), "yours");
+  assert.equal(await read(page, "staticSpineThousandths-whose"), "your value");
 });
 
 test("a proven arrow, of this set-up or a kept one, becomes the target and can be taken back", async () => {
   const page = await fresh("bench-proven");
   await waitFor(page, "bench-proven-words", /^In use: the usual target .* column load of 1\.08\.$/);
-  assert.equal(await read(page, "target-words"), "The target is the usual one for this way of loosing.");
+  assert.equal(await read(page, "target-words"), "Matched to the standard target for this release.");
   await type(page, "staticSpineThousandths", "300");
   await waitFor(page, "match-words", /stiff/);
   await page.click("#keeping > summary");
@@ -217,7 +217,7 @@ test("a proven arrow, of this set-up or a kept one, becomes the target and can b
   await waitFor(page, "kept", /Tunes well/);
   await page.click("#bench-proven-use");
   await waitFor(page, "match-words", /^well matched$/);
-  assert.equal(await read(page, "target-words"), "The target is your own proven arrow, measured.");
+  assert.equal(await read(page, "target-words"), "Matched to your reference arrow.");
   assert.match(await result(page, "targetLoad"), /measured$/);
   const load = (await saved(page)).inputs.provenColumnLoad;
   await page.click("#bench-proven-drop");

@@ -128,12 +128,12 @@ test("type, numbers and lines can be read from afar", async () => {
 test("the quiz asks, plays and tells, and keeps no score", async () => {
   const page = await desk(await somebody());
   await page.click("#lesson-quiz");
-  assert.match(await read(page, "projector-question"), /^Which way does balance point from the throat go when point weight rises from 110\sgr to 240\sgr\?$/);
+  assert.match(await read(page, "projector-question"), /^Which way does balance point \(from nock groove\) go when point weight rises from 110\sgr to 240\sgr\?$/);
   assert.equal(await shown(page, "projector-facts"), false);
   await press(page, "ArrowUp");
   assert.match(await read(page, "projector-value"), /^110\sgr$/, "nothing moves before the answer");
   await press(page, "2");
-  assert.match(await read(page, "projector-happened"), /^You said: down\. Here it does otherwise\. Balance point from the throat goes up, from \S+\sin to \S+\sin: \+\S+\sin\.$/);
+  assert.match(await read(page, "projector-happened"), /^You said: down\. Here it does otherwise\. Balance point \(from nock groove\) goes up, from \S+\sin to \S+\sin: \+\S+\sin\.$/);
   await waitFor(page, "projector-value", /^1[0-9]{2}\sgr$/);
   await waitFor(page, "projector-value", /^240\sgr$/);
   assert.ok(await shown(page, "projector-facts"));
@@ -194,7 +194,7 @@ test("what is told aloud comes at most once a second", async () => {
   const said = await page.evaluate(() => window.said);
   assert.ok(said.length >= 3);
   said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));
-  assert.match(said.at(-1)[1], /^Step 7 of 7: Mend the match\..*Draw weight this arrow suits best \S+ lb.*Suits/s);
+  assert.match(said.at(-1)[1], /^Step 7 of 7: Mend the match\..*Best-match draw weight \S+ lb.*Suits/s);
 });
 
 test("the screen is kept awake during a lesson and let go after it", async () => {

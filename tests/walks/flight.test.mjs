@@ -91,7 +91,7 @@ test("a list of one's own by keyboard: rows, units, and it is kept", async () =>
   const page = await fresh([]);
   await page.focus("#distances > summary");
   await press(page, "Enter");
-  await waitFor(page, "distances-note", /^Left to the page: 10; 20; 30; 40; 50; 60 yd\.$/);
+  await waitFor(page, "distances-note", /^Default: 10; 20; 30; 40; 50; 60 yd\.$/);
   await press(page, "Tab");
   assert.equal(await page.evaluate(() => document.activeElement.id), "distances-list");
   await page.keyboard.type("20 to 60 by 20; 75");
@@ -180,7 +180,7 @@ test("drift by the lag rule, to the side the wind blows to", async () => {
   assert.ok(Math.abs(numbers(other).drift / -drift - 1) < 1e-3);
 });
 
-test("a speed measured downrange overrules the drag, and one that cannot be is refused in words", async () => {
+test("a downrange speed overrules the drag, and one that cannot be is refused in words", async () => {
   const page = await fresh(["conditions", "distances"]);
   await waitFor(page, "conditions-drag", /^The drag is built up.*by speed and point/);
   await page.evaluate(() => document.querySelectorAll("#conditions details").forEach((one) => (one.open = true)));
@@ -197,7 +197,7 @@ test("a speed measured downrange overrules the drag, and one that cannot be is r
   assert.ok(Math.abs(speed - 225) <= 1, `${speed}`);
   await type(page, "downrangeSpeedFps", "400");
   await leave(page);
-  await waitFor(page, "distances-said", /^The speed measured downrange does not fit the launch speed/);
+  await waitFor(page, "distances-said", /^The downrange speed does not fit the launch speed/);
   assert.equal(await shown(page, "distances-body"), false);
 });
 
@@ -375,11 +375,11 @@ test("judging distance: takeaway, table and a smaller zone", async () => {
 
 test("a broadhead asks for more vane, vanes are missed, and one vane alone is left out", async () => {
   const page = await fresh(["steady"]);
-  const margin = async () => Number.parseFloat((await waitFor(page, "steady-margin", /point first: .*, [\d.]+ % of its length/)).match(/([\d.]+) %/)[1]);
+  const margin = async () => Number.parseFloat((await waitFor(page, "steady-margin", /point first: .*, [\d.]+% of its length/)).match(/([\d.]+)%/)[1]);
   const field = await margin();
-  await waitFor(page, "steady-vanes", /^For the margin wanted, 15 %, the vanes are enough/);
+  await waitFor(page, "steady-vanes", /^For the margin wanted, 15%, the vanes are enough/);
   await page.select("#pointKind", "fixedBlade");
-  await waitFor(page, "steady-vanes", /blades steer as well, but ahead of the balance point: they take \d+ % of the margin/);
+  await waitFor(page, "steady-vanes", /blades steer as well, but ahead of the balance point: they take \d+% of the margin/);
   assert.ok((await margin()) < field);
   await row(page, "steady-table", "Static margin with a field point of the same weight");
   const spin = await waitFor(page, "steady-spin", /turns it once in/);

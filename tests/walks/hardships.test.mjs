@@ -53,7 +53,7 @@ for (const name of Object.keys(ENGINES)) {
       await until(async () => (await buildOf(engine)) !== first, "the other build");
       await engine.waitFor("pointGr", /^137$/, 30_000);
       await engine.waitFor("peakDrawWeightLb", /^4x$/);
-      await engine.waitFor("peakDrawWeightLb-said", /Peak draw weight/);
+      await engine.waitFor("peakDrawWeightLb-said", /Draw weight/);
       await engine.run(LISTEN);
     }));
 

@@ -19,7 +19,7 @@ async function newcomer(url = here.server.url) {
   await waitForAnswers(page);
   await page.click("#start-blank");
   assert.equal(await has(page, "#example"), false);
-  assert.equal(await whose(page, "peakDrawWeightLb"), "left to the page");
+  assert.equal(await whose(page, "peakDrawWeightLb"), "default");
   await type(page, "peakDrawWeightLb", "60");
   await type(page, "drawLengthIn", "28 1/2");
   await type(page, "pointGr", "125");
@@ -44,8 +44,8 @@ test("three numbers give an arrow to order", async () => {
   const page = await newcomer();
   assert.equal(await read(page, "match-words"), "well matched");
   assert.match(await read(page, "order"), /^This arrow: Osier \d+ \(spine \d+\), cut to 27\.5\sin; insert 20\sgr, point 125\sgr; 3 vanes of 7\sgr\.$/);
-  assert.match(await read(page, "assumed"), /^Left to the page: .*static spine.*cut length/);
-  assert.match(await read(page, "given"), /^Yours: peak draw weight 60\slb; draw length 28\.5\sin; point weight 125\sgr\.$/);
+  assert.match(await read(page, "assumed"), /^Defaults: .*static spine.*cut length/);
+  assert.match(await read(page, "given"), /^Your values: draw weight 60\slb; draw length 28\.5\sin; point weight 125\sgr\.$/);
   assert.deepEqual(page.complaints, []);
 });
 
@@ -71,7 +71,7 @@ test("one field is taken over, and handed back", async () => {
   await type(page, "staticSpineThousandths", ".600");
   await page.keyboard.press("Tab");
   assert.equal(await read(page, "staticSpineThousandths"), "600");
-  assert.equal(await whose(page, "staticSpineThousandths"), "yours");
+  assert.equal(await whose(page, "staticSpineThousandths"), "your value");
   assert.equal(await read(page, "match-words"), "acts weak");
   assert.match(await read(page, "mend"), /^It would match with .*a draw weight of [\d.]+\slb\.$/);
   await page.click('[data-field="staticSpineThousandths"] .back');
@@ -166,8 +166,8 @@ test("a slip of the hand keeps the last good answer, says so, and loses nothing"
 
   await type(page, "peakDrawWeightLb", "1,234");
   await page.keyboard.press("Tab");
-  await waitFor(page, "peakDrawWeightLb-said", /^Peak draw weight: 1\.23 is less than is allowed, 5 to 150\slb\.$/);
-  await waitFor(page, "status", /^Peak draw weight/);
+  await waitFor(page, "peakDrawWeightLb-said", /^Draw weight: 1\.23 is less than is allowed, 5 to 150\slb\.$/);
+  await waitFor(page, "status", /^Draw weight/);
 
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes("1,234"));
   await page.reload();
@@ -237,7 +237,7 @@ test("an arm span fills the draw length and says that it is an estimate", async 
   assert.equal(await whose(page, "drawLengthIn"), "estimated from the arm span");
   assert.match(await read(page, "caution-list"), /only estimated from the arm span/);
   await type(page, "drawLengthIn", "27.5");
-  assert.equal(await whose(page, "drawLengthIn"), "yours");
+  assert.equal(await whose(page, "drawLengthIn"), "your value");
 });
 
 test("a field that can be negative has a button for its sign", async () => {
@@ -272,7 +272,7 @@ test("cautions say what may harm, and where fields disagree", async () => {
   assert.match(await read(page, "caution-list"), /arm span suggests a draw length of 25\.60/);
   await type(page, "boreIn", "0.4");
   await page.keyboard.press("Tab");
-  assert.match(await read(page, "caution-list"), /^Check: the inner diameter 0\.400.in must be less than the outer/);
+  assert.match(await read(page, "caution-list"), /^Check: the inside diameter 0\.400.in must be less than the outer/);
   await page.click("#undo");
   assert.equal(await has(page, "#danger"), false);
 });

@@ -111,11 +111,11 @@ test("a part goes into the drawer and on another arrow", async () => {
   await page.select("#start", "blank");
   await act(page, "drawer", "Heavy point", "Put on the arrow");
   assert.equal(await read(page, "pointGr"), "150");
-  assert.equal(await read(page, "pointGr-whose"), "yours");
-  assert.equal(await read(page, "pointLengthIn-whose"), "yours");
-  assert.equal(await read(page, "nockGr-whose"), "left to the page");
+  assert.equal(await read(page, "pointGr-whose"), "your value");
+  assert.equal(await read(page, "pointLengthIn-whose"), "your value");
+  assert.equal(await read(page, "nockGr-whose"), "default");
   await page.click("#undo");
-  assert.equal(await read(page, "pointGr-whose"), "left to the page");
+  assert.equal(await read(page, "pointGr-whose"), "default");
 
   await act(page, "drawer", "Heavy point", "Delete");
   assert.doesNotMatch(await read(page, "drawer"), /Heavy/);

@@ -193,7 +193,7 @@ test("the sheet prints alone on one page, large enough to read in a garage", asy
     });
     assert.deepEqual(seen.strangers, []);
     assert.ok(seen.smallest >= (11 * 96) / 72 - 0.01, `${seen.smallest} px`);
-    for (const part of [/Bushing/, /Front sleeve/, /lighted ring/, /Saw all shafts/, /Spin each/, /Never shoot/, /€/]) assert.match(seen.text, part);
+    for (const part of [/Bushing/, /Footer/, /lighted ring/, /Saw all shafts/, /Spin each/, /Never shoot/, /€/]) assert.match(seen.text, part);
     await page.emulateMediaType(null);
     const pdf = Buffer.from(await page.pdf({ format, preferCSSPageSize: false })).toString("latin1");
     assert.equal(pdf.match(/\/Type\s*\/Page\b(?!s)/g).length, 1, `${format} takes one page`);

@@ -69,14 +69,14 @@ test("the job by keyboard alone", async () => {
   assert.match(await read(page, "match-words"), /matched|weak|stiff/);
 });
 
-test("nothing scrolls sideways at 320 px, nor at 400 % zoom", async () => {
+test("nothing scrolls sideways at 320 px, nor at 400% zoom", async () => {
   const page = await fresh((page) => page.setViewport({ width: 320, height: 640 }));
   await openAll(page);
   // The views fill what is opened: the last of them to be there is the lesson's code.
   await page.waitForSelector("#lesson-code path", { visible: true });
   await waitFor(page, "slow-now", /ms after the release/);
   assert.deepEqual(await tooWide(page), []);
-  // 1280 px at 400 % is 320 px wide and a fourth as high.
+  // 1280 px at 400% is 320 px wide and a fourth as high.
   await page.setViewport({ width: 320, height: 225, deviceScaleFactor: 4 });
   assert.deepEqual(await tooWide(page), []);
 });
@@ -214,7 +214,7 @@ test("what is printed has inputs, results, assumptions, cautions and the version
   const page = await fresh();
   await page.emulateMediaType("print");
   const text = await page.evaluate(() => document.body.innerText);
-  for (const part of [/Yours: peak draw weight 62/, /Left to the page:/, /Total weight/, /Always/, /Clothyard 0\.\d+\.\d+, build [0-9a-f]{12}/]) {
+  for (const part of [/Your values: draw weight 62/, /Defaults:/, /Total weight/, /Always/, /Clothyard 0\.\d+\.\d+, build [0-9a-f]{12}/]) {
     assert.match(text, part);
   }
   assert.doesNotMatch(text, /Undo/);

@@ -46,7 +46,7 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   const page = await fresh();
   const words = await read(page, "plan-words");
   assert.match(words, /balances at [\d.]+\sin, [\d.]+\s% front of centre.*cut to [\d.]+\sin.*From nock to point: nock, vanes.*point\. Below, the rear end [\d.]+ times/);
-  assert.deepEqual((await labels(page)).filter((label) => ["Collar", "Front sleeve", "Bushing"].includes(label)), []);
+  assert.deepEqual((await labels(page)).filter((label) => ["Collar", "Footer", "Bushing"].includes(label)), []);
   await page.evaluate(() => document.querySelectorAll("#group-front details").forEach((details) => (details.open = true)));
   await type(page, "collarGr", "5");
   await type(page, "collarLengthIn", "0.25");

@@ -59,7 +59,7 @@ test("a weaker shaft bends more", async () => {
   const magnified = async () => Number((await read(page, "slow-words")).match(/, ([\d.]+) times the bow/)[1]);
   await type(page, "staticSpineThousandths", "300");
   await waitFor(page, "slow-words", /bends the shaft/);
-  await page.waitForFunction(() => document.querySelector("#staticSpineThousandths-whose").textContent !== "left to the page");
+  await page.waitForFunction(() => document.querySelector("#staticSpineThousandths-whose").textContent !== "default");
   await pause(200);
   const stiff = await magnified();
   await type(page, "staticSpineThousandths", "420");

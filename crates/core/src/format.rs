@@ -67,29 +67,31 @@ fn known_units(quantity: Quantity) -> String {
     if names.is_empty() { String::new() } else { format!(" (it is measured in {})", names.join(", ")) }
 }
 
-/// The words beside a field that has its default value.
+/// What the default of a field is.
 #[must_use]
-pub fn left_to_the_page(input: &Input) -> String {
-    match input.default {
-        DefaultRule::Follows(what) => format!("left to the page: follows {what}"),
-        DefaultRule::Absent => "not given".to_owned(),
-        DefaultRule::Number(_) | DefaultRule::Choice(_) => "left to the page: a usual value".to_owned(),
-    }
+pub fn default_words(input: &Input) -> String {
+    let fixed = match input.default {
+        DefaultRule::Follows(what) => return format!("default: follows {what}"),
+        DefaultRule::Absent => return "no default".to_owned(),
+        DefaultRule::Number(number) => Value::Number(number),
+        DefaultRule::Choice(place) => Value::Choice(place),
+    };
+    format!("default: {}", value(input, fixed, &Units::ARCHERY))
 }
 
 /// Where a field's value comes from, in a few words.
 #[must_use]
 pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
     if resolved.is_user_given(field) {
-        "yours"
+        "your value"
     } else if field == Field::DrawLength && resolved.draw_length_estimated() {
-        "estimated from the arm span"
+        "from arm span"
     } else if resolved.is_read(field) {
         "measured"
     } else if resolved.value(field).is_none() {
-        "not given"
+        "not set"
     } else {
-        "left to the page"
+        "default"
     }
 }
 
@@ -101,7 +103,7 @@ pub fn part_label(name: PartId, resolved: &Resolved, own_parts: &[OwnPart]) -> S
         PartId::Bushing => "Bushing",
         PartId::Vanes => "Vanes",
         PartId::Wrap => "Wrap",
-        PartId::RearGlue => "Glue under the vanes",
+        PartId::RearGlue => "Fletching glue",
         PartId::Shaft => "Bare shaft",
         PartId::Insert => {
             let kind = Field::InsertKind;
@@ -109,12 +111,12 @@ pub fn part_label(name: PartId, resolved: &Resolved, own_parts: &[OwnPart]) -> S
             return resolved.value(kind).map_or_else(String::new, words);
         }
         PartId::Collar => "Collar",
-        PartId::Sleeve => "Front sleeve",
-        PartId::FrontGlue => "Glue at the insert",
+        PartId::Sleeve => "Footer",
+        PartId::FrontGlue => "Insert glue",
         PartId::Point => "Point",
         PartId::Own(place) => {
             let name = own_parts.get(usize::from(place)).map_or("", |part| part.name.as_str());
-            return if name.is_empty() { format!("Part {} of your own", place + 1) } else { name.to_owned() };
+            return if name.is_empty() { format!("Other part {}", place + 1) } else { name.to_owned() };
         }
     };
     label.to_owned()
@@ -124,9 +126,9 @@ pub fn part_label(name: PartId, resolved: &Resolved, own_parts: &[OwnPart]) -> S
 #[must_use]
 pub fn target_sentence(resolved: &Resolved) -> &'static str {
     if resolved.given(Field::ProvenLoad).is_some() {
-        "The target is your own proven arrow, measured."
+        "Matched to your reference arrow."
     } else {
-        "The target is the usual one for this way of loosing."
+        "Matched to the standard target for this release."
     }
 }
 
@@ -140,7 +142,7 @@ pub fn speed_sentence(model: &PhysicalModel, outputs: &Outputs, units: &Units) -
         SpeedFrom::Chronograph => ("measured: from your chronograph", ""),
     };
     let spread = outputs.get(Output::SpeedSpread).map(|spread| measured(Quantity::Speed, spread, units));
-    let stored = if model.curve_is_measured() { "measured" } else { "usual for the kind of bow" };
+    let stored = if model.curve_is_measured() { "measured" } else { "usual for the bow type" };
     format!(
         "The speed is {from}, good to ± {}{better}. The stored energy is {stored}.",
         spread.unwrap_or_else(|| "–".to_owned())
@@ -199,11 +201,7 @@ pub fn mend_sentence(resolved: &Resolved, outputs: &Outputs, units: &Units) -> S
 #[must_use]
 pub fn assumed_sentence(resolved: &Resolved, units: &Units) -> String {
     let list = fields_in_words(resolved, units, false);
-    if list.is_empty() {
-        "Left to the page: nothing.".to_owned()
-    } else {
-        format!("Left to the page: {}.", list.join("; "))
-    }
+    if list.is_empty() { "Defaults: none.".to_owned() } else { format!("Defaults: {}.", list.join("; ")) }
 }
 
 /// Which values the user gave, parts of their own among them, as one sentence.
@@ -211,12 +209,12 @@ pub fn assumed_sentence(resolved: &Resolved, units: &Units) -> String {
 pub fn given_sentence(resolved: &Resolved, own_parts: &[OwnPart], units: &Units) -> String {
     let mut list = fields_in_words(resolved, units, true);
     for part in own_parts {
-        let name = if part.name.is_empty() { "a part of your own" } else { &part.name };
+        let name = if part.name.is_empty() { "other part" } else { &part.name };
         let mass = entered_with_unit(Quantity::Mass, part.mass_gr, units);
         let place = entered_with_unit(Quantity::Length, part.centre_in, units);
         list.push(format!("{name} {mass} at {place}"));
     }
-    if list.is_empty() { "Yours: nothing yet.".to_owned() } else { format!("Yours: {}.", list.join("; ")) }
+    if list.is_empty() { "Your values: none yet.".to_owned() } else { format!("Your values: {}.", list.join("; ")) }
 }
 
 /// Every field in use that is the user's, or that is the page's and is worth a word.

@@ -102,8 +102,8 @@ impl Unit {
 const CELSIUS_ZERO: f64 = 273.15;
 
 const INCH_TYPED: &[&str] = &["in", "in.", "inch", "inches", "\"", "″", "”", "''"];
-const CENTIMETRE_TYPED: &[&str] = &["cm", "centimetre", "centimetres", "centimeter", "centimeters"];
-const MILLIMETRE_TYPED: &[&str] = &["mm", "millimetre", "millimetres", "millimeter", "millimeters"];
+const CENTIMETER_TYPED: &[&str] = &["cm", "centimetre", "centimetres", "centimeter", "centimeters"];
+const MILLIMETER_TYPED: &[&str] = &["mm", "millimetre", "millimetres", "millimeter", "millimeters"];
 
 static DRAW_WEIGHT: [Unit; 3] = [
     unit(
@@ -126,12 +126,12 @@ static DRAW_WEIGHT: [Unit; 3] = [
 ];
 static LENGTH: [Unit; 3] = [
     unit("in", "inches", si::METER_PER_INCH, 2, 3, INCH_TYPED),
-    unit("cm", "centimetres", 0.01, 1, 2, CENTIMETRE_TYPED),
-    unit("mm", "millimetres", 0.001, 0, 1, MILLIMETRE_TYPED),
+    unit("cm", "centimeters", 0.01, 1, 2, CENTIMETER_TYPED),
+    unit("mm", "millimeters", 0.001, 0, 1, MILLIMETER_TYPED),
 ];
 static SMALL_LENGTH: [Unit; 2] = [
     unit("in", "inches", si::METER_PER_INCH, 3, 4, INCH_TYPED),
-    unit("mm", "millimetres", 0.001, 2, 3, MILLIMETRE_TYPED),
+    unit("mm", "millimeters", 0.001, 2, 3, MILLIMETER_TYPED),
 ];
 static MASS: [Unit; 2] = [
     unit("gr", "grains", si::KILOGRAM_PER_GRAIN, 0, 2, &["gr", "gr.", "grs", "gn", "grain", "grains"]),
@@ -139,26 +139,26 @@ static MASS: [Unit; 2] = [
 ];
 static LINEAR_MASS: [Unit; 2] = [
     unit(
-        "gr/in",
+        "gpi",
         "grains per inch",
         si::KILOGRAM_PER_METER_PER_GRAIN_PER_INCH,
         2,
         2,
         &["gr/in", "gpi", "grains per inch"],
     ),
-    unit("g/m", "grams per metre", 0.001, 2, 3, &["g/m", "grams per metre", "grams per meter"]),
+    unit("g/m", "grams per meter", 0.001, 2, 3, &["g/m", "grams per metre", "grams per meter"]),
 ];
 static SPEED: [Unit; 2] = [
     unit("fps", "feet per second", si::METER_PER_SECOND_PER_FPS, 0, 1, &["fps", "ft/s", "feet per second"]),
-    unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps", "metres per second", "meters per second"]),
+    unit("m/s", "meters per second", 1.0, 1, 2, &["m/s", "mps", "metres per second", "meters per second"]),
 ];
 static ENERGY: [Unit; 2] = [
-    unit("ft·lb", "foot-pounds", si::JOULE_PER_FOOT_POUND, 1, 1, &["ft lb", "ft·lb", "ft-lb", "ft lbf", "foot pounds"]),
+    unit("ft-lb", "foot-pounds", si::JOULE_PER_FOOT_POUND, 1, 1, &["ft lb", "ft·lb", "ft-lb", "ft lbf", "foot pounds"]),
     unit("J", "joules", 1.0, 1, 1, &["j", "joule", "joules"]),
 ];
 static MOMENTUM: [Unit; 2] = [
     unit("slug·ft/s", "slug feet per second", si::KILOGRAM_METER_PER_SECOND_PER_SLUG_FPS, 3, 3, &["slug ft/s"]),
-    unit("kg·m/s", "kilogram metres per second", 1.0, 2, 2, &["kg m/s", "n s"]),
+    unit("kg·m/s", "kilogram meters per second", 1.0, 2, 2, &["kg m/s", "n s"]),
 ];
 static STATIC_SPINE: [Unit; 1] = [unit(
     "",
@@ -174,7 +174,7 @@ static ANGLE: [Unit; 1] =
 static PERCENT: [Unit; 1] = [unit("%", "percent", 0.01, 1, 1, &["%", "percent", "per cent"])];
 static MASS_PER_DRAW: [Unit; 2] = [
     unit(
-        "gr/lb",
+        "gpp",
         "grains per pound",
         si::KILOGRAM_PER_GRAIN / si::NEWTON_PER_POUND_FORCE,
         2,
@@ -183,14 +183,14 @@ static MASS_PER_DRAW: [Unit; 2] = [
     ),
     unit("g/kg", "grams per kilogram", 0.001 / si::STANDARD_GRAVITY, 2, 3, &["g/kg"]),
 ];
-static ACCELERATION: [Unit; 1] = [unit("m/s²", "metres per second squared", 1.0, 0, 0, &["m/s2", "m/s²"])];
+static ACCELERATION: [Unit; 1] = [unit("m/s²", "meters per second squared", 1.0, 0, 0, &["m/s2", "m/s²"])];
 static DISTANCE: [Unit; 2] = [
     unit("yd", "yards", si::METER_PER_YARD, 0, 2, &["yd", "yd.", "yds", "yard", "yards"]),
-    unit("m", "metres", 1.0, 0, 2, &["m", "m.", "metre", "metres", "meter", "meters"]),
+    unit("m", "meters", 1.0, 0, 2, &["m", "m.", "metre", "metres", "meter", "meters"]),
 ];
 static ALTITUDE: [Unit; 2] = [
     unit("ft", "feet", si::METER_PER_FOOT, 0, 0, &["ft", "ft.", "foot", "feet", "'"]),
-    unit("m", "metres", 1.0, 0, 1, &["m", "m.", "metre", "metres", "meter", "meters"]),
+    unit("m", "meters", 1.0, 0, 1, &["m", "m.", "metre", "metres", "meter", "meters"]),
 ];
 static TEMPERATURE: [Unit; 2] = [
     Unit {
@@ -206,8 +206,8 @@ static PRESSURE: [Unit; 2] = [
 ];
 static WIND_SPEED: [Unit; 3] = [
     unit("mph", "miles per hour", 1_760.0 * si::METER_PER_YARD / 3_600.0, 0, 1, &["mph", "miles per hour"]),
-    unit("km/h", "kilometres per hour", 1.0 / 3.6, 0, 1, &["km/h", "kmh", "kph"]),
-    unit("m/s", "metres per second", 1.0, 1, 2, &["m/s", "mps"]),
+    unit("km/h", "kilometers per hour", 1.0 / 3.6, 0, 1, &["km/h", "kmh", "kph"]),
+    unit("m/s", "meters per second", 1.0, 1, 2, &["m/s", "mps"]),
 ];
 static COUNT: [Unit; 1] = [unit("", "", 1.0, 0, 1, &[])];
 static RATIO: [Unit; 1] = [unit("", "", 1.0, 3, 4, &[])];
@@ -254,14 +254,14 @@ impl Quantity {
             Self::Length => "Lengths",
             Self::SmallLength => "Diameters and small lengths",
             Self::Mass => "Weights",
-            Self::LinearMass => "Shaft weight for its length",
+            Self::LinearMass => "Shaft weight per inch",
             Self::Speed => "Speed",
             Self::Energy => "Energy",
             Self::Momentum => "Momentum",
             Self::StaticSpine => "Static spine",
             Self::Angle => "Angles",
             Self::Percent => "Percent",
-            Self::MassPerDraw => "Arrow weight for the draw weight",
+            Self::MassPerDraw => "Grains per pound",
             Self::Acceleration => "Acceleration",
             Self::Distance => "Distances",
             Self::Altitude => "Altitude",

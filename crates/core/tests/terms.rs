@@ -133,8 +133,8 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
                 ChronographArrow,
             ],
         ),
-        ("how sure it is", &[DrawWeightFrom, RuleStep, BowScaleStep, ChronographStep]),
-        ("that of your proven arrow", &[ProvenLoad]),
+        ("weighted by its error", &[DrawWeightFrom, RuleStep, BowScaleStep, ChronographStep]),
+        ("that of your reference arrow", &[ProvenLoad]),
         ("release aid", &[Launch]),
         ("the lightest that is safe", &[MakersMinimum]),
     ]

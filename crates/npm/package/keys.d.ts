@@ -2,17 +2,17 @@
 
 /** Values of inputs by key. Units are in the keys; an input left out has its default. */
 export interface Inputs {
-  /** Peak draw weight, 5 to 150 lb */
+  /** Draw weight, 5 to 150 lb */
   peakDrawWeightLb?: number;
-  /** Read from */
+  /** Draw weight from */
   drawWeightFrom?: "scale" | "label";
   /** Draw length, 15 to 36 in */
   drawLengthIn?: number;
   /** Arm span, 40 to 100 in */
   armSpanIn?: number;
-  /** Kind of bow */
+  /** Bow type */
   bowKind?: "compound" | "recurve" | "longbow";
-  /** Loosed by */
+  /** Release */
   launch?: "releaseAid" | "fingersCentreCut" | "fingersShelf";
   /** Let-off, 0 to 99 % */
   letOffPercent?: number;
@@ -20,17 +20,17 @@ export interface Inputs {
   cam?: "soft" | "medium" | "hard";
   /** Brace height, 3 to 12 in */
   braceHeightIn?: number;
-  /** Rest ahead of pivot, -8 to 6 in */
+  /** Rest position, -8 to 6 in */
   restOffsetIn?: number;
-  /** Rest holds for, 0 to 100 % */
+  /** Rest support, 0 to 100 % */
   restHoldsPercent?: number;
-  /** Shaft past the rest, at least, 0 to 6 in */
+  /** Minimum shaft past rest, 0 to 6 in */
   shortestReachIn?: number;
-  /** Lightest arrow the bow allows, 5 to 20 gr/lb */
+  /** Minimum arrow weight, 5 to 20 gpp */
   makersMinimumGrPerLb?: number;
   /** Rated speed, 80 to 450 fps */
   ratedSpeedFps?: number;
-  /** Rated under */
+  /** Rating */
   ratedUnder?: "fiveGrainsPerPound" | "olderAmo" | "own";
   /** Rating draw weight, 10 to 150 lb */
   ratingDrawWeightLb?: number;
@@ -40,23 +40,23 @@ export interface Inputs {
   ratingArrowGr?: number;
   /** Chronograph speed, 50 to 450 fps */
   chronographSpeedFps?: number;
-  /** Arrow shot over it, 100 to 1500 gr */
+  /** Chronograph arrow, 100 to 1500 gr */
   chronographArrowGr?: number;
-  /** Weight added at the nock, 0 to 200 gr */
+  /** String weight at nock, 0 to 200 gr */
   stringAtNockGr?: number;
-  /** Weight added along the string, 0 to 300 gr */
+  /** String accessories, 0 to 300 gr */
   stringSpreadGr?: number;
-  /** Virtual mass of the bow, 5 to 600 gr */
+  /** Virtual mass, 5 to 600 gr */
   virtualMassGr?: number;
-  /** Energy lost in the bow, 0 to 60 % */
+  /** Hysteresis loss, 0 to 60 % */
   energyLossPercent?: number;
-  /** Load of your proven arrow, 0.1 to 5 */
+  /** Reference arrow load, 0.1 to 5 */
   provenColumnLoad?: number;
   /** Nock */
   nockKind?: "plain" | "lighted" | "pin";
   /** Nock weight, 0 to 100 gr */
   nockGr?: number;
-  /** Throat to shaft, 0 to 2 in */
+  /** Nock groove to shaft, 0 to 2 in */
   throatToShaftIn?: number;
   /** Bushing weight, 0 to 100 gr */
   bushingGr?: number;
@@ -64,63 +64,63 @@ export interface Inputs {
   bushingLengthIn?: number;
   /** Vanes, 0 to 6 */
   vaneCount?: number;
-  /** Each vane, 0 to 50 gr */
+  /** Vane weight, 0 to 50 gr */
   vaneGr?: number;
   /** Vane length, 0.2 to 8 in */
   vaneLengthIn?: number;
   /** Vane height, 0.05 to 2 in */
   vaneHeightIn?: number;
-  /** Throat to vane, 0 to 10 in */
+  /** Nock groove to vane, 0 to 10 in */
   vaneSetBackIn?: number;
-  /** Outline of the vanes */
+  /** Vane shape */
   vaneOutline?: "parabolic" | "shield" | "straight" | "low";
   /** Vane offset, 0 to 10 ° */
   vaneOffsetDeg?: number;
-  /** Static margin wanted, 0 to 60 % */
+  /** Target stability margin, 0 to 60 % */
   marginWantedPercent?: number;
   /** Wrap weight, 0 to 50 gr */
   wrapGr?: number;
   /** Wrap length, 0.5 to 12 in */
   wrapLengthIn?: number;
-  /** Glue under the vanes, 0 to 30 gr */
+  /** Fletching glue, 0 to 30 gr */
   rearGlueGr?: number;
   /** Static spine, 100 to 3000 */
   staticSpineThousandths?: number;
   /** Cut length, 10 to 40 in */
   cutLengthIn?: number;
-  /** Shaft weight, 1 to 60 gr/in */
+  /** Shaft weight per inch, 1 to 60 gpi */
   shaftGrPerIn?: number;
-  /** Bare shaft, weighed, 30 to 1500 gr */
+  /** Bare shaft weight, 30 to 1500 gr */
   bareShaftGr?: number;
-  /** Bow of the bare shaft, 0.0005 to 0.05 in */
+  /** Straightness, 0.0005 to 0.05 in */
   shaftBowIn?: number;
-  /** Outer diameter, 0.1 to 0.6 in */
+  /** Outside diameter, 0.1 to 0.6 in */
   outerDiameterIn?: number;
-  /** Inner diameter, 0.05 to 0.5 in */
+  /** Inside diameter, 0.05 to 0.5 in */
   boreIn?: number;
-  /** Point held by */
+  /** Insert type */
   insertKind?: "insert" | "halfOut" | "outsert";
   /** Insert weight, 0 to 250 gr */
   insertGr?: number;
-  /** Length on the shaft, 0 to 6 in */
+  /** Insert depth, 0 to 6 in */
   insertInsideIn?: number;
-  /** Length ahead of the shaft, 0 to 4 in */
+  /** Insert stick-out, 0 to 4 in */
   insertAheadIn?: number;
-  /** Material */
+  /** Insert material */
   insertMaterial?: "aluminium" | "steel" | "titanium" | "brass";
   /** Collar weight, 0 to 100 gr */
   collarGr?: number;
   /** Collar length, 0 to 2 in */
   collarLengthIn?: number;
-  /** Front sleeve weight, 0 to 150 gr */
+  /** Footer weight, 0 to 150 gr */
   sleeveGr?: number;
-  /** Front sleeve length, 0.1 to 8 in */
+  /** Footer length, 0.1 to 8 in */
   sleeveLengthIn?: number;
-  /** Glue at the insert, 0 to 30 gr */
+  /** Insert glue, 0 to 30 gr */
   frontGlueGr?: number;
   /** Point weight, 10 to 600 gr */
   pointGr?: number;
-  /** Kind of point */
+  /** Point type */
   pointKind?: "field" | "fixedBlade" | "foldingBlade";
   /** Point length, 0.1 to 6 in */
   pointLengthIn?: number;
@@ -130,13 +130,13 @@ export interface Inputs {
   cuttingWidthIn?: number;
   /** Blade length, 0.2 to 4 in */
   bladeLengthIn?: number;
-  /** What the arrow is for */
+  /** Use */
   purpose?: "target" | "threeD" | "hunting";
   /** Temperature, -40 to 130 °F */
   airTemperatureF?: number;
   /** Altitude, -1500 to 20000 ft */
   altitudeFt?: number;
-  /** Pressure where you stand, 13 to 33 inHg */
+  /** Station pressure, 13 to 33 inHg */
   stationPressureInHg?: number;
   /** Humidity, 0 to 100 % */
   humidityPercent?: number;
@@ -146,75 +146,75 @@ export interface Inputs {
   windFromDeg?: number;
   /** Flow over the shaft */
   shaftFlow?: "laminar" | "between" | "turbulent";
-  /** Speed measured downrange, 50 to 450 fps */
+  /** Downrange speed, 50 to 450 fps */
   downrangeSpeedFps?: number;
-  /** Measured at, 5 to 150 yd */
+  /** Downrange distance, 5 to 150 yd */
   downrangeDistanceYd?: number;
-  /** Sight set for, 2 to 150 yd */
+  /** Sighted in at, 2 to 150 yd */
   sightedAtYd?: number;
-  /** Uphill, -60 to 60 ° */
+  /** Shot angle, -60 to 60 ° */
   slopeDeg?: number;
-  /** Size of the ring or zone, 0.5 to 60 in */
+  /** Scoring ring or vital zone, 0.5 to 60 in */
   zoneIn?: number;
-  /** Eye above the arrow, 0 to 12 in */
+  /** Peep height above arrow, 0 to 12 in */
   eyeHeightIn?: number;
-  /** Eye to sight pin, 10 to 60 in */
+  /** Peep to pin, 10 to 60 in */
   sightRadiusIn?: number;
-  /** Arrow above the ground, 0 to 120 in */
+  /** Release height, 0 to 120 in */
   launchHeightIn?: number;
-  /** Speed allowed, 100 to 450 fps */
+  /** Speed limit, 100 to 450 fps */
   ruleSpeedFps?: number;
-  /** Tolerance on it, 0 to 10 % */
+  /** Speed tolerance, 0 to 10 % */
   ruleSpeedTolerancePercent?: number;
-  /** Draw weight allowed, 10 to 150 lb */
+  /** Draw weight limit, 10 to 150 lb */
   ruleDrawWeightLb?: number;
-  /** Shaft diameter allowed, 0.15 to 0.6 in */
+  /** Shaft diameter limit, 0.15 to 0.6 in */
   ruleDiameterIn?: number;
-  /** Least arrow weight, 3 to 20 gr/lb */
+  /** Minimum GPP, 3 to 20 gpp */
   ruleGrPerLb?: number;
   /** Arrows to make, 1 to 144 */
   arrowsToMake?: number;
-  /** Spare parts for, 0 to 48 */
+  /** Spare sets of parts, 0 to 48 */
   spareParts?: number;
-  /** Arrows that belong together, 2 to 144 */
+  /** Arrows in a set, 2 to 144 */
   setSize?: number;
-  /** This much weight, 0.1 to 50 gr */
+  /** Weight difference, 0.1 to 50 gr */
   weightWorthGr?: number;
-  /** counts as this much spine, 0.5 to 100 */
+  /** Equals spine difference, 0.5 to 100 */
   spineWorthThousandths?: number;
-  /** Spread in height to stay within, 0.1 to 24 in */
+  /** Allowed vertical spread, 0.1 to 24 in */
   heightWantedIn?: number;
-  /** Bow held in */
+  /** Archer */
   hand?: "left" | "right";
-  /** Steps of your rule, 0 to 0.5 in */
+  /** Ruler resolution, 0 to 0.5 in */
   ruleStepIn?: number;
-  /** Steps of your bow scale, 0 to 5 lb */
+  /** Bow scale resolution, 0 to 5 lb */
   bowScaleStepLb?: number;
-  /** Steps of your chronograph, 0 to 10 fps */
+  /** Chronograph resolution, 0 to 10 fps */
   chronographStepFps?: number;
-  /** Steps of your grain scale, 0.1 to 20 gr */
+  /** Grain scale resolution, 0.1 to 20 gr */
   grainScaleStepGr?: number;
-  /** Finished arrow, weighed, 100 to 1500 gr */
+  /** Finished arrow weight, 100 to 1500 gr */
   finishedWeightGr?: number;
-  /** Balance point, measured, 5 to 40 in */
+  /** Measured balance point, 5 to 40 in */
   finishedBalanceIn?: number;
-  /** Span of the rig, 10 to 40 in */
+  /** Support span, 10 to 40 in */
   rigSpanIn?: number;
-  /** Weight hung on it, 0.2 to 10 lb */
+  /** Test weight, 0.2 to 10 lb */
   rigWeightLb?: number;
-  /** Sag read off the dial, 0.02 to 3 in */
+  /** Deflection, 0.02 to 3 in */
   rigReadingIn?: number;
-  /** Steps of the dial, 0.0001 to 0.1 in */
+  /** Dial resolution, 0.0001 to 0.1 in */
   dialStepIn?: number;
-  /** Width of the nock's throat, 0.05 to 0.25 in */
+  /** Nock groove width, 0.05 to 0.25 in */
   nockThroatIn?: number;
-  /** Served string, 0.05 to 0.25 in */
+  /** Serving diameter, 0.05 to 0.25 in */
   servedStringIn?: number;
-  /** Insert, outer diameter, 0.05 to 0.5 in */
+  /** Insert outside diameter, 0.05 to 0.5 in */
   insertOuterIn?: number;
-  /** Nock or bushing, outer diameter, 0.05 to 0.5 in */
+  /** Nock or bushing diameter, 0.05 to 0.5 in */
   bushingOuterIn?: number;
-  /** Room beside the arrow, 0.1 to 4 in */
+  /** Vane clearance, 0.1 to 4 in */
   clearanceIn?: number;
 }
 
@@ -224,65 +224,65 @@ export interface Results {
   totalWeightGr: number | null;
   /** Bare shaft weight, gr */
   shaftWeightGr: number | null;
-  /** Arrow weight for the draw weight, gr/lb */
+  /** Grains per pound (GPP), gpp */
   grainsPerPound: number | null;
   /** Arrow length, in */
   arrowLengthIn: number | null;
-  /** Balance point from the throat, in */
+  /** Balance point (from nock groove), in */
   balancePointIn: number | null;
-  /** FOC, front of centre, % */
+  /** FOC, % */
   frontOfCentrePercent: number | null;
   /** True draw, in */
   trueDrawIn: number | null;
   /** Power stroke, in */
   strokeIn: number | null;
-  /** Rest ahead of the throat at full draw, in */
+  /** Nock groove to rest at full draw, in */
   restPlaceIn: number | null;
-  /** Energy stored at full draw, ft·lb */
+  /** Stored energy, ft-lb */
   storedEnergyFtLb: number | null;
-  /** Energy given to arrow and limbs, ft·lb */
+  /** Energy delivered, ft-lb */
   deliveredEnergyFtLb: number | null;
-  /** Virtual mass with what hangs on the string, gr */
+  /** Virtual mass, with string accessories, gr */
   movingMassGr: number | null;
   /** Launch speed, fps */
   launchSpeedFps: number | null;
-  /** How far off the speed may be, fps */
+  /** Speed, plus or minus, fps */
   speedSpreadFps: number | null;
-  /** Kinetic energy, ft·lb */
+  /** Kinetic energy, ft-lb */
   kineticEnergyFtLb: number | null;
   /** Momentum, slug·ft/s */
   momentumSlugFps: number | null;
-  /** Part of the stored energy the arrow takes, % */
+  /** Efficiency, % */
   efficiencyPercent: number | null;
   /** Peak acceleration, m/s² */
   peakAcceleration: number | null;
-  /** Acceleration that would buckle it, m/s² */
+  /** Buckling acceleration, m/s² */
   criticalAcceleration: number | null;
   /** Column load */
   columnLoad: number | null;
-  /** Column load that shoots well */
+  /** Target column load */
   targetLoad: number | null;
-  /** Draw weight this arrow suits best, lb */
+  /** Best-match draw weight, lb */
   idealDrawWeightLb: number | null;
-  /** Suits from, lb */
+  /** Match from, lb */
   suitsFromLb: number | null;
-  /** Suits up to, lb */
+  /** Match up to, lb */
   suitsToLb: number | null;
-  /** Ideal static spine */
+  /** Ideal spine */
   idealSpineThousandths: number | null;
-  /** Nearest in your list */
+  /** Closest shaft in your list */
   nearestStockThousandths: number | null;
-  /** Point that would match, gr */
+  /** Best-match point weight, gr */
   pointForMatchGr: number | null;
-  /** Lightest point that suits, gr */
+  /** Lightest point in range, gr */
   lightestPointGr: number | null;
-  /** Heaviest point that suits, gr */
+  /** Heaviest point in range, gr */
   heaviestPointGr: number | null;
-  /** Cut that would match, in */
+  /** Best-match cut length, in */
   cutForMatchIn: number | null;
-  /** Shortest cut that suits, in */
+  /** Shortest cut in range, in */
   shortestCutIn: number | null;
-  /** Longest cut that suits, in */
+  /** Longest cut in range, in */
   longestCutIn: number | null;
   /** Suggested arrow length, in */
   suggestedLengthIn: number | null;
@@ -328,7 +328,7 @@ export interface StockShaft {
   name: string;
   /** Static spine, 100 to 3000 */
   staticSpineThousandths: number;
-  /** Weight, 1 to 60 gr/in */
+  /** Weight, 1 to 60 gpi */
   shaftGrPerIn: number;
   /** Outer diameter, 0.1 to 0.6 in */
   outerDiameterIn: number;

@@ -125,10 +125,8 @@ fn field(out: &mut String, input: &Input) {
     let (key, label) = (input.key, input.label);
     let live = matches!(input.kind, Kind::Number { slider: Some(_), .. });
     let _ = writeln!(out, "<div class=\"field{}\" data-field=\"{key}\">", if live { " live" } else { "" });
-    let _ = writeln!(
-        out,
-        "<label for=\"{key}\">{label}</label><span class=\"whose\" id=\"{key}-whose\">left to the page</span>"
-    );
+    let _ =
+        writeln!(out, "<label for=\"{key}\">{label}</label><span class=\"whose\" id=\"{key}-whose\">default</span>");
     out.push_str("<div class=\"entry\">");
     match input.kind {
         Kind::Number { quantity, minimum, maximum, step, slider } => {
@@ -153,7 +151,7 @@ fn field(out: &mut String, input: &Input) {
         out,
         "<p class=\"hint\" id=\"{key}-hint\">{} <span class=\"usual\">{}.</span></p>",
         escaped(input.field.hint()),
-        format::upper_first(&format::left_to_the_page(input))
+        format::upper_first(&format::default_words(input))
     );
     let _ = writeln!(out, "<p class=\"said\" id=\"{key}-said\"></p>\n</div>");
 }
@@ -204,7 +202,7 @@ fn buttons(input: &Input) -> String {
     let (key, label) = (input.key, input.label);
     format!(
         "<button type=\"button\" class=\"help\" aria-label=\"{label}: what it is\" aria-expanded=\"false\" aria-controls=\"{key}-hint\">?</button>\
-         <button type=\"button\" class=\"back\" aria-label=\"{label}: leave it to the page\" hidden>↺</button>"
+         <button type=\"button\" class=\"back\" aria-label=\"{label}: reset to default\" hidden>↺</button>"
     )
 }
 

@@ -162,7 +162,7 @@ fn changed<T: Shown>(row: &T, column: usize, text: &str, units: &Units) -> Resul
                 let allowed = format::allowed(column.quantity, column.minimum, column.maximum, units);
                 format!("{}: write a number, {allowed}.", format::upper_first(column.label))
             })?;
-            row.check_whole().map_err(|_| "the inner diameter must be less than the outer".to_owned())?;
+            row.check_whole().map_err(|_| "the inside diameter must be less than the outer".to_owned())?;
         }
     }
     Ok(row)

@@ -59,7 +59,7 @@ fn stock_words(app: &App) -> String {
         return String::new();
     };
     let ideal = format::fixed(ideal, 0);
-    format!("The ideal spine is {ideal}; nearest in your list: {}.", nearest.name)
+    format!("Ideal spine .{ideal}. Closest in your list: {}.", nearest.name)
 }
 
 pub(crate) fn show_parts(app: &App) {

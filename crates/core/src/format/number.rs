@@ -55,7 +55,7 @@ fn joined(number: &str, unit: &Unit) -> String {
     let number = for_people(number);
     match unit.symbol {
         "" => number,
-        symbol @ ("°" | "%") => format!("{number}{}{symbol}", if symbol == "%" { "\u{a0}" } else { "" }),
+        symbol @ ("°" | "%") => format!("{number}{symbol}"),
         symbol => format!("{number}\u{a0}{symbol}"),
     }
 }
@@ -131,7 +131,7 @@ mod tests {
         assert_eq!(trimmed(100.0, 0), "100");
         assert_eq!(trimmed(0.204, 4), "0.204");
         assert_eq!(entered_with_unit(Quantity::Length, 28.5, &Units::metric()), "72.39\u{a0}cm");
-        assert_eq!(measured(Quantity::Percent, 12.34, &Units::ARCHERY), "12.3\u{a0}%");
+        assert_eq!(measured(Quantity::Percent, 12.34, &Units::ARCHERY), "12.3%");
         assert_eq!(measured(Quantity::Length, -0.5, &Units::ARCHERY), "−0.50\u{a0}in");
         assert_eq!(entered(Quantity::Angle, -2.5, &Units::ARCHERY), "-2.5");
         assert_eq!(allowed(Quantity::Angle, -10.0, 10.0, &Units::ARCHERY), "−10 to 10°");
@@ -146,10 +146,10 @@ mod tests {
     }
 
     #[test]
-    fn a_change_has_its_sign_and_nought_has_none() {
+    fn a_change_has_its_sign_and_zero_has_none() {
         let change = |by: f64| change(Quantity::Percent, by, &Units::ARCHERY);
-        assert_eq!([1.26, -1.26, 0.04, -0.04].map(change), ["+1.3\u{a0}%", "−1.3\u{a0}%", "0.0\u{a0}%", "0.0\u{a0}%"]);
-        assert_eq!(change(f64::NAN), "–\u{a0}%");
+        assert_eq!([1.26, -1.26, 0.04, -0.04].map(change), ["+1.3%", "−1.3%", "0.0%", "0.0%"]);
+        assert_eq!(change(f64::NAN), "–%");
         assert_eq!((signed("0.0\u{a0}1/8"), signed("10°").as_deref()), (None, Some("+10°")));
     }
 

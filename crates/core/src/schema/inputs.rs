@@ -160,365 +160,365 @@ use Quantity::{
 use When::{All, Any, DrawForceMeasured, Given, Not, Positive};
 
 inputs! {
-    PeakDrawWeight "peakDrawWeightLb" Bow false "Peak draw weight",
+    PeakDrawWeight "peakDrawWeightLb" Bow false "Draw weight",
         slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Follows("your draw-force readings, or 50 lb"), Outputs,
-        "The most the bow pulls at your draw, read off a bow scale: a few pounds decide a spine.";
-    DrawWeightFrom "drawWeightFrom" Bow false "Read from",
-        one_of { Scale "scale" "a bow scale", Label "label" "the limb's label" }, Chosen(DrawWeightFrom::Scale as u8), Outputs,
-        "Limbs often pull some pounds more or less than their label says.";
+        "Peak weight of a compound; of a recurve or longbow, the weight on your fingers at your draw length. A few pounds can change the spine you need.";
+    DrawWeightFrom "drawWeightFrom" Bow false "Draw weight from",
+        one_of { Scale "scale" "Bow scale", Label "label" "Limb label" }, Chosen(DrawWeightFrom::Scale as u8), Outputs,
+        "Actual weight is often a few pounds off the label.";
     DrawLength "drawLengthIn" Bow false "Draw length",
         slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("your draw-force readings, arm span divided by 2.5, or 28 in"), Outputs,
-        "From the nock's throat at full draw to the grip's pivot, plus 1.75 in (the ATA convention).";
+        "AMO/ATA draw length: nock groove to the pivot point of the grip at full draw, plus 1 3/4 in.";
     ArmSpan "armSpanIn" Bow true "Arm span",
         number(Length, 40.0, 100.0, 0.5), Absent, Outputs,
-        "Fingertip to fingertip; divided by 2.5 it estimates the draw length (common practice).";
-    BowKind "bowKind" Bow false "Kind of bow",
+        "Fingertip to fingertip, arms out. Arm span divided by 2.5 estimates draw length (rule of thumb).";
+    BowKind "bowKind" Bow false "Bow type",
         mechanics { Compound "compound" "Compound", Recurve "recurve" "Recurve", Longbow "longbow" "Longbow" }, Chosen(BowKind::Compound as u8), Outputs,
-        "Sets the shape of the draw-force curve and what is usual for the rest.";
-    Launch "launch" Bow false "Loosed by",
+        "Sets the draw-force curve and the defaults.";
+    Launch "launch" Bow false "Release",
         mechanics {
             ReleaseAid "releaseAid" "Release aid",
-            FingersCenterCut "fingersCentreCut" "Fingers, riser cut to centre",
-            FingersShelf "fingersShelf" "Fingers, shelf short of centre",
-        }, Follows("the kind of bow"), Outputs,
-        "How far the arrow has to bend around the bow decides how stiff it must be.";
+            FingersCenterCut "fingersCentreCut" "Fingers, center-cut riser",
+            FingersShelf "fingersShelf" "Fingers, not cut to center",
+        }, Follows("the bow type"), Outputs,
+        "Finger release and a riser not cut to center need a weaker arrow.";
     LetOff "letOffPercent" Bow false "Let-off",
         number(Percent, 0.0, 99.0, 5.0), Number(80.0), Outputs if USUAL_CURVE_OF_CAMS,
-        "How much less a compound holds at full draw than at its peak.";
+        "Percent drop from peak weight to holding weight.";
     Cam "cam" Bow true "Cam",
-        mechanics { Soft "soft" "Soft, slow to peak", Medium "medium" "Medium", Hard "hard" "Hard, fast to peak" }, Chosen(Cam::Medium as u8), Outputs if USUAL_CURVE_OF_CAMS,
-        "How soon a compound reaches its peak and how short its valley is.";
+        mechanics { Soft "soft" "Smooth", Medium "medium" "Medium", Hard "hard" "Aggressive" }, Chosen(Cam::Medium as u8), Outputs if USUAL_CURVE_OF_CAMS,
+        "How fast the cam reaches peak weight, and how short its valley is.";
     BraceHeight "braceHeightIn" Bow true "Brace height",
-        number(Length, 3.0, 12.0, 0.25), Follows("a draw-force reading of nought, or the kind of bow"), Outputs,
-        "From the string at rest to the grip's pivot, square to the string.";
-    RestOffset "restOffsetIn" Bow true "Rest ahead of pivot",
+        number(Length, 3.0, 12.0, 0.25), Follows("a draw-force reading of 0 lb, or the bow type"), Outputs,
+        "String at rest to the pivot point of the grip.";
+    RestOffset "restOffsetIn" Bow true "Rest position",
         number(Length, -8.0, 6.0, 0.25), Number(0.0), Outputs,
-        "How far the arrow rest stands ahead of the grip's pivot; behind it is negative.";
-    RestHolds "restHoldsPercent" Bow true "Rest holds for",
+        "Arrow rest ahead of the pivot point of the grip; negative if behind.";
+    RestHolds "restHoldsPercent" Bow true "Rest support",
         number(Percent, 0.0, 100.0, 5.0), Number(100.0), Shot,
-        "How much of the string's way the rest stays up: 100 for one that stands, less for one that drops away.";
-    ShortestReach "shortestReachIn" Bow true "Shaft past the rest, at least",
+        "Percent of the power stroke. 100% for a fixed rest, less for a drop-away.";
+    ShortestReach "shortestReachIn" Bow true "Minimum shaft past rest",
         number(Length, 0.0, 6.0, 0.25), Number(1.0), Outputs,
-        "How far the shaft must reach past the rest at full draw to be safe; beginners want more.";
-    MakersMinimum "makersMinimumGrPerLb" Bow true "Lightest arrow the bow allows",
+        "At full draw. Leave more for beginners and growing archers.";
+    MakersMinimum "makersMinimumGrPerLb" Bow true "Minimum arrow weight",
         number(MassPerDraw, 5.0, 20.0, 0.5), Number(5.0), Outputs,
-        "What the bow's maker asks for, if more than 5 grains for each pound of peak draw weight.";
+        "Grains per pound of draw weight. Use the figure in your bow's manual if it is higher.";
     RatedSpeed "ratedSpeedFps" Bow true "Rated speed",
         number(Speed, 80.0, 450.0, 5.0), Absent, Outputs,
-        "The speed the bow's maker states, under the conditions chosen below it.";
-    RatedUnder "ratedUnder" Bow true "Rated under",
+        "Published speed at the rating below.";
+    RatedUnder "ratedUnder" Bow true "Rating",
         one_of {
             FiveGrainsPerPound "fiveGrainsPerPound" "70 lb, 30 in, 350 gr (5 gr per lb)",
             OlderAmo "olderAmo" "60 lb, 30 in, 540 gr (older AMO)",
-            Own "own" "conditions of your own",
+            Own "own" "Custom",
         }, Chosen(RatedUnder::FiveGrainsPerPound as u8), Outputs if Given(Field::RatedSpeed),
-        "The draw weight, draw length and arrow the stated speed belongs to (ASTM F1544, AMO).";
+        "Draw weight, draw length and arrow weight of the rated speed (ASTM F1544, AMO).";
     RatingDrawWeight "ratingDrawWeightLb" Bow true "Rating draw weight",
         number(DrawWeight, 10.0, 150.0, 1.0), Follows("the rating chosen"), Outputs if OWN_RATING,
-        "Peak draw weight at which the speed was stated.";
+        "Peak draw weight of the rating.";
     RatingDrawLength "ratingDrawLengthIn" Bow true "Rating draw length",
         number(Length, 20.0, 36.0, 0.25), Follows("the rating chosen"), Outputs if OWN_RATING,
-        "Draw length at which the speed was stated.";
+        "Draw length of the rating.";
     RatingArrow "ratingArrowGr" Bow true "Rating arrow weight",
         number(Mass, 100.0, 1000.0, 5.0), Follows("the rating chosen"), Outputs if OWN_RATING,
-        "Weight of the arrow with which the speed was stated.";
+        "Arrow weight of the rating.";
     ChronographSpeed "chronographSpeedFps" Bow true "Chronograph speed",
         number(Speed, 50.0, 450.0, 1.0), Absent, Outputs,
-        "A speed you measured with this bow as it is set now; it overrules the rated speed, and counts as one more beside the readings on the bench.";
-    ChronographArrow "chronographArrowGr" Bow true "Arrow shot over it",
+        "Measured with this bow as it is set now. Replaces the rated speed; combined with any chronograph readings under Measurements.";
+    ChronographArrow "chronographArrowGr" Bow true "Chronograph arrow",
         number(Mass, 100.0, 1500.0, 1.0), Absent, Outputs if Given(Field::ChronographSpeed),
-        "Weight of the arrow you measured that speed with; without it the speed is not used.";
-    StringAtNock "stringAtNockGr" Bow true "Weight added at the nock",
+        "Weight of the arrow you chronographed. Without it the speed is not used.";
+    StringAtNock "stringAtNockGr" Bow true "String weight at nock",
         number(Mass, 0.0, 200.0, 1.0), Number(0.0), Outputs,
-        "Anything heavier than usual tied to the string where the nock sits; it counts in full.";
-    StringSpread "stringSpreadGr" Bow true "Weight added along the string",
+        "D-loop and nock sets heavier than usual. Counts in full.";
+    StringSpread "stringSpreadGr" Bow true "String accessories",
         number(Mass, 0.0, 300.0, 1.0), Number(0.0), Outputs,
-        "Silencers or a peep along the string; a third of it counts.";
-    VirtualMass "virtualMassGr" Bow true "Virtual mass of the bow",
-        number(Mass, 5.0, 600.0, 5.0), Follows("the kind of bow; on a longbow the draw weight"), Outputs,
-        "Mass of limbs and string that moves as if it rode on the nock (Klopsteg). Your value counts as known to 10%; readings correct it.";
-    EnergyLoss "energyLossPercent" Bow true "Energy lost in the bow",
-        number(Percent, 0.0, 60.0, 1.0), Follows("the kind of bow"), Outputs,
-        "Part of the drawn energy that friction and hysteresis keep, apart from the virtual mass.";
-    ProvenLoad "provenColumnLoad" Bow true "Load of your proven arrow",
+        "Peep and silencers. A third of it counts.";
+    VirtualMass "virtualMassGr" Bow true "Virtual mass",
+        number(Mass, 5.0, 600.0, 5.0), Follows("the bow type; on a longbow the draw weight"), Outputs,
+        "Limb and string mass that moves with the arrow, as an equivalent weight (Klopsteg). Taken as known to 10%; readings correct it.";
+    EnergyLoss "energyLossPercent" Bow true "Hysteresis loss",
+        number(Percent, 0.0, 60.0, 1.0), Follows("the bow type"), Outputs,
+        "Draw energy lost to friction and hysteresis.";
+    ProvenLoad "provenColumnLoad" Bow true "Reference arrow load",
         number(Ratio, 0.1, 5.0, 0.01), Absent, Outputs,
-        "The column load of an arrow that tunes well from your bow: it becomes the target. The bench works it out for you.";
+        "Column load of an arrow that tunes well from your bow. It becomes the target; Measurements calculates it.";
 
     NockKind "nockKind" Nock false "Nock",
-        one_of { Plain "plain" "Plain", Lighted "lighted" "Lighted", Pin "pin" "On a pin and bushing" }, Chosen(NockKind::Plain as u8), Outputs,
-        "What holds the string. A lighted nock carries its battery inside the shaft.";
+        one_of { Plain "plain" "Press-fit", Lighted "lighted" "Lighted", Pin "pin" "Pin nock" }, Chosen(NockKind::Plain as u8), Outputs,
+        "Lighted nocks weigh more; the battery sits in the shaft.";
     NockMass "nockGr" Nock false "Nock weight",
-        number(Mass, 0.0, 100.0, 1.0), Follows("the kind of nock"), Outputs,
-        "The nock alone, with its light or pin.";
-    ThroatToShaft "throatToShaftIn" Nock true "Throat to shaft",
+        number(Mass, 0.0, 100.0, 1.0), Follows("the nock type"), Outputs,
+        "Nock only, with its light or pin.";
+    ThroatToShaft "throatToShaftIn" Nock true "Nock groove to shaft",
         number(SmallLength, 0.0, 2.0, 0.05), Number(0.55), Outputs,
-        "From the bottom of the nock's groove to the rear end of the shaft.";
+        "From the bottom of the nock groove to the rear end of the shaft.";
     BushingMass "bushingGr" Nock true "Bushing weight",
-        number(Mass, 0.0, 100.0, 1.0), Follows("the kind of nock"), Outputs,
-        "A bushing inside or over the rear end of the shaft.";
+        number(Mass, 0.0, 100.0, 1.0), Follows("the nock type"), Outputs,
+        "In or over the rear end of the shaft.";
     BushingLength "bushingLengthIn" Nock true "Bushing length",
         number(SmallLength, 0.0, 2.0, 0.05), Number(0.5), Outputs if Positive(Field::BushingMass),
-        "How far the bushing reaches into the shaft.";
+        "Depth in the shaft.";
 
     VaneCount "vaneCount" Vanes false "Vanes",
         number(Count, 0.0, 6.0, 1.0), Number(3.0), Outputs,
-        "How many vanes or feathers the arrow carries.";
-    VaneMass "vaneGr" Vanes false "Each vane",
+        "Number of vanes or feathers.";
+    VaneMass "vaneGr" Vanes false "Vane weight",
         number(Mass, 0.0, 50.0, 0.5), Number(7.0), Outputs,
-        "One vane alone; weigh all and divide.";
+        "Weight of one vane. Weigh several and divide.";
     VaneLength "vaneLengthIn" Vanes true "Vane length",
         number(SmallLength, 0.2, 8.0, 0.25), Number(2.0), Outputs,
         "Along the shaft.";
     VaneHeight "vaneHeightIn" Vanes true "Vane height",
         number(SmallLength, 0.05, 2.0, 0.05), Number(0.5), Drawing,
-        "From the shaft's surface outward.";
-    VaneSetBack "vaneSetBackIn" Vanes true "Throat to vane",
+        "From the shaft surface to the top of the vane.";
+    VaneSetBack "vaneSetBackIn" Vanes true "Nock groove to vane",
         number(SmallLength, 0.0, 10.0, 0.125), Number(1.25), Outputs,
-        "From the bottom of the nock's groove to the rear edge of the vanes.";
-    VaneOutline "vaneOutline" Vanes true "Outline of the vanes",
+        "From the bottom of the nock groove to the rear edge of the vanes.";
+    VaneOutline "vaneOutline" Vanes true "Vane shape",
         mechanics {
-            Parabola "parabolic" "Parabolic, rounded at the back",
-            Shield "shield" "Shield, hollow at the back",
-            StraightCut "straight" "Cut straight at the back",
-            LowProfile "low" "Long and low",
+            Parabola "parabolic" "Parabolic",
+            Shield "shield" "Shield cut",
+            StraightCut "straight" "Straight cut",
+            LowProfile "low" "Low profile",
         }, Chosen(VaneOutline::Shield as u8), Flight,
-        "Its shape from the side: where a vane is high and far back it steers most.";
+        "A taller vane set farther back steers more.";
     VaneOffset "vaneOffsetDeg" Vanes true "Vane offset",
         number(Angle, 0.0, 10.0, 0.5), Number(2.0), Warnings,
-        "Angle between the vane's base and the shaft; 1 to 3 degrees is usual (common practice).";
-    MarginWanted "marginWantedPercent" Vanes true "Static margin wanted",
+        "Angle between vane and shaft. Usually 1 to 3 degrees; 0 is straight fletching (rule of thumb).";
+    MarginWanted "marginWantedPercent" Vanes true "Target stability margin",
         number(Percent, 0.0, 60.0, 1.0), Number(15.0), Flight,
-        "How far behind the balance point the air should take hold, in hundredths of the arrow's length; a guess of the page's own, no source.";
+        "Center of pressure behind balance point, percent of arrow length. 15% is our estimate.";
     WrapMass "wrapGr" Vanes true "Wrap weight",
         number(Mass, 0.0, 50.0, 1.0), Number(0.0), Outputs,
-        "A wrap around the rear of the shaft, under the vanes.";
+        "Around the rear of the shaft, under the vanes.";
     WrapLength "wrapLengthIn" Vanes true "Wrap length",
         number(Length, 0.5, 12.0, 0.5), Number(4.0), Outputs if Positive(Field::WrapMass),
-        "Along the shaft, from its rear end.";
-    RearGlue "rearGlueGr" Vanes true "Glue under the vanes",
+        "From the rear end of the shaft.";
+    RearGlue "rearGlueGr" Vanes true "Fletching glue",
         number(Mass, 0.0, 30.0, 0.5), Number(2.0), Outputs,
-        "Weigh an arrow before and after fletching to know it.";
+        "Weigh before and after fletching.";
 
     StaticSpine "staticSpineThousandths" Shaft false "Static spine",
-        number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the shaft in your list that suits the bow best"), Outputs,
-        "How far the shaft sags, in thousandths of an inch, with 880 g hung at the middle of a 28 in span (ASTM F2031); type 340 or .340.";
+        number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the best match in your shaft list"), Outputs,
+        "Deflection in thousandths: 1.94 lb (880 g) at the center of a 28 in span (ASTM F2031). Enter 340 or .340.";
     CutLength "cutLengthIn" Shaft false "Cut length",
         slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length and the rest"), Outputs,
-        "The bare shaft from end to end.";
-    ShaftLinearMass "shaftGrPerIn" Shaft true "Shaft weight",
-        number(LinearMass, 1.0, 60.0, 0.1), Follows("the weighed bare shaft, or the shaft in your list nearest in spine"), Outputs,
-        "The bare shaft for each inch of its length.";
-    BareShaft "bareShaftGr" Shaft true "Bare shaft, weighed",
+        "Bare shaft, end to end.";
+    ShaftLinearMass "shaftGrPerIn" Shaft true "Shaft weight per inch",
+        number(LinearMass, 1.0, 60.0, 0.1), Follows("the weighed bare shaft, or the closest spine in your list"), Outputs,
+        "GPI of the bare shaft.";
+    BareShaft "bareShaftGr" Shaft true "Bare shaft weight",
         number(Mass, 30.0, 1500.0, 1.0), Absent, Outputs,
-        "The bare shaft at its cut length on a grain scale; it gives the weight for its length, unless that is typed too.";
-    ShaftBow "shaftBowIn" Shaft true "Bow of the bare shaft",
+        "Weighed at its cut length. Gives the GPI unless you enter that too.";
+    ShaftBow "shaftBowIn" Shaft true "Straightness",
         number(SmallLength, 0.0005, 0.05, 0.001), Number(0.003), Shot,
-        "How far its middle is from straight, on a spinner; the shot magnifies it. 0.003 in is a straight shaft (common practice).";
-    OuterDiameter "outerDiameterIn" Shaft true "Outer diameter",
-        number(SmallLength, 0.1, 0.6, 0.001), Follows("the shaft in your list nearest in spine"), Outputs,
-        "Over the shaft, with a calliper.";
-    Bore "boreIn" Shaft true "Inner diameter",
+        "Plus or minus, on a spinner. The shot magnifies it. .003 in is a straight shaft (rule of thumb).";
+    OuterDiameter "outerDiameterIn" Shaft true "Outside diameter",
+        number(SmallLength, 0.1, 0.6, 0.001), Follows("the closest spine in your list"), Outputs,
+        "Measure with calipers.";
+    Bore "boreIn" Shaft true "Inside diameter",
         number(SmallLength, 0.05, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"), Outputs,
-        "The shaft's bore: 0.246, 0.204 and 0.166 in are common. The page proposes shafts of this bore.";
+        "ID: 0.246, 0.204 and 0.166 in are common. Limits the choice to shafts of this ID.";
 
-    InsertKind "insertKind" Front false "Point held by",
+    InsertKind "insertKind" Front false "Insert type",
         one_of { Insert "insert" "Insert", HalfOut "halfOut" "Half-out", Outsert "outsert" "Outsert" }, Chosen(InsertKind::Insert as u8), Outputs,
-        "An insert ends flush with the shaft; a half-out or an outsert carries the point ahead of it.";
+        "An insert ends flush with the shaft; a half-out or outsert sticks out ahead of it.";
     InsertMass "insertGr" Front false "Insert weight",
-        slider(Mass, 0.0, 250.0, 5.0, 0.0, 150.0), Follows("the kind of insert"), Outputs,
-        "Insert, half-out or outsert alone, with any weight screwed into it.";
-    InsertInside "insertInsideIn" Front true "Length on the shaft",
-        number(SmallLength, 0.0, 6.0, 0.05), Follows("the kind of insert"), Outputs,
-        "How far it reaches into the shaft, or back over it.";
-    InsertAhead "insertAheadIn" Front true "Length ahead of the shaft",
-        number(SmallLength, 0.0, 4.0, 0.05), Follows("the kind of insert"), Outputs if INSERT_STANDS_OUT,
-        "How far it carries the point ahead of the shaft's end.";
-    InsertMaterial "insertMaterial" Front true "Material",
+        slider(Mass, 0.0, 250.0, 5.0, 0.0, 150.0), Follows("the insert type"), Outputs,
+        "Insert, half-out or outsert only, with any weight screwed into it.";
+    InsertInside "insertInsideIn" Front true "Insert depth",
+        number(SmallLength, 0.0, 6.0, 0.05), Follows("the insert type"), Outputs,
+        "Depth in the shaft; for an outsert, overlap on the shaft.";
+    InsertAhead "insertAheadIn" Front true "Insert stick-out",
+        number(SmallLength, 0.0, 4.0, 0.05), Follows("the insert type"), Outputs if INSERT_STANDS_OUT,
+        "Length ahead of the shaft end.";
+    InsertMaterial "insertMaterial" Front true "Insert material",
         mechanics {
-            Aluminum "aluminium" "Aluminium",
+            Aluminum "aluminium" "Aluminum",
             Steel "steel" "Steel",
             Titanium "titanium" "Titanium",
             Brass "brass" "Brass",
         }, Chosen(InsertMaterial::Aluminum as u8), Outputs,
-        "Sets how much it stiffens the end of the shaft.";
+        "Sets how much the insert stiffens the shaft end.";
     CollarMass "collarGr" Front true "Collar weight",
         number(Mass, 0.0, 100.0, 1.0), Number(0.0), Outputs,
-        "A ring between the shaft's end and the point.";
+        "Ring between the shaft end and the point.";
     CollarLength "collarLengthIn" Front true "Collar length",
         number(SmallLength, 0.0, 2.0, 0.05), Number(0.0), Outputs,
-        "How far the collar carries the point ahead of the shaft's end.";
-    SleeveMass "sleeveGr" Front true "Front sleeve weight",
+        "Length ahead of the shaft end.";
+    SleeveMass "sleeveGr" Front true "Footer weight",
         number(Mass, 0.0, 150.0, 1.0), Number(0.0), Outputs,
-        "An aluminium tube over the front end of the shaft; it stiffens what it covers.";
-    SleeveLength "sleeveLengthIn" Front true "Front sleeve length",
+        "Aluminum tube over the front of the shaft. It stiffens what it covers.";
+    SleeveLength "sleeveLengthIn" Front true "Footer length",
         number(SmallLength, 0.1, 8.0, 0.1), Number(1.0), Outputs if Positive(Field::SleeveMass),
-        "Along the shaft, back from its front end.";
-    FrontGlue "frontGlueGr" Front true "Glue at the insert",
+        "Back from the front end of the shaft.";
+    FrontGlue "frontGlueGr" Front true "Insert glue",
         number(Mass, 0.0, 30.0, 0.5), Number(3.0), Outputs,
-        "Weigh an arrow before and after setting the insert to know it.";
+        "Weigh before and after gluing the insert.";
 
     PointMass "pointGr" Point false "Point weight",
         slider(Mass, 10.0, 600.0, 5.0, 50.0, 250.0), Number(100.0), Outputs,
-        "The point or broadhead alone, as it screws or glues on.";
-    PointKind "pointKind" Point false "Kind of point",
+        "Point or broadhead only.";
+    PointKind "pointKind" Point false "Point type",
         one_of {
-            Field "field" "Field or target",
-            FixedBlade "fixedBlade" "Broadhead, fixed blades",
-            FoldingBlade "foldingBlade" "Broadhead, folding blades",
+            Field "field" "Field or target point",
+            FixedBlade "fixedBlade" "Fixed-blade broadhead",
+            FoldingBlade "foldingBlade" "Mechanical broadhead",
         }, Chosen(PointKind::Field as u8), Warnings,
-        "Blades need more vane, and more care.";
+        "Broadheads need more steering from the vanes.";
     PointLength "pointLengthIn" Point true "Point length",
         number(SmallLength, 0.1, 6.0, 0.1), Number(1.2), Outputs,
-        "What stands ahead of the insert; its weight is taken at half of it.";
+        "Length ahead of the insert. Balance is taken at its middle.";
     BladeCount "bladeCount" Point true "Blades",
         number(Count, 2.0, 6.0, 1.0), Number(3.0), Drawing if BROADHEAD,
-        "How many blades the broadhead carries.";
+        "Number of blades.";
     CuttingWidth "cuttingWidthIn" Point true "Cutting width",
-        number(SmallLength, 0.3, 4.0, 0.125), Follows("the kind of point"), Drawing if BROADHEAD,
-        "Across the blades; of folding blades, across them while folded.";
+        number(SmallLength, 0.3, 4.0, 0.125), Follows("the point type"), Drawing if BROADHEAD,
+        "Across the blades. For mechanicals, the closed diameter.";
     BladeLength "bladeLengthIn" Point true "Blade length",
         number(SmallLength, 0.2, 4.0, 0.1), Number(1.2), Warnings if BROADHEAD,
         "Along the arrow.";
 
-    Purpose "purpose" Purpose false "What the arrow is for",
+    Purpose "purpose" Purpose false "Use",
         one_of { Target "target" "Target", ThreeD "threeD" "3-D", Hunting "hunting" "Hunting" }, Chosen(Purpose::Target as u8), Warnings,
-        "Only sets which ranges the page remarks upon; it changes no number.";
+        "Sets the usual FOC range only.";
 
     AirTemperature "airTemperatureF" Air false "Temperature",
         number(Temperature, -40.0, 130.0, 5.0), Follows("the altitude (ISO 2533: 59 °F, 15 °C at sea level)"), Flight,
-        "Warm air is thinner and slows the arrow less.";
+        "Warm air is thinner: less drag.";
     SiteAltitude "altitudeFt" Air false "Altitude",
         number(Altitude, -1500.0, 20000.0, 500.0), Number(0.0), Flight,
-        "Height above the sea; it gives the air's pressure unless that is known.";
-    StationPressure "stationPressureInHg" Air true "Pressure where you stand",
+        "Above sea level. Sets the air pressure unless you enter it.";
+    StationPressure "stationPressureInHg" Air true "Station pressure",
         number(Pressure, 13.0, 33.0, 0.1), Absent, Flight,
-        "Read off a barometer not corrected to sea level; it overrules the altitude.";
+        "Barometer reading not corrected to sea level. Replaces the altitude.";
     Humidity "humidityPercent" Air true "Humidity",
         number(Percent, 0.0, 100.0, 5.0), Number(50.0), Flight,
-        "Damp air is a little lighter: it matters least of all.";
+        "Humid air is slightly lighter. It matters least.";
     Wind "windMph" Air false "Wind",
         number(WindSpeed, 0.0, 60.0, 1.0), Number(0.0), Flight,
-        "Its steady speed where the arrow flies.";
+        "Steady wind speed along the flight.";
     WindFrom "windFromDeg" Air false "Wind from",
         number(Angle, 0.0, 360.0, 15.0), Number(90.0), Flight if Positive(Field::Wind),
-        "As on a clock laid before you: 0 from the target, 90 from the right, 180 from behind, 270 from the left.";
+        "0 = headwind, 90 = from the right, 180 = tailwind, 270 = from the left.";
     ShaftFlow "shaftFlow" Air true "Flow over the shaft",
         one_of {
-            Laminar "laminar" "Laminar, the least drag",
+            Laminar "laminar" "Laminar (least drag)",
             Between "between" "By speed and point",
-            Turbulent "turbulent" "Turbulent, the most drag",
+            Turbulent "turbulent" "Turbulent (most drag)",
         }, Chosen(ShaftFlow::Between as u8), Flight,
         "Laminar flow has half the drag. By speed and point: turbulent behind blades, on fast or thick shafts; laminar on slow, thin ones.";
-    FarSpeed "downrangeSpeedFps" Air true "Speed measured downrange",
+    FarSpeed "downrangeSpeedFps" Air true "Downrange speed",
         number(Speed, 50.0, 450.0, 1.0), Absent, Flight,
-        "A chronograph reading some way off overrules the reckoned drag.";
-    FarDistance "downrangeDistanceYd" Air true "Measured at",
+        "A downrange chronograph speed replaces the calculated drag.";
+    FarDistance "downrangeDistanceYd" Air true "Downrange distance",
         number(Distance, 5.0, 150.0, 5.0), Absent, Flight if Given(Field::FarSpeed),
-        "How far from the launch that speed was measured; without it the speed is not used.";
+        "Distance of that chronograph. Without it the speed is not used.";
 
-    SightedAt "sightedAtYd" Aim false "Sight set for",
+    SightedAt "sightedAtYd" Aim false "Sighted in at",
         number(Distance, 2.0, 150.0, 5.0), Number(30.0), Flight,
-        "The distance at which the arrow strikes where you aim.";
-    Slope "slopeDeg" Aim false "Uphill",
+        "Distance at which the arrow hits where you aim.";
+    Slope "slopeDeg" Aim false "Shot angle",
         number(Angle, -60.0, 60.0, 5.0), Number(0.0), Flight,
-        "Angle of the line to the target: uphill is positive, downhill negative.";
-    Zone "zoneIn" Aim false "Size of the ring or zone",
+        "Angle to the target. Uphill is positive, downhill negative.";
+    Zone "zoneIn" Aim false "Scoring ring or vital zone",
         number(Length, 0.5, 60.0, 1.0), Number(8.0), Flight,
-        "Its diameter; a misjudged distance may carry the arrow half of it high or low.";
-    EyeHeight "eyeHeightIn" Aim true "Eye above the arrow",
+        "Diameter. A yardage error may put the arrow half of it high or low.";
+    EyeHeight "eyeHeightIn" Aim true "Peep height above arrow",
         number(Length, 0.0, 12.0, 0.25), Number(4.5), Flight,
-        "At full draw, from the nock up to the peep or the eye, square to the arrow.";
-    SightRadius "sightRadiusIn" Aim true "Eye to sight pin",
+        "At full draw, nock to peep or eye, square to the arrow.";
+    SightRadius "sightRadiusIn" Aim true "Peep to pin",
         number(Length, 10.0, 60.0, 0.5), Number(33.0), Flight,
-        "From the peep or the eye forward to the pin; it sets how far apart the sight marks lie.";
-    LaunchHeight "launchHeightIn" Aim true "Arrow above the ground",
+        "From peep or eye to the pin. Sets the spacing of the sight marks.";
+    LaunchHeight "launchHeightIn" Aim true "Release height",
         number(Length, 0.0, 120.0, 1.0), Number(58.0), Flight,
-        "Height of the arrow at the loose, for how far it can fly.";
+        "Height of the arrow above ground, for maximum range.";
 
-    RuleSpeed "ruleSpeedFps" Rules false "Speed allowed",
+    RuleSpeed "ruleSpeedFps" Rules false "Speed limit",
         number(Speed, 100.0, 450.0, 1.0), Absent, Flight,
-        "The highest arrow speed your rule book allows.";
-    RuleSpeedTolerance "ruleSpeedTolerancePercent" Rules false "Tolerance on it",
+        "Highest arrow speed your rule book allows.";
+    RuleSpeedTolerance "ruleSpeedTolerancePercent" Rules false "Speed tolerance",
         number(Percent, 0.0, 10.0, 0.5), Number(0.0), Flight if Given(Field::RuleSpeed),
-        "What the rule book adds for the chronograph.";
-    RuleDrawWeight "ruleDrawWeightLb" Rules false "Draw weight allowed",
+        "Chronograph tolerance in the rule book.";
+    RuleDrawWeight "ruleDrawWeightLb" Rules false "Draw weight limit",
         number(DrawWeight, 10.0, 150.0, 1.0), Absent, Flight,
-        "The highest peak draw weight your rule book allows.";
-    RuleDiameter "ruleDiameterIn" Rules false "Shaft diameter allowed",
+        "Highest peak draw weight your rule book allows.";
+    RuleDiameter "ruleDiameterIn" Rules false "Shaft diameter limit",
         number(SmallLength, 0.15, 0.6, 0.001), Absent, Flight,
-        "The thickest shaft your rule book allows.";
-    RuleGrainsPerPound "ruleGrPerLb" Rules false "Least arrow weight",
+        "Largest shaft diameter your rule book allows.";
+    RuleGrainsPerPound "ruleGrPerLb" Rules false "Minimum GPP",
         number(MassPerDraw, 3.0, 20.0, 0.5), Absent, Flight,
-        "The lightest arrow your rule book allows for each pound of draw weight.";
+        "Least grains per pound your rule book allows.";
 
     ArrowsToMake "arrowsToMake" Make false "Arrows to make",
         number(Count, 1.0, 144.0, 1.0), Number(12.0), Production,
-        "How many the build sheet is for.";
-    SpareParts "spareParts" Make false "Spare parts for",
+        "Number of arrows on the build sheet.";
+    SpareParts "spareParts" Make false "Spare sets of parts",
         number(Count, 0.0, 48.0, 1.0), Number(1.0), Production,
-        "For how many more arrows to have parts.";
-    SetSize "setSize" Make false "Arrows that belong together",
+        "Parts for this many extra arrows.";
+    SetSize "setSize" Make false "Arrows in a set",
         number(Count, 2.0, 144.0, 1.0), Number(6.0), Production,
-        "How many alike the page picks out of the batch.";
-    WeightWorth "weightWorthGr" Make true "This much weight",
+        "Size of the matched set picked from the batch.";
+    WeightWorth "weightWorthGr" Make true "Weight difference",
         number(Mass, 0.1, 50.0, 0.5), Number(3.0), Production,
-        "So much spread of weight counts as much as the spread of spine beside it.";
-    SpineWorth "spineWorthThousandths" Make true "counts as this much spine",
+        "Counts the same as the spine difference beside it.";
+    SpineWorth "spineWorthThousandths" Make true "Equals spine difference",
         number(Ratio, 0.5, 100.0, 0.5), Number(5.0), Production,
         "In thousandths of an inch of deflection.";
-    HeightWanted "heightWantedIn" Make true "Spread in height to stay within",
+    HeightWanted "heightWantedIn" Make true "Allowed vertical spread",
         number(Length, 0.1, 24.0, 0.5), Number(2.0), Production,
-        "At the distance the sight is set for; the page says what spread of weight keeps to it.";
-    Hand "hand" Make false "Bow held in",
-        one_of { Left "left" "the left hand", Right "right" "the right hand" }, Chosen(Hand::Left as u8), Production,
-        "A right-handed archer holds the bow in the left hand; what a bare shaft says turns about with it.";
+        "At the sighted-in distance. Sets the weight tolerance of the set.";
+    Hand "hand" Make false "Archer",
+        one_of { Left "left" "Right-handed", Right "right" "Left-handed" }, Chosen(Hand::Left as u8), Production,
+        "A right-handed archer holds the bow in the left hand. Left and right are mirrored for left-handed archers.";
 
-    RuleStep "ruleStepIn" Instruments false "Steps of your rule",
+    RuleStep "ruleStepIn" Instruments false "Ruler resolution",
         number(SmallLength, 0.0, 0.5, 0.01), Number(0.0625), Outputs,
-        "The least your rule or tape tells apart; for draw, span and balance point.";
-    BowScaleStep "bowScaleStepLb" Instruments false "Steps of your bow scale",
+        "Smallest division on your ruler or tape; for draw length, arm span and balance point.";
+    BowScaleStep "bowScaleStepLb" Instruments false "Bow scale resolution",
         number(DrawWeight, 0.0, 5.0, 0.1), Number(0.5), Outputs,
-        "The least your bow scale tells apart.";
-    ChronographStep "chronographStepFps" Instruments false "Steps of your chronograph",
+        "Smallest division of your bow scale.";
+    ChronographStep "chronographStepFps" Instruments false "Chronograph resolution",
         number(Speed, 0.0, 10.0, 0.1), Number(1.0), Outputs,
-        "The least your chronograph tells apart.";
-    GrainScaleStep "grainScaleStepGr" Instruments false "Steps of your grain scale",
+        "Smallest step of your chronograph.";
+    GrainScaleStep "grainScaleStepGr" Instruments false "Grain scale resolution",
         number(Mass, 0.1, 20.0, 0.1), Number(1.0), Measurements,
-        "The least your grain scale tells apart.";
+        "Smallest step of your grain scale.";
 
-    FinishedWeight "finishedWeightGr" Finished false "Finished arrow, weighed",
+    FinishedWeight "finishedWeightGr" Finished false "Finished arrow weight",
         number(Mass, 100.0, 1500.0, 1.0), Absent, Measurements,
-        "The arrow as it is shot, on a grain scale.";
-    FinishedBalance "finishedBalanceIn" Finished false "Balance point, measured",
+        "Complete arrow on a grain scale.";
+    FinishedBalance "finishedBalanceIn" Finished false "Measured balance point",
         number(Length, 5.0, 40.0, 0.0625), Absent, Measurements,
-        "From the bottom of the nock's groove to where the arrow lies level on an edge.";
+        "From the bottom of the nock groove to where the arrow balances on an edge.";
 
-    RigSpan "rigSpanIn" Rig false "Span of the rig",
+    RigSpan "rigSpanIn" Rig false "Support span",
         number(Length, 10.0, 40.0, 0.0625), Number(28.0), Measurements,
-        "Between the two supports; 28 in is the standard (ASTM F2031).";
-    RigWeight "rigWeightLb" Rig false "Weight hung on it",
+        "Between the two supports. 28 in is standard (ASTM F2031).";
+    RigWeight "rigWeightLb" Rig false "Test weight",
         number(DrawWeight, 0.2, 10.0, 0.01), Number(0.88 / KILOGRAM_PER_POUND), Measurements,
-        "At the middle of the span; 880 g, or 1.94 lb, is the standard (ASTM F2031).";
-    RigReading "rigReadingIn" Rig false "Sag read off the dial",
+        "At the center of the span. 880 g (1.94 lb) is standard (ASTM F2031).";
+    RigReading "rigReadingIn" Rig false "Deflection",
         number(SmallLength, 0.02, 3.0, 0.001), Absent, Measurements,
-        "How far the bare shaft sags under that weight; set the dial to nought without it.";
-    DialStep "dialStepIn" Rig true "Steps of the dial",
+        "Under the test weight. Zero the dial before hanging it.";
+    DialStep "dialStepIn" Rig true "Dial resolution",
         number(SmallLength, 0.0001, 0.1, 0.0005), Number(0.001), Measurements,
-        "The least the dial tells apart.";
+        "Smallest division of the dial.";
 
-    NockThroat "nockThroatIn" Fit false "Width of the nock's throat",
+    NockThroat "nockThroatIn" Fit false "Nock groove width",
         number(SmallLength, 0.05, 0.25, 0.001), Absent, Measurements,
-        "Across the groove where the string lies, with a calliper or a drill's shank as a gauge.";
-    ServedString "servedStringIn" Fit false "Served string",
+        "Where the string sits. Measure with calipers or a drill shank as a gauge.";
+    ServedString "servedStringIn" Fit false "Serving diameter",
         number(SmallLength, 0.05, 0.25, 0.001), Absent, Measurements,
-        "Over the centre serving where the nock sits; servings run from about 0.105 to 0.125 in (common practice).";
-    InsertOuter "insertOuterIn" Fit false "Insert, outer diameter",
+        "Center serving where the nock sits. Usually 0.105 to 0.125 in (rule of thumb).";
+    InsertOuter "insertOuterIn" Fit false "Insert outside diameter",
         number(SmallLength, 0.05, 0.5, 0.001), Absent, Measurements,
-        "Over the part that goes into the shaft.";
-    BushingOuter "bushingOuterIn" Fit false "Nock or bushing, outer diameter",
+        "The part that goes into the shaft.";
+    BushingOuter "bushingOuterIn" Fit false "Nock or bushing diameter",
         number(SmallLength, 0.05, 0.5, 0.001), Absent, Measurements,
-        "Over the part that goes into the shaft's rear end.";
-    Clearance "clearanceIn" Fit false "Room beside the arrow",
+        "The part that goes into the rear end of the shaft.";
+    Clearance "clearanceIn" Fit false "Vane clearance",
         number(SmallLength, 0.1, 4.0, 0.05), Absent, Measurements,
-        "From the arrow's centre to the nearest cable, rest or riser that the vanes pass.";
+        "From the center of the arrow to the nearest cable, rest or riser the vanes pass.";
 }

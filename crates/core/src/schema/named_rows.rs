@@ -124,7 +124,7 @@ named_row! {
 
 named_row! {
     /// A part added by the user, anywhere on the arrow.
-    OwnPart "ownParts" "Parts of your own", 12, {
+    OwnPart "ownParts" "Other parts", 12, {
         /// Weight in grains.
         mass_gr: column("massGr", "weight", Mass, 0.0, 500.0),
         /// Center of mass ahead of the nock's throat, in inches.

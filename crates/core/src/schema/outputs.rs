@@ -90,114 +90,114 @@ use Term::{From, Of};
 outputs! {
     TotalWeight "totalWeightGr" "Total weight" Mass,
         "m = m_shaft + m_point + m_insert + m_nock + every other part", ["m_shaft" From(Output::ShaftWeight), "m_point" Of(Field::PointMass), "m_insert" Of(Field::InsertMass), "m_nock" Of(Field::NockMass)],
-        "NIST SP 811: 7000 grains to the pound", "As sure as the scale: each part left to the page may be some grains off.";
+        "NIST SP 811: 7000 grains to the pound", "Parts you have not weighed may be a few grains off.";
     ShaftWeight "shaftWeightGr" "Bare shaft weight" Mass,
         "m_shaft = g · c", ["g" Of(Field::ShaftLinearMass), "c" Of(Field::CutLength)],
-        "definition", "Weigh the bare shaft to know it.";
-    GrainsPerPound "grainsPerPound" "Arrow weight for the draw weight" MassPerDraw,
+        "definition", "Weigh the bare shaft to check.";
+    GrainsPerPound "grainsPerPound" "Grains per pound (GPP)" MassPerDraw,
         "m / F", ["m" From(Output::TotalWeight), "F" Of(Field::PeakDrawWeight)],
-        "definition; never under 5 gr per lb is common practice, no source", "As sure as both scales.";
+        "definition", "Accuracy: limited by both scales.";
     ArrowLength "arrowLengthIn" "Arrow length" Length,
         "L = c + n", ["c" Of(Field::CutLength), "n" Of(Field::ThroatToShaft)],
-        "AMO/ATA: nock throat to the front end of the shaft, point excluded", "As sure as the tape.";
-    BalancePoint "balancePointIn" "Balance point from the throat" Length,
+        "AMO/ATA: nock groove to the front end of the shaft, point excluded", "Accuracy: limited by your tape measure.";
+    BalancePoint "balancePointIn" "Balance point (from nock groove)" Length,
         "A = (sum of each part's weight times its place) / m", ["m" From(Output::TotalWeight)],
-        "centre of mass of the parts", "Within about 1/8 in when the parts are weighed; balance the arrow on an edge to check.";
-    FrontOfCentre "frontOfCentrePercent" "FOC, front of centre" Percent,
+        "center of mass of the parts", "Within about 1/8 in if the parts are weighed. Balance the arrow on an edge to check.";
+    FrontOfCentre "frontOfCentrePercent" "FOC" Percent,
         "FOC = 100 (A / L − 1/2)", ["A" From(Output::BalancePoint), "L" From(Output::ArrowLength)],
         "AMO Field Publication FP-3, 2000", "An eighth of an inch of balance point is about half a percent.";
     TrueDraw "trueDrawIn" "True draw" Length,
         "T = D − 1.75 in", ["D" Of(Field::DrawLength)],
-        "AMO/ATA draw length: true draw plus 1.75 in", "As sure as the draw length.";
+        "AMO/ATA draw length: true draw plus 1.75 in", "As accurate as your draw length.";
     Stroke "strokeIn" "Power stroke" Length,
         "S = T − b", ["T" From(Output::TrueDraw), "b" Of(Field::BraceHeight)],
-        "definition", "As sure as the tape.";
-    RestPlace "restPlaceIn" "Rest ahead of the throat at full draw" Length,
+        "definition", "Accuracy: limited by your tape measure.";
+    RestPlace "restPlaceIn" "Nock groove to rest at full draw" Length,
         "R = T + offset", ["T" From(Output::TrueDraw), "offset" Of(Field::RestOffset)],
-        "definition", "As sure as the tape.";
-    StoredEnergy "storedEnergyFtLb" "Energy stored at full draw" Energy,
+        "definition", "Accuracy: limited by your tape measure.";
+    StoredEnergy "storedEnergyFtLb" "Stored energy" Energy,
         "E = F S · area under the draw-force curve", ["F" Of(Field::PeakDrawWeight), "S" From(Output::Stroke)],
         "the trapezoid rule on your readings (Tuijn & Kooi 1992); else closed form of the model curve; recurve inside Tuijn & Kooi, Eur. J. Phys. 13 (1992), Table I; cam shapes from memory",
-        "Within about a tenth until the bow's own curve is measured.";
-    DeliveredEnergy "deliveredEnergyFtLb" "Energy given to arrow and limbs" Energy,
-        "E (1 − loss), corrected by every speed read: one least-squares estimate, each by how sure it is", ["E" From(Output::StoredEnergy), "loss" Of(Field::EnergyLoss)],
+        "Within about 10% until you measure the draw-force curve.";
+    DeliveredEnergy "deliveredEnergyFtLb" "Energy delivered" Energy,
+        "E (1 − loss), corrected by every speed read: one least-squares estimate, each weighted by its error", ["E" From(Output::StoredEnergy), "loss" Of(Field::EnergyLoss)],
         "Klopsteg 1943; least squares of the logarithms, with what is usual for the bow type (from memory)", "Percent error about twice that of speed.";
-    MovingMass "movingMassGr" "Virtual mass with what hangs on the string" Mass,
+    MovingMass "movingMassGr" "Virtual mass, with string accessories" Mass,
         "K = K_bow + m_nock + m_string / 3, K_bow corrected by every speed read, in the same estimate", ["K_bow" Of(Field::VirtualMass), "m_nock" Of(Field::StringAtNock), "m_string" Of(Field::StringSpread)],
-        "Klopsteg 1943; a third of a mass spread evenly along the string (Hickman 1947)", "Known to about a third until arrows of different weights are chronographed.";
+        "Klopsteg 1943; a third of a mass spread evenly along the string (Hickman 1947)", "Known to about 30% until you chronograph arrows of different weights.";
     LaunchSpeed "launchSpeedFps" "Launch speed" Speed,
         "v = √(2 E_d / (m + K))", ["E_d" From(Output::DeliveredEnergy), "m" From(Output::TotalWeight), "K" From(Output::MovingMass)],
-        "Klopsteg 1943 (virtual mass)", "See the next row. A chronograph settles it; a rated speed is better than the bow type alone.";
-    SpeedSpread "speedSpreadFps" "How far off the speed may be" Speed,
-        "± 2 u v, u the share the estimate leaves open at this arrow weight, with draw weight, draw length, brace height and let-off", ["v" From(Output::LaunchSpeed)],
-        "JCGM 100:2008 (GUM), the covariance of the least squares; errors of the bow type and of readings from memory", "The speed is within it 19 times in 20.";
+        "Klopsteg 1943 (virtual mass)", "See the next row. Best from a chronograph; a rated speed is better than the bow type alone.";
+    SpeedSpread "speedSpreadFps" "Speed, plus or minus" Speed,
+        "± 2 u v, u the relative error of the estimate at this arrow weight, with those of draw weight, draw length, brace height and let-off", ["v" From(Output::LaunchSpeed)],
+        "JCGM 100:2008 (GUM), the covariance of the least squares; errors of the bow type and of readings from memory", "95% range.";
     KineticEnergy "kineticEnergyFtLb" "Kinetic energy" Energy,
         "KE = m v² / 2", ["m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
         "definition; in gr and fps divide by 450 436.68 (NIST SP 811)", "Percent error is twice that of speed.";
     Momentum "momentumSlugFps" "Momentum" Momentum,
         "p = m v", ["m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
         "definition; in gr and fps divide by 225 218.34 (NIST SP 811)", "Percent error is that of speed.";
-    Efficiency "efficiencyPercent" "Part of the stored energy the arrow takes" Percent,
+    Efficiency "efficiencyPercent" "Efficiency" Percent,
         "KE / E", ["KE" From(Output::KineticEnergy), "E" From(Output::StoredEnergy)],
-        "definition", "As sure as the stored energy.";
+        "definition", "As accurate as the stored energy.";
     PeakAcceleration "peakAcceleration" "Peak acceleration" Acceleration,
-        "a_pk = F (1 − loss_ref) / (m + K_ref) · (v / v_ref)²; v_ref the speed that is usual for the bow type; loss_ref, K_ref: 3 %, 4.9 g compound; 4 %, 5.9 g recurve; 10 %, 7.1 g longbow", ["F" Of(Field::PeakDrawWeight), "m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
+        "a_pk = F (1 − loss_ref) / (m + K_ref) · (v / v_ref)²; v_ref the speed that is usual for the bow type; loss_ref, K_ref: 3%, 4.9 g compound; 4%, 5.9 g recurve; 10%, 7.1 g longbow", ["F" Of(Field::PeakDrawWeight), "m" From(Output::TotalWeight), "v" From(Output::LaunchSpeed)],
         "Newton; Klopsteg 1943 (virtual mass); the references are those the targets were calibrated with", "Percent error is twice that of speed.";
-    CriticalAcceleration "criticalAcceleration" "Acceleration that would buckle it" Acceleration,
-        "a_cr = lowest a with K v = a K_G v; K from the spine, K_G from the masses (m_point and all behind it), over L, held at the string and at R", ["spine" Of(Field::StaticSpine), "L" From(Output::ArrowLength), "R" From(Output::RestPlace), "m_point" Of(Field::PointMass)],
+    CriticalAcceleration "criticalAcceleration" "Buckling acceleration" Acceleration,
+        "a_cr = lowest a with K v = a K_G v; K from the spine, K_G from the masses (m_point and everything behind it), over L, supported at the string and at R", ["spine" Of(Field::StaticSpine), "L" From(Output::ArrowLength), "R" From(Output::RestPlace), "m_point" Of(Field::PointMass)],
         "Euler–Bernoulli beam finite elements; stiffness from ASTM F2031: EI = W s³ / (48 d); checked against Timoshenko & Gere's columns",
-        "The mathematics to better than one part in 10 000; the shaft's own spine varies by some percent.";
+        "Calculated to better than 0.01%; the spine of a shaft varies by a few percent.";
     ColumnLoad "columnLoad" "Column load" Ratio,
         "λ = a_pk / a_cr; on a compound times (1 + 0.0033 (80 − q)) (1 + (0.35 − r) / 3), r 0.50, 0.35 or 0.20 by cam", ["a_pk" From(Output::PeakAcceleration), "a_cr" From(Output::CriticalAcceleration), "q" Of(Field::LetOff)],
-        "definition: the share of its buckling load the arrow bears at the peak; let-off and cam: common practice, no source", "A starting point, not a promise: the bare shaft decides.";
-    TargetLoad "targetLoad" "Column load that shoots well" Ratio,
-        "that of your proven arrow; else 1.04 release aid, 1.10 fingers and centre-cut riser, 1.385 fingers and shelf; times 1.08 / 1.04 compound, 1 recurve, 0.90 longbow", [],
-        "calibrated on common practice; the last on the AMO wood-arrow rule", "Your own proven arrow is a better target.";
-    IdealDrawWeight "idealDrawWeightLb" "Draw weight this arrow suits best" DrawWeight,
+        "definition: peak acceleration over buckling acceleration; let-off and cam: rule of thumb", "A starting point. Confirm by bare-shaft tuning.";
+    TargetLoad "targetLoad" "Target column load" Ratio,
+        "that of your reference arrow; else 1.04 release aid, 1.10 fingers and center-cut riser, 1.385 fingers and a riser not cut to center; times 1.08 / 1.04 compound, 1 recurve, 0.90 longbow", [],
+        "calibrated on rules of thumb; the last on the AMO wood-arrow rule", "Your own reference arrow is a better target.";
+    IdealDrawWeight "idealDrawWeightLb" "Best-match draw weight" DrawWeight,
         "F* = F · target / λ", ["F" Of(Field::PeakDrawWeight), "target" From(Output::TargetLoad), "λ" From(Output::ColumnLoad)],
         "column load grows in proportion to the draw weight", "A starting point: tune from here.";
-    SuitsFrom "suitsFromLb" "Suits from" DrawWeight,
+    SuitsFrom "suitsFromLb" "Match from" DrawWeight,
         "F* (1 − 1/12)", ["F*" From(Output::IdealDrawWeight)],
-        "± 5 lb at 60 lb, common practice, no source", "The edges are soft.";
-    SuitsTo "suitsToLb" "Suits up to" DrawWeight,
+        "rule of thumb, 5 lb either way at 60 lb", "The limits are approximate.";
+    SuitsTo "suitsToLb" "Match up to" DrawWeight,
         "F* (1 + 1/12)", ["F*" From(Output::IdealDrawWeight)],
-        "± 5 lb at 60 lb, common practice, no source", "The edges are soft.";
-    IdealSpine "idealSpineThousandths" "Ideal static spine" StaticSpine,
-        "the spine at which λ = target, m and L kept", ["target" From(Output::TargetLoad), "m" From(Output::TotalWeight), "L" From(Output::ArrowLength)],
-        "column load solved for the spine by bracketing", "Neighbouring stock spines can often both be tuned.";
-    NearestStock "nearestStockThousandths" "Nearest in your list" StaticSpine,
+        "rule of thumb, 5 lb either way at 60 lb", "The limits are approximate.";
+    IdealSpine "idealSpineThousandths" "Ideal spine" StaticSpine,
+        "the spine at which λ = target, m and L unchanged", ["target" From(Output::TargetLoad), "m" From(Output::TotalWeight), "L" From(Output::ArrowLength)],
+        "column load solved for the spine by bracketing", "The next spine up or down can often be tuned too.";
+    NearestStock "nearestStockThousandths" "Closest shaft in your list" StaticSpine,
         "the shaft of your list whose own λ is nearest the target", ["target" From(Output::TargetLoad)],
-        "your list of shafts, each with its own weight and diameter", "As sure as the list.";
-    PointForMatch "pointForMatchGr" "Point that would match" Mass,
+        "your list of shafts, each with its own weight and diameter", "As accurate as your list.";
+    PointForMatch "pointForMatchGr" "Best-match point weight" Mass,
         "the point weight at which λ = target", ["target" From(Output::TargetLoad)],
         "column load solved for the point weight by bracketing", "A starting point: tune from here.";
-    LightestPoint "lightestPointGr" "Lightest point that suits" Mass,
+    LightestPoint "lightestPointGr" "Lightest point in range" Mass,
         "the point weight at which λ = target · (1 − 1/12), or the lightest that is safe", ["target" From(Output::TargetLoad)],
-        "column load solved for the point weight by bracketing", "The edges are soft.";
-    HeaviestPoint "heaviestPointGr" "Heaviest point that suits" Mass,
+        "column load solved for the point weight by bracketing", "The limits are approximate.";
+    HeaviestPoint "heaviestPointGr" "Heaviest point in range" Mass,
         "the point weight at which λ = target · (1 + 1/12), or the heaviest there is", ["target" From(Output::TargetLoad)],
-        "column load solved for the point weight by bracketing", "The edges are soft.";
-    CutForMatch "cutForMatchIn" "Cut that would match" Length,
+        "column load solved for the point weight by bracketing", "The limits are approximate.";
+    CutForMatch "cutForMatchIn" "Best-match cut length" Length,
         "the cut length at which λ = target", ["target" From(Output::TargetLoad)],
-        "column load solved for the cut length by bracketing", "A starting point: a saw cannot lengthen a shaft.";
-    ShortestCut "shortestCutIn" "Shortest cut that suits" Length,
+        "column load solved for the cut length by bracketing", "Cut long. You can always trim more.";
+    ShortestCut "shortestCutIn" "Shortest cut in range" Length,
         "the cut at which λ = target · (1 − 1/12), or the shortest that is long and heavy enough", ["target" From(Output::TargetLoad)],
-        "column load solved for the cut length by bracketing", "The edges are soft.";
-    LongestCut "longestCutIn" "Longest cut that suits" Length,
+        "column load solved for the cut length by bracketing", "The limits are approximate.";
+    LongestCut "longestCutIn" "Longest cut in range" Length,
         "the cut at which λ = target · (1 + 1/12), or the longest there is", ["target" From(Output::TargetLoad)],
-        "column load solved for the cut length by bracketing", "The edges are soft.";
+        "column load solved for the cut length by bracketing", "The limits are approximate.";
     SuggestedLength "suggestedLengthIn" "Suggested arrow length" Length,
         "D − 1/2 in with a release aid, D + 1/2 in with fingers, and never less than R + reach", ["D" Of(Field::DrawLength), "R" From(Output::RestPlace)],
-        "common practice, no source", "Measure at full draw with an arrow that is too long, and a second pair of eyes.";
+        "rule of thumb", "Have someone mark an extra-long arrow while you hold full draw.";
     SuggestedCut "suggestedCutIn" "Suggested cut length" Length,
         "c = L − n, rounded up to 1/8 in", ["L" From(Output::SuggestedLength), "n" Of(Field::ThroatToShaft)],
-        "AMO/ATA arrow length", "As sure as the draw length.";
+        "AMO/ATA arrow length", "As accurate as your draw length.";
     ShortestSafeLength "shortestSafeLengthIn" "Shortest safe arrow length" Length,
         "R + reach", ["R" From(Output::RestPlace), "reach" Of(Field::ShortestReach)],
-        "common practice, no source: the shaft reaches past the rest at full draw", "Beginners grow and overdraw: leave more.";
+        "rule of thumb: the shaft reaches past the rest at full draw", "Leave extra for beginners: draw length increases as form develops, and juniors grow.";
     ShortestSafeCut "shortestSafeCutIn" "Shortest safe cut length" Length,
         "R + reach − n", ["R" From(Output::RestPlace), "reach" Of(Field::ShortestReach), "n" Of(Field::ThroatToShaft)],
-        "common practice, no source", "Beginners grow and overdraw: leave more.";
+        "rule of thumb", "Leave extra for beginners: draw length increases as form develops, and juniors grow.";
 }
 
 #[cfg(test)]

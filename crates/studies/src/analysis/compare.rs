@@ -265,10 +265,10 @@ mod tests {
         recurve = EvaluatedSetup::new(setup);
         let rows = inputs(&with_point(100.0), &recurve, &Units::ARCHERY);
         let find = |label: &str| rows.iter().find(|row| row.label == label);
-        assert_eq!(find("Kind of bow").unwrap().b, "Recurve");
-        assert_eq!(find("Let-off").unwrap().a, "80\u{a0}% (left to the page)");
+        assert_eq!(find("Bow type").unwrap().b, "Recurve");
+        assert_eq!(find("Let-off").unwrap().a, "80% (default)");
         assert_eq!(find("Let-off").unwrap().b, "not used");
-        assert_eq!(find("Rated under"), None);
+        assert_eq!(find("Rating"), None);
     }
 
     #[test]
@@ -279,7 +279,7 @@ mod tests {
         setup.shafts.remove(0);
         let rows = inputs(&a, &EvaluatedSetup::new(setup), &Units::ARCHERY);
         let find = |label: &str| rows.iter().find(|row| row.label == label).unwrap();
-        let (parts, shafts) = (find("Parts of your own"), find("Shafts to choose from"));
+        let (parts, shafts) = (find("Other parts"), find("Shafts to choose from"));
         assert_eq!((parts.a.as_str(), parts.b.as_str()), ("none", "Light, 15\u{a0}gr at 3\u{a0}in, 1\u{a0}in long"));
         assert_eq!((shafts.a.as_str(), shafts.b.as_str()), ("30 shafts, Sedge 250 only here", "29 shafts"));
     }

@@ -201,7 +201,7 @@ mod tests {
         let read = |from, to, units: &Units| Sweep::read(Field::CutLength, Output::FrontOfCentre, from, to, units);
         let sweep = read("28", "72,39 cm", &Units::ARCHERY).unwrap();
         assert!((sweep.to - 28.5).abs() < 1e-9 && sweep.from == 28.0);
-        assert_eq!(sweep.title(), "FOC, front of centre against cut length.");
+        assert_eq!(sweep.title(), "FOC against cut length.");
         let wrong = |from, to| read(from, to, &Units::metric()).unwrap_err();
         assert!(wrong("x", "70").starts_with("From: write a number of cm"));
         assert!(wrong("70", "").starts_with("To: write a number of cm"));
@@ -224,7 +224,7 @@ mod tests {
         let sentence = say(&compound());
         assert!(sentence.starts_with("With 50 more grains of point: FOC from "), "{sentence}");
         assert!(
-            sentence.contains("%; the draw weight it suits best from ") && sentence.ends_with("ft·lb."),
+            sentence.contains("%; the draw weight it suits best from ") && sentence.ends_with("ft-lb."),
             "{sentence}"
         );
     }
@@ -247,7 +247,7 @@ mod tests {
     fn a_sweep_as_a_table() {
         let sweep = Sweep::new(Field::RestOffset, Output::FrontOfCentre, -1.0, 0.5).unwrap();
         let text = sweep.to_csv(&[(-1.0, Some(-2.54)), (0.5, None)], &Units::metric());
-        assert_eq!(text, "Rest ahead of pivot (cm),\"FOC, front of centre (%)\"\r\n-2.54,-2.54\r\n1.27,\r\n");
+        assert_eq!(text, "Rest position (cm),FOC (%)\r\n-2.54,-2.54\r\n1.27,\r\n");
         let sweep = Sweep::new(Field::PointMass, Output::ColumnLoad, 10.0, 20.0).unwrap();
         assert_eq!(sweep.to_csv(&[], &Units::ARCHERY), "Point weight (gr),Column load\r\n");
     }

@@ -32,7 +32,7 @@ impl Steady {
     pub fn rows(&self, units: &Units) -> Vec<Row> {
         let margin = |stability: &Stability| {
             let share = said(100.0 * stability.margin_of_length, 1);
-            format!("{}, {share}\u{a0}% of the length", length(stability.margin_m, units))
+            format!("{}, {share}% of the length", length(stability.margin_m, units))
         };
         let mut rows = vec![
             ("Centre of pressure, from the nock’s throat", length(self.now.center_of_pressure_m, units)),

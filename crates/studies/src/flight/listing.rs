@@ -63,7 +63,7 @@ pub fn sentence(setup: &Setup, units: &Units) -> String {
     if setup.lists.rows(List::Distances).is_empty() {
         let said = |metres| entered(Quantity::Distance, Quantity::Distance.from_si(metres), units);
         let list: Vec<_> = distances_m(setup).into_iter().map(said).collect();
-        return format!("Left to the page: {} {}.", list.join("; "), units.of(Quantity::Distance).symbol);
+        return format!("Default: {} {}.", list.join("; "), units.of(Quantity::Distance).symbol);
     }
     "Yours; an empty list hands them back to the page.".to_owned()
 }
@@ -93,7 +93,7 @@ mod tests {
     fn nothing_hands_them_back() {
         assert_eq!(read("  ", &Units::ARCHERY), Ok(Vec::new()));
         assert_eq!(write(&[], &Units::ARCHERY), "");
-        assert_eq!(sentence(&Setup::default(), &Units::ARCHERY), "Left to the page: 10; 20; 30; 40; 50; 60 yd.");
+        assert_eq!(sentence(&Setup::default(), &Units::ARCHERY), "Default: 10; 20; 30; 40; 50; 60 yd.");
     }
 
     #[test]

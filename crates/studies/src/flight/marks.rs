@@ -166,7 +166,7 @@ fn words(marks: &Marks, span_mm: f64, height_mm: f64, units: &Units) -> String {
     };
     let long = if height_mm > SHEET_MM { " It is longer than a sheet: leave out distances." } else { "" };
     format!(
-        "A tape of {} marks over {}\u{a0}mm{between}, to scale, the nearest mark at the top. Print it at 100\u{a0}% and measure the line over it first.{long}",
+        "A tape of {} marks over {}\u{a0}mm{between}, to scale, the nearest mark at the top. Print it at 100% and measure the line over it first.{long}",
         marks.list.len(),
         fixed(span_mm, 1)
     )

@@ -65,7 +65,7 @@ impl FlightError {
         match self {
             Self::NoLaunch => "Bow and arrow give no launch speed yet: see the cautions.",
             Self::Downrange => {
-                "The speed measured downrange does not fit the launch speed: it must be lower, by what an arrow can lose on the way."
+                "The downrange speed does not fit the launch speed: it must be lower, by what an arrow can lose on the way."
             }
             Self::Mechanics(OutOfRange { parameter: TargetDistance, .. }) => "That is too near to aim at.",
             Self::Mechanics(NotReached { .. }) => "The arrow does not come so far.",

@@ -25,7 +25,7 @@ pub fn which(shot: &Shot, resolved: &Resolved, units: &Units) -> String {
         );
     }
     let unused = if resolved.given(Field::FarSpeed).is_some() {
-        " The speed measured downrange waits for the distance it was measured at."
+        " The downrange speed waits for the distance it was measured at."
     } else {
         ""
     };
@@ -44,14 +44,14 @@ fn flow(resolved: &Resolved, units: &Units) -> String {
 pub fn effect(shot: &Shot, units: &Units) -> String {
     let ten_m = 10.0 * units.of(Quantity::Distance).si;
     let lost = |shot: &Shot| fixed(100.0 * shot.slowing_per_m(shot.speed_m_per_s) * ten_m, 1);
-    let range = flow_range(shot)
-        .map(|[least, most]| format!(" (laminar {}\u{a0}%, turbulent {}\u{a0}%)", lost(&least), lost(&most)));
+    let range =
+        flow_range(shot).map(|[least, most]| format!(" (laminar {}%, turbulent {}%)", lost(&least), lost(&most)));
     let high_or_low = height_spread_m(shot).map(|height_m| {
         let height = said(Quantity::Length, height_m, units);
         format!(" A speed off by its ± strikes {height} high or low at {}.", distance(shot.sighted_m, units))
     });
     format!(
-        "In the first {} it loses {}\u{a0}% of its speed{}.{}",
+        "In the first {} it loses {}% of its speed{}.{}",
         distance(ten_m, units),
         lost(shot),
         range.unwrap_or_default(),
@@ -105,7 +105,7 @@ pub fn working(shot: &Shot, units: &Units) -> Vec<Term> {
         ("Coefficient, C", fixed(shot.coefficient(), 2)),
     ];
     if let Ok(parts) = shot.drag_parts() {
-        let of = |part: f64| format!("{}, {}\u{a0}%", fixed(part, 2), percent(part / parts.total()));
+        let of = |part: f64| format!("{}, {}%", fixed(part, 2), percent(part / parts.total()));
         rows.extend([
             ("built up: friction of the shaft", of(parts.shaft)),
             ("built up: vanes", of(parts.vanes)),
@@ -116,7 +116,7 @@ pub fn working(shot: &Shot, units: &Units) -> Vec<Term> {
     let weight = drag_n / (shot.mass_kg * STANDARD_GRAVITY);
     rows.push((
         "Drag at launch, D",
-        format!("{}\u{a0}N, {}\u{a0}% of the arrow’s weight", fixed(drag_n, 3), percent(weight)),
+        format!("{}\u{a0}N, {}% of the arrow’s weight", fixed(drag_n, 3), percent(weight)),
     ));
     rows
 }
@@ -152,7 +152,7 @@ mod tests {
         // v = v0 exp(-k x) for a constant coefficient: 10 % over 40 yards.
         let expected = -(0.9_f64.ln()) / 40.0 * 10.0 * 100.0;
         let words = effect(&shot, &Units::ARCHERY);
-        let lost: f64 = words.split(' ').nth(6).unwrap().split('\u{a0}').next().unwrap().parse().unwrap();
+        let lost: f64 = words.split(' ').nth(6).unwrap().split('%').next().unwrap().parse().unwrap();
         assert!((lost - expected).abs() < 0.15, "{words} {expected}");
     }
 
@@ -166,7 +166,7 @@ mod tests {
             .with(Field::FarDistance, 40.0)
             .unwrap();
         let error = Shot::of(&Evaluation::of(&setup)).unwrap_err();
-        assert!(error.sentence().starts_with("The speed measured downrange does not fit"));
+        assert!(error.sentence().starts_with("The downrange speed does not fit"));
     }
 
     #[test]

@@ -70,7 +70,7 @@ impl Steady {
         }
         let margin = measured(Quantity::Length, Quantity::Length.from_si(margin_m), units);
         format!(
-            "It flies point first: the air takes hold {margin} behind its balance point, {} % of its length.",
+            "It flies point first: the air takes hold {margin} behind its balance point, {}% of its length.",
             fixed(100.0 * margin_of_length, 1)
         )
     }
@@ -114,7 +114,7 @@ impl Steady {
             return "Without vanes nothing behind steers it.".to_owned();
         }
         let enough = if self.now.margin_of_length >= self.wanted { "enough" } else { "too little" };
-        let mut words = format!("For the margin wanted, {} %, the vanes are {enough}", percent(self.wanted));
+        let mut words = format!("For the margin wanted, {}%, the vanes are {enough}", percent(self.wanted));
         words += &match self.height_m {
             Some(height) => format!(". Of this outline and length {} of height would do.", small(height, units)),
             None => ". Of this outline and length no height up to four times theirs would do.".to_owned(),

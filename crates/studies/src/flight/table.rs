@@ -145,7 +145,7 @@ pub fn takeaway(shot: &Shot, legs: &[Answer<Leg>], units: &Units) -> String {
         String::new()
     };
     format!(
-        "With the sight set for {set} the arrow comes to {at} {high} {over} the line of sight, with {kept}\u{a0}% of its launch energy.{tall}"
+        "Sighted in at {set}, the arrow comes to {at} {high} {over} the line of sight, with {kept}% of its launch energy.{tall}"
     )
 }
 
@@ -243,7 +243,7 @@ mod tests {
     fn the_farthest_distance_and_the_wind_are_said() {
         let (all, shot, legs) = flown(&setup());
         let words = takeaway(&shot, &legs, &Units::ARCHERY);
-        assert!(words.starts_with("With the sight set for 30\u{a0}yd the arrow comes to 60\u{a0}yd "), "{words}");
+        assert!(words.starts_with("Sighted in at 30\u{a0}yd, the arrow comes to 60\u{a0}yd "), "{words}");
         assert_eq!(wind(&all.resolved, &Units::ARCHERY), "Still air.");
         let side = |from: f64| {
             let mut setup = setup().with(Field::Wind, 10.0).unwrap();

@@ -197,7 +197,7 @@ mod tests {
         assert!(stage.facts(stage.first(), &UNITS).iter().all(|fact| fact.change.is_empty()));
         let facts = stage.facts(stage.last(), &UNITS);
         let by = stage.last().number(Readout::FOC).unwrap() - stage.first().number(Readout::FOC).unwrap();
-        assert_eq!(facts[0].change, format!("+{}\u{a0}%", format::fixed(by, 1)));
+        assert_eq!(facts[0].change, format!("+{}%", format::fixed(by, 1)));
         let (from, _) = step.slide.unwrap().ends();
         let since = format!("{} since {}\u{a0}gr.", facts[0].change, format::trimmed(from, 2));
         let aloud = stage.announcement(stage.last(), "", &UNITS);

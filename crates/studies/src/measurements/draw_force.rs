@@ -72,7 +72,7 @@ pub fn takeaway(force: &DrawForce, all: &Evaluation, units: &Units) -> String {
         format!(" With the draw weight and draw length in the fields it counts as {used}.")
     });
     format!(
-        "Stores {read}, measured; the usual curve of this kind of bow would store {} with this peak and stroke.{scaled}",
+        "Stores {read}, measured; the usual curve of this bow type would store {} with this peak and stroke.{scaled}",
         energy(usual)
     )
 }

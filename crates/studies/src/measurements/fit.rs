@@ -66,7 +66,12 @@ fn fit(key: &'static str, label: &'static str, warning: bool, words: String) -> 
 fn nock(resolved: &Resolved, units: &Units) -> Fit {
     let (key, label) = ("nockOnString", "Nock on the string");
     let (Some(throat), Some(string)) = (resolved.given(Field::NockThroat), resolved.given(Field::ServedString)) else {
-        return fit(key, label, false, "Measure the nock's throat and the served string, or hang and tap.".to_owned());
+        return fit(
+            key,
+            label,
+            false,
+            "Measure the nock groove width and the serving diameter, or hang and tap.".to_owned(),
+        );
     };
     let room = throat - string;
     let by = thousandths(room, units);
@@ -104,7 +109,7 @@ fn bushing(resolved: &Resolved, units: &Units) -> Fit {
 
 fn in_bore(key: &'static str, label: &'static str, resolved: &Resolved, part: Field, units: &Units) -> Fit {
     let Some(outer) = resolved.given(part) else {
-        return fit(key, label, false, "Measure its outer diameter.".to_owned());
+        return fit(key, label, false, "Measure its outside diameter.".to_owned());
     };
     let room = resolved.number(Field::Bore) - outer;
     let by = thousandths(room, units);
@@ -194,7 +199,7 @@ fn past_cable(resolved: &Resolved, units: &Units) -> Fit {
             key,
             label,
             false,
-            format!("The vanes stand out {stands_words} from the arrow's centre: measure the room beside the arrow."),
+            format!("The vanes stand out {stands_words} from the arrow's centre: measure the vane clearance."),
         );
     };
     let turned =

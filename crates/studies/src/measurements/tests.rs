@@ -169,12 +169,12 @@ fn the_curve_is_explained() {
     let force = draw_force::of(&setup, &all.resolved).unwrap().unwrap();
     let takeaway = draw_force::takeaway(&force, &all, &Units::ARCHERY);
     assert!(
-        takeaway.starts_with("Stores 74.1\u{a0}ft·lb, measured;") && !takeaway.contains("With the draw"),
+        takeaway.starts_with("Stores 74.1\u{a0}ft-lb, measured;") && !takeaway.contains("With the draw"),
         "{takeaway}"
     );
     let facts = draw_force::facts(&force, &all.resolved, &Units::ARCHERY);
     assert!(facts[0].starts_with("Peak 60.0\u{a0}lb at 16.00\u{a0}in; holds 12.0\u{a0}lb"), "{facts:?}");
-    assert!(facts[1].starts_with("Let-off 80.0\u{a0}%"), "{facts:?}");
+    assert!(facts[1].starts_with("Let-off 80.0%"), "{facts:?}");
     let slipped = with_list(Setup::default(), List::DrawForce, &[(6.5, 0.0), (9.0, 42.0), (12.0, 24.0), (16.0, 60.0)]);
     let all = Evaluation::of(&slipped);
     let force = draw_force::of(&slipped, &all.resolved).unwrap().unwrap();
@@ -319,7 +319,7 @@ fn a_proven_arrow_becomes_the_target() {
     assert!((all.outputs.get(Output::IdealDrawWeight).unwrap() - 50.0).abs() < 1e-9);
     assert!((all.outputs.get(Output::IdealSpine).unwrap() - 500.0).abs() < 1e-3);
     assert!(all.is_measured(Output::TargetLoad));
-    assert_eq!(format::target_sentence(&all.resolved), "The target is your own proven arrow, measured.");
+    assert_eq!(format::target_sentence(&all.resolved), "Matched to your reference arrow.");
     let words = proven::words(&setup, &all, &Units::ARCHERY);
     assert!(words.contains("The usual target would be 1.08."), "{words}");
     let usual = Evaluation::of(&proven);

@@ -73,7 +73,7 @@ pub const PRICED: [(&str, Field); PRICED_PARTS] = [
     ("Wrap", Field::WrapMass),
     ("Insert", Field::InsertMass),
     ("Collar", Field::CollarMass),
-    ("Front sleeve", Field::SleeveMass),
+    ("Footer", Field::SleeveMass),
     ("Point", Field::PointMass),
 ];
 
@@ -113,7 +113,7 @@ fn parts(setup: &Setup, resolved: &Resolved) -> Vec<PartLine> {
         })
     };
     let own = setup.own_parts.iter().map(|part| PartLine {
-        name: if part.name.is_empty() { "A part of your own".to_owned() } else { part.name.clone() },
+        name: if part.name.is_empty() { "Other part".to_owned() } else { part.name.clone() },
         on_each: 1.0,
         wanted: count + spares,
         weight_gr: part.mass_gr,

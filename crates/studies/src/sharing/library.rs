@@ -37,7 +37,7 @@ pub fn summary(setup: &Setup, units: &Units) -> String {
     let words = |field: Field| said(field, resolved.value(field), units).unwrap_or_default();
     let spine = match setup.get(Field::StaticSpine) {
         Some(_) => words(Field::StaticSpine),
-        None => "left to the page".to_owned(),
+        None => "default".to_owned(),
     };
     format!(
         "{} at {}, point {}, spine {spine}",
@@ -405,10 +405,7 @@ mod tests {
     #[test]
     fn a_set_up_is_summed_up() {
         let mut setup = Setup::default();
-        assert_eq!(
-            summary(&setup, &Units::ARCHERY),
-            "50\u{a0}lb at 28\u{a0}in, point 100\u{a0}gr, spine left to the page"
-        );
+        assert_eq!(summary(&setup, &Units::ARCHERY), "50\u{a0}lb at 28\u{a0}in, point 100\u{a0}gr, spine default");
         setup.set(Field::StaticSpine, Some(Value::Number(340.0))).unwrap();
         assert!(summary(&setup, &Units::metric()).contains("71.12\u{a0}cm"));
         assert!(summary(&setup, &Units::ARCHERY).ends_with("spine 340"));

@@ -160,7 +160,7 @@ mod tests {
         setup.set(Field::PointMass, Some(Value::Number(125.0))).unwrap();
         let part = StoredPart::on_arrow(PartKind::Point, &setup, "a".into(), " ", &Units::ARCHERY);
         assert_eq!(part.name, "Point 125\u{a0}gr");
-        assert_eq!(part.summary(&Units::ARCHERY), "125\u{a0}gr, Field or target, point length 1.2\u{a0}in");
+        assert_eq!(part.summary(&Units::ARCHERY), "125\u{a0}gr, Field or target point, point length 1.2\u{a0}in");
         let on = part.put_on(&Setup::default()).unwrap();
         for &field in PartKind::Point.fields() {
             assert!(on.get(field).is_some());

@@ -104,7 +104,7 @@ impl Warning {
             Self::FocOutside { percent, low, high } => {
                 let percent = measured(Quantity::Percent, percent, units);
                 let (low, high) = (fixed(low, 0), fixed(high, 0));
-                format!("FOC is {percent}; {low} to {high}\u{a0}% is usual for this purpose (common practice).")
+                format!("FOC is {percent}; {low} to {high}% is usual for this purpose (common practice).")
             }
             Self::OffsetOutside { degrees } => {
                 let degrees = measured(Quantity::Angle, degrees, units);

@@ -130,7 +130,7 @@ mod tests {
         assert_eq!((layout.tables, layout.rows(3), layout.cells(3)), (4, 60..100, 640..800));
         assert_eq!(
             layout.caption(&long, 3, &Units::ARCHERY),
-            "Each vane 7.25\u{a0}gr, point weight 105\u{a0}gr to 114.75\u{a0}gr"
+            "Vane weight 7.25\u{a0}gr, point weight 105\u{a0}gr to 114.75\u{a0}gr"
         );
         let limits = [Limit { metric: Metric::TotalWeight, minimum: None, maximum: Some(0.0) }];
         let name = |run: &GridRun, limits| layout.name(run, 0, limits, &Units::ARCHERY);

@@ -195,15 +195,9 @@ mod tests {
         let say = |limit: Limit, point: &GridPoint| limit.broken_words(point, &Units::ARCHERY);
         let foc = limit(Metric::FrontOfCentre, Some(10.0), Some(14.0));
         let (short, sentence) = say(foc, &point(1.0, 9.0));
-        assert_eq!(
-            (short.as_str(), sentence.as_str()),
-            ("FOC: low", "FOC 9.0\u{a0}%: at least 10.0\u{a0}% is wanted.")
-        );
+        assert_eq!((short.as_str(), sentence.as_str()), ("FOC: low", "FOC 9.0%: at least 10.0% is wanted."));
         let (short, sentence) = say(foc, &point(1.0, 15.0));
-        assert_eq!(
-            (short.as_str(), sentence.as_str()),
-            ("FOC: high", "FOC 15.0\u{a0}%: at most 14.0\u{a0}% is wanted.")
-        );
+        assert_eq!((short.as_str(), sentence.as_str()), ("FOC: high", "FOC 15.0%: at most 14.0% is wanted."));
         assert_eq!(say(limit(Metric::LaunchSpeed, Some(1.0), None), &point(1.0, 9.0)).0, "Launch speed: none");
         assert_eq!(say(Limit::WELL_MATCHED, &point(1.2, 9.0)).0, "not matched");
     }

@@ -242,11 +242,11 @@ mod tests {
         let limits = [Limit { metric: Metric::TotalWeight, minimum: None, maximum: Some(0.0) }];
         let text = run.to_csv(&limits, &Units::metric());
         let lines: Vec<_> = text.trim_end().split("\r\n").collect();
-        let headings = "\"Point weight, g\",\"Cut length, cm\",Shaft,\"Total weight, g\",\"FOC, front of centre, %\",";
+        let headings = "\"Point weight, g\",\"Cut length, cm\",Shaft,\"Total weight, g\",\"FOC, %\",";
         assert!(lines[0].starts_with(headings), "{}", lines[0]);
         assert!(
             lines[0].ends_with(
-                "Column load over its target,\"Suits from, kg\",\"Suits up to, kg\",Safe and within the limits"
+                "Column load over its target,\"Match from, kg\",\"Match up to, kg\",Safe and within the limits"
             ),
             "{}",
             lines[0]

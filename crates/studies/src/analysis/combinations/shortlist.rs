@@ -139,7 +139,7 @@ impl ShortlistEntry {
     }
 
     fn reason_words(&self, before: Option<&Self>) -> String {
-        let percent = |entry: &Self| format!("{}\u{a0}%", format::fixed(entry.off_match * 100.0, 1));
+        let percent = |entry: &Self| format!("{}%", format::fixed(entry.off_match * 100.0, 1));
         let own = percent(self);
         match self.reason {
             Reason::First => format!("First: {own} off an ideal match."),
@@ -265,7 +265,7 @@ mod tests {
             entry.combination.starts_with("Point weight ") && entry.combination.ends_with(", cut length 28\u{a0}in")
         );
         assert!(
-            entry.numbers.contains("\u{a0}lb from its best draw weight, ") && entry.numbers.ends_with("ft·lb."),
+            entry.numbers.contains("\u{a0}lb from its best draw weight, ") && entry.numbers.ends_with("ft-lb."),
             "{entry:?}"
         );
         assert!(entry.reason.starts_with("First: ") && !best.entries[1].reason.starts_with("First"));

@@ -122,7 +122,7 @@ fn every_part_has_one_label_in_order_from_nock_to_point() {
     }
     let plan = plan(&setup, &Evaluation::of(&setup), &Units::ARCHERY, DESK).unwrap();
     let words: Vec<_> = plan.labels.iter().map(|label| label.words.as_str()).collect();
-    let expected = "Nock, Bushing, light, Vanes, Wrap, Bare shaft, tape, Rest, Front sleeve, Insert, ring, Collar, Cut, \
+    let expected = "Nock, Bushing, light, Vanes, Wrap, Bare shaft, tape, Rest, Footer, Insert, ring, Collar, Cut, \
                     Draw length, Point";
     assert_eq!(words.join(", "), expected);
 }
