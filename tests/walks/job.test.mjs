@@ -266,7 +266,7 @@ test("cautions say what may harm, and where fields disagree", async () => {
   assert.equal(await read(page, "match-words"), "no match");
   await page.click('[data-field="cutLengthIn"] .back');
   await page.select("#drawWeightFrom", "label");
-  assert.match(await read(page, "caution-list"), /only the limb's label is known/);
+  assert.match(await read(page, "caution-list"), /counts as read off the label/);
   await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
   await type(page, "armSpanIn", "64");
   assert.match(await read(page, "caution-list"), /arm span suggests a draw length of 25\.60/);

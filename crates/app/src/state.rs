@@ -3,7 +3,7 @@
 use crate::render::{self, Drawings, Rooms, answers, fields, lists};
 use crate::{keep, post};
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::{Field, Group, Kind, Value};
+use clothyard_core::schema::{Field, Group, Kind, Value, read_marked};
 use clothyard_core::setup::{Drafts, PageState, samples};
 use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units, format};
@@ -104,6 +104,11 @@ impl App {
 
     /// Reads a field's text. What cannot be read changes nothing but is kept and, in a while, remarked on.
     pub(crate) fn read(&mut self, field: Field, text: &str) {
+        if field == Field::PeakDrawWeight
+            && let Some((weight, draw)) = read_marked(text, &self.units)
+        {
+            return self.alter_field(field, |setup| setup.give_marked(weight, draw));
+        }
         match field.input().read(text, &self.units) {
             Ok(value) => self.give(field, value),
             Err(_) => {
@@ -116,14 +121,20 @@ impl App {
 
     /// Gives a field a value, or hands it back to the page.
     pub(crate) fn give(&mut self, field: Field, value: Option<Value>) {
+        // The value was read against the field's own range.
+        self.alter_field(field, |setup| setup.give(field, value));
+    }
+
+    fn alter_field(&mut self, field: Field, change: impl FnOnce(&mut Setup) -> Result<(), EntryError>) {
         self.drafts.remove(field.input().key);
-        if self.setup.get(field) == value {
+        let mut setup = self.setup.clone();
+        let _ = change(&mut setup);
+        if setup == self.setup {
             render::show(self);
             return;
         }
         self.remember(field.input().key);
-        // The value was read against the field's own range.
-        let _ = self.setup.set(field, value);
+        self.setup = setup;
         self.changed();
     }
 

@@ -86,6 +86,8 @@ pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
         "your value"
     } else if field == Field::DrawLength && resolved.draw_length_estimated() {
         "from arm span"
+    } else if field == Field::PeakDrawWeight && resolved.draw_weight_estimated() {
+        "from marked weight"
     } else if resolved.is_read(field) {
         "measured"
     } else if resolved.value(field).is_none() {

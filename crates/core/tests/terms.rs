@@ -141,7 +141,9 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
 };
 
 /// Inputs that a term follows where it is left to the page.
-const FOLLOWED: [(Field, Field); 4] = [
+const FOLLOWED: [(Field, Field); 6] = [
+    (Field::MarkedWeight, Field::PeakDrawWeight),
+    (Field::MarkedDraw, Field::PeakDrawWeight),
     (Field::ArmSpan, Field::DrawLength),
     (Field::BareShaft, Field::ShaftLinearMass),
     (Field::NockKind, Field::NockMass),

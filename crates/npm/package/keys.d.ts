@@ -6,6 +6,10 @@ export interface Inputs {
   peakDrawWeightLb?: number;
   /** Draw weight from */
   drawWeightFrom?: "scale" | "label";
+  /** Marked weight, 5 to 150 lb */
+  markedWeightLb?: number;
+  /** Marked at, 15 to 36 in */
+  markedDrawLengthIn?: number;
   /** Draw length, 15 to 36 in */
   drawLengthIn?: number;
   /** Arm span, 40 to 100 in */

@@ -70,7 +70,7 @@ impl<'a> Baseline<'a> {
     /// The fields with one number moved, in its saved unit and as yet unchecked.
     ///
     /// A measurement takes along the one field it is the default of: a weighed bare shaft the shaft's weight, an arm span
-    /// the draw length, where the user gave neither; and a draw weight the virtual mass that is usual for it, so that the
+    /// the draw length, a marked weight the draw weight, where the user gave neither; and a draw weight the virtual mass that is usual for it, so that the
     /// bow stays as fast for its kind.
     #[must_use]
     pub fn with(&self, field: Field, value: f64) -> Resolved {
@@ -81,6 +81,10 @@ impl<'a> Baseline<'a> {
             }
             Field::ArmSpan if !moved.is_user_given(Field::DrawLength) => {
                 moved.with(Field::DrawLength, Field::DrawLength.input().clamp(value / ARM_SPAN_PER_DRAW))
+            }
+            Field::MarkedWeight | Field::MarkedDraw if moved.draw_weight_estimated() => {
+                let weight = moved.marked_at_draw_lb();
+                weight.map_or(moved, |weight| Self { resolved: moved, ..*self }.with(Field::PeakDrawWeight, weight))
             }
             Field::PeakDrawWeight if !moved.is_user_given(Field::VirtualMass) => {
                 moved.with(Field::VirtualMass, moved.usual_virtual_mass_gr())
@@ -174,7 +178,7 @@ pub fn range(field: Field) -> Result<(f64, f64), WhatIfError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::schema::OUTPUTS;
+    use crate::schema::{BowKind, OUTPUTS};
     use crate::testing::any_setup;
     use proptest::prelude::*;
 
@@ -190,10 +194,15 @@ mod tests {
 
     #[test]
     fn a_measurement_takes_along_what_it_stands_in_for() {
-        for (measured, value, follower) in
-            [(Field::BareShaft, 270.0, Field::ShaftLinearMass), (Field::ArmSpan, 72.0, Field::DrawLength)]
-        {
-            let setup = Setup::default().with(Field::CutLength, 28.0).unwrap().with(measured, value * 0.9).unwrap();
+        for (measured, value, follower) in [
+            (Field::BareShaft, 270.0, Field::ShaftLinearMass),
+            (Field::ArmSpan, 72.0, Field::DrawLength),
+            (Field::MarkedWeight, 45.0, Field::PeakDrawWeight),
+            (Field::MarkedDraw, 29.0, Field::PeakDrawWeight),
+        ] {
+            let mut setup = Setup::default().with(Field::MarkedWeight, 41.0).unwrap();
+            setup.choose(BowKind::Longbow);
+            let setup = setup.with(Field::CutLength, 28.0).unwrap().with(measured, value * 0.9).unwrap();
             let asked = Baseline::new(&setup).with(measured, value).number(follower);
             let page = Evaluation::of(&setup.with(measured, value).unwrap()).resolved.number(follower);
             assert_eq!(asked, page, "{measured:?}");

@@ -6,8 +6,8 @@ mod words;
 
 use crate::eval::safety::{self, Danger};
 use crate::eval::{Outputs, ResolvedSetup};
-use crate::schema::{ARM_SPAN_PER_DRAW, DrawWeightFrom, Field, List, Output, OwnPart, PointKind, Purpose};
-use crate::setup::{ModelError, PhysicalModel, Resolved, Setup, draw_length_read_in};
+use crate::schema::{ARM_SPAN_PER_DRAW, Field, List, Output, OwnPart, PointKind, Purpose};
+use crate::setup::{Known, ModelError, PhysicalModel, Resolved, Setup, draw_length_read_in};
 use crate::units::Quantity;
 use clothyard_mechanics::estimate::USUAL_SCATTER_M_PER_S;
 use clothyard_mechanics::{MeasuredCurve, Parameter};
@@ -126,7 +126,7 @@ warnings! {
     /// The draw length is only estimated.
     DrawLengthEstimated { draw: f64 } "drawLengthEstimated" Check;
     /// The draw weight is read off the limb's label.
-    LabelOnly "labelOnly" Check;
+    LabelOnly "labelOnly" Remark;
     /// The draw-force readings make no curve.
     DrawForceUnused "drawForceUnused" Check;
     /// The draw-force readings peak elsewhere than the draw weight says.
@@ -268,7 +268,7 @@ fn not_to_be_trusted(list: &mut Vec<Warning>, resolved: &Resolved) {
     if resolved.draw_length_estimated() {
         list.push(Warning::DrawLengthEstimated { draw: resolved.number(Field::DrawLength) });
     }
-    if resolved.choice::<DrawWeightFrom>() == DrawWeightFrom::Label {
+    if resolved.known(Field::PeakDrawWeight) == Known::Label {
         list.push(Warning::LabelOnly);
     }
     if resolved.choice::<PointKind>().is_broadhead() {

@@ -266,6 +266,17 @@ impl Input {
     }
 }
 
+/// Reads a draw weight marked at a draw length, such as `40@28` or `40 lb @ 28 in`; in the saved units.
+#[must_use]
+pub fn read_marked(text: &str, units: &Units) -> Option<(f64, f64)> {
+    let (weight, draw) = text.split_once('@')?;
+    let number = |field: Field, text: &str| match field.input().read(text, units) {
+        Ok(Some(Value::Number(number))) => Some(number),
+        _ => None,
+    };
+    Some((number(Field::MarkedWeight, weight)?, number(Field::MarkedDraw, draw)?))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -372,6 +383,14 @@ mod tests {
         assert_eq!(read(Field::CutLength, "28,125 in", &Units::metric()), 28.125);
         let weight = Field::PeakDrawWeight.input().read("1,234", &Units::ARCHERY);
         assert!(matches!(weight, Err(EntryError::OutOfRange { value: 1.234, .. })), "{weight:?}");
+    }
+
+    #[test]
+    fn a_weight_marked_at_a_draw_length() {
+        let read = |text: &str| read_marked(text, &Units::ARCHERY);
+        assert_eq!(read("40@28"), Some((40.0, 28.0)));
+        assert_eq!(read(" 45# @ 28 1/2\""), Some((45.0, 28.5)));
+        assert_eq!(["40", "40@", "@28", "40@280", "x@28"].map(read), [None; 5]);
     }
 
     #[test]

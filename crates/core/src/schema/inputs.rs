@@ -147,6 +147,8 @@ macro_rules! chosen {
 }
 
 const USUAL_CURVE_OF_CAMS: When = All(&[chosen!(BowKind::Compound), Not(&DrawForceMeasured)]);
+/// Limbs whose weight depends on how far they are drawn, known by their label.
+const MARKED_LIMBS: When = All(&[Not(&chosen!(BowKind::Compound)), chosen!(DrawWeightFrom::Label)]);
 const OWN_RATING: When = All(&[Given(Field::RatedSpeed), chosen!(RatedUnder::Own)]);
 const BROADHEAD: When = Not(&chosen!(PointKind::Field));
 /// A half-out, an outsert, or an insert that the user gave a length ahead of the shaft.
@@ -161,11 +163,17 @@ use When::{All, Any, DrawForceMeasured, Given, Not, Positive};
 
 inputs! {
     PeakDrawWeight "peakDrawWeightLb" Bow false "Draw weight",
-        slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Follows("your draw-force readings, or 50 lb"), Outputs,
-        "Peak weight of a compound; of a recurve or longbow, the weight on your fingers at your draw length. A few pounds can change the spine you need.";
+        slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Follows("your draw-force readings, the marked weight, or 50 lb"), Outputs,
+        "Peak weight of a compound; of a recurve or longbow, the weight on your fingers at your draw length. Enter 40@28 for limbs marked 40 lb at 28 in.";
     DrawWeightFrom "drawWeightFrom" Bow false "Draw weight from",
-        one_of { Scale "scale" "Bow scale", Label "label" "Limb label" }, Chosen(DrawWeightFrom::Scale as u8), Outputs,
-        "Actual weight is often a few pounds off the label.";
+        one_of { Scale "scale" "Bow scale", Label "label" "Limb label" }, Chosen(DrawWeightFrom::Label as u8), Outputs,
+        "Actual weight is often a few pounds off the label. Counts as the label until you choose.";
+    MarkedWeight "markedWeightLb" Bow true "Marked weight",
+        number(DrawWeight, 5.0, 150.0, 1.0), Absent, Outputs if MARKED_LIMBS,
+        "Weight on the limb label. The weight on your fingers is estimated from it until you measure.";
+    MarkedDraw "markedDrawLengthIn" Bow true "Marked at",
+        number(Length, 15.0, 36.0, 0.5), Number(28.0), Outputs if All(&[Given(Field::MarkedWeight), MARKED_LIMBS]),
+        "Draw length on the limb label, usually 28 in.";
     DrawLength "drawLengthIn" Bow false "Draw length",
         slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("your draw-force readings, arm span divided by 2.5, or 28 in"), Outputs,
         "AMO/ATA draw length: nock groove to the pivot point of the grip at full draw, plus 1 3/4 in.";

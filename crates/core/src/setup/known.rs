@@ -19,9 +19,13 @@ impl Resolved {
     /// How a field's value is known.
     #[must_use]
     pub fn known(&self, field: Field) -> Known {
-        if !self.is_user_given(field) && !self.is_read(field) {
+        let is_draw_weight = field == Field::PeakDrawWeight;
+        let label = self.choice::<DrawWeightFrom>() == DrawWeightFrom::Label;
+        if is_draw_weight && self.draw_weight_estimated() {
+            Known::Label
+        } else if !self.is_user_given(field) && !self.is_read(field) {
             Known::Guessed
-        } else if field == Field::PeakDrawWeight && self.choice::<DrawWeightFrom>() == DrawWeightFrom::Label {
+        } else if is_draw_weight && label && !self.is_read(field) {
             Known::Label
         } else {
             Known::Weighed
@@ -32,7 +36,15 @@ impl Resolved {
     #[must_use]
     pub fn standard_uncertainty(&self, field: Field) -> f64 {
         let number = field.input().quantity().zip(self.given(field));
-        number.map_or(0.0, |(quantity, value)| standard_uncertainty(quantity, self.known(field), value))
+        let standard = number.map_or(0.0, |(quantity, value)| standard_uncertainty(quantity, self.known(field), value));
+        if field == Field::PeakDrawWeight { standard + self.carried_uncertainty_lb() } else { standard }
+    }
+
+    /// What carrying a marked weight to another draw length adds: a quarter of the difference (memory).
+    fn carried_uncertainty_lb(&self) -> f64 {
+        let carried = self.draw_weight_estimated();
+        let by = self.number(Field::PeakDrawWeight) - self.number(Field::MarkedWeight);
+        if carried { 0.25 * by.abs() } else { 0.0 }
     }
 }
 

@@ -56,7 +56,7 @@ impl Resolved {
             speed_factor: 1.0,
         };
         for field in Field::ALL {
-            let given = setup.get(field);
+            let given = setup.in_force(field);
             resolved.put(field, given.or(fixed_default(field)), given.is_some());
         }
         let brace_in = resolved.given(Field::BraceHeight).unwrap_or_else(|| resolved.brace_in());
@@ -138,6 +138,33 @@ impl Resolved {
     #[must_use]
     pub fn draw_length_estimated(&self) -> bool {
         !self.is_user_given(Field::DrawLength) && self.curve.is_none() && self.given(Field::ArmSpan).is_some()
+    }
+
+    /// Whether the draw weight is only estimated, from the weight marked on the limbs.
+    #[must_use]
+    pub fn draw_weight_estimated(&self) -> bool {
+        !self.is_user_given(Field::PeakDrawWeight) && self.curve.is_none() && self.marked_lb().is_some()
+    }
+
+    /// The weight marked on the limbs, in pounds, where it counts.
+    fn marked_lb(&self) -> Option<f64> {
+        self.given(Field::MarkedWeight).filter(|_| self.applies(Field::MarkedWeight))
+    }
+
+    /// Draw weight at a draw length, from the weight marked on the limbs at another; both draws in inches.
+    ///
+    /// Along a straight line from the brace height: 2 to 2.5 lb an inch at 40 lb, which is common practice for recurves
+    /// and longbows. The curves used for the stored energy are flatter at full draw than limbs are.
+    fn weight_at(&self, draw_in: f64) -> Option<f64> {
+        let brace_in = self.given(Field::BraceHeight).unwrap_or_else(|| self.brace_in());
+        let stroke = |draw_in: f64| (draw_in - PIVOT_TO_DRAW_LENGTH_IN - brace_in).max(1.0);
+        Some(self.marked_lb()? * (stroke(draw_in) / stroke(self.number(Field::MarkedDraw))))
+    }
+
+    /// The draw weight that follows from the marked one at the draw length as it is now; none where none is marked.
+    pub(crate) fn marked_at_draw_lb(&self) -> Option<f64> {
+        let weight = self.weight_at(self.number(Field::DrawLength))?;
+        Some(Field::PeakDrawWeight.input().clamp(weight))
     }
 
     /// Whether an input that the user did not give follows the draw-force readings.
@@ -322,7 +349,9 @@ impl Resolved {
         match field {
             Field::PeakDrawWeight => {
                 let read = self.curve.map(|curve| Quantity::DrawWeight.from_si(curve.peak().force_n));
-                field.input().clamp(read.unwrap_or(50.0))
+                let draw_in =
+                    self.given(Field::DrawLength).unwrap_or_else(|| self.follow_number(Field::DrawLength, shaft));
+                field.input().clamp(read.or_else(|| self.weight_at(draw_in)).unwrap_or(50.0))
             }
             Field::DrawLength => {
                 let read = self.curve.as_ref().map(draw_length_read_in);
@@ -375,6 +404,7 @@ fn fixed_default(field: Field) -> Option<Value> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::schema::DrawWeightFrom;
     use crate::schema::shafts::invented_shafts;
 
     fn resolved(given: &[(Field, Value)]) -> Resolved {
@@ -417,6 +447,43 @@ mod tests {
         let resolved = resolved(&[(Field::ArmSpan, Value::Number(70.0))]);
         assert_eq!(resolved.number(Field::DrawLength), 28.0);
         assert!(!resolved.is_user_given(Field::DrawLength));
+    }
+
+    #[test]
+    fn limbs_marked_at_28_in_are_lighter_at_a_shorter_draw() {
+        let marked = |kind: BowKind, draw: f64| {
+            resolved(&[
+                (Field::BowKind, kind.into()),
+                (Field::MarkedWeight, Value::Number(40.0)),
+                (Field::DrawLength, Value::Number(draw)),
+            ])
+        };
+        let lb = |kind, draw| marked(kind, draw).number(Field::PeakDrawWeight);
+        assert_eq!(lb(BowKind::Recurve, 28.0), 40.0);
+        // Brace height 8.75 in: strokes of 15.5 and 17.5 in.
+        assert!((lb(BowKind::Recurve, 26.0) - 40.0 * 15.5 / 17.5).abs() < 1e-12);
+        // Common practice, no source: 2 to 2.5 lb an inch at 40 lb.
+        for kind in [BowKind::Recurve, BowKind::Longbow] {
+            for draw in [25.0, 26.0, 27.0, 29.0, 30.0] {
+                let an_inch = (lb(kind, draw) - 40.0) / (draw - 28.0);
+                assert!((2.0..2.5).contains(&an_inch), "{kind:?} {draw}: {an_inch}");
+            }
+        }
+        assert!(marked(BowKind::Recurve, 26.0).draw_weight_estimated());
+        assert_eq!(lb(BowKind::Compound, 26.0), 50.0, "a compound is not marked at a draw length");
+    }
+
+    #[test]
+    fn the_draw_weight_given_last_counts() {
+        let recurve = (Field::BowKind, BowKind::Recurve.into());
+        let [peak, marked] = [Field::PeakDrawWeight, Field::MarkedWeight].map(|field| (field, Value::Number(40.0)));
+        let draw = (Field::DrawLength, Value::Number(26.0));
+        let last = resolved(&[recurve, draw, marked, peak]);
+        assert_eq!((last.number(Field::PeakDrawWeight), last.draw_weight_estimated()), (40.0, false));
+        let first = resolved(&[recurve, draw, peak, marked]);
+        assert!(first.draw_weight_estimated() && first.number(Field::PeakDrawWeight) < 36.0);
+        let scale = resolved(&[recurve, draw, peak, marked, (Field::DrawWeightFrom, DrawWeightFrom::Scale.into())]);
+        assert_eq!(scale.number(Field::PeakDrawWeight), 40.0);
     }
 
     #[test]

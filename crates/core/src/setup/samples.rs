@@ -72,6 +72,7 @@ pub fn all() -> Vec<Sample> {
 
 fn sample(key: &'static str, name: &str, values: &[(Field, Value)]) -> Sample {
     let mut setup = Setup { name: name.to_owned(), ..Setup::default() };
+    setup.choose(schema::DrawWeightFrom::Scale);
     for &(field, value) in values {
         // The values above are in range; a test checks that each takes effect.
         let _ = setup.set(field, Some(value));

@@ -187,6 +187,7 @@ mod tests {
                 setup.set(field, None).unwrap();
             }
         }
+        setup.choose(DrawWeightFrom::Scale);
         setup.with(Field::EnergyLoss, 10.0).unwrap()
     }
 

@@ -3,7 +3,7 @@
 use super::*;
 use crate::eval::baseline::Baseline;
 use crate::eval::{Evaluation, Outputs};
-use crate::schema::Choice;
+use crate::schema::{BowKind, Choice, DrawWeightFrom};
 use crate::units::Units;
 use clothyard_mechanics::Error;
 
@@ -16,6 +16,12 @@ fn setup(given: &Given) -> Setup {
 fn choose<C: Choice>(mut setup: Setup, choice: C) -> Setup {
     setup.choose(choice);
     setup
+}
+
+const DRAW_WEIGHT: (Field, f64) = (Field::PeakDrawWeight, 50.0);
+
+fn recurve(given: &Given) -> Setup {
+    choose(setup(given), BowKind::Recurve)
 }
 
 fn broadhead(given: &Given) -> Setup {
@@ -189,7 +195,8 @@ fn switches() -> Vec<(&'static str, Setup, Setup)> {
             setup(&[(Field::ArmSpan, 70.0), (Field::DrawLength, 28.0)]),
         ),
         ("drawLengthEstimated", setup(&[(Field::ArmSpan, 70.0)]), read_bow(&[(Field::ArmSpan, 70.0)])),
-        ("labelOnly", choose(setup(&[]), DrawWeightFrom::Label), choose(setup(&[]), DrawWeightFrom::Scale)),
+        ("labelOnly", setup(&[DRAW_WEIGHT]), choose(setup(&[DRAW_WEIGHT]), DrawWeightFrom::Scale)),
+        ("labelOnly", recurve(&[(Field::MarkedWeight, 40.0)]), recurve(&[])),
         ("drawForceUnused", with_list(setup(&[]), List::DrawForce, &[(6.5, 0.0), (6.5, 20.0)]), read_bow(&[])),
         (
             "speedsContradict",
@@ -278,7 +285,7 @@ fn only_these_forbid_shooting() {
     let dangers = ["lighterThanAllowed", "shaftBehindRest", "shaftShort", "bladesNearRest", "badlyWeak"];
     assert_eq!(of(Severity::Danger), dangers);
     assert_eq!(of(Severity::Impossible), ["noStroke", "boreTooWide", "energyBeyondBelief", "noAnswer"]);
-    assert_eq!(of(Severity::Remark), ["focOutside", "offsetOutside"]);
+    assert_eq!(of(Severity::Remark), ["labelOnly", "focOutside", "offsetOutside"]);
     let forbids = [Severity::Danger, Severity::Impossible, Severity::Check, Severity::Remark];
     assert_eq!(forbids.map(Severity::forbids_shooting), [true, true, false, false]);
     assert_eq!(forbids.map(Severity::key), ["danger", "check", "check", "remark"]);

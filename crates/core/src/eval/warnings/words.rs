@@ -85,7 +85,9 @@ impl Warning {
                 "the draw length, {}, is only estimated from the arm span (divided by 2.5, common practice): have it measured before a shaft is cut.",
                 inches(draw)
             ),
-            Self::LabelOnly => "only the limb's label is known: bows pull some pounds more or less, and a few pounds decide a spine. Put it on a bow scale.".to_owned(),
+            Self::LabelOnly => {
+                "the draw weight counts as read off the label, often a few pounds off: measure it on a bow scale.".to_owned()
+            }
             Self::DrawForceUnused => "the draw-force readings make no curve and are not used; the bench says why.".to_owned(),
             Self::PeakAgainstReadings { read, field } => format!(
                 "the draw-force readings peak at {}, the field says {}: the field counts, and the readings give the shape. Leave the field to the page to use theirs.",
