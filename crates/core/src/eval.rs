@@ -1,5 +1,6 @@
 //! What a setup answers: outputs, the choice of shaft, inverse questions, safety and warnings.
 
+mod answer;
 pub mod baseline;
 mod evaluation;
 pub mod inverse;
@@ -10,6 +11,7 @@ pub mod safety;
 mod shaft_choice;
 pub mod warnings;
 
+pub use answer::{Headline, POINT_WEIGHTS_GR};
 pub use baseline::{Baseline, WhatIfError};
 pub use evaluation::{Evaluation, evaluations};
 pub use outputs::{BAND, COVERAGE, Outputs, Verdict};

@@ -3,11 +3,11 @@
 pub mod number;
 
 pub use number::{
-    allowed, bare, change, entered, entered_with_unit, fixed, for_people, grouped, heading, measured, said, signed,
-    trimmed,
+    allowed, bare, bare_whole, change, entered, entered_with_unit, fixed, for_people, grouped, heading, length,
+    measured, said, signed, spine, trimmed, whole,
 };
 
-use crate::eval::{Outputs, Verdict, safety};
+use crate::eval::Outputs;
 use crate::parse::EntryError;
 use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, Value};
 use crate::setup::Resolved;
@@ -149,54 +149,6 @@ pub fn speed_sentence(model: &PhysicalModel, outputs: &Outputs, units: &Units) -
         "The speed is {from}, good to ± {}{better}. The stored energy is {stored}.",
         spread.unwrap_or_else(|| "–".to_owned())
     )
-}
-
-/// The match, said in pounds.
-#[must_use]
-pub fn match_sentence(outputs: &Outputs, draw_weight: f64, units: &Units) -> String {
-    let (Some(from), Some(to), Some(verdict)) =
-        (outputs.get(Output::SuitsFrom), outputs.get(Output::SuitsTo), Verdict::of(outputs))
-    else {
-        return "No match can be worked out: see the cautions.".to_owned();
-    };
-    let quantity = Quantity::DrawWeight;
-    let unit = units.of(quantity);
-    // With the unit's decimals, so that a bow just outside the band is not said to lie on its edge.
-    format!(
-        "Suits {} to {}\u{a0}{}; your bow pulls {}: {}.",
-        bare(quantity, from, units),
-        bare(quantity, to, units),
-        unit.symbol,
-        entered(quantity, draw_weight, units),
-        verdict.words()
-    )
-}
-
-/// The one change, of point, cut or draw weight, that would make it match; nothing where it is well
-/// matched or has no match at all.
-#[must_use]
-pub fn mend_sentence(resolved: &Resolved, outputs: &Outputs, units: &Units) -> String {
-    if !matches!(Verdict::of(outputs), Some(Verdict::ActsStiff | Verdict::ActsWeak)) {
-        return String::new();
-    }
-    let draw_weight = outputs.get(Output::IdealDrawWeight).filter(|&pounds| {
-        // An arrow that would then be too light is no remedy.
-        outputs.get(Output::TotalWeight).is_some_and(|grains| grains >= safety::least_weight_gr(resolved, pounds))
-    });
-    let changes = [
-        ("a point of", Quantity::Mass, outputs.get(Output::PointForMatch)),
-        ("a cut of", Quantity::Length, outputs.get(Output::CutForMatch)),
-        ("a draw weight of", Quantity::DrawWeight, draw_weight),
-    ];
-    let list: Vec<_> = changes
-        .into_iter()
-        .filter_map(|(words, quantity, number)| Some(format!("{words} {}", measured(quantity, number?, units))))
-        .collect();
-    if list.is_empty() {
-        "No safe change of point, cut or draw weight alone would match it.".to_owned()
-    } else {
-        format!("It would match with {}.", list.join(", or "))
-    }
 }
 
 /// Which values are defaults, as one sentence.

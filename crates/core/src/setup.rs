@@ -3,6 +3,7 @@
 //! An input that is not given has its default. The saved form is JSON with `schemaVersion`; its keys contain their
 //! units ([`crate::schema::INPUTS`]).
 
+mod flying;
 mod known;
 mod model;
 mod page_state;
@@ -12,6 +13,7 @@ pub mod samples;
 mod usual;
 mod vanes;
 
+pub use flying::*;
 pub use known::*;
 pub use model::*;
 pub use page_state::*;

@@ -6,9 +6,9 @@
 use crate::flight::FlightReport;
 use crate::measurements::report::BenchReport;
 use crate::shot::FlexReport;
-use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::outputs::in_inches;
 use clothyard_core::eval::warnings::ALWAYS;
+use clothyard_core::eval::{Evaluation, Headline};
 use clothyard_core::format;
 use clothyard_core::ordered_map::OrderedMap;
 use clothyard_core::schema::{Field, OUTPUTS, OutputSpec, Term};
@@ -30,8 +30,10 @@ pub struct Report {
     pub inputs: OrderedMap<&'static str, InputReport>,
     /// Every result, by key.
     pub results: OrderedMap<&'static str, Option<f64>>,
-    /// `actsStiff`, `wellMatched`, `actsWeak`, or null.
+    /// `actsStiff`, `wellMatched`, `actsWeak`, or null: the match alone.
     pub verdict: Option<&'static str>,
+    /// The answer: a danger where there is one, else the match.
+    pub headline: HeadlineReport,
     /// `bowKind`, `drawForce`, `ratedSpeed`, `chronograph`, or null.
     pub speed_from: Option<&'static str>,
     /// Name of the nearest shaft in the list.
@@ -76,6 +78,24 @@ pub struct InputReport {
     pub value: SavedValue,
     /// Whether it was left to the page.
     pub left_to_page: bool,
+}
+
+/// The answer as a headline.
+#[derive(Clone, Debug, Serialize)]
+pub struct HeadlineReport {
+    /// `danger`, `check`, the verdict, or `noMatch`.
+    pub key: &'static str,
+    /// In a few words.
+    pub title: String,
+    /// Why, in numbers.
+    pub reason: String,
+}
+
+impl HeadlineReport {
+    fn of(all: &Evaluation) -> Self {
+        let Headline { key, title, reason, .. } = all.headline(&Units::ARCHERY);
+        Self { key, title, reason }
+    }
 }
 
 /// One part of the arrow.
@@ -123,7 +143,6 @@ impl Report {
     #[must_use]
     pub fn of(setup: &Setup) -> Self {
         let all = Evaluation::of(setup);
-        let draw_weight = all.resolved.number(Field::PeakDrawWeight);
         Self {
             schema_version: SCHEMA_VERSION,
             program_version: env!("CARGO_PKG_VERSION"),
@@ -131,6 +150,7 @@ impl Report {
             inputs: inputs(&all),
             results: OUTPUTS.iter().map(|row| (row.key, all.outputs.get(row.output))).collect(),
             verdict: all.verdict.map(clothyard_core::eval::Verdict::key),
+            headline: HeadlineReport::of(&all),
             speed_from: all.model.as_ref().map(|model| model.estimate.speed_from.key()),
             nearest_shaft: all.nearest.as_ref().map(|shaft| shaft.name.clone()),
             out_of_reach: all.out_of_reach.iter().map(|out| (out.output.row().key, out.nearest)).collect(),
@@ -145,8 +165,8 @@ impl Report {
                 })
                 .collect(),
             always: ALWAYS,
-            match_sentence: format::match_sentence(&all.outputs, draw_weight, &Units::ARCHERY),
-            mend_sentence: format::mend_sentence(&all.resolved, &all.outputs, &Units::ARCHERY),
+            match_sentence: all.match_sentence(&Units::ARCHERY),
+            mend_sentence: all.remedy_sentence(&Units::ARCHERY),
             target_sentence: format::target_sentence(&all.resolved),
             speed_sentence: all
                 .model

@@ -127,9 +127,9 @@ pub(crate) fn show(app: &mut App) {
 
 /// One sentence that says the answer.
 fn summary(app: &App) -> String {
-    let verdict = app.evaluation.verdict.map_or("no match can be worked out", |verdict| verdict.words());
     format!(
-        "{verdict}; {}; {} front of centre; {}; {}",
+        "{}; {}; {} front of center; {}; {}",
+        app.evaluation.headline(&app.units).title,
         say(app, Output::TotalWeight),
         say(app, Output::FrontOfCentre),
         say(app, Output::KineticEnergy),
@@ -138,11 +138,10 @@ fn summary(app: &App) -> String {
 }
 
 fn show_headline(app: &App) {
-    let verdict = app.evaluation.verdict;
-    dom::write_id("match-words", verdict.map_or("no match", |verdict| verdict.words()));
-    let draw_weight = app.evaluation.resolved.number(Field::PeakDrawWeight);
-    dom::write_id("match-sentence", &format::match_sentence(&app.evaluation.outputs, draw_weight, &app.units));
-    dom::write_id("mend", &format::mend_sentence(&app.evaluation.resolved, &app.evaluation.outputs, &app.units));
+    let headline = app.evaluation.headline(&app.units);
+    dom::write_id("match-words", &headline.title);
+    dom::write_id("match-sentence", &headline.reason);
+    dom::write_id("mend", &app.evaluation.remedy_sentence(&app.units));
     for (id, output) in HEADLINES {
         write_big(id, &say(app, output));
     }

@@ -88,15 +88,9 @@ pub(crate) fn show_parts(app: &App) {
 pub(crate) fn show_cautions(app: &App) {
     let sentence = |warning: &Warning| format!("{}: {}", warning.severity().word(), warning.sentence(&app.units));
     let warnings = &app.evaluation.warnings;
-    let loud = warnings.iter().filter(|warning| warning.severity().forbids_shooting()).count();
-    dom::hide("danger", loud == 0);
-    dom::write_id(
-        "danger-words",
-        &match loud {
-            1 => "Do not shoot yet: one caution below.".to_owned(),
-            count => format!("Do not shoot yet: {count} cautions below."),
-        },
-    );
+    let headline = app.evaluation.headline(&app.units);
+    dom::hide("danger", !headline.forbids_shooting);
+    dom::write_id("danger-words", &headline.title);
     list::lines("caution-list", &warnings.iter().map(sentence).collect::<Vec<_>>());
     dom::hide("cautions", warnings.is_empty());
 }

@@ -14,6 +14,12 @@ struct Inverse {
     window: Option<(Output, Output)>,
 }
 
+/// No point is proposed that is heavier than this share of the present one (our own margin, no source).
+const MOST_POINT_SHARE: f64 = 2.0;
+
+/// No cut is proposed that is longer than the draw length by more than this, in inches (common practice, no source).
+const MOST_CUT_PAST_DRAW_IN: f64 = 2.0;
+
 /// Every inverse question.
 const INVERSES: [Inverse; 3] = [
     Inverse { field: Field::StaticSpine, exact: Output::IdealSpine, window: None },
@@ -84,7 +90,7 @@ pub fn compute_inverse(outputs: &mut Outputs, resolved: &Resolved, own_parts: &[
 }
 
 /// The part of a field's range in which a value may be proposed: none that would leave the arrow too light for the bow,
-/// or the shaft too short. None where nothing is left.
+/// the shaft too short or far too long, or the point out of reach. None where nothing is left.
 fn safe_range(field: Field, outputs: &Outputs, resolved: &Resolved) -> Option<(f64, f64)> {
     let Kind::Number { minimum, maximum, .. } = field.input().kind else { return None };
     let least_weight = safety::least_weight_gr(resolved, resolved.number(Field::PeakDrawWeight));
@@ -97,8 +103,15 @@ fn safe_range(field: Field, outputs: &Outputs, resolved: &Resolved) -> Option<(f
         }
         _ => minimum,
     };
-    let low = clamp(least, minimum, maximum);
-    (low < maximum).then_some((low, maximum))
+    let most = match field {
+        Field::PointMass => MOST_POINT_SHARE * resolved.number(Field::PointMass),
+        Field::CutLength => {
+            (resolved.number(Field::DrawLength) + MOST_CUT_PAST_DRAW_IN).max(resolved.number(Field::CutLength))
+        }
+        _ => maximum,
+    };
+    let (low, high) = (clamp(least, minimum, maximum), clamp(most, minimum, maximum));
+    (low < high).then_some((low, high))
 }
 
 /// One field varied over a range; the column load grows with it.

@@ -150,16 +150,6 @@ impl Verdict {
             Self::ActsWeak => "actsWeak",
         }
     }
-
-    /// In words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::ActsStiff => "acts stiff",
-            Self::WellMatched => "well matched",
-            Self::ActsWeak => "acts weak",
-        }
-    }
 }
 
 /// Metres in inches.

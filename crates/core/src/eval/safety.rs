@@ -3,9 +3,9 @@
 //! A limit is a function of the resolved inputs, so that a search can keep within it. A rule holds a setup against
 //! its limit. What is said of a broken rule is in [`crate::eval::warnings`].
 
-use crate::eval::BAND;
-use crate::schema::Field;
-use crate::setup::{PhysicalModel, Resolved};
+use crate::eval::{BAND, ResolvedSetup};
+use crate::schema::{BowKind, Field, Output};
+use crate::setup::{PhysicalModel, Resolved, flying};
 
 /// Over this share of its target a column load is badly weak (our own margin, no source: three times the band).
 pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
@@ -16,43 +16,60 @@ pub const MOST_ENERGY_DEVIATIONS: f64 = 3.0;
 /// Lengths closer than this, in inches, are the same: sums in another order differ in their last bits.
 const SAME_LENGTH_IN: f64 = 1e-9;
 
+/// Over this column load a shaft is badly weak whatever its target (our own margin, no source: half as much again as
+/// the highest calibrated target).
+pub const MOST_COLUMN_LOAD: f64 = 1.8;
+
 /// A way in which a setup may do harm, whoever asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Danger {
-    /// The arrow is lighter than the bow allows.
-    TooLight,
     /// At full draw the shaft ends at or behind the rest.
     ShaftBehindRest,
-    /// At full draw the shaft ends too near the rest.
-    ShaftShort,
     /// At full draw the blades begin too near the rest, or behind it.
     BladesNearRest,
+    /// At full draw the shaft ends too near the rest.
+    ShaftShort,
     /// The shaft is badly weak and may break.
     BadlyWeak,
+    /// The arrow is lighter than the bow allows.
+    TooLight,
+    /// The arrow does not fly point first.
+    NotPointFirst,
 }
 
 impl Danger {
-    /// All of them, in the order of [`dangers`].
-    pub const ALL: [Self; 5] =
-        [Self::TooLight, Self::ShaftBehindRest, Self::ShaftShort, Self::BladesNearRest, Self::BadlyWeak];
+    /// All of them, the worst first: the order of [`dangers`].
+    pub const ALL: [Self; 6] = [
+        Self::ShaftBehindRest,
+        Self::BladesNearRest,
+        Self::ShaftShort,
+        Self::BadlyWeak,
+        Self::TooLight,
+        Self::NotPointFirst,
+    ];
 }
 
-/// Every danger of a setup, from its resolved inputs, its arrow weight for the draw weight in gr/lb, and its column
-/// load as a share of the target. A number that could not be computed is in no danger: a warning says why it is missing.
-pub fn dangers(resolved: &Resolved, gr_per_lb: Option<f64>, share: Option<f64>) -> impl Iterator<Item = Danger> {
+/// Every danger of a setup, the worst first. A number that could not be computed is in no danger: a warning says why it
+/// is missing.
+pub fn dangers(at: &ResolvedSetup) -> impl Iterator<Item = Danger> {
+    let resolved = &at.resolved;
     let behind = shaft_behind_rest(resolved);
+    let weak = at.outputs.get(Output::ColumnLoad).zip(at.outputs.match_share());
+    let ratio = at.outputs.get(Output::GrainsPerPound);
     [
-        (gr_per_lb.is_some_and(|ratio| too_light(resolved, ratio)), Danger::TooLight),
         (behind, Danger::ShaftBehindRest),
-        (!behind && shaft_short(resolved), Danger::ShaftShort),
         (blades_near_rest(resolved), Danger::BladesNearRest),
-        (share.is_some_and(badly_weak), Danger::BadlyWeak),
+        (!behind && shaft_short(resolved), Danger::ShaftShort),
+        (weak.is_some_and(|(load, share)| badly_weak(load, share)), Danger::BadlyWeak),
+        (ratio.is_some_and(|ratio| too_light(resolved, ratio)), Danger::TooLight),
+        (at.model.as_ref().is_some_and(|model| not_point_first(resolved, model)), Danger::NotPointFirst),
     ]
     .into_iter()
     .filter_map(|(holds, danger)| holds.then_some(danger))
 }
 
-/// Least weight of an arrow for each pound of peak draw weight, in gr/lb: what the bow's maker asks for.
+/// Least weight of an arrow for each pound of peak draw weight, in gr/lb: what the bow's maker asks for, or what this
+/// kind of bow allows.
 #[must_use]
 pub fn least_gr_per_lb(resolved: &Resolved) -> f64 {
     resolved.number(Field::MakersMinimum)
@@ -70,11 +87,23 @@ pub fn too_light(resolved: &Resolved, gr_per_lb: f64) -> bool {
     gr_per_lb < least_gr_per_lb(resolved)
 }
 
-/// The shortest cut, in inches, that a search may propose: the shaft reaches far enough past the rest. Blades are not
-/// in it, so that a cut it allows can still bring them too near.
+/// Under how many gr/lb an arrow is light for this kind of bow, though the bow allows it (common practice, no source);
+/// none for a compound, or where the user knows what the bow allows.
+#[must_use]
+pub fn light_gr_per_lb(resolved: &Resolved) -> Option<f64> {
+    let light = match resolved.choice() {
+        BowKind::Compound => None,
+        BowKind::Recurve => Some(6.5),
+        BowKind::Longbow => Some(8.0),
+    };
+    light.filter(|_| !resolved.is_user_given(Field::MakersMinimum))
+}
+
+/// The shortest cut, in inches, that a search may propose: the shaft reaches far enough past the rest, and so do
+/// blades that reach back over it.
 #[must_use]
 pub fn shortest_cut_in(resolved: &Resolved) -> f64 {
-    resolved.shortest_safe_cut_in()
+    resolved.shortest_safe_cut_in() + blades_over_shaft_in(resolved).unwrap_or(0.0)
 }
 
 /// Whether the shaft ends at or behind the rest at full draw: there is nothing left for it to lie on.
@@ -110,10 +139,17 @@ pub fn blades_near_rest(resolved: &Resolved) -> bool {
         && blades_past_rest_in(resolved).is_some_and(|gap| gap < reach - SAME_LENGTH_IN)
 }
 
-/// Whether a column load, as a share of its target, is badly weak.
+/// Whether a column load, and what share of its target it is, are badly weak.
 #[must_use]
-pub fn badly_weak(share: f64) -> bool {
-    share > BADLY_WEAK
+pub fn badly_weak(load: f64, share: f64) -> bool {
+    share > BADLY_WEAK || load > MOST_COLUMN_LOAD
+}
+
+/// Whether the air takes hold of the arrow ahead of its balance point.
+#[must_use]
+pub fn not_point_first(resolved: &Resolved, model: &PhysicalModel) -> bool {
+    let stability = flying(resolved, model).ok().and_then(|arrow| arrow.stability().ok());
+    stability.is_some_and(|stability| stability.margin_m <= 0.0)
 }
 
 /// The energy that the speeds read ask for, in percent of what the bow stores, where that is surely more than it can be.

@@ -6,7 +6,7 @@ mod words;
 
 use crate::eval::safety::{self, Danger};
 use crate::eval::{Outputs, ResolvedSetup};
-use crate::schema::{ARM_SPAN_PER_DRAW, Field, List, Output, OwnPart, PointKind, Purpose};
+use crate::schema::{ARM_SPAN_PER_DRAW, BowKind, Field, List, Output, OwnPart, PointKind, Purpose};
 use crate::setup::{Known, ModelError, PhysicalModel, Resolved, Setup, draw_length_read_in};
 use crate::units::Quantity;
 use clothyard_mechanics::estimate::USUAL_SCATTER_M_PER_S;
@@ -23,12 +23,6 @@ const PEAK_AGAINST_READINGS_LB: f64 = 1.0;
 const DRAW_AGAINST_READINGS_IN: f64 = 0.25;
 /// Chronograph readings that scatter more than three times as usual contradict each other (our own margin, no source).
 const MOST_SCATTER_M_PER_S: f64 = 3.0 * USUAL_SCATTER_M_PER_S;
-/// Usual FOC in percent: for targets and for hunting (common practice, no source).
-const USUAL_FOC: (f64, f64) = (7.0, 15.0);
-const USUAL_HUNTING_FOC: (f64, f64) = (10.0, 20.0);
-/// Usual offset of a vane in degrees (common practice, no source).
-const USUAL_OFFSET: (f64, f64) = (1.0, 3.0);
-
 /// How much a warning matters, the worst first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
@@ -91,16 +85,18 @@ macro_rules! warnings {
 }
 
 warnings! {
-    /// The arrow is lighter than the bow allows.
-    LighterThanAllowed { per_pound: f64, least: f64, weight_wanted: f64 } "lighterThanAllowed" Danger;
     /// At full draw the shaft ends at or behind the rest.
-    ShaftBehindRest { length: f64, rest: f64 } "shaftBehindRest" Danger;
-    /// At full draw the shaft ends too near the rest.
-    ShaftShort { length: f64, safe: f64 } "shaftShort" Danger;
+    ShaftBehindRest { length: f64, safe: f64 } "shaftBehindRest" Danger;
     /// At full draw the blades begin too near the rest.
     BladesNearRest { gap: f64, reach: f64 } "bladesNearRest" Danger;
+    /// At full draw the shaft ends too near the rest.
+    ShaftShort { length: f64, safe: f64 } "shaftShort" Danger;
     /// The shaft may break.
     BadlyWeak { suits_to: f64, draw_weight: f64 } "badlyWeak" Danger;
+    /// The arrow is lighter than the bow allows.
+    LighterThanAllowed { weight: f64, weight_wanted: f64, per_pound: f64, least: f64 } "lighterThanAllowed" Danger;
+    /// The air takes hold of the arrow ahead of its balance point.
+    NotPointFirst "notPointFirst" Danger;
     /// The string at rest is at or ahead of where the draw ends.
     NoStroke { true_draw: f64, brace: f64 } "noStroke" Impossible;
     /// The bore is not smaller than the shaft.
@@ -135,12 +131,14 @@ warnings! {
     DrawAgainstReadings { read: f64, field: f64 } "drawAgainstReadings" Check;
     /// The chronograph readings contradict each other.
     SpeedsContradict "speedsContradict" Check;
+    /// The arrow is light for this kind of bow, though the bow allows it.
+    LightForBow { per_pound: f64, usual: f64 } "lightForBow" Check;
     /// The point cuts.
     Broadhead "broadhead" Check;
     /// FOC is unusual for the purpose.
     FocOutside { percent: f64, low: f64, high: f64 } "focOutside" Remark;
     /// The vanes' offset is unusual.
-    OffsetOutside { degrees: f64 } "offsetOutside" Remark;
+    OffsetOutside { degrees: f64, low: f64, high: f64 } "offsetOutside" Remark;
 }
 
 /// All warnings of a setup, the dangers first.
@@ -148,33 +146,35 @@ warnings! {
 pub fn all(setup: &Setup, at: &ResolvedSetup) -> Vec<Warning> {
     let (resolved, outputs) = (&at.resolved, &at.outputs);
     let mut list = Vec::new();
-    let dangers = safety::dangers(resolved, outputs.get(Output::GrainsPerPound), outputs.match_share());
-    list.extend(dangers.filter_map(|danger| from_danger(danger, resolved, outputs)));
+    list.extend(safety::dangers(at).filter_map(|danger| from_danger(danger, resolved, outputs)));
     list.extend(at.error.as_ref().map(from_error));
     list.extend(of_readings(setup, resolved, at.model.as_ref()));
     given_twice(&mut list, resolved);
     off_the_arrow(&mut list, resolved, &setup.own_parts);
     not_to_be_trusted(&mut list, resolved);
+    list.extend(light_for_bow(resolved, outputs));
     list.extend(remarks(resolved, outputs));
     list
 }
 
 fn from_danger(danger: Danger, resolved: &Resolved, outputs: &Outputs) -> Option<Warning> {
     let draw_weight = resolved.number(Field::PeakDrawWeight);
-    let (length, rest) = (resolved.arrow_length_in(), resolved.rest_in());
+    let (length, safe) = (resolved.arrow_length_in(), resolved.shortest_safe_length_in());
     Some(match danger {
-        Danger::TooLight => Warning::LighterThanAllowed {
-            per_pound: outputs.get(Output::GrainsPerPound)?,
-            least: safety::least_gr_per_lb(resolved),
-            weight_wanted: safety::least_weight_gr(resolved, draw_weight),
-        },
-        Danger::ShaftBehindRest => Warning::ShaftBehindRest { length, rest },
-        Danger::ShaftShort => Warning::ShaftShort { length, safe: resolved.shortest_safe_length_in() },
+        Danger::ShaftBehindRest => Warning::ShaftBehindRest { length, safe },
         Danger::BladesNearRest => Warning::BladesNearRest {
             gap: safety::blades_past_rest_in(resolved)?,
             reach: resolved.number(Field::ShortestReach),
         },
+        Danger::ShaftShort => Warning::ShaftShort { length, safe },
         Danger::BadlyWeak => Warning::BadlyWeak { suits_to: outputs.get(Output::SuitsTo)?, draw_weight },
+        Danger::TooLight => {
+            let per_pound = outputs.get(Output::GrainsPerPound)?;
+            let weight_wanted = safety::least_weight_gr(resolved, draw_weight);
+            let least = safety::least_gr_per_lb(resolved);
+            Warning::LighterThanAllowed { weight: per_pound * draw_weight, weight_wanted, per_pound, least }
+        }
+        Danger::NotPointFirst => Warning::NotPointFirst,
     })
 }
 
@@ -276,17 +276,37 @@ fn not_to_be_trusted(list: &mut Vec<Warning>, resolved: &Resolved) {
     }
 }
 
+fn light_for_bow(resolved: &Resolved, outputs: &Outputs) -> Option<Warning> {
+    let (per_pound, usual) = (outputs.get(Output::GrainsPerPound)?, safety::light_gr_per_lb(resolved)?);
+    let light = per_pound < usual && !safety::too_light(resolved, per_pound);
+    light.then_some(Warning::LightForBow { per_pound, usual })
+}
+
 fn remarks(resolved: &Resolved, outputs: &Outputs) -> impl Iterator<Item = Warning> {
-    let (low, high) = match resolved.choice() {
-        Purpose::Hunting => USUAL_HUNTING_FOC,
-        Purpose::Target | Purpose::ThreeD => USUAL_FOC,
-    };
-    let foc = outputs
-        .get(Output::FrontOfCentre)
-        .filter(|percent| !(low..=high).contains(percent))
-        .map(|percent| Warning::FocOutside { percent, low, high });
+    let foc = outputs.get(Output::FrontOfCentre).zip(usual_foc(resolved));
+    let foc = foc
+        .filter(|(percent, (low, high))| !(*low..=*high).contains(percent))
+        .map(|(percent, (low, high))| Warning::FocOutside { percent, low, high });
     let degrees = resolved.number(Field::VaneOffset);
+    let (low, high) = usual_offset(resolved);
     let fletched = resolved.number(Field::VaneCount) > 0.0;
-    let unusual = fletched && !(USUAL_OFFSET.0..=USUAL_OFFSET.1).contains(&degrees);
-    foc.into_iter().chain(unusual.then_some(Warning::OffsetOutside { degrees }))
+    let unusual = fletched && !(low..=high).contains(&degrees);
+    foc.into_iter().chain(unusual.then_some(Warning::OffsetOutside { degrees, low, high }))
+}
+
+/// Usual FOC in percent by bow and purpose (common practice, no source); none for a longbow, whose wood arrows have
+/// any.
+fn usual_foc(resolved: &Resolved) -> Option<(f64, f64)> {
+    match (resolved.choice(), resolved.choice()) {
+        (BowKind::Longbow, _) => None,
+        (_, Purpose::Hunting) => Some((10.0, 20.0)),
+        (BowKind::Compound, Purpose::Target | Purpose::ThreeD) => Some((7.0, 16.0)),
+        (BowKind::Recurve, Purpose::Target | Purpose::ThreeD) => Some((10.0, 20.0)),
+    }
+}
+
+/// Usual offset of a vane in degrees (common practice, no source). Off the fingers straight fletching is as usual as
+/// any.
+fn usual_offset(resolved: &Resolved) -> (f64, f64) {
+    if resolved.choice::<BowKind>() == BowKind::Compound { (1.0, 3.0) } else { (0.0, 5.0) }
 }

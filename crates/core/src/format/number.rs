@@ -2,6 +2,9 @@
 
 use crate::units::{Quantity, Unit, Units};
 
+/// Millimeters in an inch (exact).
+const MM_PER_INCH: f64 = 25.4;
+
 /// A number with a fixed count of decimals, at most six, halves rounded away from zero; never "-0". Below zero it
 /// begins with a hyphen, as programs read it: [`said`] is for people.
 ///
@@ -65,6 +68,46 @@ fn joined(number: &str, unit: &Unit) -> String {
 pub fn measured(quantity: Quantity, saved: f64, units: &Units) -> String {
     let unit = units.of(quantity);
     joined(&fixed(units.show(quantity, saved), unit.decimals), unit)
+}
+
+/// A result with its unit and without decimals: pounds and grains as people say them. Units larger than these keep one
+/// decimal.
+#[must_use]
+pub fn whole(quantity: Quantity, saved: f64, units: &Units) -> String {
+    joined(&bare_whole(quantity, saved, units), units.of(quantity))
+}
+
+/// The number of [`whole`], without its unit.
+#[must_use]
+pub fn bare_whole(quantity: Quantity, saved: f64, units: &Units) -> String {
+    let decimals = usize::from(units.index(quantity) > 0);
+    fixed(units.show(quantity, saved), decimals)
+}
+
+/// A static spine as it is called: `340`.
+#[must_use]
+pub fn spine(thousandths: f64) -> String {
+    fixed(thousandths, 0)
+}
+
+/// A length as one cuts it: inches in eighths, `28 1/4 in`, else millimeters.
+#[must_use]
+pub fn length(inches: f64, units: &Units) -> String {
+    if units.index(Quantity::Length) > 0 {
+        return format!("{}\u{a0}mm", fixed(inches * MM_PER_INCH, 0));
+    }
+    let eighths = (inches.max(0.0) * 8.0 + 0.5) as u32;
+    let part = match eighths % 8 {
+        0 => "",
+        1 => " 1/8",
+        2 => " 1/4",
+        3 => " 3/8",
+        4 => " 1/2",
+        5 => " 5/8",
+        6 => " 3/4",
+        _ => " 7/8",
+    };
+    format!("{}{part}\u{a0}in", eighths / 8)
 }
 
 /// The number of a result, without its unit.
@@ -137,6 +180,19 @@ mod tests {
         assert_eq!(allowed(Quantity::Angle, -10.0, 10.0, &Units::ARCHERY), "−10 to 10°");
         assert_eq!(heading("Place", Quantity::Length, &Units::metric()), "Place, cm");
         assert_eq!(heading("Spine", Quantity::StaticSpine, &Units::metric()), "Spine");
+    }
+
+    #[test]
+    fn lengths_in_eighths_and_whole_pounds() {
+        let say = |inches: f64| length(inches, &Units::ARCHERY);
+        assert_eq!(
+            [28.25, 28.0, 27.94, 0.125].map(say),
+            ["28 1/4\u{a0}in", "28\u{a0}in", "28\u{a0}in", "0 1/8\u{a0}in"]
+        );
+        assert_eq!(length(28.25, &Units::metric()), "718\u{a0}mm");
+        assert_eq!(spine(340.4), "340");
+        let pounds = |units: &Units| whole(Quantity::DrawWeight, 58.6, units);
+        assert_eq!([pounds(&Units::ARCHERY), pounds(&Units::metric())], ["59\u{a0}lb", "26.6\u{a0}kg"]);
     }
 
     #[test]

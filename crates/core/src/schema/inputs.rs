@@ -209,8 +209,8 @@ inputs! {
         number(Length, 0.0, 6.0, 0.25), Number(1.0), Outputs,
         "At full draw. Leave more for beginners and growing archers.";
     MakersMinimum "makersMinimumGrPerLb" Bow true "Minimum arrow weight",
-        number(MassPerDraw, 5.0, 20.0, 0.5), Number(5.0), Outputs,
-        "Grains per pound of draw weight. Use the figure in your bow's manual if it is higher.";
+        number(MassPerDraw, 5.0, 20.0, 0.5), Follows("the bow type: 5 gpp, longbow 7"), Outputs,
+        "Grains per pound of draw weight. The figure in your bow's manual counts.";
     RatedSpeed "ratedSpeedFps" Bow true "Rated speed",
         number(Speed, 80.0, 450.0, 5.0), Absent, Outputs,
         "Published speed at the rating below.";

@@ -13,6 +13,14 @@ pub(super) const fn brace_in(kind: BowKind) -> f64 {
     }
 }
 
+/// Least weight of an arrow, in gr/lb (common practice, no source; the maker's manual overrules).
+pub(super) const fn least_gr_per_lb(kind: BowKind) -> f64 {
+    match kind {
+        BowKind::Compound | BowKind::Recurve => 5.0,
+        BowKind::Longbow => 7.0,
+    }
+}
+
 /// How such a bow is usually shot.
 pub(super) const fn launch(kind: BowKind) -> Launch {
     match kind {

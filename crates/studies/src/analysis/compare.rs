@@ -3,7 +3,6 @@
 //! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
 //! the two numbers as they stand beside it, so that the table adds up.
 
-use clothyard_core::eval::Verdict;
 use clothyard_core::eval::{Baseline, Evaluation};
 use clothyard_core::format;
 use clothyard_core::schema::Field;
@@ -148,7 +147,7 @@ fn shafts_words(mine: &[StockShaft], theirs: &[StockShaft]) -> String {
 /// Every result of both set-ups, the match first.
 #[must_use]
 pub fn results(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> Vec<ResultRow> {
-    let [of_a, of_b] = [a, b].map(|evaluated| verdict_words(&evaluated.all).to_owned());
+    let [of_a, of_b] = [a, b].map(|evaluated| evaluated.all.answer_words().to_owned());
     let by_words = if of_a == of_b { SAME } else { "differs" }.to_owned();
     let verdict = ResultRow { label: "Match", a: of_a, b: of_b, by: None, by_words };
     core::iter::once(verdict).chain(OUTPUTS.iter().map(|row| result(a, b, row.output, units))).collect()
@@ -187,10 +186,6 @@ fn as_shown(value: f64, decimals: usize) -> f64 {
     if value < 0.0 { -size } else { size }
 }
 
-pub(crate) fn verdict_words(all: &Evaluation) -> &'static str {
-    all.verdict.map_or("no match", Verdict::words)
-}
-
 /// What the second set-up has more or less of, in one sentence.
 #[must_use]
 pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String {
@@ -206,7 +201,7 @@ pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String
         Some(format!("{verb} {size} {}", if by > 0.0 { more } else { less }))
     };
     let clauses: Vec<_> = SAID.into_iter().filter_map(clause).collect();
-    let verdicts = match (verdict_words(&a.all), verdict_words(&b.all)) {
+    let verdicts = match (a.all.answer_words(), b.all.answer_words()) {
         (a, b) if a == b => format!("Both: {a}."),
         (a, b) => format!("A: {a}; B: {b}."),
     };
@@ -288,7 +283,7 @@ mod tests {
     fn a_set_up_without_a_match_still_has_its_row() {
         let broken = EvaluatedSetup::new(Setup::default().with(Field::CutLength, 24.0).unwrap());
         let rows = results(&with_point(100.0), &broken, &Units::ARCHERY);
-        assert_eq!(row(&rows, "Match").b, "no match");
+        assert_eq!(row(&rows, "Match").b, "arrow too short");
         assert_eq!(row(&rows, "Column load").b, "–");
         assert_eq!((row(&rows, "Column load").by, row(&rows, "Column load").by_words.as_str()), (None, "–"));
     }

@@ -1,6 +1,5 @@
 //! Setups kept by name, side by side in one table: any number of them, and the one on the page.
 
-use crate::analysis::compare::verdict_words;
 use crate::sharing::reading::{KeptSetup, ReadableSetups};
 use clothyard_core::eval::Evaluation;
 use clothyard_core::format;
@@ -56,7 +55,7 @@ impl Line {
 
     fn words(self, all: &Evaluation, units: &Units) -> String {
         match self {
-            Self::Match => verdict_words(all).to_owned(),
+            Self::Match => all.answer_words().to_owned(),
             Self::Of(output) => format::result(output, all.outputs.get(output), units),
             Self::In(field) => {
                 let value = all.resolved.value(field);

@@ -1,7 +1,7 @@
 //! Steadiness in a table, against the point's weight, and on a small drawing.
 
 use super::says::{distance, length};
-use super::shot::{Shot, flying};
+use super::shot::Shot;
 use super::steady::Steady;
 use clothyard_core::drawing;
 use clothyard_core::drawing::{Mark, Room, Shape};
@@ -10,7 +10,7 @@ use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::format::{entered, heading, measured, said};
 use clothyard_core::schema::Output;
 use clothyard_core::schema::{Field, Value};
-use clothyard_core::setup::PhysicalModel;
+use clothyard_core::setup::{PhysicalModel, flying};
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::flight::{Stability, Yaw};
 use core::f64::consts::PI;

@@ -1,24 +1,22 @@
 //! One arrow in one air, loosed by one archer.
 //!
 //! Where the fields do not say, sizes are taken as usual and said so here: a vane half a millimetre thick, a
-//! blade a millimetre, a point that tapers over two thirds of its length (from memory, low confidence).
+//! blade a millimetre (from memory, low confidence).
 
 use super::says;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::schema::{Field, List, Output, PointKind, ShaftFlow};
 use clothyard_core::setup::Resolved;
-use clothyard_core::setup::{ModelError, PhysicalModel, vanes};
+use clothyard_core::setup::{ModelError, PhysicalModel, blades, tip_m, vanes};
 use clothyard_core::units::Units;
 use clothyard_mechanics::flight::{
-    Accuracy, Air, Archer, ArrowShape, Blades, Conditions, Downrange, Drag, DragParts, DragShape, Edge, Flight,
-    FlyingArrow, Plates, Sight,
+    Accuracy, Air, Archer, Conditions, Downrange, Drag, DragParts, DragShape, Edge, Flight, Plates, Sight,
 };
 use clothyard_mechanics::units::METER_PER_YARD;
 use core::f64::consts::PI;
 
 const VANE_THICKNESS_M: f64 = 0.0005;
 const BLADE_THICKNESS_M: f64 = 0.001;
-const NOSE_SHARE: f64 = 2.0 / 3.0;
 
 /// Distances looked at while the user has given none, in yards.
 const USUAL_DISTANCES_YD: [f64; 6] = [10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
@@ -240,26 +238,6 @@ fn downrange(resolved: &Resolved, launch_m_per_s: f64, mass_kg: f64) -> Option<D
     })
 }
 
-fn tip_m(resolved: &Resolved, model: &PhysicalModel) -> f64 {
-    model.length_m
-        + [Field::InsertAhead, Field::CollarLength, Field::PointLength]
-            .map(|part| resolved.si(part))
-            .iter()
-            .sum::<f64>()
-}
-
-/// The blades of a broadhead as they fly; none on a field point.
-fn blades(resolved: &Resolved, model: &PhysicalModel) -> Option<Blades> {
-    resolved.choice::<PointKind>().is_broadhead().then(|| Blades {
-        count: resolved.number(Field::BladeCount) as u32,
-        length_m: resolved.si(Field::BladeLength),
-        width_m: resolved.si(Field::CuttingWidth),
-        front_m: tip_m(resolved, model),
-        // The blades' mass is the point's: where it lies is said by the point.
-        mass_kg: 0.0,
-    })
-}
-
 fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
     let diameter_m = resolved.si(Field::OuterDiameter);
     let plates =
@@ -286,19 +264,4 @@ fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
         point_half_angle_rad: 0.0,
         blades,
     }
-}
-
-/// The arrow as the air turns it.
-///
-/// # Errors
-/// [`FlightError`].
-pub fn flying(resolved: &Resolved, model: &PhysicalModel) -> Answer<FlyingArrow> {
-    let shape = ArrowShape {
-        diameter_m: resolved.si(Field::OuterDiameter),
-        tip_m: tip_m(resolved, model),
-        nose_length_m: NOSE_SHARE * resolved.si(Field::PointLength),
-        vanes: vanes(resolved),
-        blades: blades(resolved, model),
-    };
-    Ok(FlyingArrow::new(&model.arrow()?, shape)?)
 }

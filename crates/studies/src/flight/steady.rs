@@ -2,10 +2,11 @@
 //! the point.
 
 use super::says::distance;
-use super::shot::{Answer, FlightError, Shot, flying};
+use super::shot::{Answer, FlightError, Shot};
 use clothyard_core::eval::Evaluation;
 use clothyard_core::format::{fixed, measured};
 use clothyard_core::schema::Field;
+use clothyard_core::setup::flying;
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::Solution;
 use clothyard_mechanics::flight::{ArrowShape, FlyingArrow, Growth, Spin, Stability, Yaw};

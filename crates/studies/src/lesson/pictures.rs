@@ -68,12 +68,12 @@ fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> D
     let zoom = zoom(room, (UNITS_ACROSS, match_bar::HEIGHT));
     let width = room.0 / zoom;
     let shapes = scene.tape().map(|tape| tape.draw(bounds.pounds, width, units)).unwrap_or_default();
-    let (all, pulls) = (&scene.all, scene.all.resolved.number(Field::PeakDrawWeight));
-    let mending = format::mend_sentence(&all.resolved, &all.outputs, units);
+    let all = &scene.all;
+    let mending = all.remedy_sentence(units);
     Drawing {
         size: (width, match_bar::HEIGHT),
         marks: shapes.into_iter().map(|(style, shape)| mark(style, shape)).collect(),
-        words: format!("{} {mending}", format::match_sentence(&all.outputs, pulls, units)).trim_end().to_owned(),
+        words: format!("{} {mending}", all.match_sentence(units)).trim_end().to_owned(),
     }
 }
 
@@ -269,7 +269,7 @@ mod tests {
         let (a, b) = (draw(stage.first()), draw(stage.last()));
         assert_eq!(polygon(&a, "pulls"), polygon(&b, "pulls"));
         assert!(middle(&polygon(&b, "suits")) < middle(&polygon(&a, "suits")));
-        assert!(b.words.contains("acts weak") && b.words.contains("It would match with"), "{}", b.words);
+        assert!(b.words.contains("weak") && b.words.contains("To match: "), "{}", b.words);
     }
 
     #[test]

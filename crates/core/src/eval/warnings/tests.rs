@@ -4,6 +4,7 @@ use super::*;
 use crate::eval::baseline::Baseline;
 use crate::eval::{Evaluation, Outputs};
 use crate::schema::{BowKind, Choice, DrawWeightFrom};
+use crate::setup::flying;
 use crate::units::Units;
 use clothyard_mechanics::Error;
 
@@ -26,6 +27,24 @@ fn recurve(given: &Given) -> Setup {
 
 fn broadhead(given: &Given) -> Setup {
     choose(setup(given), PointKind::FixedBlade)
+}
+
+fn bow(kind: BowKind) -> Setup {
+    choose(setup(&[]), kind)
+}
+
+/// An arrow with small vanes and a head of a cutting width in inches.
+fn broad_blades(width: f64) -> Setup {
+    broadhead(&[(Field::VaneHeight, 0.3)]).with(Field::CuttingWidth, width).unwrap()
+}
+
+/// The cutting width at which that arrow is just neutral, in inches.
+fn steady_width() -> f64 {
+    let ahead = |width: f64| {
+        let at = ResolvedSetup::new(&broad_blades(width));
+        -flying(&at.resolved, &at.model.unwrap()).unwrap().stability().unwrap().margin_m
+    };
+    crossing(ahead, 0.3, 4.0)
 }
 
 fn with_list(mut setup: Setup, list: List, pairs: &[(f64, f64)]) -> Setup {
@@ -90,6 +109,12 @@ fn limits() -> Vec<Limit> {
     use Side::{Above, AboveAndAt, Below, BelowAndAt};
     vec![
         limit("lighterThanAllowed", 5.0, Below, |ratio| found(&setup(&[]), &[(GrainsPerPound, ratio)])),
+        limit("lighterThanAllowed", 5.0, Below, |ratio| found(&bow(BowKind::Recurve), &[(GrainsPerPound, ratio)])),
+        limit("lighterThanAllowed", 7.0, Below, |ratio| found(&bow(BowKind::Longbow), &[(GrainsPerPound, ratio)])),
+        limit("lightForBow", 6.5, Below, |ratio| found(&bow(BowKind::Recurve), &[(GrainsPerPound, ratio)])),
+        limit("lightForBow", 5.0, AboveAndAt, |ratio| found(&bow(BowKind::Recurve), &[(GrainsPerPound, ratio)])),
+        limit("lightForBow", 8.0, Below, |ratio| found(&bow(BowKind::Longbow), &[(GrainsPerPound, ratio)])),
+        limit("lightForBow", 7.0, AboveAndAt, |ratio| found(&bow(BowKind::Longbow), &[(GrainsPerPound, ratio)])),
         limit("lighterThanAllowed", 7.5, Below, |ratio| {
             found(&setup(&[(Field::MakersMinimum, 7.5)]), &[(GrainsPerPound, ratio)])
         }),
@@ -101,6 +126,10 @@ fn limits() -> Vec<Limit> {
         limit("badlyWeak", 1.25, Above, |load| {
             found(&setup(&[]), &[(ColumnLoad, load), (TargetLoad, 1.0), (SuitsTo, 40.0)])
         }),
+        limit("badlyWeak", 1.8, Above, |load| {
+            found(&setup(&[]), &[(ColumnLoad, load), (TargetLoad, 1.7), (SuitsTo, 40.0)])
+        }),
+        limit("notPointFirst", steady_width(), Above, |width| of(&broad_blades(width))),
         limit("noStroke", 12.25, Above, |brace| moved(&[(Field::DrawLength, 15.0)], Field::BraceHeight, brace)),
         limit("boreTooWide", 0.3, AboveAndAt, |bore| of(&setup(&[(Field::OuterDiameter, 0.3), (Field::Bore, bore)]))),
         limit("energyBeyondBelief", slowest(), Below, |speed| of(&read_slow(speed))),
@@ -128,9 +157,14 @@ fn limits() -> Vec<Limit> {
         limit("drawAgainstReadings", 29.0, Above, |draw| of(&read_bow(&[(Field::DrawLength, draw)]))),
         limit("drawAgainstReadings", 28.5, Below, |draw| of(&read_bow(&[(Field::DrawLength, draw)]))),
         limit("focOutside", 7.0, Below, |foc| found(&setup(&[]), &[(FrontOfCentre, foc)])),
-        limit("focOutside", 15.0, Above, |foc| found(&setup(&[]), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 16.0, Above, |foc| found(&setup(&[]), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 10.0, Below, |foc| found(&bow(BowKind::Recurve), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 20.0, Above, |foc| found(&bow(BowKind::Recurve), &[(FrontOfCentre, foc)])),
         limit("focOutside", 10.0, Below, |foc| found(&choose(setup(&[]), Purpose::Hunting), &[(FrontOfCentre, foc)])),
         limit("focOutside", 20.0, Above, |foc| found(&choose(setup(&[]), Purpose::Hunting), &[(FrontOfCentre, foc)])),
+        limit("offsetOutside", 5.0, Above, |degrees| {
+            of(&bow(BowKind::Recurve).with(Field::VaneOffset, degrees).unwrap())
+        }),
         limit("offsetOutside", 1.0, Below, |degrees| of(&setup(&[(Field::VaneOffset, degrees)]))),
         limit("offsetOutside", 3.0, Above, |degrees| of(&setup(&[(Field::VaneOffset, degrees)]))),
     ]
@@ -223,8 +257,14 @@ fn every_limit_divides_its_warning_from_none() {
         assert_eq!(has(&warnings(at - STEP), key), below, "{key} below {at}");
         assert_eq!(has(&warnings(at + STEP), key), above, "{key} above {at}");
         // These limits are reached through sums and roots that may round to either side of them.
-        let rounded = ["energyBeyondBelief", "moreEnergyThanStored", "peakAgainstReadings", "drawAgainstReadings"]
-            .contains(&key)
+        let rounded = [
+            "notPointFirst",
+            "energyBeyondBelief",
+            "moreEnergyThanStored",
+            "peakAgainstReadings",
+            "drawAgainstReadings",
+        ]
+        .contains(&key)
             || (key == "weighedAgainstLinear" && at < 97.0);
         assert!(rounded || has(&warnings(at), key) == at_limit, "{key} at {at}");
     }
@@ -268,8 +308,13 @@ fn every_warning_is_a_sentence_in_the_units_chosen() {
         let sentence = warning.sentence(&Units::ARCHERY);
         assert!(sentence.len() > 20 && sentence.ends_with('.'), "{sentence}");
     }
+    assert_eq!(
+        Warning::LightForBow { per_pound: 6.0, usual: 6.5 }.sentence(&Units::ARCHERY),
+        "light arrow for this kind of bow: 6.00\u{a0}gpp. Rule of thumb: at least 6.50\u{a0}gpp. Check your bow's manual."
+    );
     let short = Warning::ShaftShort { length: 27.0, safe: 28.0 };
-    let wanted = "the arrow is 68.6\u{a0}cm long, shorter than the 71.1\u{a0}cm that keeps the shaft safely past the rest at full draw.";
+    let wanted =
+        "arrow too short. It is 68.6\u{a0}cm long and needs 71.1\u{a0}cm to stay safely past the rest at full draw.";
     assert_eq!(short.sentence(&Units::metric()), wanted);
     assert_eq!(short.severity().word(), "Do not shoot");
     assert_eq!(Warning::Broadhead.severity().word(), "Check");
@@ -282,7 +327,8 @@ fn only_these_forbid_shooting() {
         let those = |key: &&str| all.iter().any(|each| each.key() == *key && each.severity() == severity);
         Warning::KEYS.into_iter().filter(those).collect::<Vec<_>>()
     };
-    let dangers = ["lighterThanAllowed", "shaftBehindRest", "shaftShort", "bladesNearRest", "badlyWeak"];
+    let dangers =
+        ["shaftBehindRest", "bladesNearRest", "shaftShort", "badlyWeak", "lighterThanAllowed", "notPointFirst"];
     assert_eq!(of(Severity::Danger), dangers);
     assert_eq!(of(Severity::Impossible), ["noStroke", "boreTooWide", "energyBeyondBelief", "noAnswer"]);
     assert_eq!(of(Severity::Remark), ["labelOnly", "focOutside", "offsetOutside"]);
@@ -300,9 +346,10 @@ fn dangers_of_a_whole_evaluation() {
     let ratio = outputs.get(Output::GrainsPerPound).unwrap();
     assert!(!has(&with(Field::MakersMinimum, ratio), "lighterThanAllowed"));
     assert!(with(Field::MakersMinimum, ratio + STEP).contains(&Warning::LighterThanAllowed {
+        weight: 50.0 * ratio,
+        weight_wanted: 50.0 * (ratio + STEP),
         per_pound: ratio,
         least: ratio + STEP,
-        weight_wanted: 50.0 * (ratio + STEP),
     }));
     let target = outputs.get(Output::ColumnLoad).unwrap() / 1.25;
     assert!(!has(&with(Field::ProvenLoad, target + STEP), "badlyWeak"));
@@ -342,4 +389,21 @@ fn no_vanes_no_remark_on_them() {
     let none = |given: &Given| of(&setup(given).with(Field::VaneCount, 0.0).unwrap());
     assert!(!has(&none(&[(Field::VaneOffset, 9.0)]), "offsetOutside"));
     assert!(!has(&none(&[(Field::VaneSetBack, 0.0)]), "vanesOffTheShaft"));
+}
+
+#[test]
+fn what_the_user_knows_of_the_bow_overrules_its_kind() {
+    let known = |least| bow(BowKind::Longbow).with(Field::MakersMinimum, least).unwrap();
+    let at = |setup: &Setup, ratio| found(setup, &[(Output::GrainsPerPound, ratio)]);
+    assert!(has(&at(&bow(BowKind::Longbow), 6.5), "lighterThanAllowed"));
+    assert_eq!(at(&known(6.0), 6.5), []);
+    assert!(has(&at(&known(9.0), 8.5), "lighterThanAllowed"));
+}
+
+#[test]
+fn straight_fletching_is_usual_off_the_fingers() {
+    let straight = |kind| of(&bow(kind).with(Field::VaneOffset, 0.0).unwrap());
+    assert!(has(&straight(BowKind::Compound), "offsetOutside"));
+    assert!(!has(&straight(BowKind::Recurve), "offsetOutside") && !has(&straight(BowKind::Longbow), "offsetOutside"));
+    assert!(!has(&found(&bow(BowKind::Longbow), &[(Output::FrontOfCentre, 3.0)]), "focOutside"));
 }

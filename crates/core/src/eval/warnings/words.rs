@@ -1,7 +1,7 @@
 //! What is said of a warning, and what is always said.
 
 use super::{Severity, Warning};
-use crate::format::{fixed, measured};
+use crate::format::{fixed, length, measured, whole};
 use crate::units::{Quantity, Units};
 
 impl Severity {
@@ -17,6 +17,20 @@ impl Severity {
 }
 
 impl Warning {
+    /// What forbids shooting in two or three words; for another warning its key.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::ShaftBehindRest { .. } | Self::ShaftShort { .. } => "arrow too short",
+            Self::BladesNearRest { .. } => "blades too close to the rest",
+            Self::BadlyWeak { .. } => "shaft far too weak",
+            Self::LighterThanAllowed { .. } => "arrow too light",
+            Self::NotPointFirst => "does not fly point first",
+            Self::NoStroke { .. } | Self::BoreTooWide { .. } | Self::EnergyBeyondBelief | Self::NoAnswer => "no answer",
+            _ => self.key(),
+        }
+    }
+
     /// The sentence, in the units chosen.
     #[must_use]
     pub fn sentence(&self, units: &Units) -> String {
@@ -26,28 +40,37 @@ impl Warning {
         let pounds = |value: f64| measured(Quantity::DrawWeight, value, units);
         let per_pound = |value: f64| measured(Quantity::MassPerDraw, value, units);
         match *self {
-            Self::LighterThanAllowed { per_pound: has, least, weight_wanted } => format!(
-                "the arrow is too light for this bow: {} where at least {} is asked. It wants {}; a lighter one can break the bow and hurt you.",
-                per_pound(has), per_pound(least), grains(weight_wanted)
+            Self::ShaftBehindRest { safe, .. } => format!(
+                "arrow too short. At full draw it comes off the rest and can go into your hand. Use an arrow at least {} long.",
+                length((8.0 * safe).ceil() / 8.0, units)
             ),
-            Self::ShaftBehindRest { length, rest } => format!(
-                "the shaft ends at {}, at or behind the rest at {}: at full draw it would fall off the rest, toward your hand.",
-                inches(length), inches(rest)
+            Self::BladesNearRest { gap, reach } => format!(
+                "broadhead blades too close to the rest and your hand. At full draw they begin {} {} the rest; {} ahead of it is needed. Use a longer shaft or shorter blades.",
+                inches(gap.abs()), if gap < 0.0 { "behind" } else { "ahead of" }, inches(reach)
             ),
-            Self::ShaftShort { length, safe } => format!(
-                "the arrow is {} long, shorter than the {} that keeps the shaft safely past the rest at full draw.",
-                inches(length), inches(safe)
+            Self::ShaftShort { length: has, safe } => format!(
+                "arrow too short. It is {} long and needs {} to stay safely past the rest at full draw.",
+                inches(has), inches(safe)
             ),
             Self::BadlyWeak { suits_to, draw_weight } => format!(
-                "the shaft is far too weak: it suits bows up to {}, and yours pulls {}. A badly weak shaft can break under load.",
-                pounds(suits_to), pounds(draw_weight)
+                "shaft far too weak. It suits bows up to {} and yours is {}: it can break on the shot. Use a stiffer shaft.",
+                whole(Quantity::DrawWeight, suits_to, units), whole(Quantity::DrawWeight, draw_weight, units)
+            ),
+            Self::LighterThanAllowed { weight, weight_wanted, per_pound: has, least } => format!(
+                "arrow too light. {}, this bow needs {}: heavier point or shaft. {}, minimum {}: so light an arrow acts like a dry fire and can break the bow.",
+                whole(Quantity::Mass, weight, units), whole(Quantity::Mass, weight_wanted, units), per_pound(has), per_pound(least)
+            ),
+            Self::NotPointFirst => "arrow does not fly point first. Larger vanes, a heavier point or a head with less blade is needed.".to_owned(),
+            Self::LightForBow { per_pound: has, usual } => format!(
+                "light arrow for this kind of bow: {}. Rule of thumb: at least {}. Check your bow's manual.",
+                per_pound(has), per_pound(usual)
             ),
             Self::MoreEnergyThanStored { percent } => format!(
-                "the speed needs {} of the energy the bow stores. Check speed, arrow weight, draw weight and draw length.",
+                "that speed needs {} of the energy the bow stores. Check speed, arrow weight, draw weight and draw length.",
                 measured(Quantity::Percent, percent, units)
             ),
             Self::NoStroke { true_draw, brace } => format!(
-                "brace height {} leaves no stroke in a true draw of {}: one of the two is off.",
+                "brace height {} is as long as the true draw of {}. Check both.",
                 inches(brace), inches(true_draw)
             ),
             Self::BoreTooWide { outer, bore } => {
@@ -56,13 +79,13 @@ impl Warning {
             Self::EnergyBeyondBelief => {
                 "no bow shoots the rated or measured speed with its arrow, draw weight and draw length. Check them.".to_owned()
             }
-            Self::NoAnswer => "these fields together have no answer; change one back.".to_owned(),
+            Self::NoAnswer => "these values do not work together. Undo the last change.".to_owned(),
             Self::WeighedAgainstLinear { weighed, computed } => format!(
                 "the bare shaft was weighed at {}, but shaft weight and cut length make {}.",
                 grains(weighed), grains(computed)
             ),
             Self::ArmSpanAgainstDraw { from_span, draw } => format!(
-                "the arm span suggests a draw length of {}, the field says {}: measure again with someone to watch.",
+                "arm span suggests a draw length of {}, you entered {}. Have someone measure you.",
                 inches(from_span), inches(draw)
             ),
             Self::VanesOffTheShaft { from, to, shaft_from, length } => format!(
@@ -82,35 +105,29 @@ impl Warning {
                 "a chronograph speed needs the weight of the arrow it was measured with; until then it is not used.".to_owned()
             }
             Self::DrawLengthEstimated { draw } => format!(
-                "the draw length, {}, is only estimated from the arm span (divided by 2.5, common practice): have it measured before a shaft is cut.",
+                "draw length {} is an estimate from arm span (rule of thumb). Have it measured before you cut a shaft.",
                 inches(draw)
             ),
-            Self::LabelOnly => {
-                "the draw weight counts as read off the label, often a few pounds off: measure it on a bow scale.".to_owned()
-            }
+            Self::LabelOnly => "draw weight from the label. Check it on a bow scale: a few pounds can change the spine you need.".to_owned(),
             Self::DrawForceUnused => "the draw-force readings make no curve and are not used; the bench says why.".to_owned(),
             Self::PeakAgainstReadings { read, field } => format!(
-                "the draw-force readings peak at {}, the field says {}: the field counts, and the readings give the shape. Leave the field to the page to use theirs.",
+                "the draw-force readings peak at {}, you entered {}. Your entry is used; the readings set the curve shape. Reset the field to use the measured value.",
                 pounds(read), pounds(field)
             ),
             Self::DrawAgainstReadings { read, field } => format!(
-                "the draw-force readings end at a draw length of {}, the field says {}: the field counts, and the readings give the shape. Leave the field to the page to use theirs.",
+                "the draw-force readings end at a draw length of {}, you entered {}. Your entry is used; the readings set the curve shape. Reset the field to use the measured value.",
                 inches(read), inches(field)
             ),
             Self::SpeedsContradict => "the chronograph readings contradict each other. Check speeds and arrow weights; the bench shows how far off each is.".to_owned(),
-            Self::BladesNearRest { gap, reach } => format!(
-                "at full draw the blades would begin {} {} the rest; {} ahead of it is asked: too near the rest and your hand.",
-                inches(gap.abs()), if gap < 0.0 { "behind" } else { "ahead of" }, inches(reach)
-            ),
-            Self::Broadhead => "broadheads cut: use a wrench made for them, keep them covered, and never draw one past the rest toward your hand.".to_owned(),
+            Self::Broadhead => "broadheads cut: use a broadhead wrench, carry them covered, and keep the blades ahead of the rest and your hand at full draw.".to_owned(),
             Self::FocOutside { percent, low, high } => {
+                let side = if percent < low { "below" } else { "above" };
                 let percent = measured(Quantity::Percent, percent, units);
-                let (low, high) = (fixed(low, 0), fixed(high, 0));
-                format!("FOC is {percent}; {low} to {high}% is usual for this purpose (common practice).")
+                format!("FOC {percent}: {side} the usual {}-{}%.", fixed(low, 0), fixed(high, 0))
             }
-            Self::OffsetOutside { degrees } => {
+            Self::OffsetOutside { degrees, low, high } => {
                 let degrees = measured(Quantity::Angle, degrees, units);
-                format!("a vane offset of {degrees} is outside the usual 1 to 3° (common practice).")
+                format!("vane offset {degrees}: usual is {} to {}°.", fixed(low, 0), fixed(high, 0))
             }
         }
     }
@@ -118,8 +135,8 @@ impl Warning {
 
 /// What is always said, whatever the numbers.
 pub const ALWAYS: [&str; 4] = [
-    "Your bow maker's limits, your club's and your country's rules, and a licensed pro shop come first.",
-    "Flex and look over every carbon shaft before each shot; never shoot one that is cracked, dented or has been hit.",
-    "Never shoot, or draw and loose, a bow without a fitting arrow, and only toward a safe backstop.",
-    "A column load is a starting point, not a promise: tuning, form, cam timing, nock travel and torque are not in it. The bare shaft decides.",
+    "Follow the bow maker's limits, your club's rules and local law, and a qualified bow technician.",
+    "Inspect and flex-test every carbon shaft before each shot. Discard any that is cracked, dented, or has hit something hard.",
+    "Never dry-fire. Draw only with an arrow that suits the bow, pointed at a safe backstop.",
+    "The match is a starting point: tuning, form, cam timing, nock travel and torque are not in it. Confirm by bare-shaft tuning.",
 ];

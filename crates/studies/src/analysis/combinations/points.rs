@@ -115,8 +115,7 @@ impl GridPoint {
     fn new(index: usize, setup: &Setup) -> Self {
         let at = ResolvedSetup::new(setup);
         let numbers = Metric::ALL.map(|metric| metric.of(&at.outputs));
-        let share = at.outputs.match_share();
-        let danger = safety::dangers(&at.resolved, at.outputs.get(Output::GrainsPerPound), share).next();
+        let danger = safety::dangers(&at).next();
         Self { index, numbers, danger }
     }
 
@@ -220,7 +219,8 @@ pub fn danger_words(danger: Danger, point: &GridPoint, resolved: &Resolved, unit
             let gap = says(Quantity::Length, resolved.number(Field::ShortestReach));
             ("blades too near", format!("Its blades begin less than {gap} ahead of the rest at full draw."))
         }
-        Danger::BadlyWeak => ("too weak", "It is far too weak for this bow and can break under load.".to_owned()),
+        Danger::BadlyWeak => ("too weak", "It is far too weak for this bow and can break on the shot.".to_owned()),
+        Danger::NotPointFirst => ("unstable", "It does not fly point first.".to_owned()),
     }
 }
 
