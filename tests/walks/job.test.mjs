@@ -234,10 +234,12 @@ test("an arm span fills the draw length and says that it is an estimate", async 
   await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
   await type(page, "armSpanIn", "70");
   assert.equal(await read(page, "drawLengthIn"), "28");
-  assert.equal(await whose(page, "drawLengthIn"), "estimated from the arm span");
+  assert.equal(await whose(page, "drawLengthIn"), "from arm span");
   assert.match(await read(page, "caution-list"), /only estimated from the arm span/);
   await type(page, "drawLengthIn", "27.5");
   assert.equal(await whose(page, "drawLengthIn"), "your value");
+  await type(page, "armSpanIn", "5'10\"");
+  assert.equal(await read(page, "drawLengthIn"), "28", "the one given last counts");
 });
 
 test("a field that can be negative has a button for its sign", async () => {
@@ -269,6 +271,7 @@ test("cautions say what may harm, and where fields disagree", async () => {
   assert.match(await read(page, "caution-list"), /counts as read off the label/);
   await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
   await type(page, "armSpanIn", "64");
+  await page.select("#drawLengthFrom", "measured");
   assert.match(await read(page, "caution-list"), /arm span suggests a draw length of 25\.60/);
   await type(page, "boreIn", "0.4");
   await page.keyboard.press("Tab");

@@ -179,6 +179,8 @@ fn fields_in_words(resolved: &Resolved, units: &Units, mine: bool) -> Vec<String
         let nothing = value == Value::Number(0.0);
         let said = resolved.is_user_given(field) == mine
             && resolved.applies(field)
+            // Where the draw length is from is said by the field that it is from.
+            && field != Field::DrawLengthFrom
             && (mine || (!nothing && field.moves_results()));
         said.then(|| format!("{} {}", lower_first(input.label), self::value(input, value, units)))
     };

@@ -23,8 +23,8 @@ pub use vanes::*;
 use crate::ordered_map::OrderedMap;
 use crate::parse::EntryError;
 use crate::schema::{
-    BowKind, Choice, DrawWeightFrom, FIELD_COUNT, Field, List, Lists, NamedRow, OwnPart, Row, RowError, StockShaft,
-    Value, shafts,
+    BowKind, Choice, DrawLengthFrom, DrawWeightFrom, FIELD_COUNT, Field, List, Lists, NamedRow, OwnPart, Row, RowError,
+    StockShaft, Value, shafts,
 };
 use serde::{Serialize, Serializer};
 
@@ -79,8 +79,16 @@ impl Setup {
     /// The value the user gave for an input, unless another that stands in for it was given after it.
     #[must_use]
     pub fn in_force(&self, field: Field) -> Option<Value> {
-        let marked = || self.marked_limbs() && self.get(Field::MarkedWeight).is_some();
-        self.get(field).filter(|_| field != Field::PeakDrawWeight || !marked())
+        let stood_in_for = match field {
+            Field::PeakDrawWeight => self.marked_limbs() && self.get(Field::MarkedWeight).is_some(),
+            Field::DrawLength => self.by_arm_span() && self.get(Field::ArmSpan).is_some(),
+            _ => false,
+        };
+        self.get(field).filter(|_| !stood_in_for)
+    }
+
+    fn by_arm_span(&self) -> bool {
+        self.get(Field::DrawLengthFrom) == Some(DrawLengthFrom::ArmSpan.into())
     }
 
     /// Whether the draw weight is the one marked on the limbs of a recurve or longbow.
@@ -97,10 +105,12 @@ impl Setup {
     /// [`EntryError`] if the value is not allowed; the setup is unchanged.
     pub fn set(&mut self, field: Field, value: Option<Value>) -> Result<(), EntryError> {
         self.put(field, value)?;
-        if field == Field::PeakDrawWeight && value.is_some() {
-            self.put(Field::MarkedWeight, None)?;
+        match (field, value) {
+            (Field::PeakDrawWeight, Some(_)) => self.put(Field::MarkedWeight, None),
+            (Field::ArmSpan, Some(_)) => self.put(Field::DrawLengthFrom, Some(DrawLengthFrom::ArmSpan.into())),
+            (Field::ArmSpan, None) | (Field::DrawLength, Some(_)) => self.put(Field::DrawLengthFrom, None),
+            _ => Ok(()),
         }
-        Ok(())
     }
 
     /// Sets an input alone.

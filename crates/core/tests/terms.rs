@@ -141,7 +141,8 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
 };
 
 /// Inputs that a term follows where it is left to the page.
-const FOLLOWED: [(Field, Field); 6] = [
+const FOLLOWED: [(Field, Field); 7] = [
+    (Field::DrawLengthFrom, Field::DrawLength),
     (Field::MarkedWeight, Field::PeakDrawWeight),
     (Field::MarkedDraw, Field::PeakDrawWeight),
     (Field::ArmSpan, Field::DrawLength),

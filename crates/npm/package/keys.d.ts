@@ -12,6 +12,8 @@ export interface Inputs {
   markedDrawLengthIn?: number;
   /** Draw length, 15 to 36 in */
   drawLengthIn?: number;
+  /** Draw length from */
+  drawLengthFrom?: "measured" | "armSpan";
   /** Arm span, 40 to 100 in */
   armSpanIn?: number;
   /** Bow type */

@@ -177,6 +177,9 @@ inputs! {
     DrawLength "drawLengthIn" Bow false "Draw length",
         slider(Length, 15.0, 36.0, 0.25, 22.0, 33.0), Follows("your draw-force readings, arm span divided by 2.5, or 28 in"), Outputs,
         "AMO/ATA draw length: nock groove to the pivot point of the grip at full draw, plus 1 3/4 in.";
+    DrawLengthFrom "drawLengthFrom" Bow false "Draw length from",
+        one_of { Measured "measured" "Measured", ArmSpan "armSpan" "Arm span" }, Chosen(DrawLengthFrom::Measured as u8), Outputs,
+        "Of draw length and arm span the one entered last counts. Arm span gives an estimate until draw length is measured.";
     ArmSpan "armSpanIn" Bow true "Arm span",
         number(Length, 40.0, 100.0, 0.5), Absent, Outputs,
         "Fingertip to fingertip, arms out. Arm span divided by 2.5 estimates draw length (rule of thumb).";

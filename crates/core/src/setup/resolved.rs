@@ -405,8 +405,8 @@ fn fixed_default(field: Field) -> Option<Value> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::schema::DrawWeightFrom;
     use crate::schema::shafts::invented_shafts;
+    use crate::schema::{DrawLengthFrom, DrawWeightFrom};
 
     fn resolved(given: &[(Field, Value)]) -> Resolved {
         let mut setup = Setup::default();
@@ -448,6 +448,21 @@ mod tests {
         let resolved = resolved(&[(Field::ArmSpan, Value::Number(70.0))]);
         assert_eq!(resolved.number(Field::DrawLength), 28.0);
         assert!(!resolved.is_user_given(Field::DrawLength));
+    }
+
+    #[test]
+    fn of_arm_span_and_draw_length_the_last_given_counts() {
+        let (span, draw) = ((Field::ArmSpan, Value::Number(70.0)), (Field::DrawLength, Value::Number(29.0)));
+        let drawn = |given: &[(Field, Value)]| {
+            let resolved = resolved(given);
+            (resolved.number(Field::DrawLength), resolved.draw_length_estimated())
+        };
+        assert_eq!(drawn(&[draw, span]), (28.0, true));
+        assert_eq!(drawn(&[span, draw]), (29.0, false));
+        let from = |answer: DrawLengthFrom| (Field::DrawLengthFrom, answer.into());
+        assert_eq!(drawn(&[span, draw, from(DrawLengthFrom::ArmSpan)]), (28.0, true));
+        assert_eq!(drawn(&[draw, span, from(DrawLengthFrom::Measured)]), (29.0, false));
+        assert_eq!(drawn(&[draw, from(DrawLengthFrom::ArmSpan)]), (29.0, false), "no arm span is given");
     }
 
     #[test]
