@@ -20,7 +20,7 @@ GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothy
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
 PAGE_IMPORT = re.compile(r'^import init, \{ ([^}]+) \} from "./clothyard.js";\n', re.MULTILINE)
-VIEWS_IMPORT = 'const importViews = () => import("./clothyard_views.js");\n'
+VIEWS_IMPORT = 'const importViews = (tries) => import(`./clothyard_views.js${tries ? `?${tries}` : ""}`);\n'
 POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
     "img-src data:; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
@@ -81,14 +81,18 @@ def inline_module(page, views, boot):
     return replace_once(boot, VIEWS_IMPORT, views, "boot.js")
 
 
+def tools_markup(page):
+    """The sections of tools.html, without the page around them."""
+    return page.split("<body>", 1)[1].rsplit("</body>", 1)[0]
+
+
 class SingleFile(HTMLParser):
     """Copies index.html unchanged except for what needs a server."""
 
     def __init__(self, inputs):
         super().__init__(convert_charrefs=False)
         self.inputs, self.parts, self.dropping = inputs, [], []
-        css = [inputs[name].decode() for name in re.findall(r'<link rel="stylesheet" href="([^"]+)"', self.page())]
-        self.style = "\n" + "".join(css)
+        self.style = "\n" + "".join(inputs[name].decode() for name in ("style.css", "tools.css"))
         self.script = "\n" + inline_module(
             *(inputs[name].decode() for name in ("clothyard.js", "clothyard_views.js", "boot.js"))
         )
@@ -116,7 +120,7 @@ class SingleFile(HTMLParser):
             if tag not in VOID:
                 self.dropping.append(tag)
         elif tag == "link":
-            pass  # the stylesheet is inlined in <style>; icons, manifest and preloads need a server
+            pass  # the stylesheets are inlined in <style>; icons, manifest and preloads need a server
         elif tag == "meta" and given.get("http-equiv", "").lower() == "content-security-policy":
             self.emit(self.head())
         elif tag == "script":
@@ -138,6 +142,7 @@ class SingleFile(HTMLParser):
                 raise SystemExit(f"index.html: </{tag}> closes another element inside one that is dropped")
             return
         if tag == "body":
+            self.emit(f'<template id="tools-markup">{tools_markup(self.inputs["tools.html"].decode())}</template>\n')
             for place, name in (("wasm", "clothyard_bg.wasm"), ("wasm-views", "clothyard_views_bg.wasm")):
                 wasm = base64.b64encode(self.inputs[name]).decode()
                 self.emit(f'<script type="text/plain" id="{place}">{wasm}</script>\n')

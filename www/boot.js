@@ -1,15 +1,16 @@
 import init, { start, count_changes, current_build, current_evaluation, load_build, current_units } from "./clothyard.js";
 
-// The views are loaded when one is first opened, so that the first answer does not wait for them.
-const importViews = () => import("./clothyard_views.js");
+// The tools are loaded when one is first opened, so that the first answer does not wait for them. An import that failed
+// is remembered under its address, so a second try needs another.
+const importViews = (tries) => import(`./clothyard_views.js${tries ? `?${tries}` : ""}`);
 
 // Starts the calculator and, on a site, keeps it for use without a connection.
 // The build puts this file and clothyard.js into the single-file page too, where the wasm stands in the page itself.
 
 const element = (id) => document.getElementById(id);
 
-function say(text) {
-  element("offline-state").textContent = text;
+function say(id, text) {
+  element(id).textContent = text;
 }
 
 // From the page itself in the single file, else from beside it.
@@ -22,35 +23,87 @@ function wasm(id, file) {
 async function startCalculator() {
   await init(wasm("wasm", "clothyard_bg.wasm"));
   start();
-  document.addEventListener("toggle", readOpened, { capture: true });
   window.addEventListener("hashchange", readLink);
+  element("tools-again").addEventListener("click", readLink);
   readLink();
-  if (document.querySelector("[data-view][open], [data-view] > [open]")) startViews();
 }
 
-// The markup says with data-view which sections the views fill.
-function readOpened({ target }) {
-  if (target.closest("[data-view]")) startViews();
-}
-
-// A link to a set-up or a lesson is read by the part that writes them.
+// What is not on the page is a tool, or something in one. A link to a setup or a lesson is read by the part that writes them.
 function readLink() {
-  if (/[#&](v|lesson)=/.test(location.hash)) startViews();
+  const id = location.hash.slice(1);
+  if (id && !element(id)) loadTools().then(() => openTool(id), showToolsFailure);
+  else if (id) openTool(id);
+}
+
+function openTool(id) {
+  const target = element(id);
+  const tool = target?.closest("[data-view]") && target.closest(".view");
+  if (tool) tool.open = true;
+  if (tool || target?.matches("[data-view]")) {
+    target.scrollIntoView();
+    (tool === target ? tool.querySelector("summary") : target).focus();
+  }
+}
+
+let tools;
+let tries = 0;
+
+function loadTools() {
+  element("tools-failed").hidden = true;
+  tools ??= bringTools();
+  return tools;
+}
+
+// The page has its tools when all of them is there: markup, style and the views that fill it.
+async function bringTools() {
+  say("tools-state", "Opening the tools …");
+  const [markup, views] = await Promise.all([readMarkup(), importViews(tries), addStyle()]);
+  await views.default(wasm("wasm-views", "clothyard_views_bg.wasm"));
+  for (const section of markup.querySelectorAll("[data-view]")) {
+    document.querySelector("footer").before(document.importNode(section, true));
+  }
+  window.dispatchEvent(new Event("clothyard-tools"));
+  views.start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
+  say("tools-state", "");
+}
+
+// From the page itself in the single file, else from beside it. The page's policy lets no text become markup; a document
+// that the browser has read itself may be taken over.
+async function readMarkup() {
+  if (element("tools-markup")) return element("tools-markup").content;
+  const request = new XMLHttpRequest();
+  request.open("GET", "tools.html");
+  request.responseType = "document";
+  await new Promise((done) => {
+    request.onloadend = done;
+    request.send();
+  });
+  if (request.status !== 200) throw new Error(`tools.html did not come: ${request.status || "no connection"}`);
+  return request.response;
+}
+
+async function addStyle() {
+  if (element("tools-markup")) return; // the single file has it in its own
+  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: "tools.css" });
+  await new Promise((done, fail) => {
+    sheet.onload = done;
+    sheet.onerror = () => fail(new Error("tools.css did not come"));
+    document.head.append(sheet);
+  });
+}
+
+function showToolsFailure(error) {
+  console.error(error);
+  tools = undefined;
+  tries += 1;
+  say("tools-state", "");
+  say("tools-failed-why", `The tools could not be loaded; the calculator works without them. The reason given: ${error}`);
+  element("tools-failed").hidden = false;
 }
 
 // A single file has no second one to start a worker from.
 function start_worker() {
   return element("wasm") ? undefined : new Worker(workerAddress("views-worker.js"), { type: "module" });
-}
-
-let views;
-
-function startViews() {
-  views ??= importViews().then(async ({ default: initViews, start_views }) => {
-    await initViews(wasm("wasm-views", "clothyard_views_bg.wasm"));
-    start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
-  });
-  views.catch(showFailure);
 }
 
 function showFailure(error) {
@@ -101,14 +154,14 @@ function finished(worker) {
 async function announceFirst(registration) {
   await finished(registration.installing ?? registration.waiting);
   const kept = await caches.match("./");
-  say(kept ? "Ready to work offline" : "This page is not kept for use offline");
+  say("offline-state", kept ? "Ready to work offline" : "This page is not kept for use offline");
   if (kept) offerUpdates(registration);
 }
 
 // A new version waits until it is asked for, so that nothing changes under somebody's hands.
 function offerUpdates(registration) {
   const offer = () => {
-    say("Update ready");
+    say("offline-state", "Update ready");
     element("update").hidden = false;
   };
   const watch = (worker) => worker?.addEventListener("statechange", () => worker.state === "installed" && offer());
@@ -116,7 +169,7 @@ function offerUpdates(registration) {
   watch(registration.installing);
   registration.addEventListener("updatefound", () => watch(registration.installing));
   element("update-later").addEventListener("click", () => {
-    say("");
+    say("offline-state", "");
     element("update").hidden = true;
   });
   element("update-now").addEventListener("click", () => {
@@ -138,4 +191,4 @@ function tellHeight() {
 
 startCalculator().catch(showFailure);
 if (window.parent !== window) tellHeight();
-if (canWorkOffline()) keepOffline().catch((error) => say(`This page is not kept for use offline: ${error.message}`));
+if (canWorkOffline()) keepOffline().catch((error) => say("offline-state", `This page is not kept for use offline: ${error.message}`));

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { open, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { open, openTool, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -26,6 +26,7 @@ function flat(node, within = []) {
 }
 
 async function everything(page) {
+  await openTool(page, "lessons");
   await page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
   await page.waitForSelector("#lesson-code path", { visible: true });
   await waitFor(page, "slow-now", /ms after the release/);

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, press, read, singleFile, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, openTool, press, read, singleFile, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -13,7 +13,7 @@ const SHOTS = "350 285\n350 284\n480 250\n480 251\n";
 async function fresh(view, { url = here.server.url, prepare, context } = {}) {
   const page = await open(context ?? (await here.chromium.browser.createBrowserContext()), url, prepare);
   await waitForAnswers(page);
-  if (view) await page.click(`#${view} > summary`);
+  if (view) await openTool(page, view);
   return page;
 }
 
@@ -74,7 +74,7 @@ for (const [view, fill] of Object.entries(FILLED)) {
     test(`axe-core finds nothing with ${view} filled in at ${width} px`, async () => {
       const prepare = async (page) => {
         await page.setViewport({ width, height: 800 });
-        await page.click(`#${view} > summary`);
+        await openTool(page, view);
         await fill(page);
         assert.deepEqual(await tooWide(page), []);
       };
@@ -140,7 +140,7 @@ test("what cannot be read names its row, changes nothing and is not lost", async
   await waitFor(page, "bench-force-text-said", /^Row 1: 3 numbers; a row has at most 2/);
   await page.reload();
   await waitForAnswers(page);
-  await page.click("#bench-force > summary");
+  await openTool(page, "bench-force");
   await waitFor(page, "bench-force-text", /^10 20 30$/);
   await waitFor(page, "bench-force-text-said", /^Row 1/);
   await paste(page, "bench-force-text", "");
@@ -211,7 +211,7 @@ test("a proven arrow, of this set-up or a kept one, becomes the target and can b
   assert.equal(await read(page, "target-words"), "Matched to the standard target for this release.");
   await type(page, "staticSpineThousandths", "300");
   await waitFor(page, "match-words", /stiff/);
-  await page.click("#keeping > summary");
+  await openTool(page, "keeping");
   await type(page, "keep-name", "Tunes well");
   await page.click("#keep-it");
   await waitFor(page, "kept", /Tunes well/);
@@ -254,11 +254,11 @@ test("readings are kept, travel in a link and a file of one's own, and the singl
   const page = await fresh("bench-speeds", { url: singleFile });
   await paste(page, "bench-speeds-text", SHOTS);
   await waitFor(page, "bench-speeds-words", /^Your bow delivers .* ± /);
-  await page.click("#keeping > summary");
+  await openTool(page, "keeping");
   await waitFor(page, "share-link", /speeds=350,285&speeds=350,284&speeds=480,250/);
   await page.reload();
   await waitForAnswers(page);
-  await page.click("#bench-speeds > summary");
+  await openTool(page, "bench-speeds");
   await waitFor(page, "bench-speeds-text", /^350; 285\n350; 284\n480; 250\n480; 251$/);
   assert.deepEqual(page.complaints, []);
 });

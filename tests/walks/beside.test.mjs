@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, number, open, pause, press, read, rows, shown, stage, stored, tooWide } from "./support.mjs";
+import { audit, number, open, openTool, pause, press, read, rows, shown, stage, stored, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -26,7 +26,7 @@ const results = (page) =>
 async function view(url = here.server.url) {
   const page = await open(here.chromium.browser, url);
   await waitForAnswers(page);
-  await page.click("#beside > summary");
+  await openTool(page, "beside");
   await page.waitForSelector("#beside-hold:not(:disabled)");
   return page;
 }
@@ -162,7 +162,7 @@ test("what is held outlives a reload", async () => {
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":150'));
   await page.reload();
   await waitForAnswers(page);
-  await page.click("#beside > summary");
+  await openTool(page, "beside");
   await waitFor(page, "beside-takeaway", /^B weighs/);
   assert.deepEqual([await rows(page, "beside-inputs"), await rows(page, "beside-results")], before);
 });
@@ -172,7 +172,7 @@ test("a held set-up that cannot be read is said, shown and kept aside", async ()
   await waitForAnswers(page);
   const text = '{"schemaVersion":1,"inputs":{"pointGr":-5}}';
   await page.evaluate((held) => localStorage.setItem("clothyard.held", held), text);
-  await page.click("#beside > summary");
+  await openTool(page, "beside");
   await waitFor(page, "beside-unread-why", /could not be read \(.*point/i);
   assert.equal(await read(page, "beside-unread-text"), text);
   await page.click("#beside-hold");
@@ -186,7 +186,7 @@ test("kept set-ups stand in one table, as many as are chosen", async () => {
   await waitForAnswers(page);
   const list = [100, 125, 150].map((point) => setup(`k${point}`, `Sallow ${point}`, { peakDrawWeightLb: 60, pointGr: point }));
   await keep(page, [...list, { id: "bad", keptOn: "2026-05-01", build: { schemaVersion: 1, inputs: { nope: 1 } } }]);
-  await page.click("#beside > summary");
+  await openTool(page, "beside");
   await waitFor(page, "beside-kept", /Sallow 125/);
   const head = () => page.$$eval("#beside-kept thead th", (all) => all.map((each) => each.textContent));
   assert.deepEqual(await head(), ["Result", "On the page", "Sallow 100", "Sallow 125", "Sallow 150"]);
@@ -245,7 +245,7 @@ test("on paper the view shows what is held, and no switches", async () => {
 
 const held = async (page) => {
   await keep(page, [100, 125].map((point) => setup(`k${point}`, `Sallow ${point}`, { pointGr: point })));
-  await page.evaluate(() => (document.getElementById("beside").open = true));
+  await openTool(page, "beside");
   await page.waitForFunction(() => document.querySelector("#beside-kept thead")?.textContent.includes("Sallow 125"));
   await page.$eval("#beside-hold", (button) => button.click());
   await page.waitForFunction(() => !document.getElementById("beside-pair").hidden);

@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { audit, downloads, open, pause, press, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
+import { audit, downloads, open, openTool, pause, press, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -23,7 +23,7 @@ const moved = (page) => page.$eval("#projector-facts .change", (element) => elem
 async function desk(context, { url = here.server.url, prepare } = {}) {
   const page = await open(context, url, prepare);
   await waitForAnswers(page);
-  await page.$eval("#lessons", (view) => (view.open = true));
+  await openTool(page, "lessons");
   await waitFor(page, "lesson-choice", /\S/);
   await page.waitForSelector("#lesson-steps li");
   return page;
@@ -243,7 +243,7 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
 
   await page.reload();
   await waitForAnswers(page);
-  await page.$eval("#lessons", (view) => (view.open = true));
+  await openTool(page, "lessons");
   await waitFor(page, "lesson-choice", /\S/);
   const value = await page.$eval("#lesson-choice option:nth-child(2)", (option) => option.value);
   await choose(page, "lesson-choice", value);
@@ -334,7 +334,7 @@ test("lessons that cannot be read are left as they are, and can be put aside", a
   const page = await open(await somebody(), here.server.url);
   await waitForAnswers(page);
   await page.evaluate(() => localStorage.setItem("clothyard.lessons", '{"schemaVersion":1,"lessons":[{'));
-  await page.$eval("#lessons", (view) => (view.open = true));
+  await openTool(page, "lessons");
   await waitFor(page, "lesson-unread-why", /not JSON/);
   await page.click("#lesson-new");
   await waitFor(page, "lesson-said", /left as they are/);
@@ -380,7 +380,7 @@ for (const [state, prepare] of Object.entries({
 })) {
   test(`axe-core finds nothing on ${state}`, async () => {
     const found = await audit(await somebody(), here.server.url, async (page) => {
-      await page.$eval("#lessons", (view) => (view.open = true));
+      await openTool(page, "lessons");
       await page.waitForSelector("#lesson-steps li");
       await prepare(page);
     });

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { audit, downloads, number, open, pause, press, read, saved, singleFile, stage } from "./support.mjs";
+import { audit, downloads, number, open, openTool, pause, press, read, saved, singleFile, stage } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -17,7 +17,7 @@ async function view(url = here.server.url, prepare = undefined) {
 }
 
 async function openView(page) {
-  await page.click("#combine > summary");
+  await openTool(page, "combine");
   await waitFor(page, "combine-status", /worked out/);
 }
 

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, number, open, press, read, rows, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, number, open, openTool, press, read, rows, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -10,7 +10,7 @@ const here = stage();
 async function fresh(view, url = here.server.url) {
   const page = await open(await here.chromium.browser.createBrowserContext(), url);
   await waitForAnswers(page);
-  await page.click(`#${view} > summary`);
+  await openTool(page, view);
   return page;
 }
 
@@ -21,7 +21,7 @@ for (const [view, sign] of Object.entries(VIEWS)) {
     test(`axe-core finds nothing with ${view} open at ${width} px`, async () => {
       const prepare = async (page) => {
         await page.setViewport({ width, height: 800 });
-        await page.click(`#${view} > summary`);
+        await openTool(page, view);
         await waitFor(page, sign, /\S/);
         assert.deepEqual(await tooWide(page), []);
       };
@@ -36,7 +36,7 @@ test("the views are not loaded before one is opened", async () => {
   await waitForAnswers(page);
   const own = () => page.evaluate(() => performance.getEntriesByType("resource").map((entry) => entry.name));
   assert.ok(!(await own()).some((name) => name.includes("views")));
-  await page.click("#solve > summary");
+  await openTool(page, "solve");
   await waitFor(page, "solve-answer", /\S/);
   assert.ok((await own()).some((name) => name.endsWith("clothyard_views_bg.wasm")));
   assert.ok(here.server.requests.length > asked);
@@ -124,7 +124,7 @@ test("a held set-up is drawn beside the one on the page, solid against dashed", 
   const page = await fresh("sweep");
   await waitFor(page, "sweep-words", /^From 50/);
   assert.equal(await page.$$eval("#sweep-marks polyline", (lines) => lines.length), 1);
-  await page.click("#beside > summary");
+  await openTool(page, "beside");
   await page.evaluate(() => [...document.querySelectorAll("#beside button")].find((button) => button.textContent === "Hold this set-up").click());
   await type(page, "cutLengthIn", "29");
   await page.waitForFunction(() => document.querySelectorAll("#sweep-marks polyline").length === 2);
@@ -139,7 +139,7 @@ test("what is held is drawn at once, and no longer once it is let go", async () 
   await waitFor(page, "sweep-words", /^From 50/);
   const lines = (count) => page.waitForFunction((wanted) => document.querySelectorAll("#sweep-marks polyline").length === wanted, {}, count);
   await lines(1);
-  await page.click("#beside > summary");
+  await openTool(page, "beside");
   await page.waitForSelector("#beside-hold:not(:disabled)");
   await page.click("#beside-hold");
   await lines(2);

@@ -231,6 +231,12 @@ export const LISTEN = `window.complaints = [];
 const ASKED_ELSEWHERE = `return performance.getEntriesByType("resource").map(({ name }) => name)
   .filter((name) => !name.startsWith(new URL("./", location).href) && !name.startsWith("data:") && !name.startsWith("blob:"));`;
 
+/** Opens a tool by its link, and waits until it is there. */
+export async function openTool(engine, id) {
+  await engine.run(`document.querySelector('#tasks a[href="#' + arguments[0] + '"]').click();`, id);
+  await until(() => engine.run("return document.getElementById(arguments[0])?.open ?? false;", id), `the tool ${id}`, 30_000);
+}
+
 /**
  * Opens the page in an engine, does there what is asked once it has answers, and closes the engine whatever came of it.
  * Nothing may have gone wrong meanwhile, and the page may have asked nobody but its own server for anything.

@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { ENGINES, LISTEN, visit } from "./engines.mjs";
+import { ENGINES, LISTEN, openTool, visit } from "./engines.mjs";
 import { serve, singleFile } from "./support.mjs";
 
 /** What each view shows once it is opened on the first set-up. */
@@ -53,10 +53,10 @@ async function job(engine) {
 
 /** Opens every view, one at a time, and closes it again. */
 async function everyView(engine) {
-  const ids = await engine.run("return [...document.querySelectorAll('[data-view] > details.view')].map((view) => view.id);");
+  const ids = await engine.run("return [...document.querySelectorAll('#tasks dd a')].map((link) => link.hash.slice(1));");
   assert.ok(ids.length > 6);
   for (const id of ids) {
-    await engine.run("document.getElementById(arguments[0]).open = true;", id);
+    await openTool(engine, id);
     const [element, pattern] = SHOWS[id] ?? [id, /\S/];
     await engine.waitFor(element, pattern, 30_000);
     await new Promise((settled) => setTimeout(settled, 250));

@@ -3,14 +3,16 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { inflateSync } from "node:zlib";
-import { audit, number, open, pause, press, read, rows, saves, shown, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, number, open, openTool, pause, press, read, rows, saves, shown, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
 const VIEWS = ["conditions", "distances", "side", "marks", "judging", "steady", "rules", "reach"];
-const openViews = (page, views = VIEWS) =>
-  page.evaluate((all) => all.forEach((id) => (document.getElementById(id).open = true)), views);
+const openViews = async (page, views = VIEWS) => {
+  await openTool(page, "flight");
+  await page.evaluate((all) => all.forEach((id) => (document.getElementById(id).open = true)), views);
+};
 
 async function fresh(views, url = here.server.url, prepare = async () => {}) {
   const page = await open(await here.chromium.browser.createBrowserContext(), url, prepare);

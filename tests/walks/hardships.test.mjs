@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { after, afterEach, before, test } from "node:test";
-import { ENGINES, LISTEN, until, visit } from "./engines.mjs";
+import { ENGINES, LISTEN, openTool, until, visit } from "./engines.mjs";
 import { otherBuild, retired, sabotaged, serve, site } from "./support.mjs";
 
 let server;
@@ -20,7 +20,8 @@ const READY = /^Ready to work offline$/;
 
 const buildOf = (engine) => engine.run(`return document.querySelector('meta[name="build"]').content;`);
 const click = (engine, id) => engine.run("document.getElementById(arguments[0]).click();", id);
-const openView = (engine, id) => engine.run("document.getElementById(arguments[0]).open = true;", id);
+
+const follow = (engine, id) => engine.run("location.hash = arguments[0];", id);
 
 /** Waits until a page newly opened has its answers. */
 async function settled(engine) {
@@ -61,12 +62,26 @@ for (const name of Object.keys(ENGINES)) {
     server.folder = sabotaged({ "clothyard_views_bg.wasm": null, "icon.svg": null });
     await visit(name, server.url, async (engine) => {
       await engine.waitFor("offline-state", /^This page is not kept for use offline/, 60_000);
-      await openView(engine, "distances");
-      await engine.waitFor("start-failed", /could not start/);
+      await follow(engine, "distances");
+      await engine.waitFor("tools-failed-why", /could not be loaded.*The reason given: /);
       const before = await engine.text("total-weight");
       await engine.type("pointGr", "175");
       await until(async () => (await engine.text("total-weight")) !== before, "the weight to follow");
+      server.folder = site;
+      await click(engine, "tools-again");
+      await engine.waitFor("distances-words", /\d/, 30_000);
     });
+
+    for (const lost of ["tools.html", "tools.css", "clothyard_views.js"]) {
+      server.folder = sabotaged({ [lost]: null });
+      await visit(name, server.url, async (engine) => {
+        await follow(engine, "distances");
+        await engine.waitFor("tools-failed-why", /could not be loaded/);
+        server.folder = site;
+        await click(engine, "tools-again");
+        await engine.waitFor("distances-words", /\d/, 30_000);
+      });
+    }
 
     server.folder = sabotaged({ "clothyard_bg.wasm": null });
     const engine = await ENGINES[name]();
@@ -83,7 +98,7 @@ for (const name of Object.keys(ENGINES)) {
       await engine.type("pointGr", "131");
       await engine.waitFor("save-state", /^Kept in this browser/);
       await engine.run(FILL);
-      await openView(engine, "keeping");
+      await openTool(engine, "keeping");
       await engine.waitFor("share-link", /#v=1/, 30_000);
       await keepUnder(engine, "Range bow, with a name of some length");
       await engine.waitFor("keeping-said", /^Not kept: /);
@@ -114,12 +129,12 @@ for (const name of Object.keys(ENGINES)) {
 
   test(`${name}: two tabs add to each other's list`, () =>
     visit(name, server.url, async (engine) => {
-      await openView(engine, "keeping");
+      await openTool(engine, "keeping");
       await engine.waitFor("share-link", /#v=1/, 30_000);
       await engine.openTab();
       await engine.goTo(server.url);
       await settled(engine);
-      await openView(engine, "keeping");
+      await openTool(engine, "keeping");
       await engine.waitFor("share-link", /#v=1/, 30_000);
       await keepUnder(engine, "From two");
       await engine.waitFor("kept", /From two/);

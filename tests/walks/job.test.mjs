@@ -333,7 +333,7 @@ test("from the top to a section further down, by keyboard", async () => {
   await waitForAnswers(page);
   await page.focus("#further > summary");
   await press(page, "Enter", "Tab", "Tab", "Enter");
-  assert.equal(await page.evaluate(() => document.activeElement.id), "seen");
+  await page.waitForFunction(() => document.activeElement.id === "seen");
   const heading = await page.$eval("#seen-heading", (element) => element.getBoundingClientRect().top);
   const covered = await page.$eval("#drawing", (element) => element.getBoundingClientRect().bottom);
   assert.ok(heading >= covered && heading < 900, `${heading} ${covered}`);

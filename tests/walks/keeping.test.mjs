@@ -6,7 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { test } from "node:test";
-import { audit, downloads, open, press, project, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
+import { audit, downloads, open, openTool, press, project, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -15,7 +15,7 @@ const somebody = () => here.chromium.browser.createBrowserContext();
 
 async function openView(page) {
   await waitForAnswers(page);
-  await page.$eval("#keeping", (view) => (view.open = true));
+  await openTool(page, "keeping");
   await waitFor(page, "share-link", /#v=1/);
 }
 

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, launch, leave, open, pause, read, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, launch, leave, open, openTool, pause, read, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -10,13 +10,8 @@ const here = stage();
 async function fresh(view, url = here.server.url, prepare) {
   const page = await open(await here.chromium.browser.createBrowserContext(), url, prepare);
   await waitForAnswers(page);
-  if (view) await openView(page, view);
+  if (view) await openTool(page, view);
   return page;
-}
-
-async function openView(page, view) {
-  await page.$eval(`#${view} > summary`, (summary) => summary.scrollIntoView());
-  await page.click(`#${view} > summary`);
 }
 
 /** Puts a text where the focus is at once, as pasting does. */
@@ -136,7 +131,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   await pause(1200);
   await page.reload();
   await waitForAnswers(page);
-  await openView(page, "batch");
+  await openTool(page, "batch");
   await waitFor(page, "batch-text-said", /^Row 3, weight/);
   assert.equal(await read(page, "batch-text"), bad.trim());
   assert.equal(await read(page, "batch-set"), good);
@@ -174,7 +169,7 @@ const FULLEST =
 
 test("the sheet prints alone on one page, large enough to read in a garage", async () => {
   const page = await fresh(null, here.server.url + FULLEST);
-  await openView(page, "sheet");
+  await openTool(page, "sheet");
   await waitFor(page, "sheet-heading", /everything on it: 12 arrows$/);
   await page.evaluate(() => (window.print = () => {}));
   for (const format of ["a4", "letter"]) {
@@ -204,7 +199,7 @@ test("the sheet prints alone on one page, large enough to read in a garage", asy
 
 test("parts, weights and cost add up, and follow the number of arrows", async () => {
   const page = await fresh(null, here.server.url + FULLEST);
-  await openView(page, "sheet");
+  await openTool(page, "sheet");
   await waitFor(page, "sheet-heading", /12 arrows$/);
   const parts = await rows(page, "sheet-parts");
   assert.deepEqual(parts.find((row) => row[0] === "Vane").slice(1, 2), ["39"]);
@@ -216,7 +211,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   await type(page, "arrowsToMake", "6");
   await type(page, "spareParts", "0");
   await waitFor(page, "sheet-heading", /6 arrows$/);
-  assert.deepEqual((await rows(page, "sheet-parts")).find((row) => row[0] === "Vane").slice(1, 2), ["18"]);
+  await waitFor(page, "sheet-parts", /Vane187\.0/);
   assert.match(await saves(page, "sheet-csv"), /^part,on each arrow,wanted,"weight of one, gr","price of one, €","cost, €"\r\nShaft,1,6,/);
   await page.click("#sheet-prices > summary");
   await type(page, "sheet-price-0", "ten");
@@ -275,14 +270,14 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await pause(1200);
   await page.reload();
   await waitForAnswers(page);
-  await openView(page, "tuning");
+  await openTool(page, "tuning");
   await waitFor(page, "tuning-two", /point weight alone/);
   list = await items();
   assert.equal(list.length, 2);
   const lines = (await saves(page, "tuning-csv")).trim().split("\r\n");
   assert.match(lines[0], /^"Distance, yd","Right of the fletched, in","Above the fletched, in","Draw weight then, lb","Point then, gr"/);
   assert.deepEqual(lines.slice(1).map((line) => line.split(",").slice(0, 5)), [["20", "-6", "-4", "62", "125"], ["20", "-2.5", "", "62", "150"]]);
-  await openView(page, "keeping");
+  await openTool(page, "keeping");
   await page.waitForSelector("#backup-one");
   const backup = JSON.parse(await saves(page, "backup-one"));
   assert.match(JSON.stringify(backup), /"tuning":\[\[20,-6,-4,62,125,28,340,null\],\[20,-2\.5,null,62,150,28,340,2\]\]/);
@@ -302,7 +297,7 @@ test("a step of the match is worth what moves the match by just that", async () 
   const given = "#v=1&peakDrawWeightLb=62&drawLengthIn=29&pointGr=125&staticSpineThousandths=340&shaftGrPerIn=8.5&cutLengthIn=29.5&outerDiameterIn=0.296&boreIn=0.246&insertGr=20";
   const page = await fresh(null, here.server.url + given);
   await waitFor(page, "pointGr", /^125$/);
-  await openView(page, "tuning");
+  await openTool(page, "tuning");
   const ideal = async () => numbersIn(await read(page, "idealDrawWeightLb"))[0];
   const before = await ideal();
   const weaker = await waitFor(page, "tuning-weaker", /^To act weaker by a step: 2\.0\slb more draw weight, or a point \d+\sgr heavier, or a shaft [\d.]+\sin longer\.$/);
@@ -325,6 +320,7 @@ test("a step of the match is worth what moves the match by just that", async () 
 
 /** Every view open and filled. */
 async function filled(page) {
+  await openTool(page, "make");
   for (const view of ["batch", "sheet", "tuning"]) await page.$eval(`#${view}`, (details) => (details.open = true));
   await page.waitForFunction(() => /arrows$/.test(document.getElementById("sheet-heading").textContent));
   await page.$eval("#batch-example", (button) => button.click());
@@ -342,6 +338,7 @@ async function filled(page) {
 
 for (const [state, prepare] of Object.entries({
   empty: async (page) => {
+    await openTool(page, "make");
     await page.$$eval("#make > details", (all) => all.forEach((details) => (details.open = true)));
     await waitFor(page, "tuning-weaker", /\S/);
   },
@@ -375,6 +372,7 @@ for (const [state, prepare] of Object.entries({
 
 test("by keyboard alone a dozen is sorted and an entry made", async () => {
   const page = await fresh();
+  await openTool(page, "make");
   await page.focus("#batch > summary");
   await page.keyboard.press("Enter");
   const at = () => page.evaluate(() => document.activeElement.id);
@@ -409,7 +407,7 @@ test("with the server stopped, and as a single file, everything here works", asy
     const page = await open(chromium.browser, url);
     await waitForAnswers(page);
     await filled(page);
-    assert.match(await read(page, "tuning-two"), /no line can be drawn/);
+    await waitFor(page, "tuning-two", /no line can be drawn/);
   }
   await leave(chromium);
 });

@@ -3,11 +3,14 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, pause, press, read, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, openTool, pause, press, read, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
-const openAll = (page) => page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
+async function openAll(page) {
+  await openTool(page, "flight");
+  await page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
+}
 
 const STATES = {
   "as it opens": async () => {},
@@ -19,7 +22,7 @@ const STATES = {
   },
   "with a danger": (page) => type(page, "cutLengthIn", "24"),
   "with a lesson on the projector": async (page) => {
-    await page.$eval("#lessons", (view) => (view.open = true));
+    await openTool(page, "lessons");
     await page.waitForSelector("#lesson-choice option");
     await page.click("#lesson-show");
   },

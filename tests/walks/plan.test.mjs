@@ -3,13 +3,13 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { audit, downloads, open, press, read, rows, saved, singleFile, stage } from "./support.mjs";
+import { audit, downloads, open, openTool, press, read, rows, saved, singleFile, stage } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
 async function openPlan(page) {
-  await page.click("#plan > summary");
+  await openTool(page, "plan");
   await page.waitForFunction(() => document.querySelectorAll("#plan-labels a").length > 5);
 }
 
@@ -52,8 +52,8 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   await type(page, "collarLengthIn", "0.25");
   await waitFor(page, "plan-words", /collar/);
   assert.ok((await labels(page)).includes("Collar"));
-  const drawn = () => page.$$eval("#plan-drawing .dimension", (all) => all.map((text) => text.textContent).join(" "));
-  assert.match(await drawn(), new RegExp(`FOC ${(await read(page, "foc")).match(/[\d.]+/)[0]}\\s%`));
+  const foc = (await read(page, "foc")).match(/[\d.]+/)[0];
+  await waitFor(page, "plan-drawing", new RegExp(`FOC ${foc}\\s%`));
   await page.click("#plan details > summary");
   const parts = await rows(page, "plan-table");
   assert.deepEqual(parts.find(([name]) => name === "Collar").at(-1), "5");

@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, beforeEach, test } from "node:test";
-import { ENGINES, visit } from "./engines.mjs";
+import { ENGINES, openTool, visit } from "./engines.mjs";
 import { sabotaged, serve, singleFile } from "./support.mjs";
 
 let server;
@@ -89,7 +89,7 @@ for (const name of Object.keys(ENGINES)) {
   test(`${name}: names that hold markup are shown as they were written`, () =>
     visit(name, server.url, async (engine) => {
       const hostile = `<img src="x" onerror="window.ran=1"><script>window.ran=1</script>"'&`;
-      await engine.run("document.getElementById('keeping').open = true;");
+      await openTool(engine, "keeping");
       await engine.waitFor("share-link", /#v=1/, 30_000);
       await engine.type("keep-name", hostile);
       await engine.keys(["Enter"]);
@@ -98,7 +98,8 @@ for (const name of Object.keys(ENGINES)) {
       await engine.goTo("about:blank");
       await engine.goTo(link);
       await engine.waitFor("total-weight", /\d/, 30_000);
-      await engine.run("window.complaints = []; document.getElementById('keeping').open = true;");
+      await engine.run("window.complaints = [];");
+      await openTool(engine, "keeping");
       await engine.waitFor("kept", /<img src="x" onerror/, 30_000);
       assert.equal(await engine.run("return window.ran ?? null;"), null);
       assert.equal(await engine.run("return document.querySelectorAll('#keeping img').length;"), 0);

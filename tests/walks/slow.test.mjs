@@ -2,15 +2,14 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { open, pause, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { open, openTool, pause, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
 async function openFilm(prepare) {
   const page = await open(here.chromium.browser, here.server.url, prepare);
   await waitForAnswers(page);
-  await page.focus("#slow > summary");
-  await press(page, "Enter");
+  await openTool(page, "slow");
   await waitFor(page, "slow-now", /0\.0 ms after the release: on string and rest/);
   return page;
 }
@@ -78,8 +77,7 @@ test("off the fingers it tells the swings on the string", async () => {
 
 test("a held set-up stands above the page's own, in the same scale", async () => {
   const page = await openFilm();
-  await page.focus("#beside > summary");
-  await press(page, "Enter");
+  await openTool(page, "beside");
   await page.waitForSelector("#beside-hold", { visible: true });
   await page.click("#beside-hold");
   await waitFor(page, "slow-words", /A, held: .* B, on the page: /);

@@ -1,7 +1,7 @@
 // How fast the page answers, on a machine made four times slower: printed a figure a line, or measured by a walk.
 
 import { pathToFileURL } from "node:url";
-import { launch, open, serve, waitFor, waitForAnswers } from "./support.mjs";
+import { launch, open, openTool, serve, waitFor, waitForAnswers } from "./support.mjs";
 
 const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
 
@@ -34,7 +34,7 @@ async function drag(page, id = "pointGr-slider", [from, over] = [100, 80]) {
 
 /** The slider of the ready lesson dragged on each of its steps: the slowest, in milliseconds. */
 async function teach(page) {
-  await page.$eval("#lessons", (view) => (view.open = true));
+  await openTool(page, "lessons");
   await waitFor(page, "lesson-choice", /\S/);
   await page.click("#lesson-show");
   let slowest = 0;
@@ -58,7 +58,7 @@ export async function measure() {
   await waitForAnswers(page);
   const first = Date.now() - start;
   const dragged = await drag(page);
-  await page.click("#sweep > summary");
+  await openTool(page, "sweep");
   await waitFor(page, "sweep-at", /^At /);
   const swept = await drag(page);
   const taught = await teach(page);

@@ -297,6 +297,12 @@ export async function press(page, ...keys) {
   }
 }
 
+/** Opens a tool, or a section of them, by its link, as a person would, and waits until it is there. */
+export async function openTool(page, id) {
+  await page.$eval(`#tasks a[href="#${id}"]`, (link) => link.click());
+  await page.waitForSelector(`#${id}:is([data-view], [open])`, { timeout: 30_000 });
+}
+
 /** What reaches beyond the page's right edge: only boxes that scroll of themselves, and the insides of drawings, may. */
 export function tooWide(page) {
   return page.evaluate(() => {

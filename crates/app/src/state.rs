@@ -68,7 +68,7 @@ impl App {
             setup,
             units: keep::units(),
             evaluation,
-            fields: fields::Fields::find()?,
+            fields: fields::Fields::find(),
             answers: answers::Answers::find()?,
             drafts,
             typed: (None, Debounce::new(timer("remark"), REMARK_AFTER_MS)),
@@ -100,6 +100,13 @@ impl App {
         render::show_units(&self.units);
         render::show_version();
         self.redraw_in(Rooms::measure());
+    }
+
+    /// Fills the fields of the tools, which are on the page now.
+    pub(crate) fn take_in_tools(&mut self) {
+        self.fields = fields::Fields::find();
+        self.restore_drafts();
+        render::show(self);
     }
 
     /// Reads a field's text. What cannot be read changes nothing but is kept and, in a while, remarked on.

@@ -21,6 +21,7 @@ impl Receive for App {
             Event::Tick(tick) => self.on_tick(tick),
             Event::Load(setup) => self.replace(*setup),
             Event::Save => self.save(),
+            Event::Tools => self.take_in_tools(),
             Event::Resized | Event::AfterPrint => self.redraw_in(Rooms::measure()),
             Event::BeforePrint => self.redraw_in(Rooms::PAPER),
             _ => {}
@@ -237,10 +238,10 @@ impl App {
     }
 }
 
-/// A link to a field puts the hand on it.
+/// A link to a field puts the hand on it. To a tool the browser goes itself, and `boot.js` opens it.
 fn follow(dom: &Dom, href: &str) {
     let entry = dom::by_id(href.trim_start_matches('#')).and_then(|entry| entry.dyn_into::<HtmlElement>().ok());
-    if let Some(entry) = entry {
+    if let Some(entry) = entry.filter(|entry| !matches!(entry.closest("[data-view]"), Ok(Some(_)))) {
         dom.prevent();
         entry.scroll_into_view();
         let _ = entry.focus();

@@ -1,7 +1,9 @@
 //! Generates the markup of fields and answers from the tables of inputs and outputs.
 //!
-//! `www/index.html` is written by hand except between the marks, where this text goes. A test fails when the two differ.
+//! `www/index.html` and `www/tools.html` are written by hand except between the marks, where this text goes. A test fails
+//! when the two differ.
 
+use crate::splice;
 use clothyard_core::Units;
 use clothyard_core::format;
 use clothyard_core::schema::INPUTS;
@@ -10,6 +12,24 @@ use clothyard_core::schema::{Output, OutputSpec, Term};
 use clothyard_core::setup::samples;
 use clothyard_core::units::{CHOOSABLE, Quantity};
 use std::fmt::Write as _;
+
+/// The files with the marks; each mark is in one of them.
+pub const FILES: [&str; 2] = ["www/index.html", "www/tools.html"];
+
+/// The text of one of the files with the generated texts between its marks; `left` loses those that found their place.
+///
+/// # Errors
+/// A message that names a mark that is not closed.
+pub fn write_into(text: &str, left: &mut Vec<(String, String)>) -> Result<String, String> {
+    let mut text = text.to_owned();
+    let (here, elsewhere): (Vec<_>, _) =
+        left.drain(..).partition(|(name, _)| text.contains(&format!("<!-- {name} -->")));
+    *left = elsewhere;
+    for (name, made) in here {
+        text = splice::between_marks(&text, &name, &made)?;
+    }
+    Ok(text)
+}
 
 /// Escapes text for HTML.
 fn escaped(text: &str) -> String {
@@ -268,17 +288,18 @@ fn units() -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::splice::between_marks;
     use clothyard_core::schema::OUTPUTS;
 
     const PAGE: &str = include_str!("../../../www/index.html");
+    const TOOLS: &str = include_str!("../../../www/tools.html");
 
     #[test]
     fn the_page_and_the_tables_agree() {
-        for (name, made) in sections() {
-            let fresh = between_marks(PAGE, &name, &made).unwrap();
-            assert!(fresh == PAGE, "www/index.html is stale at \u{201c}{name}\u{201d}: run scripts/write-form");
+        let mut left = sections();
+        for (file, text) in FILES.into_iter().zip([PAGE, TOOLS]) {
+            assert!(write_into(text, &mut left).unwrap() == text, "{file} is stale: run scripts/write-form");
         }
+        assert!(left.is_empty(), "without a mark: {left:?}");
     }
 
     #[test]
@@ -306,7 +327,8 @@ mod tests {
 
     #[test]
     fn no_id_stands_twice() {
-        let mut ids: Vec<_> = PAGE.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+        let both = PAGE.split(" id=\"").skip(1).chain(TOOLS.split(" id=\"").skip(1));
+        let mut ids: Vec<_> = both.filter_map(|rest| rest.split('"').next()).collect();
         let all = ids.len();
         ids.sort_unstable();
         ids.dedup();

@@ -188,7 +188,7 @@ fn show_moved(app: &App) {
     }
 }
 
-/// Where a field cannot be read, the answers stand as they were and say so.
+/// Where a field cannot be read, on the page or in a tool not loaded yet, the answers stay as they were and say so.
 pub(crate) fn show_stale(app: &App) {
     let bad: Vec<_> = app
         .drafts
@@ -199,7 +199,7 @@ pub(crate) fn show_stale(app: &App) {
         .collect();
     let shown: Vec<_> = bad
         .into_iter()
-        .filter(|&field| field::is_invalid(field.input().key))
+        .filter(|&field| dom::by_id(field.input().key).is_none() || field::is_invalid(field.input().key))
         .map(|field| field.input().label)
         .collect();
     if let Some(headline) = dom::by_id("headline") {

@@ -2,7 +2,7 @@
 
 use crate::state::App;
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::{FIELD_COUNT, Field, Kind, Value};
+use clothyard_core::schema::{Field, Kind, Value};
 use clothyard_core::{Units, format};
 use clothyard_web as dom;
 use clothyard_web::protocol::attribute;
@@ -36,18 +36,17 @@ struct Row {
     said: Element,
 }
 
-/// The elements of every field, in the order of the table.
-pub(crate) struct Fields(Vec<Row>);
+/// The elements of every field, in the order of the table; none for a field of the tools before they are loaded.
+pub(crate) struct Fields(Vec<Option<Row>>);
 
 impl Fields {
-    /// Finds every field's elements; none where one is missing.
-    pub(crate) fn find() -> Option<Self> {
-        let rows: Vec<_> = Field::ALL.into_iter().filter_map(Row::find).collect();
-        (rows.len() == FIELD_COUNT).then_some(Self(rows))
+    /// Finds the fields on the page.
+    pub(crate) fn find() -> Self {
+        Self(Field::ALL.into_iter().map(Row::find).collect())
     }
 
     fn row(&self, field: Field) -> Option<&Row> {
-        self.0.get(field as usize)
+        self.0.get(field as usize)?.as_ref()
     }
 
     /// Puts back what was typed last time and could not be read.
@@ -186,7 +185,7 @@ pub(crate) fn tidy(app: &App, field: Field) {
 
 /// Shows every field.
 pub(crate) fn show(app: &App) {
-    app.fields.0.iter().for_each(|row| row.show(app));
+    app.fields.0.iter().flatten().for_each(|row| row.show(app));
 }
 
 /// Shows the units in the headings of the lists.
