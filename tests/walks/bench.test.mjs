@@ -43,7 +43,7 @@ const saved = (page) =>
 const FILLED = {
   "bench-force": async (page) => {
     await paste(page, "bench-force-text", FORCE);
-    await waitFor(page, "bench-force-words", /^Stores/);
+    await waitFor(page, "bench-force-words", /^Measured stored energy/);
   },
   "bench-speeds": async (page) => {
     await paste(page, "bench-speeds-text", SHOTS);
@@ -64,7 +64,7 @@ const FILLED = {
   "bench-fit": async (page) => {
     await type(page, "nockThroatIn", "0.12");
     await type(page, "servedStringIn", "0.11");
-    await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("Loose"));
+    await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("Too loose"));
   },
   "bench-steps": async () => {},
 };
@@ -95,7 +95,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
     await page.keyboard.type(line.replace("\t", "; "));
     await press(page, "Enter");
   }
-  await waitFor(page, "bench-force-words", /^Stores 74\.1\sft-lb, measured; the usual curve .* would store 80\.3\sft-lb/);
+  await waitFor(page, "bench-force-words", /^Measured stored energy 74\.1\sft-lb; the standard curve .* stores 80\.3\sft-lb/);
   assert.equal(await page.evaluate(() => document.activeElement.id), "bench-force-text", "typing moves no focus");
   assert.equal(await read(page, "peakDrawWeightLb"), "60");
   assert.equal(await read(page, "peakDrawWeightLb-whose"), "measured");
@@ -103,7 +103,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   assert.notEqual(await result(page, "storedEnergyFtLb"), usual);
   assert.match(await result(page, "storedEnergyFtLb"), /^74\.1\sft-lb measured$/);
   assert.match(await read(page, "speed-from"), /your draw force.* The stored energy is measured\.$/);
-  assert.equal(await read(page, "bench-drives"), "Measured and in use now: the draw-force curve.");
+  assert.equal(await read(page, "bench-drives"), "Measurements in use: the draw-force curve.");
   assert.match(await page.$eval("#bench-force-facts", (list) => list.textContent), /Let-off 80\.0.*steps of rule and scale.*smooth curve/s);
   // Solid as read, dashed the usual.
   const dashes = await page.$$eval("#force-marks polyline", (lines) => lines.map((line) => getComputedStyle(line).strokeDasharray));
@@ -112,7 +112,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   await press(page, "Home", "ArrowRight");
   await waitFor(page, "force-at", /^At 9\sin: 24\.0\slb\.$/);
   await page.click("#undo");
-  await waitFor(page, "bench-force-words", /^Nothing is read yet|three readings|^Stores/);
+  await waitFor(page, "bench-force-words", /^Nothing is read yet|three readings|^Measured stored energy/);
   assert.deepEqual(page.complaints, []);
 });
 
@@ -131,7 +131,7 @@ test("what cannot be read names its row, changes nothing and is not lost", async
   const context = await here.chromium.browser.createBrowserContext();
   const page = await fresh("bench-force", { context });
   await paste(page, "bench-force-text", FORCE);
-  await waitFor(page, "bench-force-words", /^Stores/);
+  await waitFor(page, "bench-force-words", /^Measured stored energy/);
   const before = await result(page, "storedEnergyFtLb");
   await paste(page, "bench-force-text", FORCE.replace("22\t58", "22\tx58"));
   await waitFor(page, "bench-force-text-said", /^Row 6, force: “x58” is no number; 0 to 150\slb is allowed\.$/);
@@ -152,7 +152,7 @@ test("decimal commas and other units are read, and follow a change of units", as
   const page = await fresh("bench-force");
   await page.select("#all-units", "metric");
   await paste(page, "bench-force-text", "16,51 0\n30,48;20,9\n45,7 24,1\n68,58\t5,4");
-  await waitFor(page, "bench-force-words", /^Stores [\d.]+\sJ, measured/);
+  await waitFor(page, "bench-force-words", /^Measured stored energy [\d.]+\sJ/);
   const { lists } = await saved(page);
   assert.ok(Math.abs(lists.drawForce[1][0] - 12) < 1e-9 && Math.abs(lists.drawForce[0][0] - 6.5) < 1e-9);
   await page.select("#all-units", "archery");
@@ -169,7 +169,7 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
   assert.match(await read(page, "speed-from"), /^The speed is measured: from your chronograph/);
   await paste(page, "bench-speeds-text", SHOTS);
   await waitFor(page, "bench-speeds-words", /^Your bow delivers .* ± /);
-  assert.match(await page.$eval("#bench-speeds-facts", (list) => list.textContent), /One shot scatters by .*arrow is good to ± /s);
+  assert.match(await page.$eval("#bench-speeds-facts", (list) => list.textContent), /Scatter of one shot: .*Speed of this arrow: ± /s);
   await page.waitForFunction(() => document.querySelectorAll("#bench-shots tbody tr").length === 4);
   // The shot in the fields counts as one more.
   await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
@@ -193,13 +193,13 @@ test("the part that is off is named, and a rig's spine is taken over", async () 
   await waitFor(page, "bench-arrow-words", /Balance it as well/);
   const balance = Number.parseFloat(await result(page, "balancePointIn"));
   await type(page, "finishedBalanceIn", String(balance));
-  await waitFor(page, "bench-arrow-words", /nothing need be wrong/);
+  await waitFor(page, "bench-arrow-words", /Within measuring error\./);
   await type(page, "insertGr", "20");
   await page.waitForFunction(() => /^Insert: weighs 3[123].*, not 20\sgr/.test(document.querySelector("#bench-arrow-parts li")?.textContent ?? ""));
   await type(page, "rigReadingIn", ".33");
   await type(page, "rigSpanIn", "26");
   await type(page, "rigWeightLb", "2");
-  await waitFor(page, "bench-rig-words", /^A static spine of 399\.\d, measured; known within/);
+  await waitFor(page, "bench-rig-words", /^Measured static spine 399\.\d, ± /);
   await page.click("#bench-rig-use");
   await waitFor(page, "staticSpineThousandths", /^399\.\d$/);
   assert.equal(await read(page, "staticSpineThousandths-whose"), "your value");
@@ -207,7 +207,7 @@ test("the part that is off is named, and a rig's spine is taken over", async () 
 
 test("a proven arrow, of this set-up or a kept one, becomes the target and can be taken back", async () => {
   const page = await fresh("bench-proven");
-  await waitFor(page, "bench-proven-words", /^In use: the usual target .* column load of 1\.08\.$/);
+  await waitFor(page, "bench-proven-words", /^In use: the standard target .* column load 1\.08\.$/);
   assert.equal(await read(page, "target-words"), "Matched to the standard target for this release.");
   await type(page, "staticSpineThousandths", "300");
   await waitFor(page, "match-words", /stiff/);
@@ -236,7 +236,7 @@ test("nock, bores, blades and vanes are judged, and what is amiss says so in wor
   const page = await fresh("bench-fit");
   const fits = () => page.$eval("#bench-fits", (list) => list.textContent);
   await type(page, "servedStringIn", "0.112");
-  for (const [throat, words] of [["0.107", "Check: Pinches"], ["0.113", "Clicks on"], ["0.12", "Check: Loose"]]) {
+  for (const [throat, words] of [["0.107", "Check: Too tight"], ["0.113", "Good fit"], ["0.12", "Check: Too loose"]]) {
     await type(page, "nockThroatIn", throat);
     await page.waitForFunction((wanted) => document.getElementById("bench-fits").textContent.includes(wanted), {}, words);
   }

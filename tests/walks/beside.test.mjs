@@ -83,7 +83,7 @@ test("only what differs is shown, and by as much as the page's own numbers diffe
     assert.ok(Math.abs(number(b) - number(a) - number(by)) < 1e-9, `${label}: ${a} ${b} ${by}`);
     assert.match(by, number(b) > number(a) ? /^\+\d/ : /^−\d/, label);
   }
-  assert.match(await read(page, "beside-takeaway"), /^B weighs \d+\sgr more, balances .* further forward and leaves .* slower than A\./);
+  assert.match(await read(page, "beside-takeaway"), /^B weighs \d+\sgr more, balances .* farther forward and leaves .* slower than A\./);
 
   await page.click("#beside-all");
   await page.waitForFunction((count) => document.querySelectorAll("#beside-results tbody tr").length === count, {}, Object.keys(before).length + 1);
@@ -189,8 +189,8 @@ test("kept set-ups stand in one table, as many as are chosen", async () => {
   await openTool(page, "beside");
   await waitFor(page, "beside-kept", /Sallow 125/);
   const head = () => page.$$eval("#beside-kept thead th", (all) => all.map((each) => each.textContent));
-  assert.deepEqual(await head(), ["Result", "On the page", "Sallow 100", "Sallow 125", "Sallow 150"]);
-  assert.match(await read(page, "beside-kept-said"), /^One kept set-up cannot be read/);
+  assert.deepEqual(await head(), ["Result", "Current setup", "Sallow 100", "Sallow 125", "Sallow 150"]);
+  assert.match(await read(page, "beside-kept-said"), /^One saved setup cannot be read/);
   const table = await rows(page, "beside-kept");
   assert.equal(table.length, 15);
   const of = (label) => table.find((row) => row[0] === label);
@@ -202,7 +202,7 @@ test("kept set-ups stand in one table, as many as are chosen", async () => {
   await page.focus('[data-kept="k125"]');
   await press(page, "Space");
   await page.waitForFunction(() => document.querySelectorAll("#beside-kept thead th").length === 4);
-  assert.deepEqual(await head(), ["Result", "On the page", "Sallow 100", "Sallow 150"]);
+  assert.deepEqual(await head(), ["Result", "Current setup", "Sallow 100", "Sallow 150"]);
   assert.equal(await page.evaluate(() => document.activeElement.dataset.kept), "k125");
 
   // The view that keeps set-ups says when it has written.

@@ -36,7 +36,7 @@ async function choose(page, id, value) {
 /** A lesson of two steps of one's own, made as a person would. */
 async function prepareTwo(page) {
   await page.click("#lesson-new");
-  await waitFor(page, "lesson-said", /^A new lesson/);
+  await waitFor(page, "lesson-said", /^New lesson/);
   await type(page, "lesson-title", "Vanes & speed");
   await type(page, "step-heading", "Heavier vanes");
   await page.focus("#step-words");
@@ -99,7 +99,7 @@ test("every picture says what it shows, and the path falls as its words say", as
   const [before, high] = [await big(page), await lowest()];
   for (let step = 0; step < 30; step += 1) await press(page, "ArrowUp");
   assert.ok((await big(page)) > before && (await lowest()) > high + 10, "it falls where the room sees it");
-  assert.match(await read(page, "projector-caption"), new RegExp(`strikes ${await big(page)}\\sin low at 40\\syd, .* lower than at the slider.s start`));
+  assert.match(await read(page, "projector-caption"), new RegExp(`hits ${await big(page)}\\sin low at 40\\syd, .* lower than at the start of the slider`));
 });
 
 test("type, numbers and lines can be read from afar", async () => {
@@ -133,7 +133,7 @@ test("the quiz asks, plays and tells, and keeps no score", async () => {
   await press(page, "ArrowUp");
   assert.match(await read(page, "projector-value"), /^110\sgr$/, "nothing moves before the answer");
   await press(page, "2");
-  assert.match(await read(page, "projector-happened"), /^You said: down\. Here it does otherwise\. Balance point \(from nock groove\) goes up, from \S+\sin to \S+\sin: \+\S+\sin\.$/);
+  assert.match(await read(page, "projector-happened"), /^Your answer: down\. Not this time\. Balance point \(from nock groove\) goes up, from \S+\sin to \S+\sin: \+\S+\sin\.$/);
   await waitFor(page, "projector-value", /^1[0-9]{2}\sgr$/);
   await waitFor(page, "projector-value", /^240\sgr$/);
   assert.ok(await shown(page, "projector-facts"));
@@ -141,7 +141,7 @@ test("the quiz asks, plays and tells, and keeps no score", async () => {
   await press(page, "PageDown");
   assert.ok(await shown(page, "projector-quiz"), "the next step asks anew");
   await page.click("#projector [data-way=up]");
-  assert.match(await read(page, "projector-happened"), /^You said: up\. So it does\. FOC goes up, from/);
+  assert.match(await read(page, "projector-happened"), /^Your answer: up\. Correct\. FOC goes up, from/);
   assert.doesNotMatch(await page.$eval("#projector", (dialog) => dialog.innerText), /score|points|correct|wrong/i);
 });
 
@@ -194,7 +194,7 @@ test("what is told aloud comes at most once a second", async () => {
   const said = await page.evaluate(() => window.said);
   assert.ok(said.length >= 3);
   said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));
-  assert.match(said.at(-1)[1], /^Step 7 of 7: Mend the match\..*Best-match draw weight \S+ lb.*Suits/s);
+  assert.match(said.at(-1)[1], /^Step 7 of 7: Fix the match\..*Best-match draw weight \S+ lb.*Suits/s);
 });
 
 test("the screen is kept awake during a lesson and let go after it", async () => {
@@ -274,7 +274,7 @@ test("steps are moved, taken out and changed; a lesson is deleted and brought ba
   const headings = () => page.$$eval("#lesson-steps b", (all) => all.map((each) => each.textContent));
   assert.equal((await headings()).length, 7);
   await page.click("[data-act=down][data-place='0']");
-  assert.deepEqual((await headings()).slice(0, 2), ["FOC grows with it", "The balance walks forward"]);
+  assert.deepEqual((await headings()).slice(0, 2), ["FOC goes up", "Balance point moves forward"]);
   assert.equal(await page.evaluate(() => document.activeElement.getAttribute("data-place")), "1", "the focus goes along");
   await page.click("[data-act=remove][data-place='1']");
   assert.equal((await headings()).length, 6);

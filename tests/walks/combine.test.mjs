@@ -18,7 +18,7 @@ async function view(url = here.server.url, prepare = undefined) {
 
 async function openView(page) {
   await openTool(page, "combine");
-  await waitFor(page, "combine-status", /worked out/);
+  await waitFor(page, "combine-status", /calculated/);
 }
 
 /** Types the values of an axis and waits until so many combinations are there. */
@@ -29,7 +29,7 @@ async function values(page, axis, text, count) {
 }
 
 const done = (page, count) =>
-  waitFor(page, "combine-status", new RegExp(`^${String(count).replace(/(\d)(?=(\d{3})+$)/g, "$1\\s")} combinations worked out`), 60_000);
+  waitFor(page, "combine-status", new RegExp(`^${String(count).replace(/(\d)(?=(\d{3})+$)/g, "$1\\s")} combinations calculated`), 60_000);
 
 /** The open tables as lists of lists: headings and what each cell says. */
 const tables = (page) =>
@@ -157,7 +157,7 @@ test("limits set back what breaks them and say which; the shortlist keeps them",
     assert.equal(kept[place].out, weight < least, `${weight}`);
     if (weight < least) {
       assert.match(kept[place].words, /Total weight: low/);
-      assert.match(kept[place].title, new RegExp(`^Total weight ${weight}.gr: at least ${least}.gr is wanted`));
+      assert.match(kept[place].title, new RegExp(`^Total weight ${weight}.gr: the limit is at least ${least}.gr`));
     }
   });
   const listed = await page.$$eval("#combine-ranked li", (all) => all.map((item) => [...item.children].map((part) => part.textContent)));
@@ -168,7 +168,7 @@ test("limits set back what breaks them and say which; the shortlist keeps them",
 
   await type(page, "combine-most-totalWeight", "100");
   await page.keyboard.press("Tab");
-  await waitFor(page, "combine-limits-said", /^Total weight: the least is more than the most/);
+  await waitFor(page, "combine-limits-said", /^Total weight: the minimum is above the maximum/);
   await type(page, "combine-most-totalWeight", "abc");
   await page.keyboard.press("Tab");
   await waitFor(page, "combine-limits-said", /^Total weight, at most: write a number of gr/);
@@ -261,7 +261,7 @@ async function stopAndTurn(page, workers) {
   assert.ok(Number.parseInt(stopped.replace(/\s/g, "")) < HOW_MANY);
   assert.equal(await read(page, "combine-done"), stopped, "nothing comes after");
   assert.equal(await page.$eval("#combine-stop", (button) => button.textContent), "Go on");
-  assert.match(await read(page, "combine-ranked-said"), /of those worked out/);
+  assert.match(await read(page, "combine-ranked-said"), /of those calculated so far/);
   assert.equal(page.workers().length, workers);
 
   // Two newer requests while an older one is under way.
@@ -352,11 +352,11 @@ test("what cannot be read is named, and the last good table stays", async () => 
   assert.notEqual(await page.$eval("#combine-point", (input) => input.getAttribute("aria-invalid")), "true");
 
   await click(page, "#combine-use-cut");
-  await waitFor(page, "combine-stale", /^Not updated\. 1 are ticked; tick 2 to 5\.$/);
+  await waitFor(page, "combine-stale", /^Not updated\. 1 selected; select 2 to 5\.$/);
   await click(page, "#combine-use-cut");
   await silent(page, "combine-stale");
   await write(page, { point: "50 to 290 by 1", cut: "20 to 39 by 0,08" });
-  await waitFor(page, "combine-stale", /combinations; 50\s000 are the most|250 are the most/);
+  await waitFor(page, "combine-stale", /combinations, 50\s000 at most|250 are the most/);
   assert.deepEqual(page.complaints, []);
 });
 

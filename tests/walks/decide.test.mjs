@@ -44,7 +44,7 @@ test("the views are not loaded before one is opened", async () => {
 
 test("a result is locked, an input moved, the answer put on the arrow and taken back", async () => {
   const page = await fresh("solve");
-  await waitFor(page, "solve-answer", /^Point weight \d+\sgr gives a dead-on match\.$/);
+  await waitFor(page, "solve-answer", /^Point weight \d+\sgr gives an exact match\.$/);
   await page.select("#solve-result", "frontOfCentrePercent");
   await waitFor(page, "solve-said", /^Say what FOC/);
   await type(page, "solve-target", "12");
@@ -55,7 +55,7 @@ test("a result is locked, an input moved, the answer put on the arrow and taken 
   await page.click("#undo");
   await waitFor(page, "foc", new RegExp(before));
   await type(page, "solve-target", "80");
-  await waitFor(page, "solve-answer", /cannot be reached by point weight: best is [\d.]+\s%, at 600\sgr\.$/);
+  await waitFor(page, "solve-answer", /cannot be reached with point weight\. Closest: [\d.]+%, at 600\sgr\.$/);
   await type(page, "solve-target", "x");
   await waitFor(page, "solve-said", /^FOC: write a number of %/);
   await page.select("#solve-result", "launchSpeedFps");
@@ -84,7 +84,7 @@ test("one step of every input is ranked, and a step can be changed", async () =>
     input.value = "-1";
     input.dispatchEvent(new Event("change", { bubbles: true }));
   });
-  assert.match(await read(page, "effects-said"), /^One step of Point weight: more than nought, at most 590\sgr\.$/);
+  assert.match(await read(page, "effects-said"), /^One step of Point weight: enter more than 0, up to 590\sgr\.$/);
   assert.match(await read(page, "effects-sure"), /Launch speed\s*266\sfps\s*±/);
 });
 
@@ -150,6 +150,6 @@ test("what is held is drawn at once, and no longer once it is let go", async () 
 
 test("the single file helps to choose as well", async () => {
   const page = await fresh("solve", singleFile);
-  await waitFor(page, "solve-answer", /gives a dead-on match\.$/);
+  await waitFor(page, "solve-answer", /gives an exact match\.$/);
   assert.deepEqual(page.complaints, []);
 });

@@ -144,14 +144,14 @@ test("a backup written and read in elsewhere is the same", async () => {
   const other = await look(await somebody());
   const field = await other.$("#import-file");
   await field.uploadFile(file);
-  await waitFor(other, "keeping-said", /^Added: Second; First; Now\. 1 added to the drawer\.$/);
+  await waitFor(other, "keeping-said", /^Added: Second; First; Now\. 1 added to My parts\.$/);
   const there = await stored(other, "clothyard.kept");
   assert.deepEqual(there.kept.slice(0, 2), mine.kept);
   assert.deepEqual(there.drawer, mine.drawer);
   assert.deepEqual(there.kept[2].build, backup.current);
 
   await paste(other, readFileSync(file, "utf8"));
-  await waitFor(other, "keeping-said", /^Added: Now \(2\)\. 3 here already/);
+  await waitFor(other, "keeping-said", /^Added: Now \(2\)\. 3 already saved/);
   assert.deepEqual((await stored(other, "clothyard.kept")).kept.slice(0, 3), there.kept, "what is kept is never overwritten");
   assert.deepEqual([...page.complaints, ...other.complaints], []);
 });

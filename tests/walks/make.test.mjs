@@ -75,8 +75,8 @@ test("a pasted dozen: the set is what trying every set gives, the spreads are th
     await type(page, "setSize", String(wanted));
     await type(page, "weightWorthGr", String(perWeight));
     await type(page, "spineWorthThousandths", String(perSpine));
-    const said = await waitFor(page, "batch-set", new RegExp(`^The ${wanted} that belong together are numbers ${list}: they spread`));
-    const [weight, spine] = numbersIn(said.split("they spread")[1]);
+    const said = await waitFor(page, "batch-set", new RegExp(`^Tightest ${wanted} of the batch: numbers ${list}, range`));
+    const [weight, spine] = numbersIn(said.split(", range")[1]);
     assert.ok(Math.abs(weight - best.weight) < 0.051 && Math.abs(spine - best.spine) < 0.051, said);
     const marked = (await rows(page, "batch-table")).filter((row) => row[1] === "the set").map((row) => Number(row[0]));
     assert.deepEqual(marked, best.numbers);
@@ -90,7 +90,7 @@ test("a pasted dozen: the set is what trying every set gives, the spreads are th
     assert.deepEqual(shown[place].slice(1), [String(list.length), ...wanted.slice(1).map((number) => number.toFixed(digits))]);
   });
   const uses = await page.$eval("#batch-uses", (list) => list.innerText);
-  assert.match(uses, /9: leave out: less straight than 0\.006\sin/);
+  assert.match(uses, /9: leave out: straightness over 0\.006\sin/);
   assert.match(uses, /12.*: leave out: more than/);
   // Readings 401, 396, 402, 395: the planes differ by 401.5 - 395.5, the stiffer a quarter turn on.
   assert.equal((await rows(page, "batch-table"))[0][6], "90° and 270°, by 6.0");
@@ -138,7 +138,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   await paste(page, "batch-text", "352; 50");
   await waitFor(page, "batch-text-said", /^Row 1, spine: 50 is less than is allowed, 100 to 3000\.$/);
   await paste(page, "batch-text", "352,5 400,5\n353 401 - - - 0,002");
-  await waitFor(page, "batch-set", /^No set yet: 6 are wanted and only 2/);
+  await waitFor(page, "batch-set", /^No set: 6 wanted, 2 usable/);
   assert.equal(await read(page, "batch-text-said"), "");
   await page.click("#undo");
   await waitFor(page, "batch-set", /^The 6/);
@@ -188,7 +188,7 @@ test("the sheet prints alone on one page, large enough to read in a garage", asy
     });
     assert.deepEqual(seen.strangers, []);
     assert.ok(seen.smallest >= (11 * 96) / 72 - 0.01, `${seen.smallest} px`);
-    for (const part of [/Bushing/, /Footer/, /lighted ring/, /Saw all shafts/, /Spin each/, /Never shoot/, /€/]) assert.match(seen.text, part);
+    for (const part of [/Bushing/, /Footer/, /lighted ring/, /Cut all shafts/, /Spin-test each/, /Never shoot/, /€/]) assert.match(seen.text, part);
     await page.emulateMediaType(null);
     const pdf = Buffer.from(await page.pdf({ format, preferCSSPageSize: false })).toString("latin1");
     assert.equal(pdf.match(/\/Type\s*\/Page\b(?!s)/g).length, 1, `${format} takes one page`);
@@ -205,7 +205,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   assert.deepEqual(parts.find((row) => row[0] === "Vane").slice(1, 2), ["39"]);
   const prices = [9.5, 1, 1.2, 0.4 * 3, 0.8, 2, 1, 3, 1.5];
   const total = 13 * prices.reduce((sum, each) => sum + each, 0);
-  assert.match(await read(page, "sheet-cost"), new RegExp(`^Together €\\s${total.toFixed(2)}, spares among them; €\\s${(total / 12).toFixed(2)} for each arrow made\\. One part has no price\\.$`));
+  assert.match(await read(page, "sheet-cost"), new RegExp(`^Total €\\s${total.toFixed(2)}, spares included; €\\s${(total / 12).toFixed(2)} per arrow\\. One part has no price\\.$`));
   const last = (await rows(page, "sheet-steps")).at(-1);
   assert.ok(Math.abs(Number(last[2]) - numbersIn(await read(page, "totalWeightGr"))[0]) <= 0.55, "the last weight is the arrow's");
   await type(page, "arrowsToMake", "6");
@@ -223,7 +223,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   await page.waitForFunction(() => document.querySelector("#sheet-parts tbody td:last-child").textContent === "€\u{a0}61.50");
   await type(page, "sheet-currency", "kr");
   await page.keyboard.press("Tab");
-  await waitFor(page, "sheet-cost", /^Together kr\s/);
+  await waitFor(page, "sheet-cost", /^Total kr\s/);
   await page.select("#all-units", "metric");
   await page.waitForFunction(() => /One weighs, g$/.test(document.querySelector("#sheet-parts thead th:nth-child(3)").textContent));
 });
@@ -262,10 +262,10 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await waitFor(page, "tuning-two", new RegExp(`differ in point weight alone\\. .* at ${meets}\\sgr`));
   const items = () => page.$$eval("#tuning-list li", (list) => list.map((item) => item.innerText));
   let list = await items();
-  assert.match(list[0], /^At 20\syd: 2\.5\sin left, paper: tail right\.\s+Common practice reads: the bare shaft strikes with the fletched; the paper shows it acting stiff/);
-  assert.match(list[1], /6\sin left, 4\sin low\.\s+Common practice reads: the bare shaft acts stiff; it strikes low, so the nocking point may be too high\.\s+With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
+  assert.match(list[0], /^At 20\syd: 2\.5\sin left, paper: tail right\.\s+Reads: the bare shaft hits with the fletched; paper tear: stiff/);
+  assert.match(list[1], /6\sin left, 4\sin low\.\s+Reads: the bare shaft acts stiff, or check rest position and grip; it hits low: the nocking point may be too high\.\s+With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
   await page.select("#hand", "right");
-  await page.waitForFunction(() => /acts weak; it strikes low/.test(document.querySelector("#tuning-list li:last-child").textContent));
+  await page.waitForFunction(() => /acts weak, or check rest position and grip; it hits low/.test(document.querySelector("#tuning-list li:last-child").textContent));
 
   await pause(1200);
   await page.reload();

@@ -45,7 +45,7 @@ const sideways = (page) => page.evaluate(() => document.documentElement.scrollWi
 test("it says what it shows, follows the fields, and has a table behind it", async () => {
   const page = await fresh();
   const words = await read(page, "plan-words");
-  assert.match(words, /balances at [\d.]+\sin, [\d.]+\s% front of centre.*cut to [\d.]+\sin.*From nock to point: nock, vanes.*point\. Below, the rear end [\d.]+ times/);
+  assert.match(words, /balances at [\d.]+\sin, [\d.]+\s% front of centre.*cut to [\d.]+\sin.*From nock to point: nock, vanes.*point\. Below: rear end enlarged [\d.]+ times/);
   assert.deepEqual((await labels(page)).filter((label) => ["Collar", "Footer", "Bushing"].includes(label)), []);
   await page.evaluate(() => document.querySelectorAll("#group-front details").forEach((details) => (details.open = true)));
   await type(page, "collarGr", "5");

@@ -162,7 +162,7 @@ impl Step {
 
     fn still(setup: Setup) -> Self {
         Self {
-            heading: "One idea".to_owned(),
+            heading: "New step".to_owned(),
             words: String::new(),
             setup,
             picture: Picture::Arrow,

@@ -26,9 +26,9 @@ pub fn drives_sentence(all: &Evaluation) -> String {
     .filter_map(|(output, words)| all.is_measured(output).then_some(words))
     .collect();
     if list.is_empty() {
-        "Measured and in use now: nothing yet.".to_owned()
+        "Measurements in use: none.".to_owned()
     } else {
-        format!("Measured and in use now: {}.", list.join(", "))
+        format!("Measurements in use: {}.", list.join(", "))
     }
 }
 

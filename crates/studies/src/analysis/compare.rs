@@ -191,7 +191,7 @@ fn as_shown(value: f64, decimals: usize) -> f64 {
 pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String {
     const SAID: [(Output, &str, &str, &str); 3] = [
         (Output::TotalWeight, "weighs", "more", "less"),
-        (Output::BalancePoint, "balances", "further forward", "further back"),
+        (Output::BalancePoint, "balances", "farther forward", "farther back"),
         (Output::LaunchSpeed, "leaves", "faster", "slower"),
     ];
     let clause = |(output, verb, more, less): (Output, &str, &str, &str)| {
@@ -206,7 +206,7 @@ pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String
         (a, b) => format!("A: {a}; B: {b}."),
     };
     match clauses.as_slice() {
-        [] => format!("A and B weigh, balance and fly alike. {verdicts}"),
+        [] => format!("A and B have the same weight, balance and speed. {verdicts}"),
         [one] => format!("B {one} than A. {verdicts}"),
         [first @ .., last] => format!("B {} and {last} than A. {verdicts}", first.join(", ")),
     }
@@ -217,7 +217,7 @@ pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String
 pub fn names_sentence(held: &EvaluatedSetup, on_page: &EvaluatedSetup) -> String {
     let [a, b] = [held, on_page].map(|evaluated| evaluated.setup.name.as_str());
     let name = |name: &str| if name.is_empty() { String::new() } else { format!(" (\u{201c}{name}\u{201d})") };
-    if a == b { String::new() } else { format!("A is the set-up held{}, B the one on the page{}.", name(a), name(b)) }
+    if a == b { String::new() } else { format!("A = saved for comparison{}, B = current{}.", name(a), name(b)) }
 }
 
 #[cfg(test)]
@@ -297,7 +297,7 @@ mod tests {
         };
         assert_eq!(names_sentence(&named("Elm"), &named("Elm")), "");
         let sentence = names_sentence(&named(""), &named("Elm"));
-        assert_eq!(sentence, "A is the set-up held, B the one on the page (\u{201c}Elm\u{201d}).");
+        assert_eq!(sentence, "A = saved for comparison, B = current (\u{201c}Elm\u{201d}).");
     }
 
     proptest! {

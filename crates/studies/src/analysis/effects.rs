@@ -152,7 +152,7 @@ pub fn read_step(field: Field, typed: &str, units: &Units) -> Result<f64, String
     let step = parse::labeled(typed, &label, quantity, units)?;
     check_step(field, step).map(|()| step).map_err(|_| {
         let most = format::entered_with_unit(quantity, maximum - minimum, units);
-        format!("{label}: more than nought, at most {most}.")
+        format!("{label}: enter more than 0, up to {most}.")
     })
 }
 
@@ -227,7 +227,7 @@ mod tests {
         assert_eq!(read(Field::PointMass, "12,5"), Ok(12.5));
         assert_eq!(read(Field::PointMass, "590"), Ok(590.0));
         for typed in ["-1", "0", "591"] {
-            let why = "One step of Point weight: more than nought, at most 590\u{a0}gr.";
+            let why = "One step of Point weight: enter more than 0, up to 590\u{a0}gr.";
             assert_eq!(read(Field::PointMass, typed), Err(why.to_owned()), "{typed}");
         }
         assert!(read(Field::PointMass, "x").unwrap_err().starts_with("One step of Point weight: write a number of gr"));

@@ -118,7 +118,7 @@ impl KeptTable {
     /// What there is to choose: ids and names, and whether each is chosen.
     pub fn choices(&self) -> impl Iterator<Item = (&str, &str, bool)> {
         let kept = self.columns.iter().map(|column| (column.kept.id.as_str(), name(&column.kept.setup), column.chosen));
-        core::iter::once((ON_PAGE, "On the page", self.page_chosen)).chain(kept)
+        core::iter::once((ON_PAGE, "Current setup", self.page_chosen)).chain(kept)
     }
 
     /// Headings and rows of the table; no headings where nothing is chosen or kept. The first cell of a row is its label.
@@ -126,7 +126,7 @@ impl KeptTable {
     pub fn show(&mut self, on_page: &Evaluation, units: &Units) -> (Vec<String>, Vec<Vec<String>>) {
         let mut chosen = Vec::new();
         if self.page_chosen && !self.is_empty() {
-            chosen.push(("On the page", on_page));
+            chosen.push(("Current setup", on_page));
         }
         for column in self.columns.iter_mut().filter(|column| column.chosen) {
             let evaluation = column.evaluation.get_or_insert_with(|| Evaluation::of(&column.kept.setup));
@@ -145,7 +145,7 @@ impl KeptTable {
 }
 
 fn name(setup: &Setup) -> &str {
-    if setup.name.is_empty() { "without a name" } else { &setup.name }
+    if setup.name.is_empty() { "unnamed" } else { &setup.name }
 }
 
 /// What could not be read of the kept setups, in a sentence; empty where all could.
@@ -153,12 +153,12 @@ fn name(setup: &Setup) -> &str {
 pub fn unread_sentence(found: &Result<ReadableSetups, ErrorReport>) -> String {
     match found {
         Ok(ReadableSetups { unread: 0, .. }) => String::new(),
-        Ok(ReadableSetups { unread: 1, .. }) => "One kept set-up cannot be read here and is left out.".to_owned(),
-        Ok(list) => format!("{} kept set-ups cannot be read here and are left out.", list.unread),
+        Ok(ReadableSetups { unread: 1, .. }) => "One saved setup cannot be read and is left out.".to_owned(),
+        Ok(list) => format!("{} saved setups cannot be read and are left out.", list.unread),
         Err(error) if error.is_newer() => {
-            "The list of kept set-ups cannot be read: a newer version of this page wrote it.".to_owned()
+            "The saved setups cannot be read: a newer version of this page wrote them.".to_owned()
         }
-        Err(error) => format!("The list of kept set-ups cannot be read: {}", error.message),
+        Err(error) => format!("The saved setups cannot be read: {}", error.message),
     }
 }
 
@@ -186,7 +186,7 @@ mod tests {
         assert_eq!(show(&mut table), (vec![], vec![]), "the page alone is beside nothing");
         table.update(vec![kept("a", "Elm", 100.0), kept("b", "", 150.0)]);
         let (headings, rows) = show(&mut table);
-        assert_eq!(headings, ["Result", "On the page", "Elm", "without a name"]);
+        assert_eq!(headings, ["Result", "Current setup", "Elm", "unnamed"]);
         assert_eq!(rows.len(), 15);
         assert!(rows.iter().flatten().all(|words| !words.is_empty() && words != "–"), "{rows:?}");
         let points = rows.iter().find(|row| row[0] == "Point weight").unwrap();
@@ -217,10 +217,12 @@ mod tests {
         let say = |found| unread_sentence(&found);
         assert_eq!(say(list(0)), "");
         assert!(
-            say(list(1)).starts_with("One kept set-up cannot") && say(list(2)).starts_with("2 kept set-ups cannot")
+            say(list(1)).starts_with("One saved setup cannot") && say(list(2)).starts_with("2 saved setups cannot")
         );
         let of = clothyard_core::plain::from_json::<ReadableSetups>;
-        assert!(say(of("{\"schemaVersion\": 99, \"kept\": []}")).ends_with(": a newer version of this page wrote it."));
-        assert!(say(of("x")).starts_with("The list of kept set-ups cannot be read: "));
+        assert!(
+            say(of("{\"schemaVersion\": 99, \"kept\": []}")).ends_with(": a newer version of this page wrote them.")
+        );
+        assert!(say(of("x")).starts_with("The saved setups cannot be read: "));
     }
 }

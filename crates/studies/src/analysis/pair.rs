@@ -70,7 +70,7 @@ fn arrow(
     let words = format::measured(Output::BalancePoint.row().quantity, balance, units);
     let (anchor, beside) = if x > room.width / 2.0 { ("end", x - 13.0) } else { ("start", x + 13.0) };
     let line = if room.strip { foot + 3.0 } else { foot };
-    put("label", Shape::Text((beside, line), anchor, format!("balances at {words}")));
+    put("label", Shape::Text((beside, line), anchor, format!("balance point {words}")));
 }
 
 fn moved(mark: &Mark, by: f64) -> Mark {

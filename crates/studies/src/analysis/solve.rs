@@ -77,7 +77,7 @@ impl Wanted {
         let Some(output) = output else { return Ok(Self::Match) };
         let row = output.row();
         if typed.trim().is_empty() {
-            return Err(format!("Say what {} is to be.", row.label));
+            return Err(format!("Enter {}.", row.label));
         }
         Ok(Self::Number(output, parse::labeled(typed, row.label, row.quantity, units)?))
     }
@@ -104,7 +104,7 @@ impl Found {
         };
         let aim = match wanted {
             Wanted::Number(..) => format::result(output, Some(target), units),
-            Wanted::Match => "a dead-on match".to_owned(),
+            Wanted::Match => "an exact match".to_owned(),
         };
         let label = field.input().label;
         let at = |value| field.input().quantity().map_or_else(String::new, |of| format::measured(of, value, units));
@@ -119,9 +119,11 @@ impl Found {
                     }
                 };
                 let (by, nearest_words) = (label.to_ascii_lowercase(), at(nearest));
-                (nearest, format!("{aim} cannot be reached by {by}: best is {best}, at {nearest_words}."))
+                (nearest, format!("{aim} cannot be reached with {by}. Closest: {best}, at {nearest_words}."))
             }
-            Err(_) => return Err(format!("{} has no number on this set-up: see the cautions.", output.row().label)),
+            Err(_) => {
+                return Err(format!("{} cannot be calculated for this setup. See the warnings.", output.row().label));
+            }
         };
         Ok(Self { field, value, sentence })
     }
@@ -145,7 +147,7 @@ impl Found {
 /// The column load at which this bow's arrows match.
 fn target_load(all: &Evaluation) -> Result<f64, String> {
     let load = all.outputs.get(Output::TargetLoad);
-    load.ok_or_else(|| "This set-up has no match: see the cautions.".to_owned())
+    load.ok_or_else(|| "No match can be calculated for this setup. See the warnings.".to_owned())
 }
 
 #[cfg(test)]
@@ -296,21 +298,28 @@ mod tests {
             Found::new(&EvaluatedSetup::new(setup.clone()), wanted, field, &units).map(|found| found.sentence)
         };
         let foc = Some(Output::FrontOfCentre);
-        assert_eq!(say(foc, " ", Field::PointMass), Err("Say what FOC is to be.".to_owned()));
+        assert_eq!(say(foc, " ", Field::PointMass), Err("Enter FOC.".to_owned()));
         assert!(say(foc, "x", Field::PointMass).unwrap_err().starts_with("FOC: write a number of %"));
         let sentence = say(foc, "12", Field::PointMass).unwrap();
         assert!(sentence.starts_with("Point weight ") && sentence.ends_with("\u{a0}gr gives 12.0%."), "{sentence}");
         let sentence = say(foc, "80", Field::PointMass).unwrap();
-        assert!(sentence.starts_with("80.0% cannot be reached by point weight: best is "), "{sentence}");
+        assert!(sentence.starts_with("80.0% cannot be reached with point weight. Closest: "), "{sentence}");
         assert!(sentence.ends_with(", at 600\u{a0}gr."), "{sentence}");
-        assert!(say(None, "", Field::CutLength).unwrap().ends_with(" gives a dead-on match."));
+        assert!(say(None, "", Field::CutLength).unwrap().ends_with(" gives an exact match."));
         let far = setup.clone().with(Field::StaticSpine, 250.0).unwrap();
         let sentence = Found::new(&EvaluatedSetup::new(far), Wanted::Match, Field::LetOff, &units).unwrap().sentence;
-        assert!(sentence.contains("best is a column load ") && sentence.contains("% of its target, at "), "{sentence}");
-        assert!(say(foc, "12", Field::Cam).unwrap_err().ends_with(" has no number on this set-up: see the cautions."));
+        assert!(
+            sentence.contains("Closest: a column load ") && sentence.contains("% of its target, at "),
+            "{sentence}"
+        );
+        assert!(
+            say(foc, "12", Field::Cam)
+                .unwrap_err()
+                .ends_with(" cannot be calculated for this setup. See the warnings.")
+        );
         let short = Setup::default().with(Field::CutLength, 20.0).unwrap();
         let none = Found::new(&EvaluatedSetup::new(short.clone()), Wanted::Match, Field::Bore, &units).unwrap_err();
-        assert_eq!(none, "Column load has no number on this set-up: see the cautions.");
+        assert_eq!(none, "Column load cannot be calculated for this setup. See the warnings.");
     }
 
     #[test]

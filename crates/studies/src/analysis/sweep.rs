@@ -50,7 +50,7 @@ impl Sweep {
             allowed.map(|_| value).map_err(|error| format::entry_message(input, &error, units))
         };
         let (from, to) = (end(from, "From")?, end(to, "To")?);
-        Self::new(field, output, from, to).map_err(|_| "To must be more than from.".to_owned())
+        Self::new(field, output, from, to).map_err(|_| "To must be greater than From.".to_owned())
     }
 
     /// The result at even values of the input, both ends among them; of a count, only at its whole numbers.
@@ -121,15 +121,15 @@ pub fn useful_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
 #[must_use]
 pub fn fifty_more_grains_sentence(held: &Baseline<'_>, units: &Units) -> String {
     let Ok(changes) = fifty_more_grains(held) else {
-        return "The point would be heavier than this page allows.".to_owned();
+        return "The point would be over the allowed range.".to_owned();
     };
-    let names = ["FOC", "the draw weight it suits best", "speed", "energy"];
+    let names = ["FOC", "best-match draw weight", "speed", "energy"];
     let clause = |(name, (output, numbers)): (&str, Change)| {
         let [before, after] = numbers.map(|number| format::result(output, number, units));
         format!("{name} from {before} to {after}")
     };
     let clauses: Vec<_> = names.into_iter().zip(changes).map(clause).collect();
-    format!("With 50 more grains of point: {}.", clauses.join("; "))
+    format!("With 50 gr more point weight: {}.", clauses.join("; "))
 }
 
 /// A result and its numbers before and after a change, in its saved unit.
@@ -206,7 +206,7 @@ mod tests {
         assert!(wrong("x", "70").starts_with("From: write a number of cm"));
         assert!(wrong("70", "").starts_with("To: write a number of cm"));
         assert!(wrong("1", "70").starts_with("Cut length: 1 is less than is allowed"));
-        assert_eq!(wrong("71", "70"), "To must be more than from.");
+        assert_eq!(wrong("71", "70"), "To must be greater than From.");
     }
 
     #[test]
@@ -220,13 +220,10 @@ mod tests {
         let most = compound().with(Field::PointMass, 560.0).unwrap();
         assert!(matches!(fifty_more_grains(&Baseline::new(&most)), Err(WhatIfError::OutOfRange { value: 610.0, .. })));
         let say = |setup: &Setup| fifty_more_grains_sentence(&Baseline::new(setup), &Units::ARCHERY);
-        assert_eq!(say(&most), "The point would be heavier than this page allows.");
+        assert_eq!(say(&most), "The point would be over the allowed range.");
         let sentence = say(&compound());
-        assert!(sentence.starts_with("With 50 more grains of point: FOC from "), "{sentence}");
-        assert!(
-            sentence.contains("%; the draw weight it suits best from ") && sentence.ends_with("ft-lb."),
-            "{sentence}"
-        );
+        assert!(sentence.starts_with("With 50 gr more point weight: FOC from "), "{sentence}");
+        assert!(sentence.contains("%; best-match draw weight from ") && sentence.ends_with("ft-lb."), "{sentence}");
     }
 
     #[test]

@@ -66,11 +66,11 @@ impl Rows<'_> {
         let said = |quantity, saved| format::measured(quantity, saved, units);
         let x = self.view.x(balance);
         self.push("fulcrum", Shape::Polygon(vec![(x, self.surface), (x + 9.0, foot), (x - 9.0, foot)]));
-        self.dimension((0.0, balance), &format!("balances at {}", said(Quantity::Length, balance)));
+        self.dimension((0.0, balance), &format!("balance point {}", said(Quantity::Length, balance)));
         let offset = said(Quantity::Length, (balance - length / 2.0).abs());
         let foc = said(Quantity::Percent, foc);
         let side = if balance < length / 2.0 { "behind" } else { "ahead of" };
-        let long = format!("{offset} {side} the middle: FOC {foc}");
+        let long = format!("{offset} {side} center, FOC {foc}");
         let short = format!("FOC {foc} ({offset})");
         let fits = looks::width(&long, looks::SIZE) < self.right();
         self.dimension((length / 2.0, balance), if fits { &long } else { &short });

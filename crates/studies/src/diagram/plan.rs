@@ -150,7 +150,7 @@ impl Pen<'_> {
         let (up, down) = across(self.pieces.iter(), range);
         let calls = self.calls_on_the_whole();
         let frame = (0.0, self.paper.width);
-        let y = self.caption("The whole, to scale".to_owned(), frame, 0.0);
+        let y = self.caption("Whole arrow, to scale".to_owned(), frame, 0.0);
         let view = View { range, left: MARGIN_PX, scale, axis: (up * scale).max(20.0) };
         let view = self.labelled(calls, frame, y, view);
         for (from, to) in self.ranges {

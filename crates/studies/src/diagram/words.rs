@@ -20,8 +20,7 @@ pub fn in_words(setup: &Setup, all: &Evaluation, units: &Units, plan: Option<&Pl
     let cut = Quantity::Length.from_si(model.shaft().to_m - model.shaft().from_m);
     let cut = format::measured(Quantity::Length, cut, units);
     format!(
-        "{whole} The shaft is cut to {cut}. From nock to point: {}. Below, the rear end {rear} times and the front \
-         end {front} times as large.",
+        "{whole} The shaft is cut to {cut}. From nock to point: {}. Below: rear end enlarged {rear} times, front end {front} times.",
         names.join(", ")
     )
 }

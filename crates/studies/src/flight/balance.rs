@@ -35,12 +35,12 @@ impl Steady {
             format!("{}, {share}% of the length", length(stability.margin_m, units))
         };
         let mut rows = vec![
-            ("Centre of pressure, from the nock’s throat", length(self.now.center_of_pressure_m, units)),
-            ("Static margin: how far that lies behind the balance point", margin(&self.now)),
-            ("The same in shaft diameters", said(self.now.margin_calibers, 1)),
+            ("Center of pressure, from nock groove", length(self.now.center_of_pressure_m, units)),
+            ("Static margin (behind balance point)", margin(&self.now)),
+            ("Static margin in shaft diameters", said(self.now.margin_calibers, 1)),
         ];
         if let Some(plain) = &self.with_a_field_point {
-            rows.push(("Static margin with a field point of the same weight", margin(plain)));
+            rows.push(("Static margin with a field point of equal weight", margin(plain)));
         }
         let (swing, half) = match self.yaw {
             Yaw::Oscillates { wavelength_m, half_distance_m, .. } => (Some(wavelength_m), Some(half_distance_m)),
@@ -49,12 +49,9 @@ impl Steady {
         };
         let said = |metres: Option<f64>| metres.map_or_else(|| "–".to_owned(), |metres| distance(metres, units));
         let turn = self.spin.filter(|spin| spin.settled_rad_per_m > 0.0);
-        rows.push(("Way of one swing to and fro", said(swing)));
-        rows.push(("Way in which a wobble halves", said(half)));
-        rows.push((
-            "Way of one turn, once it spins as fast as it will",
-            said(turn.map(|spin| 2.0 * PI / spin.settled_rad_per_m)),
-        ));
+        rows.push(("Distance per wobble", said(swing)));
+        rows.push(("Distance in which a wobble halves", said(half)));
+        rows.push(("Distance per turn at full spin", said(turn.map(|spin| 2.0 * PI / spin.settled_rad_per_m))));
         rows
     }
 
@@ -76,7 +73,7 @@ impl Steady {
 #[must_use]
 pub fn one_vane(all: &Evaluation) -> &'static str {
     if (0.5..1.5).contains(&all.resolved.number(Field::VaneCount)) {
-        "One vane alone steers in one direction only: its steering and its drag are left out here."
+        "A single vane steers in one direction only. Its effect and drag are not included."
     } else {
         ""
     }
@@ -87,9 +84,9 @@ pub fn one_vane(all: &Evaluation) -> &'static str {
 pub fn headings(units: &Units) -> [String; 4] {
     [
         heading("Point", Quantity::Mass, units),
-        heading("Balances at", Quantity::Length, units),
-        heading("Centre of pressure", Quantity::Length, units),
-        "Margin, % of the length".to_owned(),
+        heading("Balance point", Quantity::Length, units),
+        heading("Center of pressure", Quantity::Length, units),
+        "Margin, % of length".to_owned(),
     ]
 }
 
@@ -108,7 +105,7 @@ pub fn point_weights(held: &Baseline<'_>, units: &Units) -> Vec<[String; 4]> {
         let bare =
             |metres: f64| clothyard_core::format::bare(Quantity::Length, Quantity::Length.from_si(metres), units);
         let cells = [
-            entered(Quantity::Mass, weight, units) + if *step == 0.0 { ", as it is" } else { "" },
+            entered(Quantity::Mass, weight, units) + if *step == 0.0 { ", current" } else { "" },
             bare(arrow.balance_m),
             bare(stability.center_of_pressure_m),
             said(100.0 * stability.margin_of_length, 1),
@@ -139,10 +136,14 @@ pub fn draw(all: &Evaluation, steady: &Steady, width: f64, units: &Units) -> Vec
     shapes.push(put(
         pressure,
         axis - 32.0,
-        format!("air takes hold: {}", length(steady.now.center_of_pressure_m, units)),
+        format!("center of pressure {}", length(steady.now.center_of_pressure_m, units)),
     ));
     if let Some(balance) = all.outputs.get(Output::BalancePoint) {
-        shapes.push(put(x(balance), axis + 36.0, format!("balances: {}", measured(Quantity::Length, balance, units))));
+        shapes.push(put(
+            x(balance),
+            axis + 36.0,
+            format!("balance point {}", measured(Quantity::Length, balance, units)),
+        ));
     }
     shapes
 }
@@ -152,7 +153,7 @@ pub fn draw(all: &Evaluation, steady: &Steady, width: f64, units: &Units) -> Vec
 pub fn in_words(all: &Evaluation, steady: &Steady, units: &Units) -> String {
     let balance = all.outputs.get(Output::BalancePoint).map(|inches| measured(Quantity::Length, inches, units));
     format!(
-        "The arrow to scale, nock at the left: the air takes hold {} from the nock’s throat, and it balances at {}.",
+        "The arrow to scale, nock at the left. Center of pressure {} from the nock groove, balance point {}.",
         length(steady.now.center_of_pressure_m, units),
         balance.unwrap_or_default()
     )
@@ -186,7 +187,7 @@ mod tests {
             assert!(number(row, 1) > number(row - 1, 1) && number(row, 3) > number(row - 1, 3));
             assert!((number(row, 2) - number(0, 2)).abs() < 0.011);
         }
-        assert_eq!(rows.iter().position(|row| row[0].ends_with(", as it is")), Some(2));
+        assert_eq!(rows.iter().position(|row| row[0].ends_with(", current")), Some(2));
         assert_eq!(
             rows[2][1],
             clothyard_core::format::bare(
@@ -227,14 +228,14 @@ mod tests {
         let per_metre = 1e3 / 25.4 * drawing::scale_px(Room { width: 700.0, strip: false }, drawing::reach_in(&all));
         let apart = (of("fulcrum") - of("pressure")) / per_metre;
         assert!((apart / steady.now.margin_m - 1.0).abs() < 1e-6, "{apart}");
-        assert!(in_words(&all, &steady, &Units::ARCHERY).contains("balances at"));
+        assert!(in_words(&all, &steady, &Units::ARCHERY).contains("balance point"));
     }
 
     #[test]
     fn a_single_vane_is_said_to_be_left_out() {
         assert_eq!(one_vane(&Evaluation::of(&setup())), "");
         let one = Evaluation::of(&setup().with(Field::VaneCount, 1.0).unwrap());
-        assert!(one_vane(&one).starts_with("One vane alone"));
+        assert!(one_vane(&one).starts_with("A single vane steers"));
     }
 
     #[test]

@@ -36,7 +36,7 @@ pub fn line(shot: &Shot, from_m: f64, to_m: f64) -> Answer<Vec<Point>> {
 pub fn takeaway(shot: &Shot, aimed: &Leg, units: &Units) -> String {
     let zone = entered_with_unit(Quantity::Length, Quantity::Length.from_si(shot.zone_m), units);
     format!(
-        "At {} you may be off by {} for a zone of {zone}: it is hit from {} to {}.",
+        "At {}, the allowed yardage error is {} for a zone of {zone}: it is hit from {} to {}.",
         distance(aimed.distance_m, units),
         distance(aimed.judged_within_m(), units),
         distance(aimed.near_m, units),
@@ -47,7 +47,7 @@ pub fn takeaway(shot: &Shot, aimed: &Leg, units: &Units) -> String {
 /// The headings of the table.
 #[must_use]
 pub fn headings(units: &Units) -> [String; 4] {
-    ["Judged", "Off by", "Hits from", "Hits to"].map(|label| heading(label, Quantity::Distance, units))
+    ["Judged", "Allowed error", "Hits from", "Hits to"].map(|label| heading(label, Quantity::Distance, units))
 }
 
 /// The rows of the table, of the distances that have an answer.
@@ -82,7 +82,8 @@ mod tests {
         assert!((last.judged_within_m() / flat - 1.0).abs() < 0.05, "{} {flat}", last.judged_within_m());
         let words = takeaway(&shot, last, &Units::ARCHERY);
         assert!(
-            words.starts_with("At 60\u{a0}yd you may be off by ") && words.contains("for a zone of 8\u{a0}in"),
+            words.starts_with("At 60\u{a0}yd, the allowed yardage error is ")
+                && words.contains("for a zone of 8\u{a0}in"),
             "{words}"
         );
         assert_eq!(rows(&legs, &Units::ARCHERY)[0][0], "60");

@@ -16,7 +16,7 @@ pub struct Leg {
     pub energy_j: f64,
     /// Momentum.
     pub momentum_kg_m_per_s: f64,
-    /// Height over the line of sight while the sight is set for [`Shot::sighted_m`].
+    /// Height above the line of sight while the sight is set for [`Shot::sighted_m`].
     pub height_m: f64,
     /// How far the wind there is carries it to the right.
     pub drift_m: f64,

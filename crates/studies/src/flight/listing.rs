@@ -47,7 +47,7 @@ pub fn read(text: &str, units: &Units) -> Result<Vec<Row>, String> {
 }
 
 fn too_many(count: usize, most: usize) -> String {
-    format!("Distances: that is {count} of them; {most} are the most.")
+    format!("Distances: {count} entered, {most} at most.")
 }
 
 /// Rows of distances as a text that [`read`] reads; empty where they are left to the page.
@@ -65,7 +65,7 @@ pub fn sentence(setup: &Setup, units: &Units) -> String {
         let list: Vec<_> = distances_m(setup).into_iter().map(said).collect();
         return format!("Default: {} {}.", list.join("; "), units.of(Quantity::Distance).symbol);
     }
-    "Yours; an empty list hands them back to the page.".to_owned()
+    "Your values. Clear the list to restore the default.".to_owned()
 }
 
 #[cfg(test)]
@@ -86,7 +86,7 @@ mod tests {
         setup.lists.set(List::Distances, read("18; 30 to 50 by 20; 70", &metric).unwrap()).unwrap();
         assert_eq!(write(setup.lists.rows(List::Distances), &metric), "18; 30; 50; 70");
         assert_eq!(yards(&write(setup.lists.rows(List::Distances), &metric), &metric), yards("18;30;50;70", &metric));
-        assert!(sentence(&setup, &metric).starts_with("Yours"));
+        assert!(sentence(&setup, &metric).starts_with("Your values"));
     }
 
     #[test]
@@ -104,8 +104,8 @@ mod tests {
             "Distances: write a number, 1 to 150\u{a0}yd; 28.5, 28,5 and 28 1/2 are all read."
         );
         assert_eq!(wrong("20; 200"), "Distances: 200 is more than is allowed, 1 to 150\u{a0}yd.");
-        assert_eq!(wrong("1 to 100 by 1"), "Distances: that is 100 of them; 24 are the most.");
-        assert_eq!(wrong("1 to 100 by 0.1"), "Distances: that is 991 of them; 24 are the most.");
+        assert_eq!(wrong("1 to 100 by 1"), "Distances: 100 entered, 24 at most.");
+        assert_eq!(wrong("1 to 100 by 0.1"), "Distances: 991 entered, 24 at most.");
         assert_eq!(wrong(";"), "Distances: write one value or more, like 20; 60.");
     }
 }

@@ -84,8 +84,8 @@ fn whole_units_m(distances_m: &[f64], units: &Units) -> Vec<f64> {
 pub fn headings(units: &Units) -> [String; 3] {
     [
         heading("Distance", Quantity::Distance, units),
-        heading("Down the bar", Quantity::SmallLength, units),
-        heading("From the one before", Quantity::SmallLength, units),
+        heading("Mark", Quantity::SmallLength, units),
+        heading("Step", Quantity::SmallLength, units),
     ]
 }
 
@@ -164,9 +164,9 @@ fn words(marks: &Marks, span_mm: f64, height_mm: f64, units: &Units) -> String {
     } else {
         format!(", with a short tick for each {}", units.of(Quantity::Distance).symbol)
     };
-    let long = if height_mm > SHEET_MM { " It is longer than a sheet: leave out distances." } else { "" };
+    let long = if height_mm > SHEET_MM { " Longer than one sheet: remove distances." } else { "" };
     format!(
-        "A tape of {} marks over {}\u{a0}mm{between}, to scale, the nearest mark at the top. Print it at 100% and measure the line over it first.{long}",
+        "Sight tape with {} marks over {}\u{a0}mm{between}, to scale, nearest distance at the top. Print at 100% and check the 50 mm line.{long}",
         marks.list.len(),
         fixed(span_mm, 1)
     )
@@ -193,12 +193,12 @@ fn control() -> Vec<(&'static str, Shape)> {
 #[must_use]
 pub fn takeaway(shot: &Shot, marks: &[Mark], units: &Units) -> String {
     let (Some(first), Some(last)) = (marks.first(), marks.last()) else {
-        return "None of these distances is reached.".to_owned();
+        return "All distances are out of range.".to_owned();
     };
     let radius = Quantity::Length.from_si(shot.sight.sight_radius_m);
     let [first_at, last_at] = [first, last].map(|mark| distance(mark.distance_m, units));
     format!(
-        "From {first_at} to {last_at} the pin goes down {}\u{a0}{}, {} ahead of the eye.",
+        "From {first_at} to {last_at} the pin moves down {}\u{a0}{}, peep to pin {}.",
         small(last.below_m, units),
         units.of(Quantity::SmallLength).symbol,
         entered_with_unit(Quantity::Length, radius, units),
@@ -209,13 +209,8 @@ pub fn takeaway(shot: &Shot, marks: &[Mark], units: &Units) -> String {
 #[must_use]
 pub fn point_on(shot: &Shot, units: &Units) -> String {
     shot.point_on_m().map_or_else(
-        || "Laid on the mark, the arrow’s own point is too high to hit at any distance.".to_owned(),
-        |metres| {
-            format!(
-                "Without a sight: with the arrow’s own point laid on the mark it strikes there at {}.",
-                distance(metres, units)
-            )
-        },
+        || "No point-on distance.".to_owned(),
+        |metres| format!("Point-on distance without a sight: {}.", distance(metres, units)),
     )
 }
 
@@ -252,7 +247,7 @@ mod tests {
             assert!((1.0..1.35).contains(&(mark.below_m / vacuum)), "{} {vacuum}", mark.below_m);
         }
         assert!(
-            takeaway(&shot, &marks, &Units::ARCHERY).starts_with("From 20\u{a0}yd to 60\u{a0}yd the pin goes down ")
+            takeaway(&shot, &marks, &Units::ARCHERY).starts_with("From 20\u{a0}yd to 60\u{a0}yd the pin moves down ")
         );
         let rows = rows(&marks, &Units::metric());
         assert_eq!((rows[0][1].as_str(), rows[0][2].as_str()), ("0.0", "–"));
@@ -273,7 +268,7 @@ mod tests {
         assert_eq!(control.1, Shape::Line((1.0, 9.0), (51.0, 9.0)));
         assert!(tape.height_mm > on_tape[4] && on_tape[0] < on_tape[4]);
         assert!(
-            tape.words.starts_with("A tape of 5 marks over ") && tape.words.contains("for each yd"),
+            tape.words.starts_with("Sight tape with 5 marks over ") && tape.words.contains("for each yd"),
             "{}",
             tape.words
         );
@@ -309,6 +304,6 @@ mod tests {
     #[test]
     fn point_on_is_said() {
         let words = point_on(&shot(), &Units::ARCHERY);
-        assert!(words.contains("strikes there at") && words.ends_with("yd."), "{words}");
+        assert!(words.starts_with("Point-on distance without a sight: ") && words.ends_with("yd."), "{words}");
     }
 }

@@ -71,9 +71,9 @@ pub fn draw(path: &[Place], shot: &Shot, aimed: &Leg, width: f64, units: &Units)
             }
         }
     }
-    label(&mut shapes, (MARGIN_PX, 12.0), "start", "To scale, up and along alike".to_owned());
+    label(&mut shapes, (MARGIN_PX, 12.0), "start", "Same scale in height and distance".to_owned());
     let factor = trimmed(stretched, 1);
-    label(&mut shapes, (MARGIN_PX, STRIP_PX + 12.0), "start", format!("Heights {factor} times as large"));
+    label(&mut shapes, (MARGIN_PX, STRIP_PX + 12.0), "start", format!("Heights enlarged {factor} times"));
     marks(&mut shapes, &below, aimed, width, units);
     let height = below.at((end, low)).1 + 26.0;
     Some(Picture {
@@ -108,12 +108,12 @@ fn words(shot: &Shot, aimed: &Leg, factor: &str, units: &Units) -> String {
     let (start, set) = (roughly(shot.sight.peep_height_m, units), distance(aimed.distance_m, units));
     let meets = if aimed.highest_at_m < aimed.distance_m {
         let (high, at) = (roughly(aimed.highest_m, units), distance(aimed.highest_at_m, units));
-        format!("is highest at {at}, {high} over it, and comes down through it at {set}")
+        format!("peaks {high} above it at {at} and comes down through it at {set}")
     } else {
-        format!("is still rising as it meets it at {set}")
+        format!("is still rising when it meets it at {set}")
     };
     format!(
-        "The path from the side, drawn twice: to scale, and with its heights {factor} times as large. The arrow starts {start} below the line of sight, {meets}, for which the sight is set."
+        "Trajectory from the side, to scale and with heights enlarged {factor} times. The arrow starts {start} below the line of sight and {meets}, where it is sighted in."
     )
 }
 
@@ -121,9 +121,9 @@ fn takeaway(aimed: &Leg, units: &Units) -> String {
     let (high, at) = (roughly(aimed.highest_m, units), distance(aimed.highest_at_m, units));
     let set = distance(aimed.distance_m, units);
     if aimed.highest_at_m < aimed.distance_m {
-        format!("On its way to {set}, for which the sight is set, it is highest at {at}: {high} over the line.")
+        format!("It peaks {high} above the line of sight at {at}, on its way to {set}.")
     } else {
-        format!("It rises all the way to {set}, for which the sight is set.")
+        format!("It rises all the way to {set}.")
     }
 }
 

@@ -52,7 +52,7 @@ impl Reach {
         let (speed, energy) =
             (said(Quantity::Speed, self.speed_m_per_s, units), said(Quantity::Energy, self.energy_j, units));
         format!(
-            "It can fly about {}, let go at {}° above the level, and lands with {speed} and {energy}. Reckoned with the least drag it may have, and with the wind there is blowing from behind.",
+            "Maximum range about {}, shot at {}°, landing at {speed} with {energy}. Calculated with the lowest drag and the wind from behind.",
             said(Quantity::Distance, self.distance_m, units),
             fixed(Quantity::Angle.from_si(self.elevation_rad), 0),
         )
@@ -81,6 +81,6 @@ mod tests {
         let (_, windy) = reach(&setup.with(Field::Wind, 20.0).unwrap());
         assert!(windy.distance_m > calm.distance_m);
         let words = calm.sentence(&Units::metric());
-        assert!(words.starts_with("It can fly about ") && words.contains("m/s and"), "{words}");
+        assert!(words.starts_with("Maximum range about ") && words.contains("m/s with"), "{words}");
     }
 }

@@ -92,7 +92,7 @@ pub struct LegNumbers {
     pub energy_ft_lb: f64,
     /// Momentum.
     pub momentum_slug_fps: f64,
-    /// Height over the line of sight with the sight as set.
+    /// Height above the line of sight with the sight as set.
     pub height_in: f64,
     /// Drift to the right in the wind there is.
     pub drift_in: f64,

@@ -152,10 +152,10 @@ pub fn with_source(setup: &Setup, typed: &str) -> Result<Setup, String> {
 pub fn sentence(limits: &[Limit]) -> String {
     let outside = limits.iter().filter(|limit| !limit.is_kept()).count();
     match (limits.len(), outside) {
-        (0, _) => "No limit is given yet, so nothing is compared.".to_owned(),
-        (1, 0) => "Within the one limit given.".to_owned(),
-        (count, 0) => format!("Within all {count} limits given."),
-        (count, outside) => format!("Outside {outside} of the {count} limits given."),
+        (0, _) => "Enter a limit to check.".to_owned(),
+        (1, 0) => "Within the limit.".to_owned(),
+        (count, 0) => format!("Within all {count} limits."),
+        (count, outside) => format!("Outside {outside} of {count} limits."),
     }
 }
 
@@ -200,6 +200,6 @@ mod tests {
         let setup = with_source(&Setup::default(), " Club rules 2026 ").unwrap();
         assert_eq!(setup.rule_source, "Club rules 2026");
         assert_eq!(with_source(&setup, &"x".repeat(81)).unwrap_err(), "Rule book and year: at most 80 characters.");
-        assert_eq!(sentence(&[]), "No limit is given yet, so nothing is compared.");
+        assert_eq!(sentence(&[]), "Enter a limit to check.");
     }
 }

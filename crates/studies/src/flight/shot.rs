@@ -61,13 +61,13 @@ impl FlightError {
         use clothyard_mechanics::Error::{NotReached, OutOfRange};
         use clothyard_mechanics::Parameter::TargetDistance;
         match self {
-            Self::NoLaunch => "Bow and arrow give no launch speed yet: see the cautions.",
+            Self::NoLaunch => "No launch speed can be calculated. See the warnings.",
             Self::Downrange => {
-                "The downrange speed does not fit the launch speed: it must be lower, by what an arrow can lose on the way."
+                "The downrange speed does not fit the launch speed. It must be lower, by what an arrow can lose over that distance."
             }
-            Self::Mechanics(OutOfRange { parameter: TargetDistance, .. }) => "That is too near to aim at.",
-            Self::Mechanics(NotReached { .. }) => "The arrow does not come so far.",
-            Self::Mechanics(_) => "This arrow's flight cannot be worked out: a part of it is too large or too small.",
+            Self::Mechanics(OutOfRange { parameter: TargetDistance, .. }) => "Too close to aim.",
+            Self::Mechanics(NotReached { .. }) => "Out of range.",
+            Self::Mechanics(_) => "The flight of this arrow cannot be calculated: a part is too large or too small.",
         }
     }
 }
@@ -194,7 +194,7 @@ impl Shot {
 /// Why nothing is shown while the sight is set for a distance the arrow does not come to.
 #[must_use]
 pub fn unsighted(shot: &Shot, error: &FlightError, units: &Units) -> String {
-    format!("The sight is set for {}. {}", says::distance(shot.sighted_m, units), error.sentence())
+    format!("Sighted in at {}. {}", says::distance(shot.sighted_m, units), error.sentence())
 }
 
 /// The distances looked at, in metres and in rising order: the user's, or the usual ones.

@@ -21,16 +21,16 @@ pub fn which(shot: &Shot, resolved: &Resolved, units: &Units) -> String {
         let at = distance(resolved.si(Field::FarDistance), units);
         let built = shot.drag_parts().map_or_else(|_| String::new(), |parts| fixed(parts.total(), 2));
         return format!(
-            "The drag is measured: {speed} at {at} overrules what is built up from the arrow’s shape ({built}). The coefficient is {coefficient} at launch."
+            "Measured drag: {speed} at {at} replaces the drag calculated from the shape ({built}). Drag coefficient {coefficient} at launch."
         );
     }
     let unused = if resolved.given(Field::FarSpeed).is_some() {
-        " The downrange speed waits for the distance it was measured at."
+        " Enter the downrange distance to use the downrange speed."
     } else {
         ""
     };
     format!(
-        "The drag is built up from the arrow’s shape, its flow taken as: {flow}. The coefficient is {coefficient} at launch, on the shaft’s cross-section.{unused}"
+        "Drag calculated from the shape of the arrow, flow: {flow}. Drag coefficient {coefficient} at launch, on the shaft’s cross-section.{unused}"
     )
 }
 
@@ -48,7 +48,7 @@ pub fn effect(shot: &Shot, units: &Units) -> String {
         flow_range(shot).map(|[least, most]| format!(" (laminar {}%, turbulent {}%)", lost(&least), lost(&most)));
     let high_or_low = height_spread_m(shot).map(|height_m| {
         let height = said(Quantity::Length, height_m, units);
-        format!(" A speed off by its ± strikes {height} high or low at {}.", distance(shot.sighted_m, units))
+        format!(" The speed uncertainty means {height} high or low at {}.", distance(shot.sighted_m, units))
     });
     format!(
         "In the first {} it loses {}% of its speed{}.{}",
@@ -99,7 +99,7 @@ pub fn working(shot: &Shot, units: &Units) -> Vec<Term> {
     let v = shot.speed_m_per_s;
     let drag_n = 0.5 * shot.air.density_kg_per_m3 * v * v * shot.drag_area_m2();
     let mut rows = vec![
-        ("Density of the air, ρ", format!("{}\u{a0}kg/m³", fixed(shot.air.density_kg_per_m3, 3))),
+        ("Air density, ρ", format!("{}\u{a0}kg/m³", fixed(shot.air.density_kg_per_m3, 3))),
         ("Launch speed, v", speed_words(shot, units)),
         ("Shaft diameter, d", diameter),
         ("Coefficient, C", fixed(shot.coefficient(), 2)),
@@ -107,10 +107,10 @@ pub fn working(shot: &Shot, units: &Units) -> Vec<Term> {
     if let Ok(parts) = shot.drag_parts() {
         let of = |part: f64| format!("{}, {}%", fixed(part, 2), percent(part / parts.total()));
         rows.extend([
-            ("built up: friction of the shaft", of(parts.shaft)),
-            ("built up: vanes", of(parts.vanes)),
-            ("built up: point and blades", of(parts.point)),
-            ("built up: suction behind the nock", of(parts.base)),
+            ("calculated: shaft friction", of(parts.shaft)),
+            ("calculated: vanes", of(parts.vanes)),
+            ("calculated: point and blades", of(parts.point)),
+            ("calculated: base drag behind the nock", of(parts.base)),
         ]);
     }
     let weight = drag_n / (shot.mass_kg * STANDARD_GRAVITY);
@@ -139,16 +139,16 @@ mod tests {
     fn built_up_or_measured_is_said_and_the_parts_add_up() {
         let setup = samples::all().remove(0).setup;
         let (shot, words, rows) = said_of(&setup);
-        assert!(words.starts_with("The drag is built up") && words.contains("by speed and point"), "{words}");
+        assert!(words.starts_with("Drag calculated from the shape") && words.contains("by speed and point"), "{words}");
         let number = |row: &Term| row.1.split(',').next().unwrap().parse::<f64>().unwrap();
         let parts: f64 = rows[4..8].iter().map(number).sum();
         assert!((parts - number(&rows[3])).abs() < 0.021, "{parts}");
         let half = setup.clone().with(Field::FarSpeed, 200.0).unwrap();
-        assert!(said_of(&half).1.ends_with("waits for the distance it was measured at."));
+        assert!(said_of(&half).1.ends_with("Enter the downrange distance to use the downrange speed."));
         let launch = shot.speed_m_per_s / 0.3048;
         let measured = setup.with(Field::FarSpeed, 0.9 * launch).unwrap().with(Field::FarDistance, 40.0).unwrap();
         let (shot, words, _) = said_of(&measured);
-        assert!(words.starts_with("The drag is measured: "), "{words}");
+        assert!(words.starts_with("Measured drag: "), "{words}");
         // v = v0 exp(-k x) for a constant coefficient: 10 % over 40 yards.
         let expected = -(0.9_f64.ln()) / 40.0 * 10.0 * 100.0;
         let words = effect(&shot, &Units::ARCHERY);

@@ -67,11 +67,11 @@ impl Steady {
     pub fn margin_sentence(&self, units: &Units) -> String {
         let Stability { margin_m, margin_of_length, .. } = self.now;
         if margin_m <= 0.0 {
-            return "It does not fly point first: the air takes hold ahead of its balance point. More vane, or a heavier point without blades, is needed.".to_owned();
+            return "Not stable: does not fly point first. The center of pressure is ahead of the balance point. Use more vane, or a heavier point without blades.".to_owned();
         }
         let margin = measured(Quantity::Length, Quantity::Length.from_si(margin_m), units);
         format!(
-            "It flies point first: the air takes hold {margin} behind its balance point, {}% of its length.",
+            "Stable. Center of pressure {margin} behind the balance point ({}% of arrow length).",
             fixed(100.0 * margin_of_length, 1)
         )
     }
@@ -81,13 +81,11 @@ impl Steady {
     pub fn yaw_sentence(&self, units: &Units) -> String {
         let said = |metres: f64| distance(metres, units);
         match self.yaw {
-            Yaw::Oscillates { wavelength_m, half_distance_m, .. } => format!(
-                "A wobble swings to and fro once in {} and is half gone after {}.",
-                said(wavelength_m),
-                said(half_distance_m)
-            ),
+            Yaw::Oscillates { wavelength_m, half_distance_m, .. } => {
+                format!("One wobble every {}; it halves in {}.", said(wavelength_m), said(half_distance_m))
+            }
             Yaw::Decays { half_distance_m } => {
-                format!("A wobble dies out without swinging, half of it in {}.", said(half_distance_m))
+                format!("A wobble dies out without swinging; it halves in {}.", said(half_distance_m))
             }
             Yaw::Grows { .. } => "A wobble grows.".to_owned(),
         }
@@ -99,12 +97,12 @@ impl Steady {
         let said = |metres: f64| distance(metres, units);
         match self.spin {
             Some(spin) if spin.settled_rad_per_m > 0.0 => format!(
-                "The vanes’ offset turns it once in {} in the end, {} turns a second at its launch speed; it is at two thirds of that after {}.",
+                "Full spin: one turn per {}, {} turns a second at launch speed; two thirds of that after {}.",
                 said(2.0 * PI / spin.settled_rad_per_m),
                 fixed(spin.settled_rad_per_m * shot.speed_m_per_s / (2.0 * PI), 0),
                 said(spin.settling_m)
             ),
-            _ => "Nothing turns it: the vanes have no offset.".to_owned(),
+            _ => "No spin: the vanes have no offset.".to_owned(),
         }
     }
 
@@ -112,13 +110,13 @@ impl Steady {
     #[must_use]
     pub fn vanes_sentence(&self, units: &Units) -> String {
         if !self.fletched {
-            return "Without vanes nothing behind steers it.".to_owned();
+            return "No vanes: nothing steers it.".to_owned();
         }
-        let enough = if self.now.margin_of_length >= self.wanted { "enough" } else { "too little" };
-        let mut words = format!("For the margin wanted, {}%, the vanes are {enough}", percent(self.wanted));
+        let enough = if self.now.margin_of_length >= self.wanted { "enough" } else { "too small" };
+        let mut words = format!("For the target margin of {}%, the vanes are {enough}", percent(self.wanted));
         words += &match self.height_m {
-            Some(height) => format!(". Of this outline and length {} of height would do.", small(height, units)),
-            None => ". Of this outline and length no height up to four times theirs would do.".to_owned(),
+            Some(height) => format!(". In this shape and length, a height of {} is enough.", small(height, units)),
+            None => ". In this shape and length, no height up to four times theirs is enough.".to_owned(),
         };
         if let Some(plain) = self.with_a_field_point {
             words += &self.blades_sentence(&plain, units);
@@ -129,10 +127,10 @@ impl Steady {
     fn blades_sentence(&self, plain: &Stability, units: &Units) -> String {
         let lost = percent(1.0 - self.now.margin_m / plain.margin_m);
         let height = self.height_with_a_field_point_m.map_or_else(String::new, |height| {
-            format!(" With a field point of the same weight {} would be high enough.", small(height, units))
+            format!(" With a field point of the same weight, {} is high enough.", small(height, units))
         });
         format!(
-            " The blades steer as well, but ahead of the balance point: they take {lost} % of the margin a field point leaves.{height}"
+            " The blades steer too, ahead of the balance point: they take {lost}% of the margin a field point has.{height}"
         )
     }
 }

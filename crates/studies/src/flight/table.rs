@@ -39,25 +39,23 @@ const fn column(
 /// The most asked for first: a phone shows few.
 static COLUMNS: [Column; 13] = [
     column("Distance", Quantity::Distance, 1, |at| Some(at.leg.distance_m)),
-    column("Height over the line", Quantity::Length, 0, |at| Some(at.leg.height_m)),
-    column("Sight gap to the next", Quantity::SmallLength, -1, |at| Some(at.next?.mark_m - at.leg.mark_m)),
+    column("Height above line of sight", Quantity::Length, 0, |at| Some(at.leg.height_m)),
+    column("Sight gap to next", Quantity::SmallLength, -1, |at| Some(at.next?.mark_m - at.leg.mark_m)),
     column("Speed", Quantity::Speed, 0, |at| Some(at.leg.speed_m_per_s)),
     column("Energy", Quantity::Energy, 0, |at| Some(at.leg.energy_j)),
-    column("Drift in the wind", Quantity::Length, 0, |at| Some(at.leg.drift_m)),
-    column("Drift for each", Quantity::Length, 0, |at| {
-        Some(at.leg.drift_per_m_per_s * at.units.of(Quantity::WindSpeed).si)
-    }),
+    column("Wind drift", Quantity::Length, 0, |at| Some(at.leg.drift_m)),
+    column("Drift per", Quantity::Length, 0, |at| Some(at.leg.drift_per_m_per_s * at.units.of(Quantity::WindSpeed).si)),
     column("Still hits from", Quantity::Distance, 1, |at| Some(at.leg.near_m)),
     column("Still hits to", Quantity::Distance, 1, |at| Some(at.leg.far_m)),
     column("Time, s", Quantity::Ratio, 0, |at| Some(at.leg.time_s)),
     column("Momentum", Quantity::Momentum, 0, |at| Some(at.leg.momentum_kg_m_per_s)),
-    column("Highest on the way", Quantity::Length, 0, |at| Some(at.leg.highest_m)),
+    column("Peak height", Quantity::Length, 0, |at| Some(at.leg.highest_m)),
     column("Highest at", Quantity::Distance, 1, |at| Some(at.leg.highest_at_m)),
 ];
 
 impl Column {
     fn heading(&self, units: &Units) -> String {
-        let wind = if self.heading.ends_with("each") {
+        let wind = if self.heading.ends_with("per") {
             format!(" {} of crosswind", units.of(Quantity::WindSpeed).symbol)
         } else {
             String::new()
@@ -132,7 +130,7 @@ pub fn to_csv(sets: &[(&str, Vec<Answer<Leg>>)], units: &Units) -> String {
 /// What the table says of the farthest distance, aloud.
 #[must_use]
 pub fn takeaway(shot: &Shot, legs: &[Answer<Leg>], units: &Units) -> String {
-    let Some(last) = legs.iter().flatten().last() else { return "None of these distances is reached.".to_owned() };
+    let Some(last) = legs.iter().flatten().last() else { return "All distances are out of range.".to_owned() };
     let at = distance(last.distance_m, units);
     let over = if last.height_m < 0.0 { "below" } else { "above" };
     let high = roughly(last.height_m.abs(), units);
@@ -140,7 +138,7 @@ pub fn takeaway(shot: &Shot, legs: &[Answer<Leg>], units: &Units) -> String {
     let start_j = 0.5 * shot.mass_kg * shot.speed_m_per_s * shot.speed_m_per_s;
     let kept = percent(last.energy_j / start_j);
     let tall = if last.highest_m > METER_PER_FOOT {
-        format!(" On its way there it stands {} over the line: look for branches.", roughly(last.highest_m, units))
+        format!(" It peaks {} above line of sight. Watch for branches.", roughly(last.highest_m, units))
     } else {
         String::new()
     };
@@ -171,7 +169,7 @@ pub fn wind(resolved: &Resolved, units: &Units) -> String {
     let eighth = (resolved.number(Field::WindFrom) / 45.0 + 0.5) as usize % SIDES.len();
     let side = SIDES.get(eighth).copied().unwrap_or_default();
     let said = entered_with_unit(Quantity::WindSpeed, speed, units);
-    format!("Wind {said} from {side}. Drift is to the right; below nought, to the left.")
+    format!("Wind {said} from {side}. Drift is to the right; negative, to the left.")
 }
 
 #[cfg(test)]
@@ -214,7 +212,7 @@ mod tests {
             assert!((gaps - mark).abs() < 0.05 * 5.0, "{gaps} {mark}");
             assert_eq!(cells[5][1], "–");
         }
-        assert_eq!(headings(&Units::metric())[6], "Drift for each km/h of crosswind, cm");
+        assert_eq!(headings(&Units::metric())[6], "Drift per km/h of crosswind, cm");
     }
 
     #[test]
@@ -234,8 +232,8 @@ mod tests {
         let shot = Shot::of(&Evaluation::of(&slow.with(Field::SightedAt, 5.0).unwrap())).unwrap();
         let legs = legs(&shot, &[0.95, 5.0, 137.0]).unwrap();
         let rows = rows(&[0.95, 5.0, 137.0], &legs, &Units::metric());
-        assert_eq!(rows[2].1, Err("The arrow does not come so far."));
-        assert_eq!(rows[0].1, Err("That is too near to aim at."));
+        assert_eq!(rows[2].1, Err("Out of range."));
+        assert_eq!(rows[0].1, Err("Too close to aim."));
         assert_eq!((rows[1].0.as_str(), rows[1].1.is_ok()), ("5", true));
     }
 

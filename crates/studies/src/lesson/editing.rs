@@ -14,13 +14,13 @@ impl Lesson {
     /// A lesson to begin with, about a setup.
     #[must_use]
     pub fn first_draft(setup: Setup) -> Self {
-        Self { title: "A new lesson".to_owned(), steps: vec![Step::about(setup)] }
+        Self { title: "New lesson".to_owned(), steps: vec![Step::about(setup)] }
     }
 
     /// A copy under a title of its own.
     #[must_use]
     pub fn copied(mut self) -> Self {
-        self.title = shortened(&format!("{}, a copy", self.title), MOST_HEADING_CHARS);
+        self.title = shortened(&format!("{} (copy)", self.title), MOST_HEADING_CHARS);
         self
     }
 
@@ -30,7 +30,7 @@ impl Lesson {
     /// That there are [`MOST_STEPS`] already, in a sentence.
     pub fn add_step(&mut self, setup: Setup) -> Result<usize, String> {
         if self.steps.len() >= MOST_STEPS {
-            return Err(format!("A lesson has at most {MOST_STEPS} steps."));
+            return Err(format!("A lesson can have {MOST_STEPS} steps at most."));
         }
         let fresh = Step::about(setup);
         self.steps.push(match self.steps.last() {
@@ -66,7 +66,7 @@ impl Step {
     /// Its heading, or that it has none.
     #[must_use]
     pub fn heading_or_none(&self) -> &str {
-        if self.heading.is_empty() { "without a heading" } else { &self.heading }
+        if self.heading.is_empty() { "no heading" } else { &self.heading }
     }
 
     /// Which setup it is about.
@@ -98,7 +98,7 @@ impl Step {
         let input = slide.field().input();
         let end = |text: &str| match input.read(text, units) {
             Ok(Some(Value::Number(number))) => Ok(number),
-            Ok(_) => Err(format!("{}: write where the slider begins and where it ends.", input.label)),
+            Ok(_) => Err(format!("{}: enter the start and end of the slider.", input.label)),
             Err(error) => Err(format::entry_message(input, &error, units)),
         };
         let saved = SavedSlide { field: input.key.to_owned(), from: end(from)?, to: end(to)? };
@@ -116,7 +116,7 @@ pub fn shortened(text: &str, most_chars: usize) -> String {
 /// A title, or that there is none.
 #[must_use]
 pub fn title_or_none(title: &str) -> &str {
-    if title.is_empty() { "without a title" } else { title }
+    if title.is_empty() { "untitled" } else { title }
 }
 
 #[cfg(test)]
@@ -138,16 +138,16 @@ mod tests {
         assert_eq!(lesson.add_step(setup("Red")), Ok(1));
         let second = &lesson.steps[1];
         assert_eq!((second.picture, second.setup.name.as_str()), (Picture::Flex, "Red"));
-        assert_eq!((second.heading.as_str(), second.words.as_str()), ("One idea", ""));
-        assert_eq!((lesson.in_words().as_str(), second.slide), ("“A new lesson”, 2 steps", lesson.steps[0].slide));
+        assert_eq!((second.heading.as_str(), second.words.as_str()), ("New step", ""));
+        assert_eq!((lesson.in_words().as_str(), second.slide), ("“New lesson”, 2 steps", lesson.steps[0].slide));
         lesson.steps = vec![second.clone(); MOST_STEPS];
-        assert_eq!(lesson.add_step(setup("")), Err("A lesson has at most 24 steps.".to_owned()));
+        assert_eq!(lesson.add_step(setup("")), Err("A lesson can have 24 steps at most.".to_owned()));
     }
 
     #[test]
     fn a_copy_keeps_within_the_length_of_a_title() {
         let lesson = Lesson { title: "Points".into(), steps: vec![Step::about(setup(""))] };
-        assert_eq!(lesson.clone().copied().in_words(), "“Points, a copy”, 1 step");
+        assert_eq!(lesson.clone().copied().in_words(), "“Points (copy)”, 1 step");
         let long = Lesson { title: "x".repeat(MOST_HEADING_CHARS), ..lesson };
         assert_eq!(long.clone().copied().title, long.title);
     }
@@ -163,7 +163,7 @@ mod tests {
         assert_eq!(twice, Err("Results: one to 3, each once.".to_owned()));
         for (ends, words) in [
             (["9000", "100"], "Point weight: 9000 is more than is allowed, 10 to 600\u{a0}gr."),
-            (["", "100"], "Point weight: write where the slider begins and where it ends."),
+            (["", "100"], "Point weight: enter the start and end of the slider."),
             (["100", "100"], "Slide: Point weight: from and to must differ."),
         ] {
             let done = step.change(&mut |step| step.play_between(ends[0], ends[1], &Units::ARCHERY));
@@ -191,10 +191,7 @@ mod tests {
         assert!(step.setup_in_words(&Units::ARCHERY).contains("lb at"));
         step.setup.name = "Blue".to_owned();
         step.heading.clear();
-        assert_eq!(
-            (step.setup_in_words(&Units::ARCHERY).as_str(), step.heading_or_none()),
-            ("Blue", "without a heading")
-        );
-        assert_eq!((title_or_none(""), title_or_none("Points")), ("without a title", "Points"));
+        assert_eq!((step.setup_in_words(&Units::ARCHERY).as_str(), step.heading_or_none()), ("Blue", "no heading"));
+        assert_eq!((title_or_none(""), title_or_none("Points")), ("untitled", "Points"));
     }
 }

@@ -63,7 +63,7 @@ impl LessonLibrary {
         } else if self.lessons.len() < MOST_LESSONS {
             self.lessons.insert(0, StoredLesson { id: id.to_owned(), lesson });
         } else {
-            return Err(format!("Not kept: there are {MOST_LESSONS} lessons already, which is the most."));
+            return Err(format!("Not saved: {MOST_LESSONS} lessons is the maximum."));
         }
         Ok(())
     }
@@ -94,7 +94,7 @@ mod tests {
             assert_eq!(library.put(&place.to_string(), SavedLesson::default()), Ok(()));
         }
         let refused = library.put("more", SavedLesson::default());
-        assert_eq!(refused, Err("Not kept: there are 100 lessons already, which is the most.".to_owned()));
+        assert_eq!(refused, Err("Not saved: 100 lessons is the maximum.".to_owned()));
         assert!(library.check().unwrap_err().1.message().contains("schemaVersion 0"));
     }
 }

@@ -46,14 +46,14 @@ impl LessonLinkError {
     pub fn message(&self) -> String {
         match self {
             Self::TooLong { chars } => {
-                format!("it has {chars} characters, and a link holds {MOST_LINK_CHARS}; save it as a file instead.")
+                format!("{chars} characters, {MOST_LINK_CHARS} at most in a link. Save it as a file instead.")
             }
-            Self::NoVersion => "it does not say which version wrote it (lesson=1).".to_owned(),
+            Self::NoVersion => "no version number (lesson=1).".to_owned(),
             Self::Newer { found } => format!(
-                "it is of version {found}, and this page reads version {LESSON_LINK_VERSION}; a newer page can open it."
+                "made by version {found}; this page reads version {LESSON_LINK_VERSION}. Update the page to open it."
             ),
-            Self::NotReady(key) => format!("this page comes with no lesson \u{201c}{key}\u{201d}."),
-            Self::Misplaced(key) => format!("{key} stands before any step, or twice in one."),
+            Self::NotReady(key) => format!("no built-in lesson \u{201c}{key}\u{201d}."),
+            Self::Misplaced(key) => format!("{key} appears before any step, or twice in one."),
             Self::Pair(error) => error.message(),
             Self::Lesson(error) => error.message(),
         }
@@ -265,7 +265,7 @@ mod tests {
         lesson.steps = vec![Step { words: "x".repeat(280), ..lesson.steps.remove(0) }; 8];
         let error = encode(&lesson, &CODEC).unwrap_err();
         assert!(matches!(error, LessonLinkError::TooLong { chars } if chars > MOST_LINK_CHARS));
-        assert!(error.message().contains("save it as a file"));
+        assert!(error.message().contains("Save it as a file"));
     }
 
     #[test]
@@ -273,25 +273,25 @@ mod tests {
         let step = "lesson=1&title=&step=a&picture=arrow&show=columnLoad";
         let with = |more: &str| format!("{step}&{more}");
         for (fragment, words) in [
-            (String::new(), "which version"),
-            ("v=1&pointGr=100".to_owned(), "which version"),
-            ("lesson=one".to_owned(), "which version"),
+            (String::new(), "no version number"),
+            ("v=1&pointGr=100".to_owned(), "no version number"),
+            ("lesson=one".to_owned(), "no version number"),
             ("lesson=2&wonder".to_owned(), "version 2"),
-            ("lesson=1&ready=wonder".to_owned(), "no lesson “wonder”"),
-            ("lesson=1&words=a".to_owned(), "words stands before any step"),
-            ("lesson=1&title=a&title=b".to_owned(), "title stands"),
+            ("lesson=1&ready=wonder".to_owned(), "no built-in lesson “wonder”"),
+            ("lesson=1&words=a".to_owned(), "words appears before any step"),
+            ("lesson=1&title=a&title=b".to_owned(), "title appears"),
             ("lesson=1&step=a&picture=oil&show=columnLoad".to_owned(), "Step 1, picture"),
             ("lesson=1&step=a&picture=arrow".to_owned(), "Step 1, results"),
-            (with("picture=path"), "picture stands"),
-            (with("pointGr=100"), "pointGr stands before"),
+            (with("picture=path"), "picture appears"),
+            (with("pointGr=100"), "pointGr appears before"),
             (with("setup=&pointGr=5"), "Step 1, build: pointGr"),
-            (with("setup=&setup="), "setup stands"),
-            (with("slide=pointGr,1"), "slide: a value is missing"),
-            (with("slide=pointGr,1,x"), "slide: a number is wanted"),
+            (with("setup=&setup="), "setup appears"),
+            (with("slide=pointGr,1"), "slide: wrong number of values"),
+            (with("slide=pointGr,1,x"), "slide: expected a number"),
             (with("slide=pointGr,100,100"), "from and to must differ"),
             (with("ask=columnLoad"), "question: it needs a slider"),
             (with("words=%zz"), "words: its text is damaged"),
-            (with("words"), "words: a value is missing"),
+            (with("words"), "words: wrong number of values"),
         ] {
             let message = decoded(&fragment).unwrap_err().message();
             assert!(message.contains(words), "{fragment}: {message}");

@@ -32,10 +32,10 @@ impl Picture {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Arrow => "the arrow on its fulcrum",
-            Self::Match => "the match on its tape",
-            Self::Path => "the path from the side",
-            Self::Flex => "the bend on the bow",
+            Self::Arrow => "arrow on its balance point",
+            Self::Match => "match bar",
+            Self::Path => "trajectory",
+            Self::Flex => "bend in the shot",
         }
     }
 

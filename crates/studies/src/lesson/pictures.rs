@@ -83,7 +83,7 @@ fn bent(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Draw
     let size = (room.0 / zoom, LANE_PX);
     let shown = scene.bent.as_ref().and_then(|film| Some((film, film.frames.first()?)));
     let Some((film, frame)) = shown else {
-        let words = "No bend: this shot cannot be worked out.".to_owned();
+        let words = "No bend: this shot cannot be calculated.".to_owned();
         return Drawing { size, marks: Vec::new(), words };
     };
     let scale = bounds.bent.scale(size.0);
@@ -94,7 +94,7 @@ fn bent(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Draw
         size,
         marks: marks.collect(),
         words: format!(
-            "From above, the bend drawn {} times as large: {} {}",
+            "From above, bend enlarged {} times: {} {}",
             format::fixed(scale.exaggerated, 0),
             format::lower_first(&frame.sentence(units)),
             film.sentence(units)
@@ -169,12 +169,11 @@ fn low_or_high(drop_in: f64, units: &Units) -> String {
 
 fn path_words(stage: &Stage, scene: &Scene, units: &Units) -> String {
     let (Some(drop), false) = (scene.drop_in(), scene.path.is_empty()) else {
-        return "No path: this arrow does not come so far, or its flight cannot be worked out.".to_owned();
+        return "No trajectory: out of range, or the flight cannot be calculated.".to_owned();
     };
     let sighted = distance(scene.all.resolved.si(Field::SightedAt), units);
     let mut words = format!(
-        "The path from the side, heights drawn larger than distances: with the sight set for {sighted}, the arrow \
-         strikes {} at {}",
+        "Trajectory from the side, heights enlarged: sighted in at {sighted}, the arrow hits {} at {}",
         low_or_high(drop, units),
         distance(stage.far_m(), units)
     );
@@ -182,7 +181,7 @@ fn path_words(stage: &Stage, scene: &Scene, units: &Units) -> String {
     let more = stage.first().drop_in().and_then(|before| {
         let by = format::signed(&format::measured(quantity, drop - before, units))?;
         let way = if drop > before { "lower" } else { "higher" };
-        Some(format!(", {} {way} than at the slider's start", by.trim_start_matches(['+', '−'])))
+        Some(format!(", {} {way} than at the start of the slider", by.trim_start_matches(['+', '−'])))
     });
     words += &more.unwrap_or_default();
     words.push('.');
@@ -283,6 +282,6 @@ mod tests {
         assert!(now[end].1 > before[end].1, "lower is further down the page");
         let (_, height) = last.path[end];
         assert!((height / 0.0254 + last.drop_in().unwrap()).abs() < 1e-3, "picture and number agree");
-        assert!(drawing.words.contains("lower than at the slider's start"), "{}", drawing.words);
+        assert!(drawing.words.contains("lower than at the start of the slider"), "{}", drawing.words);
     }
 }

@@ -279,7 +279,7 @@ mod tests {
             assert_eq!((presentation.stop(), presentation.reply(), presentation.is_asking()), (0, None, true));
             assert!(presentation.introduction().contains("Which way does"));
             assert!(presentation.answer(Direction::Down, 0.0, still));
-            assert!(presentation.reply().unwrap().starts_with("You said: down."));
+            assert!(presentation.reply().unwrap().starts_with("Your answer: down."));
             assert!(!presentation.introduction().contains("Which way does"));
             assert!(!presentation.answer(Direction::Up, 0.0, still), "the first answer counts");
             assert_eq!(presentation.is_playing(), !still);

@@ -59,7 +59,7 @@ impl Direction {
         match self {
             Self::Up => "goes up",
             Self::Down => "goes down",
-            Self::Stays => "stays, within a hundredth of itself",
+            Self::Stays => "stays the same (within 1%)",
         }
     }
 }
@@ -90,8 +90,8 @@ impl Question {
     /// What is said to an answer: calm, whichever it was.
     #[must_use]
     pub fn reply(&self, given: Direction) -> String {
-        let agreed = if given == self.answer { "So it does." } else { "Here it does otherwise." };
-        format!("You said: {}. {agreed} {}", given.word(), self.happens)
+        let agreed = if given == self.answer { "Correct." } else { "Not this time." };
+        format!("Your answer: {}. {agreed} {}", given.word(), self.happens)
     }
 }
 
@@ -140,11 +140,11 @@ mod tests {
         let question = asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0);
         assert_eq!(question.sentence, "Which way does FOC go when point weight rises from 100\u{a0}gr to 190\u{a0}gr?");
         let reply = question.reply(Direction::Down);
-        assert!(reply.starts_with("You said: down. Here it does otherwise. FOC goes up, from "), "{reply}");
-        assert!(question.reply(Direction::Up).contains("So it does. FOC goes up"));
+        assert!(reply.starts_with("Your answer: down. Not this time. FOC goes up, from "), "{reply}");
+        assert!(question.reply(Direction::Up).contains("Correct. FOC goes up"));
         let stays = asked(Output::ArrowLength, Field::PointMass, 190.0, 100.0);
         assert!(stays.sentence.contains("arrow length go when point weight falls"), "{}", stays.sentence);
-        assert!(stays.happens.contains("stays, within a hundredth of itself, from"), "{}", stays.happens);
+        assert!(stays.happens.contains("stays the same (within 1%), from"), "{}", stays.happens);
     }
 
     #[test]

@@ -38,32 +38,32 @@ struct Row {
 
 const ROWS: [Row; 6] = [
     Row {
-        heading: "The balance walks forward",
-        words: "Rest the arrow on a finger where it balances. Make the point heavier and the finger must follow it.",
+        heading: "Balance point moves forward",
+        words: "Balance the arrow on a finger. With a heavier point, the balance point moves forward.",
         picture: Picture::Arrow,
         results: &[Readout::Output(Output::BalancePoint)],
     },
     Row {
-        heading: "FOC grows with it",
-        words: "FOC tells how far the balance lies ahead of the arrow's middle. The middle stays; the balance does not.",
+        heading: "FOC goes up",
+        words: "FOC is how far the balance point is ahead of the center of the arrow. The center stays; the balance point moves.",
         picture: Picture::Arrow,
         results: &[Readout::FOC, Readout::Output(Output::TotalWeight)],
     },
     Row {
         heading: "The shaft bends more",
-        words: "The string pushes from behind, the weight in front pushes back, and the shaft between them gives way.",
+        words: "The string pushes from behind, the weight in front resists, and the shaft bends between them.",
         picture: Picture::Flex,
         results: &[Readout::Output(Output::ColumnLoad)],
     },
     Row {
         heading: "The shaft acts weaker",
-        words: "What bends more under the same string suits a lighter bow.",
+        words: "It flexes more, so it matches a lighter bow.",
         picture: Picture::Match,
         results: &[Readout::Output(Output::IdealDrawWeight)],
     },
     Row {
-        heading: "Slower, yet it carries more",
-        words: "The bow gives arrow and limbs the same energy. A heavier arrow leaves slower with it and takes more momentum along.",
+        heading: "Slower, with more momentum",
+        words: "The bow delivers the same energy. A heavier arrow leaves slower and has more momentum.",
         picture: Picture::Path,
         results: &[
             Readout::Output(Output::LaunchSpeed),
@@ -72,8 +72,8 @@ const ROWS: [Row; 6] = [
         ],
     },
     Row {
-        heading: "It drops more far out",
-        words: "The sight is set anew for each point, and still the slower arrow falls further beyond that distance.",
+        heading: "It drops more downrange",
+        words: "Even with the sight set again for each point, the slower arrow drops more beyond that distance.",
         picture: Picture::Path,
         results: &[Readout::Far(Far::Drop), Readout::Output(Output::LaunchSpeed)],
     },
@@ -102,9 +102,8 @@ fn mending(setup: &Setup) -> Step {
     // In range, as the tests of this lesson see.
     let _ = heavy.set(Field::PointMass, Some(Value::Number(POINT_GR.1)));
     Step {
-        heading: "Mend the match".to_owned(),
-        words: "Keep the heavy point and take a stiffer shaft, one of a smaller spine number. Less point or a shorter \
-                shaft would do it too."
+        heading: "Fix the match".to_owned(),
+        words: "Keep the heavy point and use a stiffer shaft (smaller spine number). A lighter point or a shorter shaft also works."
             .to_owned(),
         setup: heavy,
         picture: Picture::Match,

@@ -122,7 +122,7 @@ impl Fault {
             Self::Slide(error) => format!("slide: {}", error.message()),
             Self::Result(key) => format!("results: no result has the key \u{201c}{}\u{201d}.", short(key)),
             Self::Results => format!("results: one to {MOST_RESULTS}, each once."),
-            Self::NoSlider => "question: it needs a slider, whose ends hold the answer.".to_owned(),
+            Self::NoSlider => "question: it needs a slider.".to_owned(),
         }
     }
 }
@@ -146,7 +146,7 @@ impl SlideError {
     #[must_use]
     pub fn message(&self) -> String {
         match self {
-            Self::NotANumber(field) => format!("{} has no numbers to move through.", field.input().label),
+            Self::NotANumber(field) => format!("{} is not a number.", field.input().label),
             Self::End(field, error) => format::entry_message(field.input(), error, &Units::ARCHERY),
             Self::NoWay(field) => format!("{}: from and to must differ.", field.input().label),
         }

@@ -53,15 +53,15 @@ fn thousandths(metres: f64) -> f64 {
 #[must_use]
 pub fn spine_words(spine: &Result<MeasuredSpine, Error>) -> String {
     let Ok(spine) = spine else {
-        return "No shaft sags like this: look at span, weight and reading.".to_owned();
+        return "No shaft deflects like this. Check span, weight and reading.".to_owned();
     };
     let better = match spine.weakest {
         RigInstrument::Rule => "the span",
         RigInstrument::Scale => "the weight",
-        RigInstrument::Dial => "the sag",
+        RigInstrument::Dial => "the deflection",
     };
     format!(
-        "A static spine of {}, measured; known within {} (one standard uncertainty) and {} at the very most. To know it better, measure {better} more finely first. The weight is taken as weighed to a gram.",
+        "Measured static spine {}, ± {} (one standard uncertainty), {} at most. To improve it, measure {better} more closely first. The test weight is taken as accurate to a gram.",
         trimmed(spine_to_use(spine), 1),
         trimmed(thousandths(spine.uncertainty_m), 1),
         trimmed(thousandths(spine.off_at_most_m), 1)
@@ -147,17 +147,15 @@ pub fn finished_words(finished: &Finished, units: &Units) -> String {
         finished.balance_off_in.map(|off| format!("{} in balance point", change(Quantity::Length, off, units)));
     let off: Vec<_> = weight.into_iter().chain(balance).collect();
     let verdict = match finished.misfit {
-        None if finished.weight_off_gr.is_none() => "Weigh it as well, and the page says which part is likely off.",
-        None => "Balance it as well, and the page says which part is likely off.",
-        Some(misfit) if misfit < AGREES => "That is within what scale and rule tell apart: nothing need be wrong.",
-        Some(_) if finished.named.is_empty() => {
-            "No single part explains both: two or more are not what they were taken for."
-        }
+        None if finished.weight_off_gr.is_none() => "Weigh it too, to find the part most likely entered wrong.",
+        None => "Balance it too, to find the part most likely entered wrong.",
+        Some(misfit) if misfit < AGREES => "Within measuring error.",
+        Some(_) if finished.named.is_empty() => "No single part explains both: two or more are entered wrong.",
         Some(_) => {
-            "Any one of these would explain both, the likeliest first. Weigh or place that part anew; until then the results follow the parts as given."
+            "Any one of these explains both, most likely first. Check that part; until then the results use the parts as entered."
         }
     };
-    format!("Measured less reckoned from the parts: {}. {verdict}", off.join(", "))
+    format!("Measured minus calculated: {}. {verdict}", off.join(", "))
 }
 
 /// The likeliest explanations, a sentence each; none where nothing need be wrong.
@@ -176,8 +174,8 @@ fn one_explanation(each: &Explanation, name: &str, taken: f64, units: &Units) ->
             format!("{name}: weighs {}, not {}.", grains(taken + by), grains(taken))
         }
         Change::Position(by) => {
-            let way = if by > 0.0 { "further forward" } else { "further back" };
-            format!("{name}: sits {} {way}.", measured(Quantity::Length, by.abs() / METER_PER_INCH, units))
+            let way = if by > 0.0 { "farther forward" } else { "farther back" };
+            format!("{name}: {} {way}.", measured(Quantity::Length, by.abs() / METER_PER_INCH, units))
         }
     }
 }

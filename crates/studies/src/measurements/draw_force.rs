@@ -68,11 +68,11 @@ pub fn takeaway(force: &DrawForce, all: &Evaluation, units: &Units) -> String {
     let usual = curve.peak().force_n * curve.stroke_m() * usual_curve(&all.resolved).energy_fraction();
     let used = all.outputs.get(Output::StoredEnergy).map(|saved| measured(Quantity::Energy, saved, units));
     let read = energy(curve.stored_energy_j());
-    let scaled = used.filter(|used| *used != read).map_or_else(String::new, |used| {
-        format!(" With the draw weight and draw length in the fields it counts as {used}.")
-    });
+    let scaled = used
+        .filter(|used| *used != read)
+        .map_or_else(String::new, |used| format!(" With your draw weight and draw length: {used}."));
     format!(
-        "Stores {read}, measured; the usual curve of this bow type would store {} with this peak and stroke.{scaled}",
+        "Measured stored energy {read}; the standard curve for this bow type stores {} at this peak weight and power stroke.{scaled}",
         energy(usual)
     )
 }
@@ -85,7 +85,7 @@ pub fn facts(force: &DrawForce, resolved: &Resolved, units: &Units) -> Vec<Strin
     let (curve, off) = (&force.curve, &force.uncertainty);
     let (peak, full) = (curve.peak(), curve.full_draw());
     let mut list = vec![format!(
-        "Peak {} at {}; holds {} at {}, where the readings end.",
+        "Peak {} at {}; holding weight {} at {}, the last reading.",
         pounds(peak.force_n),
         inches(peak.draw_m),
         pounds(full.force_n),
@@ -93,7 +93,7 @@ pub fn facts(force: &DrawForce, resolved: &Resolved, units: &Units) -> Vec<Strin
     )];
     if curve.let_off() > LET_OFF_AT_LEAST {
         list.push(format!(
-            "Let-off {}; the valley is {} wide within a tenth of the force let off.",
+            "Let-off {}; the valley is {} wide (within 10% of the force let off).",
             measured(Quantity::Percent, 100.0 * curve.let_off(), units),
             inches(curve.valley_width_m())
         ));
@@ -101,7 +101,7 @@ pub fn facts(force: &DrawForce, resolved: &Resolved, units: &Units) -> Vec<Strin
     list.extend(energy_facts(off, units));
     if curve.setback_n() > 2.0 * resolved.si(Field::BowScaleStep) {
         list.push(format!(
-            "On its way up to the peak the force falls back by {}: look for a slipped digit.",
+            "Before the peak the force drops by {}. Check for a typing error.",
             pounds(curve.setback_n())
         ));
     }
@@ -112,12 +112,12 @@ pub fn facts(force: &DrawForce, resolved: &Resolved, units: &Units) -> Vec<Strin
 fn energy_facts(off: &EnergyUncertainty, units: &Units) -> [String; 2] {
     let energy = |joules: f64| measured(Quantity::Energy, Quantity::Energy.from_si(joules), units);
     let steps = format!(
-        "The steps of rule and scale leave its energy open by {} (one standard uncertainty), and by {} at the very most.",
+        "Ruler and scale resolution: energy ± {} (one standard uncertainty), {} at most.",
         energy(off.from_steps_j),
         energy(off.from_steps_at_most_j)
     );
     let spacing = format!(
-        "A smooth curve through the same readings would store about {}: readings closer together would tell.",
+        "A smooth curve through the same readings stores about {}. Take readings closer together to decide.",
         change(Quantity::Energy, Quantity::Energy.from_si(off.from_spacing_j), units)
     );
     [steps, spacing]
@@ -130,19 +130,19 @@ pub fn refusal(error: &Error, setup: &Setup, resolved: &Resolved, units: &Units)
     match *error {
         Error::OutOfRange { parameter: Parameter::Readings, .. } => {
             let count = setup.lists.rows(List::DrawForce).len();
-            format!("A curve takes three readings or more; there are {count} so far.")
+            format!("A curve needs at least three readings; {count} so far.")
         }
         Error::Repeated { value, .. } => {
-            format!("Two readings stand at one place, {}: take one of them out.", inches(value))
+            format!("Two readings at {}: remove one.", inches(value))
         }
         Error::OutOfRange { parameter: Parameter::DrawPlace, value, .. } => format!(
-            "A reading at {} lies behind the brace height, {}: mend one of the two.",
+            "A reading at {} is behind the brace height of {}. Correct one of them.",
             inches(value),
             inches(resolved.si(Field::BraceHeight))
         ),
         Error::OutOfRange { parameter: Parameter::DrawForce, .. } => {
-            "At brace height the string is at rest and pulls nothing: the reading there should be nought.".to_owned()
+            "At brace height the force should be 0 lb.".to_owned()
         }
-        _ => "No bow pulls like this: look at the weakest and the furthest reading.".to_owned(),
+        _ => "No bow draws like this. Check the lowest and the longest reading.".to_owned(),
     }
 }

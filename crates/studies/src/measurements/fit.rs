@@ -64,47 +64,42 @@ fn fit(key: &'static str, label: &'static str, warning: bool, words: String) -> 
 }
 
 fn nock(resolved: &Resolved, units: &Units) -> Fit {
-    let (key, label) = ("nockOnString", "Nock on the string");
+    let (key, label) = ("nockOnString", "Nock on string");
     let (Some(throat), Some(string)) = (resolved.given(Field::NockThroat), resolved.given(Field::ServedString)) else {
         return fit(
             key,
             label,
             false,
-            "Measure the nock groove width and the serving diameter, or hang and tap.".to_owned(),
+            "Measure the nock groove width and the serving diameter, or use the tap test.".to_owned(),
         );
     };
     let room = throat - string;
     let by = thousandths(room, units);
     let (warning, words) = if room < NOCK_PINCHES_BELOW {
-        (
-            true,
-            format!(
-                "Pinches: the throat is narrower by {by}. The string will not let go alike each time; serve thinner, or take a wider nock."
-            ),
-        )
+        (true, format!("Too tight by {by}. Release will vary. Use smaller serving or a larger nock groove."))
     } else if room > NOCK_LOOSE_ABOVE {
         (
             true,
             format!(
-                "Loose: the throat is wider by {by}. It can fall off the string, and a bow loosed without its arrow can break; serve thicker, or take a narrower nock."
+                "Too loose by {by}: the arrow can drop off and dry-fire the bow. Use larger serving or a smaller nock groove."
             ),
         )
     } else {
-        (false, format!("Clicks on: the two are within {by}."))
+        (false, format!("Good fit: within {by}."))
     };
-    fit(key, label, warning, format!("{words} The limits are from memory, no source: hang and tap decides."))
+    fit(key, label, warning, format!("{words} Rule of thumb; confirm with the tap test."))
 }
 
 fn insert(resolved: &Resolved, units: &Units) -> Fit {
-    let (key, label) = ("insertInBore", "Insert in the bore");
+    let (key, label) = ("insertInBore", "Insert in shaft");
     if resolved.choice::<InsertKind>() == InsertKind::Outsert {
-        return fit(key, label, false, "An outsert goes over the shaft: try it on dry before glue.".to_owned());
+        return fit(key, label, false, "An outsert goes over the shaft. Dry-fit before gluing.".to_owned());
     }
     in_bore(key, label, resolved, Field::InsertOuter, units)
 }
 
 fn bushing(resolved: &Resolved, units: &Units) -> Fit {
-    in_bore("bushingInBore", "Nock or bushing in the bore", resolved, Field::BushingOuter, units)
+    in_bore("bushingInBore", "Nock or bushing in shaft", resolved, Field::BushingOuter, units)
 }
 
 fn in_bore(key: &'static str, label: &'static str, resolved: &Resolved, part: Field, units: &Units) -> Fit {
@@ -114,33 +109,33 @@ fn in_bore(key: &'static str, label: &'static str, resolved: &Resolved, part: Fi
     let room = resolved.number(Field::Bore) - outer;
     let by = thousandths(room, units);
     let (warning, words) = if room < 0.0 {
-        (true, format!("Too thick by {by}: never force it, a carbon shaft splits."))
+        (true, format!("Too large by {by}: never force it, a carbon shaft splits."))
     } else if room < GLUE_AT_LEAST {
-        (false, format!("Snug: {by} of room, hardly any for glue."))
+        (false, format!("Snug: {by} of clearance, little room for glue."))
     } else if room <= GLUE_AT_MOST {
-        (false, format!("Fits: {by} of room for glue."))
+        (false, format!("Fits: {by} of clearance for glue."))
     } else {
-        (true, format!("Loose: {by} of room. Glue alone will not hold it straight."))
+        (true, format!("Loose: {by} of clearance. Glue alone will not keep it straight."))
     };
     let provenance =
-        if resolved.is_user_given(Field::Bore) { "" } else { " The bore is the page's own guess: measure it." };
-    fit(key, label, warning, format!("{words}{provenance} The limits are from memory, no source."))
+        if resolved.is_user_given(Field::Bore) { "" } else { " The inside diameter is a default: measure it." };
+    fit(key, label, warning, format!("{words}{provenance} Rule of thumb."))
 }
 
 fn shaft_end(resolved: &Resolved, units: &Units) -> Fit {
     let (gap, reach) = (resolved.arrow_length_in() - resolved.rest_in(), resolved.number(Field::ShortestReach));
     let short = safety::shaft_short(resolved);
     let words = if safety::shaft_behind_rest(resolved) {
-        format!("The shaft ends {} behind the rest at full draw: do not draw it.", length(-gap, units))
+        format!("Do not draw: the shaft ends {} behind the rest at full draw.", length(-gap, units))
     } else if short {
         format!(
-            "The shaft ends only {} past the rest at full draw; at least {} is asked.",
+            "Arrow too short: the shaft ends {} past the rest at full draw, minimum {}.",
             length(gap, units),
             length(reach, units)
         )
     } else {
         format!(
-            "The shaft reaches {} past the rest at full draw, and {} past the grip's pivot.",
+            "The shaft ends {} past the rest at full draw, {} past the pivot point.",
             length(gap, units),
             length(gap + resolved.number(Field::RestOffset), units)
         )
@@ -155,19 +150,16 @@ fn blades(resolved: &Resolved, units: &Units) -> Option<Fit> {
     let unsafe_here = safety::blades_near_rest(resolved);
     let wanted = if unsafe_here { resolved.number(Field::ShortestReach).max(BLADES_AHEAD) } else { BLADES_AHEAD };
     let words = if gap <= 0.0 {
-        format!(
-            "The blades begin {} behind the rest at full draw, where your hand is: do not draw it.",
-            length(-gap, units)
-        )
+        format!("Do not draw: the blades are {} behind the rest at full draw, at your hand.", length(-gap, units))
     } else if gap < wanted {
         format!(
-            "The blades begin only {} ahead of the rest at full draw: too near your hand. Keep them {} or more ahead (common practice, no source).",
+            "Blades only {} ahead of the rest at full draw: too close to your hand. Keep at least {} (rule of thumb).",
             length(gap, units),
             length(wanted, units)
         )
     } else {
         format!(
-            "The blades begin {} ahead of the rest at full draw and stand out {} from the arrow's centre: look that they clear riser and hand all the way.",
+            "Blades {} ahead of the rest at full draw, {} from the center of the arrow. Check that they clear riser and hand.",
             length(gap, units),
             length(half, units)
         )
@@ -183,9 +175,9 @@ fn vanes(resolved: &Resolved, units: &Units) -> Vec<Fit> {
     let front = resolved.number(Field::VaneSetBack) + resolved.number(Field::VaneLength);
     let gap = resolved.number(Field::BraceHeight) + resolved.number(Field::RestOffset) - front;
     let words = if gap <= 0.0 {
-        format!("Nocked and not yet drawn, the vanes lie on the rest by {}.", length(-gap, units))
+        format!("Undrawn, the vanes overlap the rest by {}.", length(-gap, units))
     } else {
-        format!("Nocked and not yet drawn, the vanes end {} behind the rest.", length(gap, units))
+        format!("Undrawn, the vanes end {} behind the rest.", length(gap, units))
     };
     vec![fit("vanesBehindRest", "Vanes and rest, undrawn", gap <= 0.0, words), past_cable(resolved, units)]
 }
@@ -199,14 +191,13 @@ fn past_cable(resolved: &Resolved, units: &Units) -> Fit {
             key,
             label,
             false,
-            format!("The vanes stand out {stands_words} from the arrow's centre: measure the vane clearance."),
+            format!("The vanes reach {stands_words} from the center of the arrow. Measure the vane clearance."),
         );
     };
-    let turned =
-        "How the nock is turned, the spin and the shaft's bend are not in it: powder on the vanes shows a touch.";
+    let turned = "Nock rotation, spin and shaft bend are not included: check contact with spray powder.";
     let words = if stands > room {
         format!(
-            "The vanes stand out {stands_words}, more than the {} there is: they touch unless they are turned clear. {turned}",
+            "The vanes reach {stands_words}, more than the clearance of {}: they touch unless the nock is turned. {turned}",
             small(room, units)
         )
     } else {
@@ -238,12 +229,15 @@ mod tests {
     fn a_few_thousandths_decide_the_nock() {
         let nock =
             |throat: f64| found(&[(Field::NockThroat, throat), (Field::ServedString, 0.112)], &[], "nockOnString");
-        for (throat, begins, warning) in
-            [(0.107, "Pinches", true), (0.112, "Clicks on", false), (0.115, "Clicks on", false), (0.119, "Loose", true)]
-        {
+        for (throat, begins, warning) in [
+            (0.107, "Too tight", true),
+            (0.112, "Good fit", false),
+            (0.115, "Good fit", false),
+            (0.119, "Too loose", true),
+        ] {
             let fit = nock(throat);
             assert!(fit.words.starts_with(begins) && fit.warning == warning, "{throat}: {fit:?}");
-            assert!(fit.words.contains("from memory"), "{fit:?}");
+            assert!(fit.words.contains("Rule of thumb"), "{fit:?}");
         }
         assert!(nock(0.107).words.contains("by 5 thousandths of an inch"));
     }

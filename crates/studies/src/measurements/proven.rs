@@ -25,7 +25,7 @@ pub fn words(setup: &Setup, all: &Evaluation, units: &Units) -> String {
     match all.resolved.given(Field::ProvenLoad) {
         None => {
             let usual = shown(target(&all.outputs));
-            format!("In use: the usual target for this way of loosing, a column load of {usual}.")
+            format!("In use: the standard target for this release, column load {usual}.")
         }
         Some(load) => {
             let mut without = setup.clone();
@@ -33,12 +33,12 @@ pub fn words(setup: &Setup, all: &Evaluation, units: &Units) -> String {
             let _ = without.set(Field::ProvenLoad, None);
             let usual = target(&ResolvedSetup::new(&without).outputs);
             let far = if (load / usual - 1.0).abs() > FAR {
-                " The two are far apart: was that arrow shot from this bow, and with the fields filled in as they were?"
+                " The two differ a lot. Was that arrow shot from this bow with these settings?"
             } else {
                 ""
             };
             format!(
-                "In use: your own proven arrow, measured, a column load of {}. The usual target would be {}.{far}",
+                "In use: your reference arrow, column load {}. The standard target is {}.{far}",
                 shown(load),
                 shown(usual)
             )

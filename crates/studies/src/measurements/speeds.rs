@@ -43,7 +43,7 @@ pub fn takeaway(speeds: &Speeds, units: &Units) -> String {
     let more = if speeds.bow.virtual_mass_is_measured() {
         ""
     } else {
-        " The virtual mass is mostly that of the bow type: an arrow a quarter heavier or lighter tells it better."
+        " The virtual mass is mostly the default for the bow type. Shoot an arrow 25% heavier or lighter to measure it."
     };
     format!("Your bow delivers {energy} to arrow and limbs; its virtual mass is {mass}.{more}")
 }
@@ -53,12 +53,8 @@ pub fn takeaway(speeds: &Speeds, units: &Units) -> String {
 pub fn facts(speeds: &Speeds, all: &Evaluation, units: &Units) -> Vec<String> {
     let say = |fps: f64| measured(Quantity::Speed, fps, units);
     let scatter = Quantity::Speed.from_si(speeds.bow.scatter_m_per_s());
-    let mut list = vec![format!("One shot scatters by {} (one standard deviation).", say(scatter))];
-    list.extend(
-        all.outputs
-            .get(Output::SpeedSpread)
-            .map(|spread| format!("The speed of this setup’s arrow is good to ± {}.", say(spread))),
-    );
+    let mut list = vec![format!("Scatter of one shot: {} (one standard deviation).", say(scatter))];
+    list.extend(all.outputs.get(Output::SpeedSpread).map(|spread| format!("Speed of this arrow: ± {}.", say(spread))));
     list.extend(suspect_words(speeds, units));
     list
 }
@@ -69,7 +65,7 @@ fn suspect_words(speeds: &Speeds, units: &Units) -> Option<String> {
     let shot = speeds.shots.all().get(suspect.index)?;
     let [arrow, read, ..] = row(speeds, shot, units);
     Some(format!(
-        "Shot {}, {arrow} at {read}, is {} off the other shots’ fit: among so many good shots, chance takes one as far in about {} % of all cases. It still counts: shoot it again, or delete it.",
+        "Shot {}, {arrow} at {read}, is {} off the fit of the others; chance does that in about {}% of such series. It still counts. Shoot it again, or delete it.",
         suspect.index + 1,
         change(Quantity::Speed, Quantity::Speed.from_si(suspect.residual_m_per_s), units),
         fixed((100.0 * suspect.chance).max(1.0), 0)
@@ -79,9 +75,9 @@ fn suspect_words(speeds: &Speeds, units: &Units) -> Option<String> {
 /// What the shot at a place is called: its number in the list of so many, or the one in the fields.
 #[must_use]
 pub fn shot_name(speeds: &Speeds, place: usize, listed: usize) -> String {
-    let name = if place < listed { (place + 1).to_string() } else { "in the fields".to_owned() };
+    let name = if place < listed { (place + 1).to_string() } else { "on the form".to_owned() };
     let suspect = speeds.suspect.is_some_and(|suspect| suspect.index == place);
-    if suspect { name + ", look at it" } else { name }
+    if suspect { name + ", check" } else { name }
 }
 
 /// A shot's speed less that of the bow, in saved units; none for an arrow beyond any bow.

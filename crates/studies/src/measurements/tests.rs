@@ -110,7 +110,7 @@ fn fields_left_to_the_page_follow_the_readings() {
     assert_eq!(all.model.as_ref().unwrap().estimate.speed_from, SpeedFrom::DrawForce);
     assert!(all.is_measured(Output::StoredEnergy) && !all.is_measured(Output::LaunchSpeed));
     assert!(!all.resolved.applies(Field::LetOff) && !all.resolved.applies(Field::Cam));
-    assert_eq!(drives_sentence(&all), "Measured and in use now: the draw-force curve.");
+    assert_eq!(drives_sentence(&all), "Measurements in use: the draw-force curve.");
 }
 
 #[test]
@@ -146,10 +146,10 @@ fn limbs_drawn_less_far_end_there() {
 #[test]
 fn readings_that_make_no_curve_are_not_used_and_it_is_said() {
     for (pairs, why) in [
-        (&[(10.0, 20.0), (12.0, 30.0)][..], "there are 2 so far"),
-        (&[(10.0, 20.0), (10.0, 21.0), (12.0, 30.0)], "stand at one place, 10.00"),
-        (&[(5.0, 20.0), (10.0, 21.0), (12.0, 30.0)], "lies behind the brace height"),
-        (&[(6.5, 20.0), (10.0, 21.0), (12.0, 30.0)], "should be nought"),
+        (&[(10.0, 20.0), (12.0, 30.0)][..], "2 so far"),
+        (&[(10.0, 20.0), (10.0, 21.0), (12.0, 30.0)], "Two readings at 10.00"),
+        (&[(5.0, 20.0), (10.0, 21.0), (12.0, 30.0)], "is behind the brace height"),
+        (&[(6.5, 20.0), (10.0, 21.0), (12.0, 30.0)], "should be 0 lb"),
     ] {
         let setup = with_list(Setup::default(), List::DrawForce, pairs);
         let all = Evaluation::of(&setup);
@@ -169,17 +169,17 @@ fn the_curve_is_explained() {
     let force = draw_force::of(&setup, &all.resolved).unwrap().unwrap();
     let takeaway = draw_force::takeaway(&force, &all, &Units::ARCHERY);
     assert!(
-        takeaway.starts_with("Stores 74.1\u{a0}ft-lb, measured;") && !takeaway.contains("With the draw"),
+        takeaway.starts_with("Measured stored energy 74.1\u{a0}ft-lb;") && !takeaway.contains("With your draw"),
         "{takeaway}"
     );
     let facts = draw_force::facts(&force, &all.resolved, &Units::ARCHERY);
-    assert!(facts[0].starts_with("Peak 60.0\u{a0}lb at 16.00\u{a0}in; holds 12.0\u{a0}lb"), "{facts:?}");
+    assert!(facts[0].starts_with("Peak 60.0\u{a0}lb at 16.00\u{a0}in; holding weight 12.0\u{a0}lb"), "{facts:?}");
     assert!(facts[1].starts_with("Let-off 80.0%"), "{facts:?}");
     let slipped = with_list(Setup::default(), List::DrawForce, &[(6.5, 0.0), (9.0, 42.0), (12.0, 24.0), (16.0, 60.0)]);
     let all = Evaluation::of(&slipped);
     let force = draw_force::of(&slipped, &all.resolved).unwrap().unwrap();
     let facts = draw_force::facts(&force, &all.resolved, &Units::ARCHERY);
-    assert!(facts.last().unwrap().contains("falls back by 18.0"), "{facts:?}");
+    assert!(facts.last().unwrap().contains("drops by 18.0"), "{facts:?}");
 }
 
 /// Speed in feet per second of an arrow in grains, for an energy in joules and a virtual mass in kilograms.
@@ -211,7 +211,7 @@ fn arrows_of_many_weights_tell_energy_and_virtual_mass() {
     let two = shot_with(&[shot(75.0, 0.0085, 350.0), shot(75.0, 0.0085, 480.0)]);
     assert!(two.is_measured(Output::LaunchSpeed) && !two.is_measured(Output::MovingMass));
     let read = speeds::of(&two).unwrap();
-    assert!(speeds::takeaway(&read, &Units::ARCHERY).contains("mostly that of the bow type"));
+    assert!(speeds::takeaway(&read, &Units::ARCHERY).contains("mostly the default for the bow type"));
     for reading in read.shots.all() {
         assert!(speeds::residual_fps(&read, reading).unwrap().abs() < 1.0);
     }
@@ -279,7 +279,7 @@ fn an_outlier_is_named_and_still_counts() {
     let read = speeds::of(&all).unwrap();
     let facts = speeds::facts(&read, &all, &Units::ARCHERY);
     assert!(facts.iter().any(|fact| fact.starts_with("Shot 4, 420\u{a0}gr")), "{facts:?}");
-    assert!(speeds::shot_name(&read, 3, 6).ends_with("look at it"));
+    assert!(speeds::shot_name(&read, 3, 6).ends_with(", check"));
     assert_eq!(read.shots.all().len(), 6);
     shots.remove(3);
     assert_ne!(shot_with(&shots).outputs.get(Output::LaunchSpeed), all.outputs.get(Output::LaunchSpeed));
@@ -321,9 +321,9 @@ fn a_proven_arrow_becomes_the_target() {
     assert!(all.is_measured(Output::TargetLoad));
     assert_eq!(format::target_sentence(&all.resolved), "Matched to your reference arrow.");
     let words = proven::words(&setup, &all, &Units::ARCHERY);
-    assert!(words.contains("The usual target would be 1.08."), "{words}");
+    assert!(words.contains("The standard target is 1.08."), "{words}");
     let usual = Evaluation::of(&proven);
-    assert!(proven::words(&proven, &usual, &Units::ARCHERY).starts_with("In use: the usual target"));
+    assert!(proven::words(&proven, &usual, &Units::ARCHERY).starts_with("In use: the standard target"));
 }
 
 #[test]
@@ -360,7 +360,7 @@ fn the_standard_rig_reads_itself_and_another_is_converted() {
     let spine = arrow::spine(&resolved(&amo)).unwrap();
     let ratio = 2.0 / (0.88 / 0.453_592_37) * (26.0_f64 / 28.0).powi(3);
     assert!((arrow::spine_to_use(spine.as_ref().unwrap()) - 330.0 / ratio).abs() < 0.051);
-    assert!(arrow::spine_words(&spine).contains("measure the span more finely first"));
+    assert!(arrow::spine_words(&spine).contains("measure the span more closely first"));
     assert!(arrow::spine(&resolved(&Setup::default())).is_none());
 }
 
@@ -378,7 +378,7 @@ fn the_part_that_is_off_is_named() {
     assert!(arrow::finished_words(&finished, &Units::ARCHERY).contains("+12\u{a0}gr on the scale"));
     let alone = set(taken, Field::FinishedWeight, weight);
     let alone = arrow::finished(&alone, &Evaluation::of(&alone)).unwrap();
-    assert!(arrow::finished_words(&alone, &Units::ARCHERY).contains("Balance it as well"));
+    assert!(arrow::finished_words(&alone, &Units::ARCHERY).contains("Balance it too"));
     assert!(arrow::explanation_words(&alone, &Units::ARCHERY).is_empty());
 }
 
@@ -390,7 +390,7 @@ fn an_arrow_as_computed_needs_no_explanation() {
     let finished = arrow::finished(&setup, &Evaluation::of(&setup)).unwrap();
     assert!(finished.misfit.unwrap() < 1e-6);
     assert!(arrow::explanation_words(&finished, &Units::ARCHERY).is_empty());
-    assert!(arrow::finished_words(&finished, &Units::ARCHERY).contains("nothing need be wrong"));
+    assert!(arrow::finished_words(&finished, &Units::ARCHERY).contains("Within measuring error."));
 }
 
 proptest! {

@@ -25,7 +25,7 @@ pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&
     let points: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (x, Some(y))).collect();
     let Some(plot) = Plot::around([points.as_slice()].into_iter(), width) else { return Vec::new() };
     let mut plot = with_room(plot);
-    let up = if by_spine { ("Spine", Quantity::StaticSpine) } else { ("Place in the list", Quantity::Count) };
+    let up = if by_spine { ("Spine", Quantity::StaticSpine) } else { ("Position in list", Quantity::Count) };
     let mut shapes = axes(&mut plot, ("Weight", Quantity::Mass), up, units);
     let places: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (plot.x(x), plot.y(y))).collect();
     let mut taken = places.clone();
@@ -75,9 +75,9 @@ fn mark(use_: Use, x: f64, y: f64) -> Vec<(&'static str, Shape)> {
 #[must_use]
 pub fn in_words(pieces: &[Piece], units: &Units) -> String {
     let unit = units.of(Quantity::Mass).name;
-    let up = if pieces.iter().any(|piece| piece.spine.is_some()) { "spine up" } else { "place in the list up" };
+    let up = if pieces.iter().any(|piece| piece.spine.is_some()) { "spine up" } else { "position in list up" };
     format!(
-        "Weight across in {unit}, {up}. Full squares are the set, triangles bare shafts, diamonds practice, crosses what is left out."
+        "Weight across in {unit}, {up}. Squares: the set; triangles: bare shafts; diamonds: practice; crosses: left out."
     )
 }
 

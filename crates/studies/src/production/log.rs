@@ -95,18 +95,18 @@ pub fn entries(rows: &[Row]) -> Vec<Entry> {
     rows.iter().filter_map(Entry::of).collect()
 }
 
-/// What common practice reads from the side to which the bare shaft strikes.
+/// Reading from the side to which the bare shaft strikes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Reads {
     /// It acts stiff.
     Stiff,
     /// It acts weak.
     Weak,
-    /// Neither: it strikes with the fletched.
+    /// Neither: it hits with the fletched.
     Matched,
 }
 
-/// A bare shaft strikes with the fletched where it is off by less than this share of the distance (a guess of the
+/// A bare shaft hits with the fletched where it is off by less than this share of the distance (a guess of the
 /// page's own: 3 in at 20 yd).
 const TOGETHER: f64 = 3.0 / (20.0 * INCHES_PER_YARD);
 
@@ -139,9 +139,9 @@ impl Reads {
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Stiff => "acts stiff",
-            Self::Weak => "acts weak",
-            Self::Matched => "strikes with the fletched",
+            Self::Stiff => "acts stiff, or check rest position and grip",
+            Self::Weak => "acts weak, or check rest position and grip",
+            Self::Matched => "hits with the fletched",
         }
     }
 }

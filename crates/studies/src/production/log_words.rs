@@ -12,8 +12,7 @@ impl Entry {
     #[must_use]
     pub fn what(&self, units: &Units) -> String {
         let mut list = Vec::new();
-        let sides =
-            [(self.right_in, "right", "left", "on the fletched across"), (self.up_in, "high", "low", "level with it")];
+        let sides = [(self.right_in, "right", "left", "no left or right"), (self.up_in, "high", "low", "same height")];
         for (inches, more, less, none) in sides {
             list.extend(inches.map(|inches| match entered_with_unit(Quantity::Length, inches.abs(), units) {
                 _ if inches == 0.0 => none.to_owned(),
@@ -35,38 +34,50 @@ impl Entry {
         if list.is_empty() { String::new() } else { format!("With {}.", list.join(", ")) }
     }
 
-    /// What common practice reads from it.
+    /// What the shots suggest, in a sentence. A bare shaft and a tear that contradict each other are pointed out.
     #[must_use]
     pub fn reading(&self, left_handed: bool) -> String {
         let mut list: Vec<String> = Vec::new();
-        list.extend(Reads::of(self, left_handed).map(|reads| format!("the bare shaft {}", reads.words())));
+        let bare = Reads::of(self, left_handed);
+        list.extend(bare.map(|reads| format!("the bare shaft {}", reads.words())));
         list.extend(self.up_in.filter(|inches| inches.abs() >= self.together_in()).map(|inches| height(inches > 0.0)));
         list.extend(self.tear.map(|tear| tear.reading(left_handed)));
+        let tear = self.tear.and_then(|tear| tear.reads(left_handed));
+        if matches!((bare, tear), (Some(Reads::Stiff), Some(Reads::Weak)) | (Some(Reads::Weak), Some(Reads::Stiff))) {
+            list.push("the two disagree: check for contact and shoot both again".to_owned());
+        }
         let words = if list.is_empty() { "nothing yet".to_owned() } else { list.join("; ") };
-        format!("Common practice reads: {words}.")
+        format!("Reads: {words}.")
     }
 }
 
 fn height(high: bool) -> String {
     let (way, place) = if high { ("high", "low") } else { ("low", "high") };
-    format!("it strikes {way}, so the nocking point may be too {place}")
+    format!("it hits {way}: the nocking point may be too {place}")
 }
 
 impl Tear {
-    /// What common practice reads from a tear: a stiff shaft leaves with its tail to the right of a right-handed archer.
-    #[must_use]
-    pub fn reading(self, left_handed: bool) -> String {
+    /// The side of a tear: a stiff shaft leaves with its tail to the right of a right-handed archer. None for the others.
+    const fn reads(self, left_handed: bool) -> Option<Reads> {
         match (self, left_handed) {
-            (Self::BulletHole, _) => "the paper shows it leaving straight".to_owned(),
-            (Self::TailRight, false) | (Self::TailLeft, true) => {
-                "the paper shows it acting stiff, or touching the rest".to_owned()
-            }
-            (Self::TailLeft, false) | (Self::TailRight, true) => {
-                "the paper shows it acting weak, or touching the rest".to_owned()
-            }
-            (Self::TailHigh, _) => "the paper shows the nocking point high, or vanes touching".to_owned(),
-            (Self::TailLow, _) => "the paper shows the nocking point low".to_owned(),
+            (Self::TailRight, false) | (Self::TailLeft, true) => Some(Reads::Stiff),
+            (Self::TailLeft, false) | (Self::TailRight, true) => Some(Reads::Weak),
+            _ => None,
         }
+    }
+
+    /// What the tear suggests.
+    fn reading(self, left_handed: bool) -> String {
+        let sideways = |reads| match reads {
+            Reads::Stiff => "paper tear: stiff, or contact with the rest",
+            Reads::Weak | Reads::Matched => "paper tear: weak, or contact with the rest",
+        };
+        let other = match self {
+            Self::TailHigh => "paper tear: nocking point high, or vane contact",
+            Self::TailLow => "paper tear: nocking point low",
+            Self::BulletHole | Self::TailLeft | Self::TailRight => "bullet hole in paper",
+        };
+        self.reads(left_handed).map_or(other, sideways).to_owned()
     }
 }
 
@@ -82,11 +93,11 @@ impl Step {
         ways.extend(self.cut_in.map(|inches| format!("a shaft {} {cut}", said(Quantity::Length, inches))));
         let none = match (self.point_gr, self.cut_in) {
             (Some(_), Some(_)) => "",
-            (None, Some(_)) => " No safe point does it alone.",
+            (None, Some(_)) => " No safe point weight does it alone.",
             (Some(_), None) => " No safe cut does it alone.",
             (None, None) => " No safe point or cut does it alone.",
         };
-        format!("To act {} by a step: {}.{none}", if weaker { "weaker" } else { "stiffer" }, ways.join(", or "))
+        format!("One step {}: {}.{none}", if weaker { "weaker" } else { "stiffer" }, ways.join(", or "))
     }
 }
 
@@ -94,23 +105,18 @@ impl Step {
 #[must_use]
 pub fn last_two_sentence(entries: &[Entry], units: &Units) -> String {
     if entries.len() < 2 {
-        return "Two entries that differ in one thing show where the bare shaft would meet the fletched.".to_owned();
+        return "Log two entries that differ in one thing to get a trend.".to_owned();
     }
     let Some((field, value)) = from_the_last_two(entries) else {
-        return "The last two entries do not differ in just one thing of draw weight, point, cut and spine, or strike alike \
-                to the side: no line can be drawn through them."
-            .to_owned();
+        return "No trend. Change one thing between entries: draw weight, point, cut or spine.".to_owned();
     };
     let (input, quantity) = (field.input(), field.input().quantity().unwrap_or(Quantity::Ratio));
     let name = input.label.to_ascii_lowercase();
     if input.check(Value::Number(value)).is_err() {
-        return format!(
-            "The last two entries differ in {name} alone, and the line through them meets the fletched nowhere within reach."
-        );
+        return format!("The last two entries differ only in {name}. Their trend does not reach the fletched arrows.");
     }
     format!(
-        "The last two entries differ in {name} alone. A straight line through them meets the fletched at {}. It is a guide: \
-         go there in small steps, and shoot.",
+        "The last two entries differ only in {name}. Their trend reaches the fletched arrows at {}. Go there in small steps and shoot each.",
         measured(quantity, value, units)
     )
 }
@@ -121,7 +127,7 @@ pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
     let mut csv = Csv::default();
     let columns = List::Tuning.spec().columns;
     columns.iter().for_each(|column| csv.text(&heading(column.label, column.quantity, units)));
-    csv.text("What common practice reads");
+    csv.text("Reading");
     csv.end_row();
     for entry in entries {
         let numbers = [Some(entry.distance_yd), entry.right_in, entry.up_in].into_iter().chain(entry.as_it_was);
@@ -129,7 +135,7 @@ pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
             csv.number(number.map(|number| units.show(column.quantity, number)), 4);
         }
         csv.text(entry.tear.map_or("", Tear::words));
-        csv.text(&upper_first(entry.reading(left_handed).trim_start_matches("Common practice reads: ")));
+        csv.text(&upper_first(entry.reading(left_handed).trim_start_matches("Reads: ")));
         csv.end_row();
     }
     csv.finish()
@@ -159,17 +165,20 @@ mod tests {
         let read = entry.reading(false);
         assert!(
             read.contains(
-                "acts stiff; it strikes low, so the nocking point may be too high; the paper shows it acting stiff"
+                "acts stiff, or check rest position and grip; it hits low: the nocking point may be too high; paper tear: stiff, or contact with the rest"
             ),
             "{read}"
         );
         assert!(
-            entry.reading(true).contains("acts weak; it strikes low"),
+            entry.reading(true).contains("acts weak, or check rest position and grip; it hits low"),
             "a left hand turns sides about, not heights"
         );
+        assert!(!read.contains("disagree"), "{read}");
+        let weak = Entry { right_in: Some(6.0), ..entry };
+        assert!(weak.reading(false).ends_with("; the two disagree: check for contact and shoot both again."));
         let none = Entry { right_in: None, up_in: None, tear: None, ..entry };
-        assert_eq!(none.reading(false), "Common practice reads: nothing yet.");
-        assert!(Entry { right_in: Some(0.0), ..none }.what(&units).contains("on the fletched across"));
+        assert_eq!(none.reading(false), "Reads: nothing yet.");
+        assert!(Entry { right_in: Some(0.0), ..none }.what(&units).contains("no left or right"));
     }
 
     #[test]
@@ -178,12 +187,12 @@ mod tests {
         let two = [entry(-6.0, 0.0, 100.0), entry(-2.0, 0.0, 125.0)];
         assert!(
             last_two_sentence(&two, &units)
-                .contains("point weight alone. A straight line through them meets the fletched at 138\u{a0}gr")
+                .contains("point weight. Their trend reaches the fletched arrows at 138\u{a0}gr")
         );
-        assert!(last_two_sentence(&two[..1], &units).starts_with("Two entries"));
-        assert!(last_two_sentence(&[two[0], two[0]], &units).contains("no line"));
+        assert!(last_two_sentence(&two[..1], &units).starts_with("Log two entries"));
+        assert!(last_two_sentence(&[two[0], two[0]], &units).starts_with("No trend"));
         let far = [entry(-6.0, 0.0, 100.0), entry(-5.99, 0.0, 125.0)];
-        assert!(last_two_sentence(&far, &units).contains("nowhere within reach"));
+        assert!(last_two_sentence(&far, &units).contains("Their trend does not reach the fletched arrows."));
     }
 
     #[test]
@@ -192,12 +201,12 @@ mod tests {
         let said = step.sentence(&Units::ARCHERY);
         assert_eq!(
             said,
-            "To act stiffer by a step: 2.0\u{a0}lb less draw weight, or a point 18\u{a0}gr lighter. No safe cut does it alone."
+            "One step stiffer: 2.0\u{a0}lb less draw weight, or a point 18\u{a0}gr lighter. No safe cut does it alone."
         );
         let said = Step { pounds: 2.0, point_gr: Some(20.0), cut_in: Some(0.5) }.sentence(&Units::metric());
         assert_eq!(
             said,
-            "To act weaker by a step: 0.9\u{a0}kg more draw weight, or a point 1.30\u{a0}g heavier, or a shaft 1.3\u{a0}cm longer."
+            "One step weaker: 0.9\u{a0}kg more draw weight, or a point 1.30\u{a0}g heavier, or a shaft 1.3\u{a0}cm longer."
         );
     }
 

@@ -144,11 +144,7 @@ pub fn cost_sentence(parts: &[PartLine], arrows: f64, currency: &str) -> String 
         1 => " One part has no price.".to_owned(),
         more => format!(" {more} parts have no price."),
     };
-    format!(
-        "Together {}, spares among them; {} for each arrow made.{rest}",
-        money(total, currency),
-        money(total / arrows, currency)
-    )
+    format!("Total {}, spares included; {} per arrow.{rest}", money(total, currency), money(total / arrows, currency))
 }
 
 /// The rows of prices with one of them changed, by its place in [`PRICED`]; none where no price is left.
@@ -176,14 +172,14 @@ fn cut(setup: &Setup, all: &Evaluation, units: &Units) -> String {
         let unit = units.of(Quantity::DrawWeight);
         let mass = units.of(Quantity::Mass);
         format!(
-            " That much moves the match by {} {} and the weight by {} {}.",
+            " That tolerance moves the match by {} {} and the weight by {} {}.",
             fixed(units.show(Quantity::DrawWeight, pounds), 2),
             unit.symbol,
             fixed(units.show(Quantity::Mass, weight), 1),
             mass.symbol
         )
     });
-    format!("Cut to {said}, within {tolerance} either way, all of a set alike.{effect}")
+    format!("Cut {said}, ± {tolerance}, the same for the whole set.{effect}")
 }
 
 /// The work in the order of the hand, with the weight after each step.
@@ -197,60 +193,52 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
         weight += adds;
         list.push(WorkStep { words, weight_gr: weigh.then_some(weight) });
     };
-    step(
-        "Look every shaft over and flex it gently; leave out any with a crack, a dent or a splinter.".into(),
-        0.0,
-        false,
-    );
+    step("Inspect and flex-test every shaft. Discard any with a crack, dent or splinter.".into(), 0.0, false);
     let cut = entered_with_unit(Quantity::Length, resolved.number(Field::CutLength), units);
     step(
         format!(
-            "Saw all shafts to {cut} with an abrasive wheel, not a pipe cutter; collect the dust and wear a mask. Square both ends."
+            "Cut all shafts to {cut}. Carbon or aluminum: abrasive cut-off saw, never a tubing cutter. Wood: fine-tooth saw, then taper both ends. Eye protection, respirator, dust extraction. Square both ends."
         ),
         0.0,
         true,
     );
-    step("Clean the ends inside with a swab and spirit; let them dry.".into(), 0.0, false);
+    step("Clean inside both ends with a swab and isopropyl alcohol. Let dry.".into(), 0.0, false);
     let fronts = [("insert", Field::InsertMass), ("collar", Field::CollarMass), ("sleeve", Field::SleeveMass)];
     let names: Vec<_> = fronts.iter().filter(|(_, field)| number(*field) > 0.0).map(|&(name, _)| name).collect();
     let front = fronts.iter().map(|&(_, field)| number(field)).sum::<f64>() + number(Field::FrontGlue);
     if !names.is_empty() {
         let names = names.join(" and ");
         let words = format!(
-            "Dry-fit {names}, then glue as their maker says (slow epoxy for carbon), turning it in; wipe the end, stand it point down."
+            "Dry-fit {names}, then glue as the maker says (slow epoxy for carbon), turning as it goes in. Wipe the end; let it cure point down."
         );
         step(words, front, true);
     }
     let rear = number(Field::BushingMass);
     if rear > 0.0 {
-        step("Set the bushing.".into(), rear, true);
+        step("Install the bushing.".into(), rear, true);
     }
     if number(Field::WrapMass) > 0.0 {
-        step("Roll the wrap on, straight.".into(), number(Field::WrapMass), true);
+        step("Apply the wrap straight.".into(), number(Field::WrapMass), true);
     }
     let vanes = number(Field::VaneCount) * number(Field::VaneMass);
     if vanes > 0.0 {
         let words = format!(
-            "Fletch {} vanes, their rear edge {} ahead of the throat, offset {}, stiff side marked and nocked alike; clean the shaft first, a thin line of glue.",
+            "Clean the shaft. Fletch {} vanes, rear edge {} ahead of the nock groove, offset {}, thin line of glue. Index the stiff side the same on every shaft.",
             trimmed(number(Field::VaneCount), 0),
             small(Field::VaneSetBack),
             measured(Quantity::Angle, resolved.number(Field::VaneOffset), units)
         );
         step(words, vanes + number(Field::RearGlue), true);
     }
-    step(
-        "Push the nock in, its groove in line with the vanes as your rest wants it.".into(),
-        number(Field::NockMass),
-        true,
-    );
-    step("Screw or glue the point in.".into(), number(Field::PointMass), true);
+    step("Install the nock and index it for your rest.".into(), number(Field::NockMass), true);
+    step("Install the point (broadhead wrench for broadheads).".into(), number(Field::PointMass), true);
     let own: f64 = model
         .parts()
         .filter(|(name, _)| matches!(name, clothyard_core::setup::PartId::Own(_)))
         .map(|(_, part)| Quantity::Mass.from_si(part.mass_kg))
         .sum();
     if own > 0.0 {
-        step("Put on what else it carries.".into(), own, true);
+        step("Add the other parts.".into(), own, true);
     }
     Some(list)
 }
@@ -258,16 +246,16 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
 fn checks(all: &Evaluation, units: &Units) -> Vec<String> {
     let said = |output: Output| format::result(output, all.outputs.get(output), units);
     vec![
-        "Spin each on its point: the end that wobbles is bent or set crooked.".to_owned(),
-        "Flex it once more, listening; nothing may crackle.".to_owned(),
-        format!("Severity {}; the set within a few grains.", said(Output::TotalWeight)),
+        "Spin-test each arrow. An end that wobbles is bent or installed crooked.".to_owned(),
+        "Flex-test again and listen: no crackling.".to_owned(),
+        format!("Weigh each: {}, the set within a few grains.", said(Output::TotalWeight)),
         format!(
-            "Balance point {} from the throat, {} front of centre.",
+            "Balance point {} from the nock groove, FOC {}.",
             said(Output::BalancePoint),
             said(Output::FrontOfCentre)
         ),
-        "Nock every arrow on the string: it clicks on, hangs, and a tap drops it.".to_owned(),
-        format!("At full draw the shaft reaches past the rest, which stands at {}.", said(Output::RestPlace)),
+        "Nock every arrow on the string: it snaps on, hangs, and drops with a tap.".to_owned(),
+        format!("At full draw the shaft ends past the rest, which is at {}.", said(Output::RestPlace)),
     ]
 }
 
@@ -284,7 +272,7 @@ pub fn to_csv(sheet: &Sheet, currency: &str, units: &Units) -> String {
     let mass = units.of(Quantity::Mass).symbol;
     let mut csv = Csv::default();
     for heading in
-        ["part", "on each arrow", "wanted", &format!("weight of one, {mass}"), &said("price of one"), &said("cost")]
+        ["part", "per arrow", "wanted", &format!("weight of one, {mass}"), &said("unit price"), &said("cost")]
     {
         csv.text(heading);
     }
@@ -345,9 +333,7 @@ mod tests {
         let rest = sheet.parts.len() - 2;
         assert_eq!(
             said,
-            format!(
-                "Together kr\u{a0}60.00, spares among them; kr\u{a0}5.00 for each arrow made. {rest} parts have no price."
-            )
+            format!("Total kr\u{a0}60.00, spares included; kr\u{a0}5.00 per arrow. {rest} parts have no price.")
         );
         assert!(to_csv(&sheet, "kr", &Units::ARCHERY).contains("Shaft,1,12,"));
     }

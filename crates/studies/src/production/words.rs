@@ -55,8 +55,7 @@ fn fine_with_unit(quantity: Quantity, saved: f64, units: &Units) -> String {
 }
 
 /// Headings of [`spread_rows`].
-pub const SPREAD_HEADINGS: [&str; 7] =
-    ["Measured", "How many", "Least", "Mean", "Most", "Most less least", "Standard deviation"];
+pub const SPREAD_HEADINGS: [&str; 7] = ["Measured", "Count", "Least", "Mean", "Most", "Range", "Standard deviation"];
 
 /// A row for each measure that any of the pieces has.
 #[must_use]
@@ -105,7 +104,7 @@ pub fn stiff_words(piece: &Piece) -> String {
     let Some(side) = piece.stiff_side() else { return "–".to_owned() };
     let by = |metres: f64| fixed(Quantity::StaticSpine.from_si(metres), 1);
     side.stiff_plane_rad.map_or_else(
-        || "none told apart".to_owned(),
+        || "no stiff side found".to_owned(),
         |angle| {
             let degrees = angle.to_degrees();
             format!("{}° and {}°, by {}", fixed(degrees, 0), fixed(degrees + 180.0, 0), by(side.plane_difference_m))
@@ -114,10 +113,7 @@ pub fn stiff_words(piece: &Piece) -> String {
 }
 
 /// What four readings can tell, and what they cannot.
-pub const STIFF_NOTE: &str = "Angles are from the first reading, the way you turned it. Four readings tell which of the \
-     two planes read is the stiffer; the stiffest may lie up to an eighth of a turn beside it, which takes five readings \
-     or more to find. A difference between opposite sides is a bend in the shaft, not stiffness. Mark that side and nock \
-     it alike on every shaft.";
+pub const STIFF_NOTE: &str = "Angles are from the first reading, in the direction you turned the shaft. Four readings find the stiffer of two planes; the stiffest may be up to 45° away, which takes five readings or more. A difference between opposite sides is a bend in the shaft, not stiffness. Mark the stiff side and index it the same on every shaft.";
 
 /// Numbers as a list in a sentence.
 fn listed(numbers: &[usize]) -> String {
@@ -134,7 +130,7 @@ pub fn set_sentence(pieces: &[Piece], sorted: &Sorted, wanted: usize, worth: Wor
     let Some((numbers, _)) = &sorted.set else {
         let usable = sorted.uses.iter().filter(|&&use_| use_ != Use::Crooked).count();
         return format!(
-            "No set yet: {wanted} are wanted and only {usable} can be taken (straight, and with a spine if others have one)."
+            "No set: {wanted} wanted, {usable} usable (straight, and with a spine if the others have one)."
         );
     };
     let within = |of: &dyn Fn(&Piece) -> Option<f64>| {
@@ -145,14 +141,11 @@ pub fn set_sentence(pieces: &[Piece], sorted: &Sorted, wanted: usize, worth: Wor
     let spine = fine(Quantity::StaticSpine, within(&|piece| piece.spine), units);
     let list = listed(numbers);
     if pieces.iter().all(|piece| piece.spine.is_none()) {
-        return format!(
-            "The {wanted} that belong together are numbers {list}: they spread {weight}, and no other {wanted} spread less."
-        );
+        return format!("Tightest {wanted} of the batch: numbers {list}, range {weight}.");
     }
     let worth_weight = entered_with_unit(Quantity::Mass, worth.weight_gr, units);
     format!(
-        "The {wanted} that belong together are numbers {list}: they spread {weight} in weight and {spine} in spine. No other \
-         {wanted} spread less, {worth_weight} counted as much as {} of spine.",
+        "Tightest {wanted} of the batch: numbers {list}, range {weight} in weight and {spine} in spine ({worth_weight} = {} of spine).",
         trimmed(worth.spine, 1)
     )
 }
@@ -167,16 +160,16 @@ pub fn use_sentences(pieces: &[Piece], sorted: &Sorted, worth: Worth, units: &Un
     let far = entered_with_unit(Quantity::Mass, FAR * worth.weight_gr, units);
     let far_spine = fixed(FAR * worth.spine, 0);
     let why = |use_: Use| match use_ {
-        Use::Set => "the set, fletched alike".to_owned(),
+        Use::Set => "the set, fletched the same".to_owned(),
         Use::Bare => format!(
-            "bare shafts for tuning: the nearest to the set, {BARE} at most, weight and spine together within {} worths (a guess)",
+            "bare shafts for tuning: closest to the set, {BARE} at most, within {} weight or spine differences (our estimate)",
             fixed(NEAR, 0)
         ),
-        Use::Practice => "practice: sound, but not alike enough".to_owned(),
+        Use::Practice => "practice: sound, but outside the set".to_owned(),
         Use::Crooked => {
-            format!("leave out: less straight than {crooked}, the coarsest class commonly sold (common practice)")
+            format!("leave out: straightness over {crooked}, the coarsest grade commonly sold (rule of thumb)")
         }
-        Use::Far => format!("leave out: more than {far} or {far_spine} of spine from the others (a guess)"),
+        Use::Far => format!("leave out: more than {far} or {far_spine} of spine from the others (our estimate)"),
     };
     let sentence = |use_: Use| {
         let list = numbers(use_);
@@ -219,19 +212,15 @@ fn height_sentence(
     let grams = |kg: f64| fine_with_unit(Quantity::Mass, Quantity::Mass.from_si(kg), units);
     let at = measured(Quantity::Distance, distance_yd, units);
     let of_set = set.map_or_else(String::new, |(kg, height)| {
-        format!(
-            " the set's {} of weight put {} between its highest and its lowest hit;",
-            grams(kg),
-            metres(height.spread_m)
-        )
+        format!(" the set's {} range gives {} between highest and lowest hit;", grams(kg), metres(height.spread_m))
     });
     let size = entered_with_unit(Quantity::Length, size_in, units);
     let tolerance = batch.1.tolerance_kg.map_or_else(
-        || format!("No spread of weight would pass {size}."),
-        |kg| format!("To stay within {size} the weights may spread over {}.", grams(kg)),
+        || format!("No weight range exceeds {size}."),
+        |kg| format!("To stay within {size}, keep the weight range under {}.", grams(kg)),
     );
     format!(
-        "At {at}, for which the sight is set, all aimed alike:{of_set} the whole batch's {} put {}. {tolerance}",
+        "At {at} (sighted in), same aim:{of_set} the whole batch's {} gives {}. {tolerance}",
         grams(batch.0),
         metres(batch.1.spread_m)
     )
@@ -283,10 +272,10 @@ mod tests {
         let (batch, units) = (batch(), Units::ARCHERY);
         let sorted = sort(&batch, 2, WORTH);
         let said = set_sentence(&batch, &sorted, 2, WORTH, &units);
-        assert!(said.contains("numbers 1 and 2: they spread 1.5\u{a0}gr in weight and 1.0 in spine"), "{said}");
+        assert!(said.contains("numbers 1 and 2, range 1.5\u{a0}gr in weight and 1.0 in spine"), "{said}");
         let uses = use_sentences(&batch, &sorted, WORTH, &units);
         assert_eq!(uses.len(), 3, "{uses:?}");
-        assert!(uses[1].starts_with("4: leave out: less straight than 0.006\u{a0}in"), "{uses:?}");
+        assert!(uses[1].starts_with("4: leave out: straightness over 0.006\u{a0}in"), "{uses:?}");
         assert!(uses[2].starts_with("3: leave out: more than 15\u{a0}gr or 25 of spine"), "{uses:?}");
         assert_eq!(
             piece_row(&batch[0], Use::Set, &units),
@@ -295,7 +284,7 @@ mod tests {
         let rows = spread_rows(&batch.iter().collect::<Vec<_>>(), &units);
         assert_eq!(rows.len(), 3, "no balance point was measured");
         assert_eq!(rows[0][1..6], ["4", "300.0", "308.0", "330.0", "30.0"]);
-        assert!(set_sentence(&batch, &sort(&batch, 4, WORTH), 4, WORTH, &units).contains("only 3 can be taken"));
+        assert!(set_sentence(&batch, &sort(&batch, 4, WORTH), 4, WORTH, &units).contains("3 usable"));
     }
 
     #[test]

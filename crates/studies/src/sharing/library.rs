@@ -106,13 +106,13 @@ impl Imported {
     #[must_use]
     pub fn in_words(&self) -> String {
         let mut words = match self.names.len() {
-            0 => "No set-up was added.".to_owned(),
+            0 => "No setup added.".to_owned(),
             _ => format!("Added: {}.", self.names.join("; ")),
         };
         for (count, what) in [
-            (self.parts, "added to the drawer"),
-            (self.known, "here already and left as it was"),
-            (self.no_room, "left out, for there is no room"),
+            (self.parts, "added to My parts"),
+            (self.known, "already saved, unchanged"),
+            (self.no_room, "left out, no room"),
         ] {
             if count > 0 {
                 words += &format!(" {count} {what}.");
@@ -130,7 +130,7 @@ pub fn in_file_name(name: &str) -> String {
 
 /// Why no more of something is stored.
 fn no_room(what: &str) -> String {
-    format!("Not kept: there are {MOST_ENTRIES} {what} already, which is the most.")
+    format!("Not saved: {MOST_ENTRIES} {what} is the maximum.")
 }
 
 impl Library {
@@ -193,7 +193,7 @@ impl Library {
     /// That there is no room, in a sentence.
     pub fn add_setup(&mut self, mut kept: StoredSetup) -> Result<String, String> {
         if self.setups.len() >= MOST_ENTRIES {
-            return Err(no_room("set-ups"));
+            return Err(no_room("setups"));
         }
         let name = self.free_name(&kept.setup.name, &kept.id);
         kept.setup.name.clone_from(&name);
@@ -264,7 +264,7 @@ impl Library {
                 if kept.id.is_empty() || self.setup(&kept.id).is_some() {
                     kept.id = fresh_id();
                 }
-                let wanted = if kept.setup.name.trim().is_empty() { "Set-up read in" } else { &kept.setup.name };
+                let wanted = if kept.setup.name.trim().is_empty() { "Imported setup" } else { &kept.setup.name };
                 kept.setup.name = self.free_name(wanted, &kept.id);
                 taken.names.push(kept.setup.name.clone());
                 self.setups.push(kept);
@@ -372,7 +372,7 @@ mod tests {
         }
         let one = library.setups[0].clone();
         let refused = library.add_setup(StoredSetup { id: fresh_id(), ..one.clone() });
-        assert_eq!(refused, Err("Not kept: there are 500 set-ups already, which is the most.".to_owned()));
+        assert_eq!(refused, Err("Not saved: 500 setups is the maximum.".to_owned()));
         let more = Library { setups: vec![StoredSetup { id: fresh_id(), ..one }], ..Library::default() };
         assert_eq!(library.import(more, fresh_id, "").no_room, 1);
         assert_eq!(library.check(), Ok(()));
@@ -381,9 +381,9 @@ mod tests {
     #[test]
     fn what_came_of_a_backup_is_said() {
         let none = Imported { known: 2, ..Imported::default() };
-        assert_eq!(none.in_words(), "No set-up was added. 2 here already and left as it was.");
+        assert_eq!(none.in_words(), "No setup added. 2 already saved, unchanged.");
         let some = Imported { names: vec!["A".into(), "B".into()], parts: 1, no_room: 3, ..Imported::default() };
-        let words = "Added: A; B. 1 added to the drawer. 3 left out, for there is no room.";
+        let words = "Added: A; B. 1 added to My parts. 3 left out, no room.";
         assert_eq!((some.in_words().as_str(), in_file_name("Ä bow/7").as_str()), (words, "Ä-bow-7"));
     }
 

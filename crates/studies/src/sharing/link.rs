@@ -40,7 +40,7 @@ impl Link {
     #[must_use]
     pub fn note(&self) -> &'static str {
         if self.shafts_left_out {
-            "Your own list of shafts is too long for a link and is left out; a backup file holds it. "
+            "Your shaft list is too long for a link and is left out; a backup file has it. "
         } else {
             ""
         }
@@ -80,17 +80,15 @@ impl LinkError {
     #[must_use]
     pub fn message(&self) -> String {
         match self {
-            Self::TooLong { chars } => format!("it has {chars} characters, and a link holds {MOST_LINK_CHARS}."),
-            Self::NoVersion => "it does not say which version wrote it (v=1).".to_owned(),
+            Self::TooLong { chars } => format!("{chars} characters, {MOST_LINK_CHARS} at most in a link."),
+            Self::NoVersion => "no version number (v=1).".to_owned(),
             Self::Newer { found } => {
-                format!(
-                    "it is of version {found}, and this page reads version {LINK_VERSION}; a newer page can open it."
-                )
+                format!("made by version {found}; this page reads version {LINK_VERSION}. Update the page to open it.")
             }
-            Self::Repeated(key) => format!("{key} stands in it twice."),
-            Self::Shape(key) => format!("{key}: a value is missing, or one is too many."),
+            Self::Repeated(key) => format!("{key} appears twice."),
+            Self::Shape(key) => format!("{key}: wrong number of values."),
             Self::Escape(key) => format!("{key}: its text is damaged."),
-            Self::NotANumber(key) => format!("{key}: a number is wanted."),
+            Self::NotANumber(key) => format!("{key}: expected a number."),
             Self::Setup(error) => ErrorReport::of(error).message,
         }
     }

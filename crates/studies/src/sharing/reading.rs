@@ -56,7 +56,7 @@ impl FromPlain for PartKind {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let text = node.text()?;
         let kind = Self::ALL.into_iter().find(|kind| kind.key() == text);
-        kind.ok_or_else(|| node.wrong("point, insert, vane or nock is wanted"))
+        kind.ok_or_else(|| node.wrong("expected point, insert, vane or nock"))
     }
 }
 
@@ -64,14 +64,14 @@ impl FromPlain for PartKind {
 pub(crate) fn id<P: Plain>(node: &Node<P>) -> Result<String, ErrorReport> {
     let id = short(node)?;
     let allowed = |byte: u8| byte.is_ascii_alphanumeric() || byte == b'-';
-    if id.bytes().all(allowed) { Ok(id) } else { Err(node.wrong("letters, digits and hyphens are wanted")) }
+    if id.bytes().all(allowed) { Ok(id) } else { Err(node.wrong("expected letters, digits and hyphens")) }
 }
 
 /// A text no longer than a name.
 fn short<P: Plain>(node: &Node<P>) -> Result<String, ErrorReport> {
     let text = node.text()?;
     if text.chars().count() > MAX_NAME_CHARS {
-        return Err(node.wrong(&format!("at most {MAX_NAME_CHARS} characters are wanted")));
+        return Err(node.wrong(&format!("expected at most {MAX_NAME_CHARS} characters")));
     }
     Ok(text)
 }

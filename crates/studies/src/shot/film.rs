@@ -150,16 +150,16 @@ impl Film {
         let milliseconds = fixed(1e3 * self.flex.time_on_string_s, 1);
         let speed = measured(Quantity::Speed, Quantity::Speed.from_si(self.flex.exit_speed_m_per_s), units);
         let [swing_hz, ..] = self.flex.free_frequencies_hz;
-        let after = format!("then it swings {} times a second as it flies", fixed(swing_hz, 0));
+        let after = format!("then it vibrates {} times a second in flight", fixed(swing_hz, 0));
         let bend = bend_words(self.flex.greatest_bend_m, units);
         if self.fingers {
             format!(
-                "Off the fingers the nock is pushed aside and the arrow bends {bend} at most; after {milliseconds} ms it leaves at {speed}; {after}. It makes {} swings while on the string; about 0.9 flies well off the fingers (Kooi 1998, a prior calculation).",
+                "Finger release pushes the nock aside. Max bend {bend}; it leaves after {milliseconds} ms at {speed}; {after}. It makes {} swings on the string; about 0.9 suits a finger release (Kooi 1998, a prior calculation).",
                 fixed(self.flex.swings_on_string(), 2)
             )
         } else {
             format!(
-                "The push of the string bends the shaft {bend} at most, {} times the bow it had; after {milliseconds} ms it leaves at {speed}; {after}.",
+                "Max bend {bend}, {} × its straightness error; it leaves after {milliseconds} ms at {speed}; {after}.",
                 fixed(self.flex.magnification, 2)
             )
         }
@@ -196,10 +196,9 @@ impl Frame {
         let held = self.held_by();
         let push = measured(Quantity::DrawWeight, Quantity::DrawWeight.from_si(self.push_n()), units);
         let speed = measured(Quantity::Speed, Quantity::Speed.from_si(self.speed_m_per_s), units);
-        let pressed =
-            if self.phase == Phase::Free { String::new() } else { format!(", pressed with {push} at the nock") };
+        let pressed = if self.phase == Phase::Free { String::new() } else { format!(", push at nock {push}") };
         format!(
-            "{} ms after the release: {held}, {speed}{pressed}, bent {} at most.",
+            "{} ms after the release: {held}, {speed}{pressed}, max bend {}.",
             fixed(1e3 * self.time_s, 1),
             bend_words(self.most_bent_m(), units)
         )

@@ -68,10 +68,9 @@ impl<'a> CellFormat<'a> {
     #[must_use]
     pub fn explanation(&self) -> &'static str {
         if self.metric == Metric::Match {
-            "Draw weight the arrow suits best, less what the bow pulls: a plus is an arrow that acts stiff on this bow, a \
-             minus one that acts weak. Tinted ones are well matched, the stronger the tint the closer."
+            "Best-match draw weight minus bow weight: + acts stiff on this bow, − acts weak. Good matches are tinted, closer ones more."
         } else {
-            "The more, the stronger the tint."
+            "Higher values have a stronger tint."
         }
     }
 
@@ -151,7 +150,7 @@ mod tests {
     fn a_match_is_tinted_the_closer_the_stronger() {
         let texts = texts("match", &[]);
         assert_eq!((texts[0].number.as_str(), texts[0].words.as_str()), ("–", "no match\ntoo short"));
-        assert!(texts[0].broken.ends_with(" is the shortest safe cut."), "{:?}", texts[0]);
+        assert!(texts[0].broken.starts_with("Arrow too short: shortest safe cut "), "{:?}", texts[0]);
         let matched: Vec<_> = texts.iter().filter(|text| text.words == "✓ matched").collect();
         assert!(!matched.is_empty() && matched.iter().all(|text| text.tint >= 3 && text.broken.is_empty()));
         assert!(texts.iter().any(|text| text.words == "weak" && text.tint == 0 && text.number.starts_with('−')));
@@ -180,7 +179,7 @@ mod tests {
         let lines: Vec<_> = text.words.lines().collect();
         assert_eq!((lines.len(), lines[5]), (6, "Total weight: low"), "{text:?}");
         assert!(lines[1].ends_with("gr") && lines[2].starts_with("FOC ") && lines[3].ends_with("fps"));
-        assert!(text.broken.ends_with(": at least 10000\u{a0}gr is wanted.") && text.tint == 0, "{text:?}");
+        assert!(text.broken.ends_with(": the limit is at least 10000\u{a0}gr.") && text.tint == 0, "{text:?}");
     }
 
     #[test]

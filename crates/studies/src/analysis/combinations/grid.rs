@@ -138,11 +138,11 @@ impl GridError {
     #[must_use]
     pub fn message(&self) -> String {
         match self {
-            Self::Axes { count } => format!("{count} are ticked; tick {} to {}.", AXES.0, AXES.1),
+            Self::Axes { count } => format!("{count} selected; select {} to {}.", AXES.0, AXES.1),
             Self::NoValues { kind } => format!("{}: choose one or more.", kind.label()),
             Self::TooMany { count } => {
                 let [count, most] = [*count, MOST_POINTS].map(format::grouped);
-                format!("That would be {count} combinations; {most} are the most.")
+                format!("{count} combinations, {most} at most.")
             }
             // The fields let through no value that is not allowed, and none twice.
             Self::Value { kind, .. } | Self::Twice { kind } => format!("{}: not allowed.", kind.label()),
@@ -372,11 +372,11 @@ mod tests {
     fn a_grid_refused_says_why() {
         let say = |axes: &[Axis]| refused(axes).message();
         let (point, cut) = (axis(AxisKind::Point, &[100.0]), axis(AxisKind::Cut, &[]));
-        assert_eq!(say(core::slice::from_ref(&point)), "1 are ticked; tick 2 to 5.");
+        assert_eq!(say(core::slice::from_ref(&point)), "1 selected; select 2 to 5.");
         assert_eq!(say(&[point.clone(), cut]), "Cut length: choose one or more.");
         assert_eq!(say(&[point.clone(), axis(AxisKind::Shaft, &[99.0])]), "Shaft: not allowed.");
         let many = say(&[axis(AxisKind::Cut, &[28.0; 300]), axis(AxisKind::Vanes, &[8.0; 300])]);
-        assert_eq!(many, "That would be 90\u{a0}000 combinations; 50\u{a0}000 are the most.");
+        assert_eq!(many, "90\u{a0}000 combinations, 50\u{a0}000 at most.");
     }
 
     #[test]

@@ -38,17 +38,17 @@ impl Limit {
     pub(super) fn broken_words(&self, point: &GridPoint, units: &Units) -> (String, String) {
         let label = self.metric.label();
         if self.metric == Metric::Match {
-            return ("not matched".to_owned(), "Only well matched ones are wanted.".to_owned());
+            return ("not matched".to_owned(), "Only good matches are wanted.".to_owned());
         }
         let Some(number) = point.get(self.metric) else {
-            return (format!("{label}: none"), format!("{label}: there is no number to hold against the limit."));
+            return (format!("{label}: none"), format!("{label}: no number to compare with the limit."));
         };
         let (side, words, end) = match (self.minimum.filter(|&least| number < least), self.maximum) {
             (Some(least), _) => ("low", "at least", least),
             (None, most) => ("high", "at most", most.unwrap_or(number)),
         };
         let [number, end] = [number, end].map(|number| self.metric.measured(number, units));
-        (format!("{label}: {side}"), format!("{label} {number}: {words} {end} is wanted."))
+        (format!("{label}: {side}"), format!("{label} {number}: the limit is {words} {end}."))
     }
 }
 
@@ -143,7 +143,7 @@ impl LimitForm {
         LIMITED.into_iter().zip(&self.ends).find_map(|(metric, ends)| match ends {
             [Err(why), _] | [_, Err(why)] => Some(why.clone()),
             [Ok(Some(least)), Ok(Some(most))] if least > most => {
-                Some(format!("{}: the least is more than the most, so that nothing is left.", metric.label()))
+                Some(format!("{}: the minimum is above the maximum.", metric.label()))
             }
             _ => None,
         })
@@ -152,7 +152,7 @@ impl LimitForm {
     /// What is wrong with the form, in a sentence or two; empty where nothing is.
     #[must_use]
     pub fn remark(&self) -> String {
-        self.fault().map_or_else(String::new, |why| format!("{why} The limits are as they were."))
+        self.fault().map_or_else(String::new, |why| format!("{why} Limits unchanged."))
     }
 }
 
@@ -195,9 +195,9 @@ mod tests {
         let say = |limit: Limit, point: &GridPoint| limit.broken_words(point, &Units::ARCHERY);
         let foc = limit(Metric::FrontOfCentre, Some(10.0), Some(14.0));
         let (short, sentence) = say(foc, &point(1.0, 9.0));
-        assert_eq!((short.as_str(), sentence.as_str()), ("FOC: low", "FOC 9.0%: at least 10.0% is wanted."));
+        assert_eq!((short.as_str(), sentence.as_str()), ("FOC: low", "FOC 9.0%: the limit is at least 10.0%."));
         let (short, sentence) = say(foc, &point(1.0, 15.0));
-        assert_eq!((short.as_str(), sentence.as_str()), ("FOC: high", "FOC 15.0%: at most 14.0% is wanted."));
+        assert_eq!((short.as_str(), sentence.as_str()), ("FOC: high", "FOC 15.0%: the limit is at most 14.0%."));
         assert_eq!(say(limit(Metric::LaunchSpeed, Some(1.0), None), &point(1.0, 9.0)).0, "Launch speed: none");
         assert_eq!(say(Limit::WELL_MATCHED, &point(1.2, 9.0)).0, "not matched");
     }
@@ -217,11 +217,11 @@ mod tests {
         assert_eq!(type_end(&mut form, "least", "400,0", &units), (one.clone(), String::new()));
         let (in_force, remark) = type_end(&mut form, "most", "100", &units);
         assert_eq!(in_force, one);
-        assert!(remark.starts_with("Total weight: the least is more than the most"), "{remark}");
+        assert!(remark.starts_with("Total weight: the minimum is above the maximum."), "{remark}");
         let (in_force, remark) = type_end(&mut form, "most", "abc", &units);
         assert_eq!(in_force, one);
         assert!(remark.starts_with("Total weight, at most: write a number of gr;"), "{remark}");
-        assert!(remark.ends_with(" The limits are as they were."));
+        assert!(remark.ends_with(" Limits unchanged."));
         units = Units::metric();
         let (in_force, _) = type_end(&mut form, "most", "32.399455", &units);
         assert!((in_force[0].maximum.unwrap() - 500.0).abs() < 1e-6);

@@ -47,7 +47,7 @@ impl Metric {
             Self::FrontOfCentre => (Some(Output::FrontOfCentre), "frontOfCentre", "FOC"),
             Self::LaunchSpeed => (Some(Output::LaunchSpeed), "launchSpeed", "Launch speed"),
             Self::KineticEnergy => (Some(Output::KineticEnergy), "kineticEnergy", "Kinetic energy"),
-            Self::GrainsPerPound => (Some(Output::GrainsPerPound), "grainsPerPound", "Weight for the draw weight"),
+            Self::GrainsPerPound => (Some(Output::GrainsPerPound), "grainsPerPound", "GPP"),
             Self::Match => (None, "match", "Match"),
             Self::SuitsFrom => (Some(Output::SuitsFrom), "suitsFrom", "Match from"),
             Self::SuitsTo => (Some(Output::SuitsTo), "suitsTo", "Match up to"),
@@ -209,18 +209,18 @@ pub fn danger_words(danger: Danger, point: &GridPoint, resolved: &Resolved, unit
             let ratio = point.get(Metric::GrainsPerPound).unwrap_or(0.0);
             let [ratio, least] =
                 [ratio, safety::least_gr_per_lb(resolved)].map(|saved| says(Quantity::MassPerDraw, saved));
-            ("too light", format!("{ratio} is too light for this bow: {least} is the least."))
+            ("too light", format!("Arrow too light: {ratio}, minimum {least}."))
         }
         Danger::ShaftBehindRest | Danger::ShaftShort => {
             let shortest = says(Quantity::Length, safety::shortest_cut_in(resolved));
-            ("too short", format!("It ends too near the rest at full draw: {shortest} is the shortest safe cut."))
+            ("too short", format!("Arrow too short: shortest safe cut {shortest}."))
         }
         Danger::BladesNearRest => {
             let gap = says(Quantity::Length, resolved.number(Field::ShortestReach));
-            ("blades too near", format!("Its blades begin less than {gap} ahead of the rest at full draw."))
+            ("blades too near", format!("Blades less than {gap} ahead of the rest at full draw."))
         }
-        Danger::BadlyWeak => ("too weak", "It is far too weak for this bow and can break on the shot.".to_owned()),
-        Danger::NotPointFirst => ("unstable", "It does not fly point first.".to_owned()),
+        Danger::BadlyWeak => ("too weak", "Shaft far too weak for this bow. It can break on the shot.".to_owned()),
+        Danger::NotPointFirst => ("unstable", "Not stable: does not fly point first.".to_owned()),
     }
 }
 

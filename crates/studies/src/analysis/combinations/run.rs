@@ -98,7 +98,7 @@ impl GridRun {
     #[must_use]
     pub fn status(&self) -> String {
         if self.is_done() {
-            format!("{} combinations worked out.", format::grouped(self.grid.count()))
+            format!("{} combinations calculated.", format::grouped(self.grid.count()))
         } else if self.stopped {
             format!("Stopped at {}.", self.progress())
         } else {
@@ -211,7 +211,7 @@ mod tests {
         assert_eq!((run.is_at_rest(), run.status().as_str()), (true, "Stopped at 4 of 6."));
         run.stopped = false;
         run.evaluate(100);
-        assert_eq!((run.is_done(), run.status().as_str()), (true, "6 combinations worked out."));
+        assert_eq!((run.is_done(), run.status().as_str()), (true, "6 combinations calculated."));
         assert!(run.points().iter().enumerate().all(|(place, point)| point.index == place));
         let weight = |place: usize| run.points()[place].get(Metric::TotalWeight).unwrap();
         assert!(

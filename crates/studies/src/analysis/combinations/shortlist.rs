@@ -45,7 +45,7 @@ impl Shortlist {
     #[must_use]
     pub fn new(run: &GridRun, format: &CellFormat<'_>) -> Self {
         if !run.is_at_rest() {
-            let sentence = "The best matched within the limits stand here, once all are worked out.".to_owned();
+            let sentence = "The best matches within your limits appear here.".to_owned();
             return Self { sentence, ..Self::default() };
         }
         let allowed = run.points().iter().filter(|point| is_allowed(point, format.limits));
@@ -59,17 +59,17 @@ impl Shortlist {
 }
 
 fn sentence(run: &GridRun, format: &CellFormat<'_>, allowed: usize, best: Option<&ShortlistEntry>) -> String {
-    let among = if run.is_done() { "" } else { " of those worked out" };
+    let among = if run.is_done() { "" } else { " of those calculated so far" };
     let Some(best) = best else {
-        return format!("No combination{among} is safe, keeps every limit and has a match.");
+        return format!("No combination{among} is safe and within every limit.");
     };
     let kept = match format.limits {
         [] => String::new(),
-        _ => format!("{} keep every limit{among}. ", format::grouped(allowed)),
+        _ => format!("{} within every limit{among}. ", format::grouped(allowed)),
     };
     let close = (best.point.get(Metric::Match).unwrap_or(0.0) - 1.0).abs() <= BAND;
-    let what = if close { "The best matched come first" } else { "None is well matched; these come nearest" };
-    format!("{kept}{what}{among}; press one to put it on the form.")
+    let what = if close { "Best matches first" } else { "No good match; closest first" };
+    format!("{kept}{what}{among}. Tap one to apply it.")
 }
 
 /// Why a combination comes after the one before it.
@@ -127,7 +127,7 @@ impl ShortlistEntry {
 
     fn words(&self, run: &GridRun, format: &CellFormat<'_>, before: Option<&Self>) -> EntryWords {
         let (point, units) = (&self.point, format.units);
-        let over = |pounds: f64| format!("{} from its best draw weight", signed_draw_weight(-pounds, units));
+        let over = |pounds: f64| format!("{} from its best-match draw weight", signed_draw_weight(-pounds, units));
         let metrics = [Metric::TotalWeight, Metric::FrontOfCentre, Metric::LaunchSpeed, Metric::KineticEnergy];
         let metrics = metrics.map(|metric| point.words(metric, units)).join(", ");
         EntryWords {
@@ -145,13 +145,13 @@ impl ShortlistEntry {
             Reason::First => format!("First: {own} off an ideal match."),
             Reason::LessMatched => {
                 let other = before.map_or_else(String::new, |before| format!(", the one above {}", percent(before)));
-                format!("Less well matched: {own} off{other}.")
+                format!("Weaker match: {own} off{other}.")
             }
-            Reason::NearerALimit => "As well matched as the one above, but nearer the end of a limit.".to_owned(),
+            Reason::NearerALimit => "Same match as the one above, closer to a limit.".to_owned(),
             Reason::LessClose => {
-                format!("About as well matched as the one above: {own} off, too close to tell apart.")
+                format!("Tied with the one above ({own} off).")
             }
-            Reason::Later => "Alike in all to the one above.".to_owned(),
+            Reason::Later => "Same as the one above.".to_owned(),
         }
     }
 }
@@ -254,10 +254,13 @@ mod tests {
         let list = |run: &GridRun, limits: &[Limit]| {
             Shortlist::new(run, &CellFormat::new("match", limits, &clothyard_core::Units::ARCHERY))
         };
-        assert!(list(&run, &[]).sentence.ends_with("once all are worked out.") && list(&run, &[]).entries.is_empty());
+        assert!(
+            list(&run, &[]).sentence.starts_with("The best matches within your limits")
+                && list(&run, &[]).entries.is_empty()
+        );
         run.evaluate(6);
         let best = list(&run, &[]);
-        assert_eq!(best.sentence, "The best matched come first; press one to put it on the form.");
+        assert_eq!(best.sentence, "Best matches first. Tap one to apply it.");
         let indices: Vec<_> = best.entries.iter().map(|entry| entry.index).collect();
         assert_eq!(indices.len(), 2, "a cut behind the rest is unsafe, and so is the heaviest point: {indices:?}");
         let entry = &best.entries[0];
@@ -265,14 +268,14 @@ mod tests {
             entry.combination.starts_with("Point weight ") && entry.combination.ends_with(", cut length 28\u{a0}in")
         );
         assert!(
-            entry.numbers.contains("\u{a0}lb from its best draw weight, ") && entry.numbers.ends_with("ft-lb."),
+            entry.numbers.contains("\u{a0}lb from its best-match draw weight, ") && entry.numbers.ends_with("ft-lb."),
             "{entry:?}"
         );
         assert!(entry.reason.starts_with("First: ") && !best.entries[1].reason.starts_with("First"));
         let none = Limit { metric: Metric::TotalWeight, minimum: None, maximum: Some(0.0) };
-        assert_eq!(list(&run, &[none]).sentence, "No combination is safe, keeps every limit and has a match.");
+        assert_eq!(list(&run, &[none]).sentence, "No combination is safe and within every limit.");
         let any = Limit { metric: Metric::TotalWeight, minimum: Some(0.0), maximum: None };
-        assert!(list(&run, &[any]).sentence.starts_with("2 keep every limit. The best matched"));
+        assert!(list(&run, &[any]).sentence.starts_with("2 within every limit. Best matches first"));
     }
 
     proptest! {
