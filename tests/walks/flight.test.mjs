@@ -452,6 +452,7 @@ test("without a launch speed every view says so, and comes back", async () => {
   const page = await fresh(VIEWS);
   await waitFor(page, "reach-words", /\S/);
   await page.evaluate(() => document.querySelectorAll(".column details").forEach((one) => (one.open = true)));
+  await type(page, "outerDiameterIn", "0.3");
   await type(page, "boreIn", "0.5");
   await leave(page);
   for (const id of ["conditions", "distances", "side", "marks", "judging", "steady", "reach"]) {

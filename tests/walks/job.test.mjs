@@ -273,6 +273,7 @@ test("cautions say what may harm, and where fields disagree", async () => {
   await type(page, "armSpanIn", "64");
   await page.select("#drawLengthFrom", "measured");
   assert.match(await read(page, "caution-list"), /arm span suggests a draw length of 25\.60/);
+  await type(page, "outerDiameterIn", "0.3");
   await type(page, "boreIn", "0.4");
   await page.keyboard.press("Tab");
   assert.match(await read(page, "caution-list"), /^Check: the inside diameter 0\.400.in must be less than the outer/);

@@ -66,6 +66,7 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   assert.deepEqual([await read(page, "plan-length-unit"), await read(page, "plan-mass-unit")], ["centimetres", "grams"]);
   // A set-up that cannot be: no drawing, and a word of it.
   await page.evaluate(() => document.querySelectorAll("#group-shaft details").forEach((details) => (details.open = true)));
+  await type(page, "outerDiameterIn", "7 mm");
   await type(page, "boreIn", "12 mm");
   await waitFor(page, "plan-words", /^No drawing/);
   await page.click("#plan-png");

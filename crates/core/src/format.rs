@@ -42,10 +42,12 @@ pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String
     };
     match error {
         EntryError::NotANumber => format!("{label}: write a number, {allowed}; 28.5, 28,5 and 28 1/2 are all read."),
-        EntryError::Ambiguous { as_decimal, as_thousands } => {
-            let shown = |value: f64| input.quantity().map_or(value, |quantity| units.show(quantity, value));
-            let [decimal, thousands] = [as_decimal, as_thousands].map(|&value| for_people(&trimmed(shown(value), 6)));
-            format!("{label}: is that {decimal} or {thousands}? Write {decimal} or {thousands}.")
+        EntryError::Unlikely { value, instead: None } => {
+            let value = trimmed(*value, 0);
+            format!("{label}: is {value} meant? An aluminum tube is entered by outside diameter and wall.")
+        }
+        EntryError::Ambiguous { .. } | EntryError::Unlikely { .. } => {
+            format!("{label}: is that {}?", for_people(&meant(input, error, units).join(" or ")))
         }
         EntryError::UnknownUnit { typed } => {
             let known = input.quantity().map_or_else(String::new, known_units);
@@ -59,6 +61,20 @@ pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String
             format!("{label}: {shown} is {side} than is allowed, {allowed}.")
         }
         EntryError::NotWhole => format!("{label}: a whole number, {allowed}."),
+    }
+}
+
+/// What can be typed instead of a number that may mean two things, or is hardly meant; nothing for other errors.
+#[must_use]
+pub fn meant(input: &Input, error: &EntryError, units: &Units) -> Vec<String> {
+    let shown = |&value: &f64| trimmed(input.quantity().map_or(value, |quantity| units.show(quantity, value)), 6);
+    match error {
+        EntryError::Ambiguous { as_decimal, as_thousands } => [as_decimal, as_thousands].map(shown).into(),
+        EntryError::Unlikely { value, instead: None } => vec![shown(value) + " thou"],
+        EntryError::Unlikely { value, instead: Some(instead) } => {
+            [value, instead].map(|value| shown(value) + "%").into()
+        }
+        _ => Vec::new(),
     }
 }
 

@@ -6,7 +6,7 @@
 pub mod columns;
 pub mod number_list;
 
-use crate::units::{Quantity, Unit, Units, convert};
+use crate::units::{self, Quantity, Unit, Units, convert};
 
 /// Why a typed text is not a number, or not one that is allowed.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,11 +39,19 @@ pub enum EntryError {
     },
     /// Only whole numbers are allowed.
     NotWhole,
+    /// The number is allowed but hardly meant: the person must say so. In the saved unit.
+    Unlikely {
+        /// What was typed.
+        value: f64,
+        /// What may be meant instead.
+        instead: Option<f64>,
+    },
 }
 
 /// Reads a number typed in `unit` (or with a unit of its own behind it) and gives it in the saved unit.
 ///
-/// A static spine may be typed as a deflection in inches (`.340`) or as thousandths (`340`).
+/// A static spine may be typed as a deflection in inches (`.340`), as thousandths (`340`), or as wood shafts are sold, in
+/// pounds (`45#`, `45-50#`).
 ///
 /// # Errors
 /// [`EntryError`], but never `OutOfRange` or `NotWhole`: the range belongs to the field.
@@ -53,6 +61,11 @@ pub fn read(text: &str, quantity: Quantity, unit: &'static Unit) -> Result<f64, 
         && let Some(inches) = feet_and_inches(&text)
     {
         return inches;
+    }
+    if quantity == Quantity::StaticSpine
+        && let Some(pounds) = spine_in_pounds(&text)
+    {
+        return pounds;
     }
     let split = text.char_indices().find(|&(_, c)| !is_number_char(c)).map_or(text.len(), |(at, _)| at);
     let (number, suffix) = text.split_at_checked(split).ok_or(EntryError::NotANumber)?;
@@ -76,6 +89,18 @@ fn feet_and_inches(text: &str) -> Option<Result<f64, EntryError>> {
     let unit = Quantity::Length.saved_unit();
     let read = |text: &str| if text.trim().is_empty() { Ok(0.0) } else { read(text, Quantity::Length, unit) };
     Some(digits_only(feet.trim()).and_then(|feet| Ok(12.0 * feet + read(inches)?)))
+}
+
+/// `45#`, `45 lb` or a group such as `45-50#`, its middle, in thousandths of an inch; none without the unit.
+fn spine_in_pounds(text: &str) -> Option<Result<f64, EntryError>> {
+    let typed = Quantity::DrawWeight.saved_unit().typed;
+    let number = typed.iter().find_map(|unit| text.strip_suffix(unit))?.trim();
+    let pounds = match number.split_once('-').filter(|_| !number.contains('/')) {
+        Some((low, high)) => read_number(low.trim()).and_then(|low| Ok((low + read_number(high.trim())?) / 2.0)),
+        None => read_number(number),
+    };
+    let spine = |pounds: f64| if pounds > 0.0 { Ok(units::other_spine(pounds)) } else { Err(EntryError::NotANumber) };
+    Some(pounds.and_then(spine))
 }
 
 /// Reads a number that must be in a range, typed in the unit chosen; in the saved unit. A comma that can be read in two
@@ -344,6 +369,15 @@ mod tests {
         assert_eq!(read(".340", Quantity::StaticSpine, unit), Ok(340.0));
         assert_eq!(read("0,5", Quantity::StaticSpine, unit), Ok(500.0));
         assert_eq!(read("500", Quantity::StaticSpine, unit), Ok(500.0));
+        // 26 / 45 = 0.5778 in under 2 lb on 26 in; (1.94 / 2) (28 / 26)^3 times as far under 1.94 lb on 28 in.
+        let pounds = |text: &str| read(text, Quantity::StaticSpine, unit).unwrap();
+        assert!((pounds("45#") / 700.0 - 1.0).abs() < 1e-4 && pounds("45 lb") == pounds("45#"));
+        assert!(
+            (pounds("45-50#") - pounds("47.5#")).abs() < 1e-9 && (pounds("45 1/2#") - pounds("45,5 lbs")).abs() < 1e-9
+        );
+        for text in ["#", "-5#", "0#", "45-x#", "a#"] {
+            assert_eq!(read(text, Quantity::StaticSpine, unit), Err(EntryError::NotANumber), "{text}");
+        }
         for text in [".340 in", ".34\"", "340 thou"] {
             assert_eq!(read(text, Quantity::StaticSpine, unit), Ok(340.0), "{text}");
         }

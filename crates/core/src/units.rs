@@ -6,6 +6,7 @@
 //!
 //! Factors: NIST SP 811 (2008), Appendix B; they are derived in `clothyard_mechanics::units`.
 
+use clothyard_mechanics::SpineRig;
 use clothyard_mechanics::units as si;
 
 /// A kind of measured number.
@@ -427,6 +428,18 @@ impl Units {
     }
 }
 
+/// The AMO spine in pounds, by which wood shafts are sold, of a static spine in thousandths of an inch after ASTM F2031;
+/// and the other way round, as one is a constant over the other.
+///
+/// AMO: 26 over the deflection in inches under 2 lb at the middle of 26 in (memory; the standard was not read). A beam's
+/// deflection is as the weight and as the cube of the span.
+#[must_use]
+pub fn other_spine(spine: f64) -> f64 {
+    const SPAN: f64 = SpineRig::ASTM_F2031.span_m / SpineRig::AMO.span_m;
+    const PRODUCT: f64 = 26_000.0 * SPAN * SPAN * SPAN * (SpineRig::ASTM_F2031.load_n / SpineRig::AMO.load_n);
+    PRODUCT / spine
+}
+
 /// The nearest number of a range.
 ///
 /// The library's `clamp` carries the code to print any number, for a panic that cannot happen here.
@@ -491,6 +504,17 @@ mod tests {
         units.choose(Quantity::DrawWeight, 2);
         assert_eq!(Units::from_text(&units.to_text()), units);
         assert_eq!(Units::from_text("nonsense length=9 mass= =1"), Units::ARCHERY);
+    }
+
+    #[test]
+    fn a_spine_in_pounds_is_the_mechanics_s() {
+        for pounds in [25.0, 45.0, 47.5, 90.0] {
+            let stiffness =
+                clothyard_mechanics::stiffness_from_amo_rating_nm2(Quantity::DrawWeight.to_si(pounds)).unwrap();
+            let sag_m = SpineRig::ASTM_F2031.deflection_m(stiffness).unwrap();
+            assert!((other_spine(pounds) / Quantity::StaticSpine.from_si(sag_m) - 1.0).abs() < 1e-14);
+            assert!((other_spine(other_spine(pounds)) - pounds).abs() < 1e-12);
+        }
     }
 
     #[test]

@@ -75,15 +75,11 @@ impl Fields {
         dom::empty(&row.said);
         let Some(error) = error else { return };
         dom::write(&row.said, &format::entry_message(field.input(), error, units));
-        if let EntryError::Ambiguous { as_decimal, as_thousands } = error {
-            for &number in [as_decimal, as_thousands] {
-                let shown = field.input().quantity().map_or(number, |quantity| units.show(quantity, number));
-                let text = format::trimmed(shown, 6);
-                dom::add(&row.said, "button", "meant", &format::for_people(&text)).iter().for_each(|button| {
-                    dom::set(button, "type", "button");
-                    dom::set(button, "data-meant", &text);
-                });
-            }
+        for text in format::meant(field.input(), error, units) {
+            dom::add(&row.said, "button", "meant", &format::for_people(&text)).iter().for_each(|button| {
+                dom::set(button, "type", "button");
+                dom::set(button, "data-meant", &text);
+            });
         }
     }
 }

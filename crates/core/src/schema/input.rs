@@ -239,9 +239,25 @@ impl Input {
             Kind::Choice(_) => self.with_key(text).map(Some).ok_or(EntryError::NotANumber),
             Kind::Number { quantity, minimum, maximum, .. } => {
                 let value = parse::read_in_range(text, quantity, units, minimum, maximum)?;
-                self.check(Value::Number(value)).map(Some)
+                match self.unlikely(text, value) {
+                    Some(error) => Err(error),
+                    None => self.check(Value::Number(value)).map(Some),
+                }
             }
         }
+    }
+
+    /// Asks whether a bare number is meant that is more likely something else; with its unit it is meant.
+    fn unlikely(&self, text: &str, value: f64) -> Option<EntryError> {
+        /// Few shafts are weaker (common practice, no source); tubes are sold by numbers such as 1916.
+        const WEAKEST: f64 = 1500.0;
+        let instead = match self.field {
+            Field::StaticSpine if value > WEAKEST => None,
+            Field::LetOff if 0.0 < value && value < 1.0 => Some(100.0 * value),
+            _ => return None,
+        };
+        let bare = !text.contains(|c: char| c.is_ascii_alphabetic() || matches!(c, '%' | '#' | '"'));
+        bare.then_some(EntryError::Unlikely { value, instead })
     }
 
     /// Checks a value against the range.
@@ -301,7 +317,10 @@ mod tests {
                 for bound in [minimum, maximum] {
                     let bare = format::entered(quantity, bound, &units);
                     for text in [format::entered_with_unit(quantity, bound, &units), format::for_people(&bare), bare] {
-                        let read = input.read(&text, &units);
+                        let mut read = input.read(&text, &units);
+                        if let Err(EntryError::Unlikely { .. }) = read {
+                            read = input.read(&(text.clone() + " thou"), &units);
+                        }
                         let Ok(Some(value)) = read else { panic!("{}: {text}: {read:?}", input.key) };
                         assert_eq!(
                             format::value(input, value, &units),
@@ -383,6 +402,33 @@ mod tests {
         assert_eq!(read(Field::CutLength, "28,125 in", &Units::metric()), 28.125);
         let weight = Field::PeakDrawWeight.input().read("1,234", &Units::ARCHERY);
         assert!(matches!(weight, Err(EntryError::OutOfRange { value: 1.234, .. })), "{weight:?}");
+    }
+
+    #[test]
+    fn what_is_hardly_meant_is_asked_about() {
+        let read = |field: Field, text: &str| field.input().read(text, &Units::ARCHERY);
+        let asked = |value, instead| Err(EntryError::Unlikely { value, instead });
+        assert_eq!(read(Field::StaticSpine, "1916"), asked(1916.0, None));
+        assert_eq!(read(Field::StaticSpine, "1500"), Ok(Some(Value::Number(1500.0))));
+        assert_eq!(read(Field::LetOff, ".8"), asked(0.8, Some(80.0)));
+        assert_eq!(read(Field::LetOff, "0"), Ok(Some(Value::Number(0.0))));
+        assert_eq!(read(Field::Humidity, ".8"), Ok(Some(Value::Number(0.8))));
+        for (field, typed, answers, words) in [
+            (
+                Field::StaticSpine,
+                "1916",
+                vec!["1916 thou"],
+                "Static spine: is 1916 meant? An aluminum tube is entered by outside diameter and wall.",
+            ),
+            (Field::LetOff, ".8", vec!["0.8%", "80%"], "Let-off: is that 0.8% or 80%?"),
+        ] {
+            let (input, units) = (field.input(), Units::ARCHERY);
+            let error = input.read(typed, &units).unwrap_err();
+            assert_eq!(format::entry_message(input, &error, &units), words);
+            let meant = format::meant(input, &error, &units);
+            assert_eq!(meant, answers);
+            assert!(meant.iter().all(|text| input.read(text, &units).is_ok()), "an answer is not asked about");
+        }
     }
 
     #[test]

@@ -312,7 +312,7 @@ inputs! {
 
     StaticSpine "staticSpineThousandths" Shaft false "Static spine",
         number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the best match in your shaft list"), Outputs,
-        "Deflection in thousandths: 1.94 lb (880 g) at the center of a 28 in span (ASTM F2031). Enter 340 or .340.";
+        "Deflection in thousandths: 1.94 lb (880 g) at the center of a 28 in span (ASTM F2031). Enter 340 or .340, or wood in pounds: 45# or 45-50#.";
     CutLength "cutLengthIn" Shaft false "Cut length",
         slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length and the rest"), Outputs,
         "Bare shaft, end to end.";
@@ -326,8 +326,8 @@ inputs! {
         number(SmallLength, 0.0005, 0.05, 0.001), Number(0.003), Shot,
         "Plus or minus, on a spinner. The shot magnifies it. .003 in is a straight shaft (rule of thumb).";
     OuterDiameter "outerDiameterIn" Shaft true "Outside diameter",
-        number(SmallLength, 0.1, 0.6, 0.001), Follows("the closest spine in your list"), Outputs,
-        "Measure with calipers.";
+        number(SmallLength, 0.1, 0.6, 0.001), Follows("the closest spine in your list, or the inside diameter"), Outputs,
+        "Measure with calipers, or enter a fraction such as 5/16, 11/32 or 23/64.";
     Bore "boreIn" Shaft true "Inside diameter",
         number(SmallLength, 0.05, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"), Outputs,
         "ID: 0.246, 0.204 and 0.166 in are common. Limits the choice to shafts of this ID.";

@@ -376,8 +376,17 @@ impl Resolved {
                 Some(weighed) => weighed / self.number(Field::CutLength),
                 None => shaft.shaft_gr_per_in,
             },
-            Field::OuterDiameter => shaft.outer_diameter_in,
-            Field::Bore => shaft.bore_in,
+            // The wall stays that of the shaft chosen where the user gives one of the diameters.
+            Field::OuterDiameter => match self.given(Field::Bore) {
+                Some(bore) => field.input().clamp(shaft.outer_diameter_in + (bore - shaft.bore_in)),
+                None => shaft.outer_diameter_in,
+            },
+            Field::Bore => match self.given(Field::OuterDiameter) {
+                Some(outer) if outer <= shaft.bore_in => {
+                    field.input().clamp(shaft.bore_in + (outer - shaft.outer_diameter_in))
+                }
+                _ => shaft.bore_in,
+            },
             Field::CuttingWidth => self.choice::<PointKind>().usual_cutting_width_in(),
             Field::AirTemperature => {
                 // Every altitude that the input allows has a temperature.
@@ -510,6 +519,21 @@ mod tests {
         let far = resolved(&[(Field::DrawLength, Value::Number(29.0)), (Field::RestOffset, Value::Number(2.0))]);
         assert_eq!(far.suggested_length_in(), far.shortest_safe_length_in());
         assert_eq!(far.shortest_safe_length_in(), 30.25);
+    }
+
+    #[test]
+    fn a_fat_bore_moves_the_assumed_outside() {
+        // The shaft chosen: 0.246 in inside, 0.338 in outside.
+        let of = |field, number| {
+            let resolved = resolved(&[(field, Value::Number(number))]);
+            (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore))
+        };
+        assert_eq!(of(Field::Bore, 0.246), (0.338, 0.246));
+        let (outer, bore) = of(Field::Bore, 0.4);
+        assert!((outer - 0.492).abs() < 1e-12 && bore == 0.4);
+        let (outer, bore) = of(Field::OuterDiameter, 0.24);
+        assert!(outer == 0.24 && (bore - 0.148).abs() < 1e-12);
+        assert_eq!(of(Field::OuterDiameter, 0.3), (0.3, 0.246));
     }
 
     #[test]

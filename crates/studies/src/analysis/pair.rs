@@ -122,7 +122,8 @@ mod tests {
 
     #[test]
     fn one_that_cannot_stand_leaves_its_place_empty() {
-        let broken = Evaluation::of(&Setup::default().with(Field::Bore, 0.5).unwrap());
+        let broken = Setup::default().with(Field::OuterDiameter, 0.3).unwrap().with(Field::Bore, 0.5).unwrap();
+        let broken = Evaluation::of(&broken);
         let marks = draw(&Evaluation::of(&Setup::default()), &broken, WIDE, &Units::ARCHERY);
         assert!(
             marks.iter().any(|(provenance, _)| *provenance == "a")
