@@ -189,6 +189,11 @@ function tellHeight() {
   new ResizeObserver(tell).observe(document.body);
 }
 
+// The answer in one line, while the answer itself is out of sight; on its side a phone keeps the answer in sight.
+new IntersectionObserver(([{ isIntersecting }]) => {
+  element("line").hidden = isIntersecting || !element("line").textContent;
+}).observe(element("answer"));
+
 startCalculator().catch(showFailure);
 if (window.parent !== window) tellHeight();
 if (canWorkOffline()) keepOffline().catch((error) => say("offline-state", `This page is not kept for use offline: ${error.message}`));

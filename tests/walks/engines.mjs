@@ -233,7 +233,7 @@ const ASKED_ELSEWHERE = `return performance.getEntriesByType("resource").map(({ 
 
 /** Opens a tool by its link, and waits until it is there. */
 export async function openTool(engine, id) {
-  await engine.run(`document.querySelector('#tasks a[href="#' + arguments[0] + '"]').click();`, id);
+  await engine.run(`document.querySelector('a[href="#' + arguments[0] + '"]').click();`, id);
   await until(() => engine.run("return document.getElementById(arguments[0])?.open ?? false;", id), `the tool ${id}`, 30_000);
 }
 

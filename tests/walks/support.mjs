@@ -234,17 +234,59 @@ export async function waitFor(page, id, pattern, timeout = 10_000) {
   }
 }
 
-/** Waits until the page has worked out its answers. */
+/** Waits until the page has its answers. A page that is still empty opens its first sample. */
 export async function waitForAnswers(page) {
+  await page.waitForSelector("html.scripted");
+  if (await page.$("#answer:not([data-state=answered], [data-state=danger])")) await page.select("#start", "threeD");
   await waitFor(page, "total-weight", /\d/);
-  await waitFor(page, "launch-speed", /\S/);
 }
 
-/** Replaces what a field holds, as a person would: by typing. */
+/** Brings a field into view: opens the part of the arrow that it belongs to, or puts it in the place of its twin. */
+export async function reveal(page, id) {
+  await page.evaluate((key) => {
+    const field = document.getElementById(key);
+    const part = field.closest("#part-fields > fieldset");
+    if (part?.checkVisibility() === false) {
+      const { group } = part.dataset;
+      const name = document.querySelector(`[data-part=${group}][aria-expanded]`);
+      if (!name) document.querySelector("[data-part=nock][aria-expanded=false]")?.click();
+      (name ?? document.querySelector(`#part-list [data-part=${group}]`)).click();
+    }
+    for (let around = field.closest("details"); around; around = around.parentElement.closest("details")) around.open = true;
+    const twin = { armSpanIn: "armSpan", drawLengthIn: "measured" }[key];
+    if (twin && !field.checkVisibility()) document.querySelector(`[name=drawLengthFrom][value=${twin}]`).click();
+  }, id);
+}
+
+/** Replaces what a field holds, as a person would: by entering it and typing. */
 export async function type(page, id, text) {
+  await reveal(page, id);
   await page.focus(`#${id}`);
   await press(page, "Control+A", "Delete");
   await page.keyboard.type(text);
+}
+
+/** Chooses an answer of a field, by its value. */
+export async function choose(page, id, value) {
+  await reveal(page, id);
+  if (await page.$(`select#${id}`)) await page.select(`#${id}`, value);
+  else await page.$eval(`[name=${id}][value=${value}]`, (radio) => radio.click());
+}
+
+/** Presses one of the buttons that go with the field in hand: less, plus, sign, back or meant. */
+export async function pressBeside(page, id, button) {
+  await reveal(page, id);
+  await page.focus(`#${id}`);
+  await page.waitForSelector(`#help[data-field=${id}] .${button}:not([hidden])`);
+  await page.$eval(`#help .${button}`, (each) => each.click());
+}
+
+/** Whose value a field holds, in the words that a screen reader has. */
+export function whose(page, id) {
+  return page.$eval(`#${id}`, (field) => {
+    const words = field.getAttribute("aria-describedby").split(" ").find((name) => name.startsWith("is-"));
+    return document.getElementById(words).textContent;
+  });
 }
 
 /** A folder that takes what a tab saves. */
@@ -299,7 +341,7 @@ export async function press(page, ...keys) {
 
 /** Opens a tool, or a section of them, by its link, as a person would, and waits until it is there. */
 export async function openTool(page, id) {
-  await page.$eval(`#tasks a[href="#${id}"]`, (link) => link.click());
+  await page.$eval(`a[href="#${id}"]`, (link) => link.click());
   await page.waitForSelector(`#${id}:is([data-view], [open])`, { timeout: 30_000 });
 }
 

@@ -6,6 +6,9 @@
 // What stays in the browser.
 mod keep;
 
+// The text to order or cut by.
+mod order;
+
 // What the page holds, what it does and what it shows.
 mod render;
 mod state;

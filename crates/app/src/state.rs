@@ -3,13 +3,14 @@
 use crate::render::{self, Drawings, Rooms, answers, fields, lists};
 use crate::{keep, post};
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::{Field, Group, Kind, Value, read_marked};
+use clothyard_core::schema::{DrawLengthFrom, Field, Group, Kind, Value, read_marked};
 use clothyard_core::setup::{Drafts, PageState, samples};
 use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units, format};
 use clothyard_web as dom;
 use clothyard_web::bus::{self, Debounce, Tick};
 use clothyard_web::protocol::event;
+use clothyard_web::widgets::field::is_invalid;
 
 /// Changes to the same thing within this time are one step back.
 const ONE_CHANGE_MS: f64 = 1200.0;
@@ -46,6 +47,12 @@ pub(crate) struct App {
     pub(crate) rooms: Rooms,
     /// What a slider's field held before the gesture on it.
     pub(crate) slid_from: Option<(Field, Option<Value>)>,
+    /// How far the drawing reaches while the cut is dragged.
+    pub(crate) dragged_reach: Option<f64>,
+    /// The field that is being typed in, and what it held before.
+    edited_from: Option<(Field, Setup)>,
+    /// The part whose fields are open; empty where none is.
+    pub(crate) part: String,
     /// How often set-up or units have changed since the page was opened.
     pub(crate) changes: u32,
     /// Names of the invented set-ups.
@@ -61,8 +68,12 @@ impl App {
     /// Reads what was kept; none where the page lacks its markup.
     pub(crate) fn open() -> Option<Self> {
         let found = keep::find();
-        let start = || Some(PageState { setup: samples::all().into_iter().next()?.setup, drafts: Drafts::default() });
-        let PageState { setup, drafts } = found.as_ref().ok().cloned().flatten().or_else(start)?;
+        let PageState { setup, drafts } = found
+            .as_ref()
+            .ok()
+            .cloned()
+            .flatten()
+            .unwrap_or_else(|| PageState { setup: Setup::default(), drafts: Drafts::default() });
         let evaluation = Evaluation::of(&setup);
         let app = Self {
             setup,
@@ -76,6 +87,9 @@ impl App {
             drawings: Drawings::default(),
             rooms: Rooms::measure(),
             slid_from: None,
+            dragged_reach: None,
+            edited_from: None,
+            part: String::new(),
             changes: 0,
             invented: samples::all().into_iter().map(|start| start.setup.name).collect(),
             back: Vec::new(),
@@ -95,8 +109,8 @@ impl App {
     /// Fills the page.
     pub(crate) fn start(&mut self) {
         self.restore_drafts();
-        render::show(self);
         render::show_looks(&keep::looks());
+        render::show(self);
         render::show_units(&self.units);
         render::show_version();
         self.redraw_in(Rooms::measure());
@@ -109,8 +123,12 @@ impl App {
         render::show(self);
     }
 
-    /// Reads a field's text. What cannot be read changes nothing but is kept and, in a while, remarked on.
+    /// Reads a field's text. While it cannot be read, the value from before it was typed counts, so that no beginning of
+    /// a bad number does; the text is kept and, in a while, remarked on.
     pub(crate) fn read(&mut self, field: Field, text: &str) {
+        if self.edited_from.as_ref().is_none_or(|(edited, _)| *edited != field) {
+            self.edited_from = Some((field, self.setup.clone()));
+        }
         if field == Field::PeakDrawWeight
             && let Some((weight, draw)) = read_marked(text, &self.units)
         {
@@ -121,12 +139,31 @@ impl App {
             Err(_) => {
                 self.drafts.remove(field.input().key);
                 self.drafts.0.push((field.input().key.to_owned(), text.to_owned()));
+                self.restore_edited();
                 self.save_soon();
             }
         }
     }
 
-    /// Gives a field a value, or hands it back to the page.
+    /// Gives the field being typed in the value it had before; that is no step to undo.
+    fn restore_edited(&mut self) {
+        let Some((_, before)) = self.edited_from.clone() else { return };
+        if self.setup != before {
+            if self.back.last() == Some(&before) {
+                self.back.pop();
+            }
+            self.setup = before;
+            self.last_change = None;
+            self.changed();
+        }
+    }
+
+    /// The field is left: what it holds now is what the next entry starts from.
+    pub(crate) fn edited(&mut self) {
+        self.edited_from = None;
+    }
+
+    /// Gives a field a value, or its default.
     pub(crate) fn give(&mut self, field: Field, value: Option<Value>) {
         // The value was read against the field's own range.
         self.alter_field(field, |setup| setup.give(field, value));
@@ -142,7 +179,52 @@ impl App {
         }
         self.remember(field.input().key);
         self.setup = setup;
+        self.drop_sample_name();
         self.changed();
+    }
+
+    /// Whether the arm span is asked for in the place of the draw length.
+    fn asks_span(&self) -> bool {
+        self.setup.get(Field::DrawLengthFrom) == Some(DrawLengthFrom::ArmSpan.into())
+    }
+
+    /// Whether a field gives its place to another.
+    pub(crate) fn hides(&self, field: Field) -> bool {
+        match field {
+            Field::PeakDrawWeight => self.asks_marked_weight(),
+            Field::MarkedWeight => !self.asks_marked_weight(),
+            Field::DrawLength => self.asks_span(),
+            Field::ArmSpan => !self.asks_span(),
+            _ => false,
+        }
+    }
+
+    /// Whether the draw weight asked for is the one on the label of the limbs.
+    fn asks_marked_weight(&self) -> bool {
+        self.evaluation.resolved.applies(Field::MarkedWeight) && self.setup.get(Field::PeakDrawWeight).is_none()
+    }
+
+    /// A changed sample is the user's own.
+    fn drop_sample_name(&mut self) {
+        if self.is_invented() {
+            self.setup.name.clear();
+        }
+    }
+
+    /// What cannot be used of what was typed, with the field and what counts meanwhile.
+    pub(crate) fn bad_entry(&self) -> Option<(Field, String)> {
+        let field =
+            self.drafts.0.iter().filter_map(|(key, _)| Field::by_key(key)).find(|field| self.is_remarked(*field))?;
+        let message = format::entry_message(field.input(), &self.error_in(field)?, &self.units);
+        let meanwhile = self.evaluation.resolved.value(field);
+        let meanwhile = meanwhile.map(|value| format::value(field.input(), value, &self.units));
+        Some((field, meanwhile.map_or_else(|| message.clone(), |value| format!("{message} Results are for {value}."))))
+    }
+
+    /// Whether a field is marked as one that cannot be read, or has no place to be.
+    fn is_remarked(&self, field: Field) -> bool {
+        let key = field.input().key;
+        self.error_in(field).is_some() && (dom::by_id(key).is_none() || is_invalid(key))
     }
 
     /// Moves a number by so many steps of the unit it is shown in, along round numbers, staying in range.
@@ -184,6 +266,7 @@ impl App {
     pub(crate) fn alter(&mut self, what: &str, change: impl FnOnce(&mut Setup)) {
         self.remember(what);
         change(&mut self.setup);
+        self.drop_sample_name();
         self.changed();
     }
 
@@ -230,7 +313,6 @@ impl App {
 
     fn changed(&mut self) {
         self.evaluation = Evaluation::of(&self.setup);
-        self.answers.moved();
         render::show(self);
         self.measure_soon();
         self.save_soon();
@@ -241,7 +323,6 @@ impl App {
     pub(crate) fn measure_in(&mut self, units: Units) {
         self.units = units;
         keep::save_units(&units);
-        self.answers.rest(&self.evaluation);
         render::show(self);
         render::show_units(&units);
         lists::show(self);
@@ -258,10 +339,9 @@ impl App {
     pub(crate) fn redraw_in(&mut self, rooms: Rooms) {
         self.rooms = rooms;
         render::show_drawings(self);
-        render::keep_in_sight();
     }
 
-    /// What is always in sight may have grown or shrunk; asked once for many changes, when they are done.
+    /// The names of the parts may have moved; asked once for many changes, when they are done.
     fn measure_soon(&mut self) {
         if !core::mem::replace(&mut self.unmeasured, true) {
             bus::later(post, MEASURE_AFTER_MS, MEASURE);
@@ -270,7 +350,10 @@ impl App {
 
     pub(crate) fn measure(&mut self) {
         self.unmeasured = false;
-        render::keep_in_sight();
+        let rooms = Rooms::measure();
+        if rooms != self.rooms {
+            self.redraw_in(rooms);
+        }
     }
 
     fn restore_drafts(&mut self) {
@@ -287,7 +370,7 @@ impl App {
     pub(crate) fn remark(&mut self, field: Field) {
         let error = self.error_in(field);
         self.fields.say(field, error.as_ref(), &self.units);
-        answers::show_stale(self);
+        render::show_entries(self, field);
         if let Some(error) = error {
             self.answers.announce(format::entry_message(field.input(), &error, &self.units));
         }

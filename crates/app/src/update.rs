@@ -1,18 +1,25 @@
 //! What happens, and what the page does then.
 
-use crate::keep;
-use crate::render::{self, Rooms, answers, arrow, fields, lists};
-use crate::state::{App, MEASURE, SAVE};
-use clothyard_core::schema::{Field, Group, Value};
+use crate::render::{self, Rooms, answers, arrow, fields, finder, glance, help, lists, parts};
+use crate::state::{App, MEASURE, SAVE, timer};
+use crate::{keep, order};
+use clothyard_core::drawing::plate;
+use clothyard_core::schema::{DrawLengthFrom, Field, Group, Value};
 use clothyard_core::setup::samples;
 use clothyard_core::units::CHOOSABLE;
 use clothyard_core::{Setup, Units};
-use clothyard_web::bus::{Event, Receive, Tick};
+use clothyard_web::bus::{self, Event, Receive, Tick};
 use clothyard_web::protocol::attribute;
 use clothyard_web::widgets::field;
 use clothyard_web::{self as dom, Dom, Kind};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
+
+/// Help outlives its field by so long that one of its buttons can be pressed.
+const HIDE_HELP_AFTER_MS: i32 = 400;
+const HIDE_HELP: Tick = timer("help");
+/// The button for copying says again what it does.
+pub(crate) const COPIED: Tick = timer("copied");
 
 impl Receive for App {
     fn receive(&mut self, event: Event) {
@@ -31,7 +38,7 @@ impl Receive for App {
 
 /// The field an element belongs to.
 fn field_of(element: &Element) -> Option<Field> {
-    let row = element.closest(".field").ok()??;
+    let row = element.closest("[data-field]").ok()??;
     Field::by_key(&row.get_attribute("data-field")?)
 }
 
@@ -49,10 +56,14 @@ impl App {
                 if let Some(select) = dom.target_as::<HtmlSelectElement>() {
                     self.choose(select);
                 }
+                if slider(dom).is_some() {
+                    self.dragged_reach = None;
+                    render::show_drawings(self);
+                }
             }
             Kind::Click => self.on_click(dom),
             Kind::Key => self.on_key(dom),
-            Kind::Focus => self.touch(dom.closest("fieldset")),
+            Kind::Focus => self.on_focus(dom),
             Kind::Leave => self.on_leave(dom),
             Kind::Toggle => answers::toggled(self, &dom.target, dom.target.has_attribute("open")),
             Kind::Submit => dom.prevent(),
@@ -60,11 +71,13 @@ impl App {
             Kind::PointerDown => {
                 if let Some(field) = slider(dom) {
                     self.slid_from = Some((field, self.setup.get(field)));
+                    self.dragged_reach = Some(plate::reach_in(&self.evaluation));
                 }
             }
             // The browser took the gesture for scrolling: the value goes back to what it was.
             Kind::PointerCancel => {
                 if let Some((field, was)) = slider(dom).and_then(|_| self.slid_from.take()) {
+                    self.dragged_reach = None;
                     self.give(field, was);
                 }
             }
@@ -76,6 +89,8 @@ impl App {
         match tick {
             SAVE => self.save(),
             MEASURE => self.measure(),
+            HIDE_HELP => help::hide_if_left(),
+            COPIED => dom::write_id("copy", "Copy"),
             tick if self.typed.1.is_over(tick) => self.typed.0.take().into_iter().for_each(|field| self.remark(field)),
             tick => answers::on_tick(self, tick),
         }
@@ -83,9 +98,15 @@ impl App {
 
     fn on_input(&mut self, dom: &Dom) {
         let Some(input) = dom.target_as::<HtmlInputElement>() else { return };
+        if input.id() == "finder-text" {
+            return finder::show();
+        }
         if input.has_attribute("data-list") {
             dom::flag(input, attribute::TYPING, true);
             return lists::typed(self, input, &input.value());
+        }
+        if input.type_() == "radio" {
+            return;
         }
         let Some(field) = field_of(input) else { return };
         if input.type_() == "range" {
@@ -97,10 +118,27 @@ impl App {
         self.typed.1.restart(crate::post);
     }
 
+    /// One of a few answers, a common point weight, or which length is asked for.
+    fn pick(&mut self, radio: &HtmlInputElement) {
+        let (name, value) = (radio.name(), radio.value());
+        let (field, text) = match name.as_str() {
+            // A common point weight is in grains, whatever unit is shown.
+            "pointChip" => (Some(Field::PointMass), value + "gr"),
+            key => (Field::by_key(key), value),
+        };
+        if let Some(field) = field
+            && let Ok(answer) = field.input().read(&text, &self.units)
+        {
+            self.fields.typing_done(field);
+            self.give(field, answer);
+        }
+    }
+
     fn choose(&mut self, select: &HtmlSelectElement) {
         let value = select.value();
         match select.id().as_str() {
             "start" => return self.begin(select, &value),
+            "glance-axes" => return glance::show(self),
             "all-units" => return self.measure_in(if value == "metric" { Units::metric() } else { Units::ARCHERY }),
             "looks" => {
                 keep::save_looks(&value);
@@ -136,19 +174,42 @@ impl App {
     }
 
     fn on_click(&mut self, dom: &Dom) {
+        if let Some(input) = dom.target_as::<HtmlInputElement>() {
+            select_all(input);
+            // Also the answer that is the default already, which thereby is the user's own.
+            if input.type_() == "radio" {
+                self.pick(input);
+            }
+            return;
+        }
         if let Some(group) = dom.target.get_attribute(attribute::GROUP).filter(|_| dom.closest("svg").is_some()) {
-            return go_to(&group);
+            return parts::toggle(self, &group);
         }
         if let Some(link) = dom.closest("a[href^=\"#\"]") {
-            return follow(dom, &link.get_attribute("href").unwrap_or_default());
+            return self.follow(dom, &link.get_attribute("href").unwrap_or_default());
         }
         let Some(button) = dom.button() else { return };
         match button.id().as_str() {
             "undo" => return self.undo(false),
             "redo" => return self.undo(true),
             "start-blank" => return self.replace(Setup::default()),
+            "find" => return finder::open(),
+            "finder-close" => return finder::close(),
+            "copy" => return order::copy(self),
+            // Both are with the setups saved by name; the browser goes there, and `boot.js` opens it.
+            "send" | "save" => {
+                return dom::window().iter().for_each(|window| drop(window.location().set_hash("keeping")));
+            }
+            "part-close" => return parts::close(self),
+            "print" => return dom::window().iter().for_each(|window| drop(window.print())),
             id @ ("shaft-add" | "shafts-reset" | "own-part-add") => return lists::pressed(self, id),
             _ => {}
+        }
+        if button.has_attribute("data-column") && !button.has_attribute("data-list") {
+            return glance::press(self, &button);
+        }
+        if let Some(part) = button.get_attribute(parts::PART) {
+            return parts::toggle(self, &part);
         }
         let kind = button.get_attribute("class").unwrap_or_default();
         if kind == "remove" {
@@ -178,13 +239,6 @@ impl App {
                 self.read(field, &text);
                 self.remark(field);
             }
-            "help" => {
-                if let Some(hint) = dom::by_id(&format!("{}-hint", field.input().key)) {
-                    let open = button.get_attribute("aria-expanded").as_deref() != Some("true");
-                    dom::class(&hint, "open", open);
-                    dom::set(button, "aria-expanded", if open { "true" } else { "false" });
-                }
-            }
             _ => {}
         }
     }
@@ -200,7 +254,16 @@ impl App {
             dom.prevent();
             return self.undo(forth);
         }
+        let in_text = dom.target.matches("input[type=text], textarea").unwrap_or(false);
+        if key.key() == "/" && !in_text {
+            dom.prevent();
+            return finder::open();
+        }
         let Some(input) = dom.target_as::<HtmlInputElement>() else { return };
+        if key.key() == "Enter" && input.id() == "finder-text" {
+            dom.prevent();
+            return finder::take_first();
+        }
         let steps = match key.key().as_str() {
             "ArrowUp" => 1.0,
             "ArrowDown" => -1.0,
@@ -212,15 +275,55 @@ impl App {
         }
     }
 
-    /// Outlines the part whose field has the focus, and the group of its fields.
+    /// Typing replaces what is in a field: it is selected when the field is entered.
+    fn on_focus(&mut self, dom: &Dom) {
+        self.touch(dom.closest("fieldset"));
+        match field_of(&dom.target) {
+            Some(field) if dom.target.matches(":not(.drawing *):focus-visible").unwrap_or(false) => {
+                help::show(self, field);
+            }
+            _ if dom.closest("#help").is_none() => help::hide(),
+            _ => {}
+        }
+        dom.target_as::<HtmlInputElement>().into_iter().for_each(select_all);
+    }
+
+    /// A link to a field opens its part and puts the hand on it.
+    fn follow(&mut self, dom: &Dom, href: &str) {
+        finder::close();
+        let Some(entry) = dom::by_id(href.trim_start_matches('#')) else { return };
+        // To a tool the browser goes itself, and `boot.js` opens it.
+        if entry.closest("[data-view]").is_ok_and(|view| view.is_some()) {
+            return;
+        }
+        dom.prevent();
+        self.bring_into_sight(&entry);
+        let first = entry.query_selector("input:checked").ok().flatten();
+        let _ = entry.dyn_ref::<HtmlElement>().map(HtmlElement::focus);
+        first.iter().for_each(field::focus_on);
+    }
+
+    /// Opens what an element is folded in: its part, or the details around it.
+    fn bring_into_sight(&mut self, entry: &Element) {
+        if entry.id() == Field::ArmSpan.input().key {
+            self.give(Field::DrawLengthFrom, Some(DrawLengthFrom::ArmSpan.into()));
+        }
+        let group = entry.closest("#part-fields > fieldset").ok().flatten();
+        if let Some(group) = group.and_then(|group| group.get_attribute(attribute::GROUP)) {
+            parts::open(self, &group);
+        }
+        let mut around = entry.closest("details").ok().flatten();
+        while let Some(details) = around {
+            dom::flag(&details, "open", true);
+            around = details.parent_element().and_then(|parent| parent.closest("details").ok()?);
+        }
+        entry.scroll_into_view();
+    }
+
+    /// Outlines the part whose field has the focus.
     fn touch(&mut self, fieldset: Option<Element>) {
         let key = fieldset.as_ref().and_then(|fieldset| fieldset.get_attribute(attribute::GROUP));
         let group = key.and_then(|key| Group::ALL.into_iter().find(|group| group.key() == key));
-        for each in Group::ALL {
-            if let Some(fieldset) = dom::by_id(&format!("group-{}", each.key())) {
-                dom::class(&fieldset, "touched", group == Some(each));
-            }
-        }
         if self.touched != group {
             self.touched = group;
             arrow::show(self);
@@ -229,7 +332,9 @@ impl App {
 
     /// A field that is left is shown tidily, or what is wrong with it is said.
     fn on_leave(&mut self, dom: &Dom) {
+        bus::later(crate::post, HIDE_HELP_AFTER_MS, HIDE_HELP);
         dom::flag(&dom.target, attribute::TYPING, false);
+        self.edited();
         let (Some(field), Some(input)) = (field_of(&dom.target), dom.target_as::<HtmlInputElement>()) else { return };
         if input.type_() == "text" {
             self.remark(field);
@@ -238,24 +343,9 @@ impl App {
     }
 }
 
-/// A link to a field puts the hand on it. To a tool the browser goes itself, and `boot.js` opens it.
-fn follow(dom: &Dom, href: &str) {
-    let entry = dom::by_id(href.trim_start_matches('#')).and_then(|entry| entry.dyn_into::<HtmlElement>().ok());
-    if let Some(entry) = entry.filter(|entry| !matches!(entry.closest("[data-view]"), Ok(Some(_)))) {
-        dom.prevent();
-        entry.scroll_into_view();
-        let _ = entry.focus();
-        if let Some(input) = entry.dyn_ref::<HtmlInputElement>() {
-            input.select();
-        }
-    }
-}
-
-/// From a part on the drawing to its fields.
-fn go_to(group: &str) {
-    let Some(fields) = dom::by_id(&format!("group-{group}")) else { return };
-    fields.scroll_into_view();
-    if let Ok(Some(first)) = fields.query_selector("input, select") {
-        field::focus_on(&first);
+/// Selects all of a number that is not being typed.
+fn select_all(input: &HtmlInputElement) {
+    if input.has_attribute("data-quantity") && !input.has_attribute(attribute::TYPING) {
+        input.select();
     }
 }

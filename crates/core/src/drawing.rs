@@ -5,6 +5,7 @@
 
 pub mod match_bar;
 mod outline;
+pub mod plate;
 pub mod plot;
 
 use crate::eval::Evaluation;

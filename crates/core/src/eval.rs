@@ -3,6 +3,7 @@
 mod answer;
 pub mod baseline;
 mod evaluation;
+pub mod glance;
 pub mod inverse;
 mod numbers;
 pub mod outputs;

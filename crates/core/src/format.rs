@@ -1,11 +1,13 @@
 //! Numbers and sentences as the page says them, in the units chosen.
 
 pub mod number;
+mod order;
 
 pub use number::{
     allowed, bare, bare_whole, change, entered, entered_with_unit, fixed, for_people, grouped, heading, length,
     measured, said, signed, spine, trimmed, whole,
 };
+pub use order::order;
 
 use crate::eval::Outputs;
 use crate::parse::EntryError;

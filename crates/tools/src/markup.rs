@@ -36,19 +36,26 @@ fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
+/// The fields that the first screen asks for, with their short labels; they are in no group of fields.
+const QUESTIONS: [(Field, &str); 5] = [
+    (Field::PeakDrawWeight, "Draw weight"),
+    (Field::MarkedWeight, "Draw weight"),
+    (Field::DrawLength, "Draw length"),
+    (Field::ArmSpan, "Arm span"),
+    (Field::PointMass, "Point"),
+];
+/// The choices that the first screen asks for, written by hand.
+const ASKED_CHOICES: [Field; 4] = [Field::BowKind, Field::DrawWeightFrom, Field::DrawLengthFrom, Field::Purpose];
+
 /// The generated texts by the name of their marks.
 #[must_use]
 pub fn sections() -> Vec<(String, String)> {
-    let folded = |group: Group| format!("More about the {}", group.label().to_lowercase());
-    let whole = Group::ALL.into_iter().filter(|&group| group != Group::Make);
-    let mut list: Vec<_> = whole
-        .map(|group| (format!("fields {}", group.key()), fields(&folded(group), |input| input.group == group)))
-        .collect();
-    list.extend(
-        MAKE.iter().map(|(mark, own)| {
-            ((*mark).to_owned(), fields("What counts as alike", |input| own.contains(&input.field)))
-        }),
-    );
+    let whole = Group::ALL.into_iter().filter(|&group| !matches!(group, Group::Make | Group::Purpose));
+    let question =
+        |&(asked, label): &(Field, &str)| (format!("field {}", asked.input().key), field(asked.input(), label));
+    let mut list: Vec<_> = QUESTIONS.iter().map(question).collect();
+    list.extend(whole.map(|group| (format!("fields {}", group.key()), fields(|input| input.group == group))));
+    list.extend(MAKE.iter().map(|(mark, own)| ((*mark).to_owned(), fields(|input| own.contains(&input.field)))));
     list.extend(ANSWERS.iter().map(|(key, _, outputs)| (format!("answers {key}"), answers(outputs))));
     list.push(("starts".to_owned(), starts()));
     list.push(("units".to_owned(), units()));
@@ -127,77 +134,36 @@ pub const ANSWERS: [(&str, &str, &[Output]); 5] = [
     ),
 ];
 
-/// The selected fields; the advanced ones are folded under a heading.
-fn fields(heading: &str, wanted: impl Fn(&Input) -> bool) -> String {
-    let mut out = String::new();
-    let (shown, folded): (Vec<_>, Vec<_>) =
-        INPUTS.iter().filter(|input| wanted(input)).partition(|input| !input.folded);
-    shown.into_iter().for_each(|input| field(&mut out, input));
-    if !folded.is_empty() {
-        let _ = writeln!(out, "<details class=\"more\"><summary>{heading}</summary><div class=\"fields\">");
-        folded.into_iter().for_each(|input| field(&mut out, input));
-        out.push_str("</div></details>\n");
-    }
-    out
+/// The selected fields, those of the first screen left out; the ones that are rarely needed come last.
+fn fields(wanted: impl Fn(&Input) -> bool) -> String {
+    let asked = |field: Field| ASKED_CHOICES.contains(&field) || QUESTIONS.iter().any(|&(each, _)| each == field);
+    let (often, rarely): (Vec<_>, Vec<_>) =
+        INPUTS.iter().filter(|input| wanted(input) && !asked(input.field)).partition(|input| !input.folded);
+    often.into_iter().chain(rarely).map(|input| field(input, input.label)).collect()
 }
 
-fn field(out: &mut String, input: &Input) {
-    let (key, label) = (input.key, input.label);
-    let live = matches!(input.kind, Kind::Number { slider: Some(_), .. });
-    let _ = writeln!(out, "<div class=\"field{}\" data-field=\"{key}\">", if live { " live" } else { "" });
-    let _ =
-        writeln!(out, "<label for=\"{key}\">{label}</label><span class=\"whose\" id=\"{key}-whose\">default</span>");
-    out.push_str("<div class=\"entry\">");
-    match input.kind {
-        Kind::Number { quantity, minimum, maximum, step, slider } => {
-            number(out, input, live, quantity, (minimum, maximum, step));
-            out.push_str(&buttons(input));
-            out.push_str("</div>\n");
-            if let Some((low, high)) = slider {
-                let _ = writeln!(
-                    out,
-                    "<input type=\"range\" id=\"{key}-slider\" aria-label=\"{label}, slider\" min=\"{low}\" max=\"{high}\" step=\"{step}\" value=\"{}\">",
-                    default_number(input)
-                );
-            }
-        }
-        Kind::Choice(list) => {
-            choice(out, input, list);
-            out.push_str(&buttons(input));
-            out.push_str("</div>\n");
-        }
-    }
-    let _ = writeln!(
-        out,
-        "<p class=\"hint\" id=\"{key}-hint\">{} <span class=\"usual\">{}.</span></p>",
-        escaped(input.field.hint()),
-        format::upper_first(&format::default_words(input))
-    );
-    let _ = writeln!(out, "<p class=\"said\" id=\"{key}-said\"></p>\n</div>");
-}
-
-fn number(out: &mut String, input: &Input, live: bool, quantity: Quantity, (minimum, maximum, step): (f64, f64, f64)) {
-    let (key, label) = (input.key, input.label);
-    if live {
-        let _ = write!(out, "<button type=\"button\" class=\"less\" aria-label=\"{label}, less\">−</button>");
-    }
-    let sign = if minimum < 0.0 {
-        format!("<button type=\"button\" class=\"sign\" aria-label=\"{label}, change the sign\">±</button>")
-    } else {
-        String::new()
+/// A row: label, entry and what is wrong with it. Help and reset are one element for all fields.
+fn field(input: &Input, label: &str) -> String {
+    let (key, hint) = (input.key, escaped(input.field.hint()).replace('"', "&quot;"));
+    let entry = match input.kind {
+        Kind::Number { quantity, minimum, maximum, step, .. } => number(input, quantity, (minimum, maximum, step)),
+        Kind::Choice(list) => choice(input, list),
     };
-    let _ = write!(
-        out,
-        "<span class=\"box\"><input type=\"text\" inputmode=\"decimal\" autocomplete=\"off\" id=\"{key}\" name=\"{key}\" value=\"{}\" \
-         data-quantity=\"{}\" data-minimum=\"{minimum}\" data-maximum=\"{maximum}\" data-step=\"{step}\" \
-         aria-describedby=\"{key}-unit {key}-whose {key}-said\"><span class=\"unit\" id=\"{key}-unit\">{}</span></span>{sign}",
+    format!(
+        "<div class=\"field\" data-field=\"{key}\" data-hint=\"{hint}\"><label for=\"{key}\">{label}</label>{entry}</div>\n"
+    )
+}
+
+fn number(input: &Input, quantity: Quantity, (minimum, maximum, step): (f64, f64, f64)) -> String {
+    let key = input.key;
+    format!(
+        "<input type=\"text\" inputmode=\"decimal\" id=\"{key}\" name=\"{key}\" value=\"{}\" data-quantity=\"{}\" \
+         data-minimum=\"{minimum}\" data-maximum=\"{maximum}\" data-step=\"{step}\">\
+         <span class=\"unit\" id=\"{key}-unit\">{}</span><span class=\"said\" id=\"{key}-said\"></span>",
         default_number(input),
         quantity.key(),
         quantity.saved_unit().symbol
-    );
-    if live {
-        let _ = write!(out, "<button type=\"button\" class=\"plus\" aria-label=\"{label}, more\">+</button>");
-    }
+    )
 }
 
 /// The field's content before any script runs: a fixed default, else empty.
@@ -208,22 +174,13 @@ fn default_number(input: &Input) -> String {
     }
 }
 
-fn choice(out: &mut String, input: &Input, list: &[ChoiceSpec]) {
-    let key = input.key;
-    let _ = write!(out, "<select id=\"{key}\" name=\"{key}\" aria-describedby=\"{key}-whose\">");
+fn choice(input: &Input, list: &[ChoiceSpec]) -> String {
+    let mut out = format!("<select id=\"{0}\" name=\"{0}\">", input.key);
     for (place, choice) in (0u8..).zip(list) {
         let chosen = if input.default == DefaultRule::Choice(place) { " selected" } else { "" };
         let _ = write!(out, "<option value=\"{}\"{chosen}>{}</option>", choice.key, choice.label);
     }
-    out.push_str("</select>");
-}
-
-fn buttons(input: &Input) -> String {
-    let (key, label) = (input.key, input.label);
-    format!(
-        "<button type=\"button\" class=\"help\" aria-label=\"{label}: what it is\" aria-expanded=\"false\" aria-controls=\"{key}-hint\">?</button>\
-         <button type=\"button\" class=\"back\" aria-label=\"{label}: reset to default\" hidden>↺</button>"
-    )
+    out + "</select>"
 }
 
 fn answers(outputs: &[Output]) -> String {
@@ -316,13 +273,6 @@ mod tests {
         let placed = MAKE.iter().flat_map(|(_, own)| *own);
         assert!(all.iter().all(|field| placed.clone().filter(|each| *each == field).count() == 1));
         assert_eq!(placed.count(), all.len());
-    }
-
-    #[test]
-    fn the_page_says_what_it_opens_with_before_any_script_runs() {
-        // Else all below it would move down once the script is there.
-        let opens_with = &samples::all()[0].setup.name;
-        assert!(PAGE.contains(&format!("<span id=\"example-name\">{opens_with}</span>")));
     }
 
     #[test]

@@ -16,10 +16,16 @@ use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
 struct Shown {
     value: Option<Value>,
     mine: bool,
-    provenance: &'static str,
-    applies: bool,
+    origin: &'static str,
+    hidden: bool,
     drafted: bool,
     units: Units,
+}
+
+/// Where an answer is chosen.
+enum Choice {
+    List(HtmlSelectElement),
+    Radios(Vec<HtmlInputElement>),
 }
 
 /// The elements of one field.
@@ -28,15 +34,12 @@ struct Row {
     shown: Cell<Option<Shown>>,
     whole: Element,
     text: Option<HtmlInputElement>,
-    choice: Option<HtmlSelectElement>,
-    slider: Option<HtmlInputElement>,
+    choice: Option<Choice>,
     unit: Option<Element>,
-    provenance: Element,
-    back: Element,
-    said: Element,
+    said: Option<Element>,
 }
 
-/// The elements of every field, in the order of the table; none for a field of the tools before they are loaded.
+/// The elements of every field, in the order of the table; none for a field that is not on the page.
 pub(crate) struct Fields(Vec<Option<Row>>);
 
 impl Fields {
@@ -72,15 +75,26 @@ impl Fields {
         if let Some(input) = &row.text {
             dom::set(input, "aria-invalid", if error.is_some() { "true" } else { "false" });
         }
-        dom::empty(&row.said);
-        let Some(error) = error else { return };
-        dom::write(&row.said, &format::entry_message(field.input(), error, units));
-        for text in format::meant(field.input(), error, units) {
-            dom::add(&row.said, "button", "meant", &format::for_people(&text)).iter().for_each(|button| {
-                dom::set(button, "type", "button");
-                dom::set(button, "data-meant", &text);
-            });
+        if let Some(said) = &row.said {
+            dom::write(said, &error.map_or_else(String::new, |error| brief(field, error, units)));
         }
+    }
+}
+
+/// What is wrong, in the room of a label.
+fn brief(field: Field, error: &EntryError, units: &Units) -> String {
+    let input = field.input();
+    let Kind::Number { quantity, minimum, maximum, .. } = input.kind else { return String::new() };
+    let meant = format::meant(input, error, units);
+    if !meant.is_empty() {
+        return format::for_people(&meant.join(" or ")) + "?";
+    }
+    match error {
+        EntryError::UnknownUnit { .. } => {
+            let symbols: Vec<_> = quantity.units().iter().map(|unit| unit.symbol).collect();
+            format!("unit: {}", symbols.join(", "))
+        }
+        _ => format::allowed(quantity, minimum, maximum, units),
     }
 }
 
@@ -90,59 +104,60 @@ impl Row {
         let part = |name: &str| dom::by_id(&format!("{key}-{name}"));
         let entry = dom::by_id(key)?;
         let whole = entry.closest(".field").ok()??;
-        Some(Self {
-            field,
-            shown: Cell::new(None),
-            text: entry.clone().dyn_into().ok(),
-            choice: entry.dyn_into().ok(),
-            slider: part("slider").and_then(|slider| slider.dyn_into().ok()),
-            unit: part("unit"),
-            provenance: part("whose")?,
-            back: whole.query_selector(".back").ok()??,
-            said: part("said")?,
-            whole,
-        })
+        let choice = match entry.dyn_ref::<HtmlSelectElement>() {
+            Some(list) => Some(Choice::List(list.clone())),
+            None => radios(&entry).map(Choice::Radios),
+        };
+        let text = entry.dyn_into().ok();
+        Some(Self { field, shown: Cell::new(None), whole, text, choice, unit: part("unit"), said: part("said") })
     }
 
     fn show(&self, app: &App) {
         let resolved = &app.evaluation.resolved;
         let (value, mine) = (resolved.value(self.field), resolved.is_user_given(self.field));
-        let applies = resolved.applies(self.field);
+        let hidden = !resolved.applies(self.field) || app.hides(self.field);
         let drafted = app.drafts.get(self.field.input().key).is_some();
-        let provenance = format::provenance(resolved, self.field);
-        let now = Some(Shown { value, mine, provenance, applies, drafted, units: app.units });
+        let origin = origin(app, self.field);
+        let now = Some(Shown { value, mine, origin, hidden, drafted, units: app.units });
         if self.shown.replace(now) == now {
             return;
         }
         dom::class(&self.whole, "mine", mine);
-        dom::flag(&self.whole, "hidden", !applies);
-        dom::write(&self.provenance, provenance);
-        dom::flag(&self.back, "hidden", !mine);
+        dom::flag(&self.whole, "hidden", hidden);
         match (&self.field.input().kind, value) {
             (Kind::Choice(list), Some(Value::Choice(place))) => {
-                self.show_choice(list.get(usize::from(place)).map_or("", |choice| choice.key))
+                self.show_choice(list.get(usize::from(place)).map_or("", |choice| choice.key));
             }
             (&Kind::Number { quantity, .. }, value) => {
                 if let Some(unit) = &self.unit {
                     dom::write(unit, app.units.of(quantity).symbol);
                 }
-                let number = match value {
-                    Some(Value::Number(number)) => Some(number),
-                    _ => None,
+                // The two numbers that make the answer are asked for, not assumed.
+                let asked = matches!(self.field, Field::PeakDrawWeight | Field::DrawLength) && origin == DEFAULT;
+                let text = match value {
+                    Some(Value::Number(number)) if !asked => format::entered(quantity, number, &app.units),
+                    _ => String::new(),
                 };
-                let text = number.map_or_else(String::new, |number| format::entered(quantity, number, &app.units));
                 self.show_number(app, drafted, &text);
-                self.show_slider(number, &text, app.units.of(quantity).symbol);
+                self.describe(origin);
             }
             _ => {}
         }
     }
 
     fn show_choice(&self, key: &str) {
-        if let Some(choice) = &self.choice
-            && choice.value() != key
-        {
-            choice.set_value(key);
+        match &self.choice {
+            Some(Choice::List(list)) if list.value() != key => list.set_value(key),
+            Some(Choice::Radios(all)) => all.iter().for_each(|radio| radio.set_checked(radio.value() == key)),
+            _ => {}
+        }
+    }
+
+    /// The field's description for those who hear it: its unit, whose value it is, what is wrong.
+    fn describe(&self, origin: &str) {
+        let key = self.field.input().key;
+        if let Some(input) = &self.text {
+            dom::set(input, "aria-describedby", &format!("{key}-unit {origin} {key}-said"));
         }
     }
 
@@ -156,14 +171,33 @@ impl Row {
             input.set_value(text);
         }
     }
+}
 
-    fn show_slider(&self, number: Option<f64>, text: &str, symbol: &str) {
-        let (Some(slider), Some(number)) = (&self.slider, number) else { return };
-        if slider.value_as_number().total_cmp(&number).is_ne() {
-            slider.set_value_as_number(number);
-        }
-        dom::set(slider, "aria-valuetext", &format!("{} {symbol}", format::for_people(text)));
+/// The id of the words that say where a value comes from.
+fn origin(app: &App, field: Field) -> &'static str {
+    let resolved = &app.evaluation.resolved;
+    if resolved.is_user_given(field) {
+        "is-mine"
+    } else if field == Field::DrawLength && resolved.draw_length_estimated() {
+        "is-estimated"
+    } else if field == Field::PeakDrawWeight && resolved.draw_weight_estimated() {
+        "is-marked"
+    } else if resolved.is_read(field) {
+        "is-measured"
+    } else if resolved.value(field).is_none() {
+        "is-unset"
+    } else {
+        DEFAULT
     }
+}
+
+const DEFAULT: &str = "is-default";
+
+fn radios(group: &Element) -> Option<Vec<HtmlInputElement>> {
+    let all = group.query_selector_all("input[type=radio]").ok()?;
+    let radio = |place| all.get(place)?.dyn_into::<HtmlInputElement>().ok();
+    let all: Vec<_> = (0..all.length()).filter_map(radio).collect();
+    (!all.is_empty()).then_some(all)
 }
 
 /// A field with the focus keeps the text as it is typed until it is left or stepped.
@@ -182,6 +216,15 @@ pub(crate) fn tidy(app: &App, field: Field) {
 /// Shows every field.
 pub(crate) fn show(app: &App) {
     app.fields.0.iter().flatten().for_each(|row| row.show(app));
+    show_questions(app);
+}
+
+/// The chip of the point's weight, if it is a common one.
+fn show_questions(app: &App) {
+    let point = format::trimmed(app.evaluation.resolved.number(Field::PointMass), 3);
+    let Some(group) = dom::by_id("point-chips") else { return };
+    radios(&group).unwrap_or_default().iter().for_each(|radio| radio.set_checked(radio.value() == point));
+    dom::class(&group, "mine", app.setup.get(Field::PointMass).is_some());
 }
 
 /// Shows the units in the headings of the lists.

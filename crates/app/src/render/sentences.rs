@@ -88,9 +88,6 @@ pub(crate) fn show_parts(app: &App) {
 pub(crate) fn show_cautions(app: &App) {
     let sentence = |warning: &Warning| format!("{}: {}", warning.severity().word(), warning.sentence(&app.units));
     let warnings = &app.evaluation.warnings;
-    let headline = app.evaluation.headline(&app.units);
-    dom::hide("danger", !headline.forbids_shooting);
-    dom::write_id("danger-words", &headline.title);
     list::lines("caution-list", &warnings.iter().map(sentence).collect::<Vec<_>>());
     dom::hide("cautions", warnings.is_empty());
 }

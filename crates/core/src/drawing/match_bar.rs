@@ -82,6 +82,62 @@ impl Tape {
         }
         list
     }
+
+    /// The band as the first screen shows it, three times as high as its text: its two ends, the bow with its draw
+    /// weight, and on which side the arrow is stiff or weak where there is room to say so.
+    #[must_use]
+    pub fn band(&self, width: f64, text: f64, units: &Units) -> Vec<(&'static str, Shape)> {
+        let (least, most) = self.span();
+        let x = |pounds: f64| width * (pounds - least) / (most - least);
+        let (from, to, at) = (x(self.from), x(self.to), x(self.pulls));
+        let (line, top) = (1.9 * text, 1.2 * text);
+        let mut list = vec![
+            ("scale", Shape::Line((0.0, line), (width, line))),
+            ("suits", Shape::Polygon(vec![(from, top), (to, top), (to, line), (from, line)])),
+            (
+                "pulls",
+                Shape::Polygon(vec![
+                    (at, line + 1.0),
+                    (at - 0.45 * text, line + 1.0 - 0.9 * text),
+                    (at + 0.45 * text, line + 1.0 - 0.9 * text),
+                ]),
+            ),
+        ];
+        let mut say =
+            |style, x: f64, y: f64, anchor, words: String| list.push((style, Shape::Text((x, y), anchor, words)));
+        let label = pounds(self.pulls, units) + "\u{a0}" + units.of(Quantity::DrawWeight).symbol;
+        let (x, anchor) = within(at, width, 2.0 * text);
+        say("", x, 0.75 * text, anchor, label);
+        let below = line + text;
+        say("quiet", from, below, "middle", pounds(self.from, units));
+        say("quiet", to, below, "middle", pounds(self.to, units));
+        if width > 14.0 * text {
+            if from > 4.0 * text {
+                say("quiet", 0.0, below, "start", "stiff".to_owned());
+            }
+            if to < width - 4.5 * text {
+                say("quiet", width, below, "end", "weak".to_owned());
+            }
+        }
+        list
+    }
+}
+
+/// Where words begin that stand at a place, so that so much room to either side does not leave the width.
+fn within(at: f64, width: f64, room: f64) -> (f64, &'static str) {
+    if at < room {
+        (0.0, "start")
+    } else if at > width - room {
+        (width, "end")
+    } else {
+        (at, "middle")
+    }
+}
+
+/// A draw weight as it is said: whole pounds, or with the unit's decimals.
+fn pounds(pounds: f64, units: &Units) -> String {
+    let quantity = Quantity::DrawWeight;
+    if units.index(quantity) == 0 { format::trimmed(pounds, 0) } else { format::bare(quantity, pounds, units) }
 }
 
 /// Round draw weights in the unit chosen, with room between their numbers.

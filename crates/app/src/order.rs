@@ -1,0 +1,32 @@
+//! The arrow as a text to order or cut by, into the clipboard.
+
+use crate::state::App;
+use clothyard_core::format;
+use clothyard_core::schema::{Field, shafts};
+use clothyard_web as dom;
+
+/// The text: a danger first.
+pub(crate) fn text(app: &App) -> String {
+    let day = js_sys::Date::new_0().to_iso_string();
+    let day = String::from(day).split('T').next().unwrap_or_default().to_owned();
+    let own_list = app.setup.shafts != shafts::invented_shafts();
+    let shaft = app.evaluation.nearest.as_ref();
+    let shaft = shaft.filter(|_| own_list && !app.evaluation.resolved.is_user_given(Field::StaticSpine));
+    format::order(&app.evaluation, shaft, &day, &app.units).join("\n")
+}
+
+/// Copies the text.
+pub(crate) fn copy(app: &mut App) {
+    let clipboard = dom::window().map(|window| window.navigator().clipboard());
+    // Outside secure contexts there is no clipboard, whatever its type says.
+    let done = match clipboard.filter(|clipboard| !clipboard.is_undefined()) {
+        Some(clipboard) => {
+            let _ = clipboard.write_text(&text(app));
+            "Copied"
+        }
+        None => "Not copied: use Print",
+    };
+    dom::write_id("copy", done);
+    app.answers.announce(done.to_owned());
+    clothyard_web::bus::later(crate::post, 2000, crate::update::COPIED);
+}
