@@ -224,10 +224,16 @@ parameters! {
     RestShare: "share of the stroke on the rest", "", 0.0, 1.0;
     /// A shaft's own crookedness, its greatest departure from straight.
     ShaftBow: "bow of the shaft", "m", 1e-7, 0.05;
-    /// Sideways displacement of the nock by the release.
+    /// Sideways displacement of the nock by the fingertips.
     ReleaseOffset: "sideways displacement of the nock", "m", -0.05, 0.05;
-    /// String travel over which the fingers push the nock aside.
+    /// String travel over which the fingertips lead the nock aside.
     ReleaseTravel: "string travel on the fingers", "m", 1e-4, 0.5;
+    /// Mass of the string that moves sideways with the nock.
+    StringSideMass: "sideways mass of the string", "kg", 0.0, 0.1;
+    /// Stiffness of a button or shelf.
+    RestStiffness: "stiffness of the rest", "N/m", 1.0, 1e6;
+    /// Button or shelf from the string's plane; farther the model does not hold.
+    RestAside: "distance of the rest from center", "m", -0.005, 0.005;
     /// Number of time steps.
     Steps: "number of time steps", "", 20.0, 100_000.0;
     /// Time since the release.
@@ -294,8 +300,9 @@ mod tests {
             SightHeight,
             HeightSensitivity,
             ReleaseOffset,
+            RestAside,
         ] {
-            for value in [0.0, 0.01, -0.01] {
+            for value in [0.0, 0.004, -0.004] {
                 assert_eq!(parameter.check(value), Ok(value), "{parameter:?}");
             }
         }

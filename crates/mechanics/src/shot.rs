@@ -19,7 +19,8 @@
 //!
 //! At full draw the arrow touches string and rest on the line along which the string moves. Both hold it to
 //! either side, without friction; nock and rest remain in one plane, the air has no effect, and nothing damps
-//! the shaft. Not included: tuning, torque, a string that leaves its plane.
+//! the shaft. Off the fingers the nock leaves that plane, and a button can only push: [`Fingers`] has the equations.
+//! Not included: tuning, torque.
 //!
 //! **Validity.** Over the seven pairings of common practice that set the target of the column load, a prior
 //! calculation with SciPy gave magnifications of 1.5 to 1.9. The magnification ranks shafts on one bow; it is not
@@ -37,19 +38,23 @@ mod release;
 mod sample;
 mod shape;
 mod simulation;
+mod springs;
+mod state;
 mod string_motion;
+mod supports;
 mod vector;
 
-pub use release::Release;
-pub use sample::{Phase, Sample};
+pub use modes::{FREQUENCY_ELEMENTS, natural_frequencies_hz, pivoted_frequencies_hz};
+pub use release::{Fingers, Release};
+pub use sample::Sample;
+pub use state::Phase;
 
 use crate::arrow::Arrow;
 use crate::bow::Bow;
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
 use crate::units::METER_PER_INCH;
-use model::Model;
-use modes::{MODES, modes};
+use modes::MODES;
 
 /// Bow of a shaft that was not measured, m: 0.003 in, common practice for a straight one, no source.
 ///
@@ -62,7 +67,7 @@ pub const DEFAULT_SHAFT_BOW_M: f64 = 0.003 * METER_PER_INCH;
 ///
 /// # Examples
 /// ```
-/// use clothyard_mechanics::shot::{DEFAULT_SHAFT_BOW_M, Release, Shot};
+/// use clothyard_mechanics::shot::{DEFAULT_SHAFT_BOW_M, Fingers, Release, Shot};
 /// use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, launch_speed};
 /// let parts = [Part::point_mass(0.0006, 0.0), Part::point_mass(0.0078, 0.72)];
 /// let arrow = Arrow::new(0.7112, 0.014, 0.016, 6.37, &parts)?;
@@ -79,9 +84,10 @@ pub const DEFAULT_SHAFT_BOW_M: f64 = 0.003 * METER_PER_INCH;
 /// // The equation is linear: twice the bow, twice the bend.
 /// let twice = Shot { shaft_bow_m: 2.0 * shot.shaft_bow_m, ..shot }.simulate()?;
 /// assert!((twice.greatest_bend_m / dynamics.greatest_bend_m - 2.0).abs() < 1e-12);
-/// // Fingers push the nock aside, and the shaft bends much more.
-/// let fingers = Shot { release: Release::FINGERS, ..shot }.simulate()?;
-/// assert!(fingers.greatest_bend_m > 2.0 * dynamics.greatest_bend_m);
+/// // Fingers move the nock aside, and the shaft bends by centimeters; it leaves the button before the string.
+/// let fingers = Shot { release: Release::Fingers(Fingers::BUTTON), ..shot }.simulate()?;
+/// assert!(fingers.greatest_bend_m > 50.0 * dynamics.greatest_bend_m);
+/// assert!(fingers.rest_left_s < 0.9 * fingers.time_on_string_s && !fingers.touches_at_exit());
 /// # Ok::<(), clothyard_mechanics::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug)]
@@ -196,7 +202,7 @@ impl<'a> Shot<'a> {
     }
 }
 
-/// Resolution of the simulation in space and time. Example: see [`Accuracy::FINE`].
+/// Resolution of the simulation in space and time. Example: see [`Shot::simulate_with`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Accuracy {
     /// Elements over the arrow's length, 2 to 64.
@@ -205,26 +211,12 @@ pub struct Accuracy {
     pub steps: usize,
 }
 
-impl Accuracy {
-    /// 24 elements and 1600 steps, for a release off the fingers: about ten times the work.
-    ///
-    /// # Examples
-    /// ```
-    /// use clothyard_mechanics::shot::Accuracy;
-    /// let usual = Accuracy::default();
-    /// assert_eq!((usual.elements, usual.steps), (12, 200));
-    /// assert_eq!((Accuracy::FINE.elements, Accuracy::FINE.steps), (24, 1600));
-    /// ```
-    pub const FINE: Self = Self { elements: 24, steps: 1600 };
-}
-
 impl Default for Accuracy {
     /// 12 elements and 200 steps.
     ///
-    /// After a straight release the error of the magnification is below 2e-4 of itself, that of the phase
-    /// at exit below 0.01 rad. Fingers that push the nock aside suddenly send fast waves along the shaft,
-    /// which nothing damps here. The error of the greatest bend is then below 2 %; phase, amplitude and
-    /// excursion require [`Accuracy::FINE`], where the error of the phase is below 0.04 rad.
+    /// After a straight release the error of the magnification is below 2e-4 of itself, that of the phase at exit below
+    /// 0.01 rad. Off the fingers the error of the nock's place and of the bend is below 3e-3 of their greatest until
+    /// the string lets go; after that, 1 mm where a hard rest is touched again.
     fn default() -> Self {
         Self { elements: 12, steps: 200 }
     }
@@ -248,7 +240,7 @@ pub struct ShotDynamics {
     /// Greatest departure of the shaft from the line between string and rest, m, while the string drives
     /// it.
     ///
-    /// Once the rest has dropped away, the line ends at its position.
+    /// Once the rest has dropped away, the line ends at its position; off the fingers, at the shaft's front end.
     pub greatest_bend_m: f64,
     /// Time of the greatest bend, s since the release.
     pub greatest_bend_at_s: f64,
@@ -256,8 +248,6 @@ pub struct ShotDynamics {
     pub magnification: f64,
     /// Natural frequencies of bending in flight, Hz.
     pub free_frequencies_hz: [f64; MODES],
-    /// Natural frequencies of bending with the nock on the string and nothing on a rest, Hz.
-    pub pivoted_frequencies_hz: [f64; MODES],
     /// Phase of the first mode of flight at exit, rad: 0 when the shaft is bent farthest to the side of its
     /// own bow, increasing with time, -pi to pi.
     pub exit_phase_rad: f64,
@@ -267,12 +257,25 @@ pub struct ShotDynamics {
     pub nock_exit_m: f64,
     /// Sideways speed of the nock at exit, m/s.
     pub nock_exit_m_per_s: f64,
+    /// Greatest deflection of the nock on the string, m.
+    pub nock_aside_m: f64,
     /// Greatest deflection of the shaft where it passes the rest, m, from when the rest no longer holds it
-    /// until the nock has passed.
+    /// until the nock has passed; 0 off the fingers, where it is no result ([`Fingers`]).
     pub rest_excursion_m: f64,
+    /// Off the fingers, the greatest push of button or shelf while the string drives the arrow, N.
+    pub rest_push_n: f64,
+    /// Off the fingers, when the shaft last touches button or shelf before it leaves the string, s since the release;
+    /// the time of leaving if it still touches then.
+    pub rest_left_s: f64,
 }
 
 impl ShotDynamics {
+    /// Whether the shaft still touches button or shelf as it leaves the string; [`Fingers`] says what that means.
+    #[must_use]
+    pub fn touches_at_exit(&self) -> bool {
+        self.rest_left_s >= self.time_on_string_s
+    }
+
     /// First natural frequency in flight times the time on the string. Example: see [`Shot`].
     ///
     /// For a release off the fingers it should be near one value for arrows that fly well (Kooi 1998); a prior
@@ -285,46 +288,4 @@ impl ShotDynamics {
         let [first, ..] = self.free_frequencies_hz;
         first * self.time_on_string_s
     }
-}
-
-/// First natural frequencies of bending of an arrow in flight, Hz, with 2 to 64 elements.
-///
-/// # Errors
-/// [`Error::OutOfRange`] for the arrow or the number of elements.
-///
-/// # Examples
-/// ```
-/// use clothyard_mechanics::{Arrow, shot::natural_frequencies_hz};
-/// // A bare shaft: (4.730041 / L)^2 sqrt(EI / m') / (2 pi).
-/// let arrow = Arrow::new(0.7, 0.0, 0.018, 6.4, &[])?;
-/// let [first, ..] = natural_frequencies_hz(&arrow, 32)?;
-/// let thomson = (4.730041_f64 / 0.7).powi(2) * (6.4_f64 / 0.018).sqrt() / core::f64::consts::TAU;
-/// assert!((first / thomson - 1.0).abs() < 1e-6);
-/// # Ok::<(), clothyard_mechanics::Error>(())
-/// ```
-///
-/// # References
-/// Thomson, *Theory of Vibration*, appendix D; Blevins, *Formulas for Natural Frequency and
-/// Mode Shape*, table 8-1.
-pub fn natural_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64; MODES]> {
-    Ok(modes(&Model::new(arrow, elements)?, false)?.frequencies_hz)
-}
-
-/// First natural frequencies of bending of an arrow held at the string alone, Hz.
-///
-/// # Errors
-/// As [`natural_frequencies_hz`].
-///
-/// # Examples
-/// ```
-/// use clothyard_mechanics::{Arrow, shot::pivoted_frequencies_hz};
-/// // A bare shaft pivoted at one end: as above with 3.926602, the first root of tan z = tanh z.
-/// let arrow = Arrow::new(0.7, 0.0, 0.018, 6.4, &[])?;
-/// let [first, ..] = pivoted_frequencies_hz(&arrow, 32)?;
-/// let by_hand = (3.926602_f64 / 0.7).powi(2) * (6.4_f64 / 0.018).sqrt() / core::f64::consts::TAU;
-/// assert!((first / by_hand - 1.0).abs() < 1e-6);
-/// # Ok::<(), clothyard_mechanics::Error>(())
-/// ```
-pub fn pivoted_frequencies_hz(arrow: &Arrow<'_>, elements: usize) -> Result<[f64; MODES]> {
-    Ok(modes(&Model::new(arrow, elements)?, true)?.frequencies_hz)
 }

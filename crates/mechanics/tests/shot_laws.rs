@@ -1,7 +1,7 @@
 //! The shot in time: it bends a shaft more the greater its column load, and answers finitely or not at all.
 #![allow(clippy::unwrap_used)]
 
-use clothyard_mechanics::shot::{Accuracy, Release, Shot};
+use clothyard_mechanics::shot::{Accuracy, Fingers, Release, Shot};
 use clothyard_mechanics::units::{
     KILOGRAM_PER_GRAIN as GRAIN, KILOGRAM_PER_METER_PER_GRAIN_PER_INCH as GRAIN_PER_INCH, METER_PER_INCH as INCH,
     NEWTON_PER_POUND_FORCE as POUND,
@@ -103,6 +103,8 @@ proptest! {
         shape in (wide(Parameter::Rise), wide(Parameter::Valley), wide(Parameter::LetOff)),
         rest in (0.1..1.0, wide(Parameter::RestShare), wide(Parameter::ShaftBow)),
         fingers in (wide(Parameter::ReleaseOffset), wide(Parameter::ReleaseTravel)),
+        button in (wide(Parameter::StringSideMass), wide(Parameter::RestStiffness), wide(Parameter::RestAside)),
+        straight in any::<bool>(),
         elements in 2_usize..12,
     ) {
         let (length_m, shaft_from_m, shaft_mass_kg_per_m) = arrow;
@@ -112,12 +114,15 @@ proptest! {
         let rest_m = rest.0 * length_m;
         let curve = DrawCurve::LetOff { rise, valley, let_off };
         let bow = Bow { peak_force_n: bow.0, stroke_m: bow.1 * rest_m, curve, virtual_mass_kg: bow.2, loss: 0.1 };
-        let release = Release::Fingers { offset_m: fingers.0, travel_m: fingers.1 };
+        let (string_mass_kg, rest_n_per_m, rest_aside_m) = button;
+        let fingers = Fingers { aside_m: fingers.0, slip_m: fingers.1, string_mass_kg, rest_n_per_m, rest_aside_m };
+        let release = if straight { Release::Straight } else { Release::Fingers(fingers) };
         let shot = Shot { rest_share: rest.1, shaft_bow_m: rest.2, release, ..Shot::new(arrow, bow, rest_m) };
         if let Ok(dynamics) = shot.simulate_with(Accuracy { elements, steps: 40 }, &[], |_| {}) {
             let numbers = [
                 dynamics.time_on_string_s, dynamics.exit_speed_m_per_s, dynamics.magnification, dynamics.exit_phase_rad,
-                dynamics.exit_swing_m, dynamics.rest_excursion_m, dynamics.nock_exit_m_per_s,
+                dynamics.exit_swing_m, dynamics.rest_excursion_m, dynamics.nock_exit_m_per_s, dynamics.nock_aside_m,
+                dynamics.rest_push_n, dynamics.rest_left_s, dynamics.greatest_bend_m,
             ];
             prop_assert!(numbers.iter().all(|number| number.is_finite()), "{dynamics:?}");
         }

@@ -63,7 +63,7 @@ fn arrow_and_bow(numbers: &mut Outputs<'_>) -> Result<()> {
         numbers.clamp(0.0, 0.5),
     )?;
     let rest = numbers.clamp(0.2, 0.9);
-    let acceleration = bow.peak_acceleration(arrow.mass_kg())?;
+    let acceleration = bow.peak_force_n * (1.0 - bow.loss) / (arrow.mass_kg() + bow.virtual_mass_kg);
     let critical = critical_acceleration(&arrow, rest)?;
     finite(&[bow.delivered_energy_j(), acceleration, critical, column_load(acceleration, critical)?]);
     let flex = Shot::new(arrow, bow, rest).simulate()?;

@@ -1,11 +1,10 @@
 //! Extremes collected at every step of a shot.
 //!
-//! The bend is the greatest departure (m) from the line between nock and rest, over four stations per element and
-//! over time. Between three neighbors it is taken to be a parabola, in both.
+//! The bend is the greatest departure (m) from the line between nock and rest, or nock and front end, over four
+//! stations per element and over time. Between three neighbors it is taken to be a parabola, in both.
 
 use super::model::{InterpolationRow, Model};
-use super::sample::Phase;
-use super::simulation::State;
+use super::state::{Phase, State};
 use super::vector::{MAX_ELEMENTS, Vector};
 use crate::list::List;
 
@@ -14,45 +13,76 @@ const STATIONS_PER_ELEMENT: usize = 4;
 
 const MAX_STATIONS: usize = STATIONS_PER_ELEMENT * MAX_ELEMENTS + 1;
 
-/// The greatest bend, and the greatest deflection at the rest's position.
+/// The line from the nock that the bend departs from.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Chord {
+    ToRest,
+    ToFrontEnd,
+}
+
+/// The greatest bend, and the greatest deflections at nock and rest.
 pub(super) struct Measures {
     stations: List<(f64, InterpolationRow), MAX_STATIONS>,
+    chord: Chord,
     /// Over time.
     pub(super) bend: ParabolicMaximum,
+    pub(super) nock_aside_m: f64,
     pub(super) excursion_m: f64,
+    /// Greatest push of a button on the way to exit, N.
+    pub(super) push_n: f64,
+    /// End of the last step on the way to exit at which the button was pressed, s.
+    pub(super) rest_left_s: f64,
 }
 
 impl Measures {
-    pub(super) fn new(model: &Model, elements: usize) -> Self {
+    pub(super) fn new(model: &Model, elements: usize, chord: Chord) -> Self {
         let count = STATIONS_PER_ELEMENT * elements;
         let mut stations = List::new((0.0, model.deflection_at(0.0)));
         for index in 0..=count {
             let x = model.length_m() * index as f64 / count as f64;
             stations.push((x, model.deflection_at(x)));
         }
-        Self { stations, bend: ParabolicMaximum::default(), excursion_m: 0.0 }
+        let bend = ParabolicMaximum::default();
+        Self { stations, chord, bend, nock_aside_m: 0.0, excursion_m: 0.0, push_n: 0.0, rest_left_s: 0.0 }
     }
 
-    /// Evaluates the end of a step made in `phase`.
-    pub(super) fn take(&mut self, model: &Model, phase: Phase, state: &State, shape: &Vector) {
-        if phase == Phase::Free && state.rest_m <= 0.0 {
+    /// Evaluates the end of a step made in `phase`, where a button pushes with `push_n`.
+    pub(super) fn take(&mut self, model: &Model, phase: Phase, state: &State, shape: &Vector, push_n: f64) {
+        if phase != Phase::Free {
+            self.nock_aside_m = self.nock_aside_m.max(shape.nock().abs());
+            self.push_n = self.push_n.max(push_n);
+            if push_n > 0.0 {
+                self.rest_left_s = state.time_s;
+            }
+        } else if state.rest_m <= 0.0 {
             return;
         }
+        match self.chord {
+            Chord::ToRest => self.take_over_rest(model, phase, state, shape),
+            Chord::ToFrontEnd if phase != Phase::Free => {
+                let end = (model.length_m(), model.deflection_at(model.length_m()).of(shape));
+                self.bend.take(state.time_s, self.bend_m(shape, end));
+            }
+            Chord::ToFrontEnd => {}
+        }
+    }
+
+    fn take_over_rest(&mut self, model: &Model, phase: Phase, state: &State, shape: &Vector) {
         let at_rest = model.deflection_at(state.rest_m).of(shape);
         if phase != Phase::Free {
-            self.bend.take(state.time_s, self.bend_m(state, shape, at_rest));
+            self.bend.take(state.time_s, self.bend_m(shape, (state.rest_m, at_rest)));
         }
         if phase != Phase::StringAndRest {
             self.excursion_m = self.excursion_m.max(at_rest.abs());
         }
     }
 
-    /// Greatest departure to either side of the line from the nock to the rest's position.
-    fn bend_m(&self, state: &State, shape: &Vector, at_rest: f64) -> f64 {
+    /// Greatest departure to either side of the line from the nock to a place and deflection.
+    fn bend_m(&self, shape: &Vector, (end_m, at_end): (f64, f64)) -> f64 {
         let nock = shape.nock();
-        let tilt = (at_rest - nock) / state.rest_m;
+        let tilt = (at_end - nock) / end_m;
         let (mut to_one_side, mut to_other) = (ParabolicMaximum::default(), ParabolicMaximum::default());
-        for (x, row_at) in self.stations.as_slice().iter().take_while(|(x, _)| *x < state.rest_m) {
+        for (x, row_at) in self.stations.as_slice().iter().take_while(|(x, _)| *x < end_m) {
             let departure = row_at.of(shape) - nock - tilt * x;
             to_one_side.take(*x, departure);
             to_other.take(*x, -departure);

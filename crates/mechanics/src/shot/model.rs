@@ -52,6 +52,11 @@ impl InterpolationRow {
         let four = unknowns.get_mut(self.first..self.first + 4).unwrap_or_default();
         four.iter_mut().zip(&self.row).for_each(|(value, entry)| *value += factor * entry);
     }
+
+    /// Adds `factor` times the outer square of the row to a matrix.
+    pub(super) fn add_square_to(&self, rows: &mut [Row], factor: f64) {
+        add_outer(rows, self.first / 2, factor, self.row);
+    }
 }
 
 impl Model {
@@ -174,8 +179,7 @@ impl Model {
             }
         }
         for part in arrow.parts {
-            let found = self.deflection_at(part.center_m);
-            add_outer(&mut self.mass, found.first / 2, part.mass_kg, found.row);
+            self.deflection_at(part.center_m).add_square_to(&mut self.mass, part.mass_kg);
         }
     }
 }

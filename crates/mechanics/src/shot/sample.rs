@@ -4,20 +4,9 @@
 //! result.
 
 use super::model::Model;
-use super::simulation::State;
+use super::state::{Phase, State};
 use super::vector::Vector;
 use crate::arrow::Arrow;
-
-/// What holds the arrow. Example: see [`super::Shot::simulate_with`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Phase {
-    /// String and rest.
-    StringAndRest,
-    /// The string alone: the rest has dropped away.
-    String,
-    /// Nothing.
-    Free,
-}
 
 /// The shot at one time, as [`super::Shot::simulate_with`] shows it; its example calls the methods.
 #[derive(Clone, Copy)]

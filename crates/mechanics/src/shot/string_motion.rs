@@ -14,6 +14,8 @@ pub(super) struct StringForce {
     stroke_m: f64,
     /// Acceleration under the peak force.
     peak: f64,
+    /// That force on arrow and virtual mass, N.
+    peak_n: f64,
 }
 
 /// Position and forward speed of the string.
@@ -30,13 +32,20 @@ impl StringForce {
         let energy = Parameter::Energy.check(shot.delivered_energy_j)?;
         let mass = Parameter::ArrowMass.check(shot.arrow.mass_kg())? + shot.bow.virtual_mass_kg;
         let share = energy / shot.bow.stored_energy_j();
-        let peak = Parameter::Acceleration.check(share * shot.bow.peak_force_n / mass)?;
-        Ok(Self { curve: shot.bow.curve, stroke_m: shot.bow.stroke_m, peak })
+        let peak_n = share * shot.bow.peak_force_n;
+        let peak = Parameter::Acceleration.check(peak_n / mass)?;
+        Ok(Self { curve: shot.bow.curve, stroke_m: shot.bow.stroke_m, peak, peak_n })
     }
 
     /// Acceleration with the string at `string_m`.
     pub(super) fn acceleration(&self, string_m: f64) -> f64 {
         self.peak * self.curve.force_fraction(string_m / self.stroke_m)
+    }
+
+    /// Sideways stiffness (N/m) of the string at `string_m`: its forward force over its distance from brace.
+    pub(super) fn sideways_n_per_m(&self, string_m: f64) -> f64 {
+        let drawn = (string_m / self.stroke_m).max(LEAST_DRAWN);
+        self.peak_n * self.curve.force_fraction(drawn) / (drawn * self.stroke_m)
     }
 
     /// The time the stroke would take under the peak force throughout: the scale of the time steps.
@@ -77,6 +86,9 @@ impl StringForce {
         (step, StringState { string_m: place_m, ..to })
     }
 }
+
+/// Nearer to brace, as a share of the stroke, the sideways stiffness no longer changes.
+const LEAST_DRAWN: f64 = 1e-3;
 
 /// Newton's method doubles the digits in each iteration.
 const MAX_REACH_ITERATIONS: u32 = 20;
