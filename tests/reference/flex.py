@@ -105,16 +105,7 @@ def stored(curve):
     return 1 - curve[1] / 3 - curve[2] * curve[3] / 2
 
 
-def path(fingers, stroke, pushing):
-    """The nock's place by the string's way, with its first two derivatives."""
-    offset, travel = fingers
-    left, z = np.poly1d([-1 / stroke, 1]), np.poly1d([1 / travel, 0])
-    place = offset * (z * z * (3 - 2 * z) if pushing else np.poly1d([1.0])) * left
-    return place, place.deriv(), place.deriv(2)
-
-
-def rates(arrow, given, peak, held, on_string, pushing):
-    _, first, second = path(given["fingers"], given["strokeM"], pushing)
+def rates(arrow, given, peak, held, on_string):
     nock = arrow.rows(0.0, arrow.modes[0])
 
     def of(_, state):
@@ -124,7 +115,7 @@ def rates(arrow, given, peak, held, on_string, pushing):
         holds, wanted = [], []
         if on_string:
             holds.append(nock)
-            wanted.append(second(s) * speed**2 + first(s) * a)
+            wanted.append(0.0)
         if held:
             (value, slope, curve), (_, own_slope, own_curve) = arrow.place(given["restM"] - s)
             holds.append(value)
@@ -138,19 +129,19 @@ def rates(arrow, given, peak, held, on_string, pushing):
 
 
 def shoot(given, until=0.05, rtol=1e-9):
-    """The arrow, when it leaves the string and in which state, and its state at any time from the loose."""
+    """The arrow, when it leaves the string and in which state, and its state at any time from the release."""
     arrow, stroke = Arrow(given), given["strokeM"]
     share = given["deliveredEnergyJ"] / (given["peakForceN"] * stroke * stored(given["curve"]))
     peak = share * given["peakForceN"] / (arrow.mass + given["virtualMassKg"])
     state, time, pieces = np.zeros(2 * MODES + 2), 0.0, []
-    travel, drop = given["fingers"][1], given["restShare"] * stroke
-    for end in sorted({travel, drop, stroke}):
+    drop = given["restShare"] * stroke
+    for end in sorted({drop, stroke}):
         reached = lambda _, state, end=end: state[-2] - end
         reached.terminal, reached.direction = True, 1
-        run = integrate(rates(arrow, given, peak, end <= drop, True, end <= travel), time, 1.0, state, rtol, reached)
+        run = integrate(rates(arrow, given, peak, end <= drop, True), time, 1.0, state, rtol, reached)
         pieces.append((run.t[-1], run.sol))
         time, state = run.t[-1], run.y[:, -1]
-    flight = integrate(rates(arrow, given, peak, False, False, False), time, until, state, rtol)
+    flight = integrate(rates(arrow, given, peak, False, False), time, until, state, rtol)
     pieces.append((until, flight.sol))
     return arrow, time, state, lambda t: next(sol(t) for end, sol in pieces if t <= end)
 

@@ -8,6 +8,7 @@ mod column;
 mod drag;
 mod draw_force;
 mod estimate;
+mod fingers;
 mod fins;
 mod flex;
 mod matched;
@@ -87,6 +88,7 @@ pub const SUBJECTS: &[(&str, Maker)] = &[
     ("drag", drag::case),
     ("draw_force", draw_force::case),
     ("estimate", estimate::case),
+    ("fingers", fingers::case),
     ("fins", fins::case),
     ("flex", flex::case),
     ("matched", matched::case),

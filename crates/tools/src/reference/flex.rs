@@ -1,7 +1,7 @@
 //! Shots in time: string, bend, frequencies, and the tip's deflection at sample times.
 
 use super::{Case, Dice};
-use clothyard_mechanics::shot::{Accuracy, Release, Shot, pivoted_frequencies_hz};
+use clothyard_mechanics::shot::{Accuracy, FREQUENCY_ELEMENTS, Shot, pivoted_frequencies_hz};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
 use serde_json::{Value, json};
 
@@ -25,16 +25,11 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
     let stroke_m = rest_m - dice.between(0.15, 0.2);
     let bow = Bow::new(dice.between(160.0, 300.0), stroke_m, curve, dice.between(0.005, 0.01), 0.0)
         .map_err(|error| error.to_string())?;
-    let release = match dice.pick(2) {
-        0 => Release::Straight,
-        _ => Release::Fingers { offset_m: dice.between(-1e-4, 1e-4), travel_m: dice.between(0.05, 0.1) },
-    };
     let rest_share = if dice.pick(2) == 0 { 1.0 } else { dice.between(0.3, 0.9) };
     let shot = Shot {
         delivered_energy_j: dice.between(0.8, 1.0) * bow.stored_energy_j(),
         rest_share,
         shaft_bow_m: dice.between(5e-5, 2e-4),
-        release,
         ..Shot::new(arrow, bow, rest_m)
     };
     shoot(&shot, &named).map_err(|error| error.to_string())
@@ -56,22 +51,18 @@ fn shoot(shot: &Shot<'_>, named: &Value) -> Result<Case, Box<dyn std::error::Err
     let arrow = &shot.arrow;
     let mut tip_m = Vec::new();
     let dynamics = shot.simulate_with(ACCURACY, &TIMES_S, |sample| tip_m.push(sample.deflection_m(arrow.length_m)))?;
-    let fingers = match shot.release {
-        Release::Straight => json!([0.0, 0.05]),
-        Release::Fingers { offset_m, travel_m } => json!([offset_m, travel_m]),
-    };
     let given = json!({
         "lengthM": arrow.length_m, "shaftFromM": arrow.shaft_from_m, "massPerLength": arrow.shaft_mass_kg_per_m,
         "stiffness": arrow.shaft_stiffness_nm2, "restM": shot.rest_m, "restShare": shot.rest_share,
         "parts": arrow.parts.iter().map(|part| [part.mass_kg, part.center_m]).collect::<Vec<_>>(),
         "peakForceN": shot.bow.peak_force_n, "strokeM": shot.bow.stroke_m, "virtualMassKg": shot.bow.virtual_mass_kg,
         "curve": named, "deliveredEnergyJ": shot.delivered_energy_j, "shaftBowM": shot.shaft_bow_m,
-        "fingers": fingers, "timesS": TIMES_S,
+        "timesS": TIMES_S,
     });
     let ours = json!({
         "timeOnStringS": dynamics.time_on_string_s, "exitSpeedMPerS": dynamics.exit_speed_m_per_s,
         "magnification": dynamics.magnification, "freeHz": dynamics.free_frequencies_hz,
-        "pivotedHz": pivoted_frequencies_hz(arrow, ACCURACY.elements)?, "tipOverBow":
+        "pivotedHz": pivoted_frequencies_hz(arrow, FREQUENCY_ELEMENTS)?, "tipOverBow":
             tip_m.iter().map(|tip| tip / shot.shaft_bow_m).collect::<Vec<_>>(),
     });
     Ok(Case::new(given, ours)?)
