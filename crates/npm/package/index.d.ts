@@ -115,16 +115,20 @@ export interface Working {
 
 export interface ShotReport {
   timeOnStringMs: number;
-  /** Greatest bend of the shaft while the string drives it. */
-  greatestBendIn: number;
-  /** That bend over the shaft's straightness error. */
-  magnification: number;
+  /** Greatest bend of the shaft while the string drives it; null off the fingers where the simulation does not hold. */
+  greatestBendIn: number | null;
+  /** That bend over the shaft's straightness error; null off the fingers. */
+  magnification: number | null;
   /** Natural frequencies of bending in flight, lowest first. */
   freeFrequenciesHz: [number, number, number];
   /** Cycles of the first of them in the time on the string. */
   swingsOnString: number;
-  /** Greatest sideways movement of the shaft at the rest while it passes. */
-  restExcursionIn: number;
+  /** Greatest sideways movement of the shaft at the rest while it passes; null off the fingers. */
+  restExcursionIn: number | null;
+  /** Off the fingers: greatest sideways movement of the nock on the string. */
+  nockAsideIn: number | null;
+  /** Off the fingers: when the shaft last touches plunger or shelf before it leaves the string. */
+  restLeftMs: number | null;
 }
 
 /** What was measured and what follows from it; null where nothing was measured. */

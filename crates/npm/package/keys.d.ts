@@ -30,6 +30,8 @@ export interface Inputs {
   restOffsetIn?: number;
   /** Rest support, 0 to 100 % */
   restHoldsPercent?: number;
+  /** Rest from center, 0 to 0.8 in */
+  restAsideIn?: number;
   /** Minimum shaft past rest, 0 to 6 in */
   shortestReachIn?: number;
   /** Minimum arrow weight, 5 to 20 gpp */

@@ -5,7 +5,7 @@
 use clothyard_core::drawing::{Room, draw};
 use clothyard_core::eval::Baseline;
 use clothyard_core::plain::from_json;
-use clothyard_core::schema::{BowKind, CountsIn, Field, Kind, List, OUTPUTS, Value, When};
+use clothyard_core::schema::{BowKind, CountsIn, Field, Kind, Launch, List, OUTPUTS, Value, When};
 use clothyard_core::units::Units;
 use clothyard_core::{Evaluation, Setup};
 use clothyard_studies::flight::FlightReport;
@@ -96,8 +96,8 @@ fn moves(setup: &Setup, field: Field, place: CountsIn) -> bool {
 fn counting(field: Field) -> Setup {
     use Field::{
         ArmSpan, BareShaft, BowScaleStep, ChronographSpeed, DrawLength, MarkedDraw, MarkedWeight, RatedSpeed,
-        RatedUnder, RatingArrow, RatingDrawLength, RatingDrawWeight, RuleStep, ShaftLinearMass, SiteAltitude,
-        StationPressure,
+        RatedUnder, RatingArrow, RatingDrawLength, RatingDrawWeight, RestAside, RuleStep, ShaftLinearMass,
+        SiteAltitude, StationPressure,
     };
     let everything = everything();
     let overruled_by = match field {
@@ -108,6 +108,8 @@ fn counting(field: Field) -> Setup {
         // The steps of rule and bow scale count in draw-force readings; everything has none, as they overrule let-off
         // and cam.
         RuleStep | BowScaleStep => return with_draw_force(everything),
+        // A release aid needs no plunger.
+        RestAside => return with(&everything, Field::Launch, Some(Launch::FingersCenterCut.into())),
         // A compound has no weight marked at a draw length.
         MarkedWeight | MarkedDraw => return with(&everything, Field::BowKind, Some(BowKind::Recurve.into())),
         _ => return everything,

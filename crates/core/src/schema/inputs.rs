@@ -147,6 +147,7 @@ macro_rules! chosen {
 }
 
 const USUAL_CURVE_OF_CAMS: When = All(&[chosen!(BowKind::Compound), Not(&DrawForceMeasured)]);
+const RELEASE_AID: When = chosen!(Launch::ReleaseAid);
 /// Limbs whose weight depends on how far they are drawn, known by their label.
 const MARKED_LIMBS: When = All(&[Not(&chosen!(BowKind::Compound)), chosen!(DrawWeightFrom::Label)]);
 const OWN_RATING: When = All(&[Given(Field::RatedSpeed), chosen!(RatedUnder::Own)]);
@@ -206,8 +207,11 @@ inputs! {
         number(Length, -8.0, 6.0, 0.25), Number(0.0), Outputs,
         "Arrow rest ahead of the pivot point of the grip; negative if behind.";
     RestHolds "restHoldsPercent" Bow true "Rest support",
-        number(Percent, 0.0, 100.0, 5.0), Number(100.0), Shot,
+        number(Percent, 0.0, 100.0, 5.0), Number(100.0), Shot if RELEASE_AID,
         "Percent of the power stroke. 100% for a fixed rest, less for a drop-away.";
+    RestAside "restAsideIn" Bow true "Rest from center",
+        number(SmallLength, 0.0, 0.8, 0.02), Follows("the release: 0.08 in, 0.31 in if not cut to center"), Shot if Not(&RELEASE_AID),
+        "From the line of the string to the middle of a shaft that touches plunger or shelf.";
     ShortestReach "shortestReachIn" Bow true "Minimum shaft past rest",
         number(Length, 0.0, 6.0, 0.25), Number(1.0), Outputs,
         "At full draw. Leave more for beginners and growing archers.";

@@ -359,6 +359,7 @@ impl Resolved {
                 field.input().clamp(read.or(spanned).unwrap_or(28.0))
             }
             Field::BraceHeight => self.brace_in(),
+            Field::RestAside => usual::rest_aside_in(self.choice()),
             Field::MakersMinimum => usual::least_gr_per_lb(self.choice()),
             Field::VirtualMass => self.usual_virtual_mass_gr(),
             Field::EnergyLoss => 100.0 * self.choice::<BowKind>().reference().loss,

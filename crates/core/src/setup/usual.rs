@@ -30,6 +30,15 @@ pub(super) const fn launch(kind: BowKind) -> Launch {
     }
 }
 
+/// Usual distance of plunger or shelf from center, in inches.
+pub(super) const fn rest_aside_in(launch: Launch) -> f64 {
+    match launch {
+        Launch::ReleaseAid => 0.0,
+        Launch::FingersCenterCut => 0.08,
+        Launch::FingersShelf => 0.31,
+    }
+}
+
 impl RatedUnder {
     /// The standard's conditions; none where the user gives them.
     pub(super) const fn rating(self) -> Option<Rating> {

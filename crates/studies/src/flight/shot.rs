@@ -35,6 +35,8 @@ pub enum FlightError {
     NoLaunch,
     /// The speed measured downrange is no speed this arrow can have there.
     Downrange,
+    /// Off the fingers the shaft still rubs the rest as the string lets go: the simulation does not hold.
+    RubsAtExit,
     /// The mechanics refused a value, or the arrow does not come so far.
     Mechanics(clothyard_mechanics::Error),
 }
@@ -59,11 +61,17 @@ impl FlightError {
     #[must_use]
     pub fn sentence(&self) -> &'static str {
         use clothyard_mechanics::Error::{NotReached, OutOfRange};
-        use clothyard_mechanics::Parameter::TargetDistance;
+        use clothyard_mechanics::Parameter::{RestAside, TargetDistance};
         match self {
             Self::NoLaunch => "No launch speed can be calculated. See the warnings.",
             Self::Downrange => {
                 "The downrange speed does not fit the launch speed. It must be lower, by what an arrow can lose over that distance."
+            }
+            Self::RubsAtExit => {
+                "The simulated shaft still rubs the rest as the string lets go. High-speed film does not show that of arrows that fly well, so there is no picture."
+            }
+            Self::Mechanics(OutOfRange { parameter: RestAside, .. }) => {
+                "Finger release is simulated up to 5 mm (0.2 in) from the string's line to the shaft at the rest. Farther out the simulated shaft rubs the shelf to the end, which high-speed film does not show. If yours is closer, enter it as rest from center."
             }
             Self::Mechanics(OutOfRange { parameter: TargetDistance, .. }) => "Too close to aim.",
             Self::Mechanics(NotReached { .. }) => "Out of range.",

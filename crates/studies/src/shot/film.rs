@@ -7,7 +7,7 @@ use clothyard_core::schema::{Field, Launch};
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::shot::{Accuracy, Phase, Release, Shot, ShotDynamics};
+use clothyard_mechanics::shot::{Accuracy, Fingers, Phase, Release, Shot, ShotDynamics};
 
 /// Places along the arrow at which a frame knows its bend and its load, both ends among them.
 pub const STATIONS: usize = 33;
@@ -50,7 +50,7 @@ pub struct Film {
     pub length_m: f64,
     /// Rest from the nock's throat at full draw.
     pub rest_m: f64,
-    /// Whether it was loosed off the fingers.
+    /// Whether it was released off the fingers.
     pub fingers: bool,
 }
 
@@ -63,10 +63,20 @@ pub fn shot<'a>(resolved: &Resolved, model: &'a PhysicalModel) -> Answer<Shot<'a
     shot.delivered_energy_j = model.estimate.delivered_energy_j().value;
     shot.rest_share = resolved.si(Field::RestHolds);
     shot.shaft_bow_m = resolved.si(Field::ShaftBow);
-    if resolved.choice::<Launch>() != Launch::ReleaseAid {
-        shot.release = Release::FINGERS;
-    }
+    let rest_aside_m = resolved.si(Field::RestAside);
+    shot.release = match resolved.choice() {
+        Launch::ReleaseAid => Release::Straight,
+        Launch::FingersCenterCut => Release::Fingers(Fingers { rest_aside_m, ..Fingers::BUTTON }),
+        Launch::FingersShelf => Release::Fingers(Fingers::shelf(rest_aside_m)),
+    };
     Ok(shot)
+}
+
+/// Simulates a shot, as far as the simulation holds.
+pub(super) fn simulate(shot: &Shot<'_>) -> Answer<ShotDynamics> {
+    let flex = shot.simulate()?;
+    let holds = shot.release == Release::Straight || !flex.touches_at_exit();
+    if holds { Ok(flex) } else { Err(FlightError::RubsAtExit) }
 }
 
 impl Film {
@@ -95,15 +105,10 @@ impl Film {
     fn at(all: &Evaluation, times: impl FnOnce(&ShotDynamics) -> Vec<f64>) -> Answer<Self> {
         let model = all.model.as_ref().ok_or(FlightError::NoLaunch)?;
         let shot = shot(&all.resolved, model)?;
-        let flex = shot.simulate()?;
+        let flex = simulate(&shot)?;
         let times = times(&flex);
         let mut list = Vec::with_capacity(times.len());
-        let accuracy = if shot.release == Release::Straight {
-            Accuracy::default()
-        } else {
-            Accuracy { steps: 400, ..Accuracy::default() }
-        };
-        shot.simulate_with(accuracy, &times, |moment| {
+        shot.simulate_with(Accuracy::default(), &times, |moment| {
             let mut bend_m = [0.0; STATIONS];
             moment.deflections_m(&mut bend_m);
             straighten(&mut bend_m);
@@ -154,7 +159,9 @@ impl Film {
         let bend = bend_words(self.flex.greatest_bend_m, units);
         if self.fingers {
             format!(
-                "Finger release pushes the nock aside. Max bend {bend}; it leaves after {milliseconds} ms at {speed}; {after}. It makes {} swings on the string; about 0.9 suits a finger release (Kooi 1998, a prior calculation).",
+                "Finger release moves the nock {} aside. Max bend {bend}; the shaft leaves the rest after {} ms and the string after {milliseconds} ms, at {speed}; {after}. It makes {} swings on the string; about 0.9 suits a finger release (Kooi 1998, a prior calculation). Whether the vanes clear the bow is not calculated.",
+                bend_words(self.flex.nock_aside_m, units),
+                fixed(1e3 * self.flex.rest_left_s, 1),
                 fixed(self.flex.swings_on_string(), 2)
             )
         } else {

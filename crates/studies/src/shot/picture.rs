@@ -129,12 +129,17 @@ fn string(film: &Film, frame: &Frame, (nock_x, nock_y, middle): (f64, f64, f64))
     Shape::Line((x, middle - 12.0), (x, middle + 12.0))
 }
 
-/// The rest: a wedge under the arrow where it holds, away from it once it has dropped or is past.
+/// The rest: a wedge against the arrow where it touches, beside a shaft that has sprung off a plunger, away from it once
+/// it has dropped or is past.
 fn rest(film: &Film, frame: &Frame, x: &dyn Fn(f64) -> f64, y: &dyn Fn(f64) -> f64) -> Shape {
     let place = frame.rest_m.max(0.0).min(film.length_m);
     let holds = frame.phase == Phase::StringAndRest;
-    let (at, top) =
-        (x(place), if holds { y(bend_at(film, frame, place)) + HALF_ARROW_PX + 1.0 } else { y(0.0) + 48.0 });
+    let shaft = y(bend_at(film, frame, place)) + HALF_ARROW_PX + 1.0;
+    let (at, top) = match (holds, film.fingers) {
+        (true, _) => (x(place), shaft),
+        (false, true) => (x(place), shaft + 10.0),
+        (false, false) => (x(place), y(0.0) + 48.0),
+    };
     Shape::Polygon(vec![(at, top), (at - 7.0, top + 14.0), (at + 7.0, top + 14.0)])
 }
 

@@ -1,15 +1,15 @@
 //! Shots off the fingers: string, nock and bend at sample times, and when the shaft leaves the button.
 
 use super::{Case, Dice};
-use clothyard_mechanics::shot::{Accuracy, Fingers, Release, Shot};
+use clothyard_mechanics::shot::{Accuracy, Fingers, Phase, Release, Shot};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part};
 use serde_json::json;
 
 /// Fine enough that the discretization error is small.
 const ACCURACY: Accuracy = Accuracy { elements: 40, steps: 3200 };
 
-/// Sample times, s; the last is in flight.
-const TIMES_S: [f64; 5] = [0.002, 0.005, 0.008, 0.011, 0.025];
+/// Sample times, s; the last is in flight, the others on the string.
+const TIMES_S: [f64; 5] = [0.002, 0.005, 0.008, 0.010, 0.025];
 
 /// Bow of the shaft that is next to none: the reference has a straight one.
 const STRAIGHT_M: f64 = 1e-7;
@@ -44,11 +44,16 @@ pub(super) fn case(dice: &mut Dice) -> Result<Case, String> {
 
 fn shoot(shot: &Shot<'_>, fingers: &Fingers, curvature: f64) -> Result<Case, Box<dyn std::error::Error>> {
     let arrow = &shot.arrow;
-    let (mut nock_m, mut middle_m) = (Vec::new(), Vec::new());
+    let (mut nock_m, mut middle_m, mut in_flight_m) = (Vec::new(), Vec::new(), Vec::new());
     let dynamics = shot.simulate_with(ACCURACY, &TIMES_S, |sample| {
         let at = |share: f64| sample.deflection_m(share * arrow.length_m);
-        nock_m.push(at(0.0));
-        middle_m.push(at(0.5) - 0.5 * (at(0.0) + at(1.0)));
+        let (nock, middle) = (at(0.0), at(0.5) - 0.5 * (at(0.0) + at(1.0)));
+        if sample.phase == Phase::Free {
+            in_flight_m = vec![nock, middle];
+        } else {
+            nock_m.push(nock);
+            middle_m.push(middle);
+        }
     })?;
     let given = json!({
         "lengthM": arrow.length_m, "shaftFromM": arrow.shaft_from_m, "massPerLength": arrow.shaft_mass_kg_per_m,
@@ -61,7 +66,7 @@ fn shoot(shot: &Shot<'_>, fingers: &Fingers, curvature: f64) -> Result<Case, Box
     });
     let ours = json!({
         "timeOnStringS": dynamics.time_on_string_s, "exitSpeedMPerS": dynamics.exit_speed_m_per_s,
-        "nockM": nock_m, "middleM": middle_m, "nockExitM": dynamics.nock_exit_m, "restLeftS": dynamics.rest_left_s,
+        "nockM": nock_m, "middleM": middle_m, "inFlightM": in_flight_m, "nockExitM": dynamics.nock_exit_m, "restLeftS": dynamics.rest_left_s,
     });
     Ok(Case::new(given, ours)?)
 }
