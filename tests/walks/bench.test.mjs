@@ -87,7 +87,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   const page = await fresh("bench-force");
   await page.select("#start", "blank");
   await waitFor(page, "peakDrawWeightLb", /^50$/);
-  await waitFor(page, "bench-force-words", /^Nothing is read yet/);
+  await waitFor(page, "bench-force-words", /^No readings/);
   const usual = await result(page, "storedEnergyFtLb");
   assert.match(await read(page, "speed-from"), /stored energy is usual for the bow type/);
   await page.focus("#bench-force-text");
@@ -112,7 +112,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   await press(page, "Home", "ArrowRight");
   await waitFor(page, "force-at", /^At 9\sin: 24\.0\slb\.$/);
   await page.click("#undo");
-  await waitFor(page, "bench-force-words", /^Nothing is read yet|three readings|^Measured stored energy/);
+  await waitFor(page, "bench-force-words", /^No readings|three readings|^Measured stored energy/);
   assert.deepEqual(page.complaints, []);
 });
 
@@ -144,7 +144,7 @@ test("what cannot be read names its row, changes nothing and is not lost", async
   await waitFor(page, "bench-force-text", /^10 20 30$/);
   await waitFor(page, "bench-force-text-said", /^Row 1/);
   await paste(page, "bench-force-text", "");
-  await waitFor(page, "bench-force-words", /^Nothing is read yet/);
+  await waitFor(page, "bench-force-words", /^No readings/);
   assert.equal((await saved(page)).lists, undefined);
 });
 
@@ -163,7 +163,7 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
   const page = await fresh("bench-speeds");
   const before = await read(page, "launch-speed");
   await paste(page, "bench-speeds-text", "350 284.5\n");
-  await waitFor(page, "bench-speeds-words", /mostly that of the bow type/);
+  await waitFor(page, "bench-speeds-words", /mostly the default for the bow type/);
   assert.match(await result(page, "launchSpeedFps"), /measured$/);
   assert.notEqual(await read(page, "launch-speed"), before);
   assert.match(await read(page, "speed-from"), /^The speed is measured: from your chronograph/);
@@ -227,7 +227,7 @@ test("a proven arrow, of this set-up or a kept one, becomes the target and can b
   const id = await page.$$eval("#bench-proven-of option", (all) => all.find((each) => each.textContent === "Tunes well").value);
   await page.select("#bench-proven-of", id);
   await page.click("#bench-proven-use");
-  await waitFor(page, "bench-proven-words", /^In use: your own proven arrow/);
+  await waitFor(page, "bench-proven-words", /^In use: your reference arrow/);
   assert.equal((await saved(page)).inputs.provenColumnLoad, load);
   assert.equal(await read(page, "bench-proven-of"), id, "the choice stays");
 });

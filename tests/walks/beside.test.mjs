@@ -33,7 +33,7 @@ async function view(url = here.server.url) {
 
 async function holdAndChange(page, grains = "150") {
   await page.click("#beside-hold");
-  await waitFor(page, "beside-said", /^Held as A/);
+  await waitFor(page, "beside-said", /^Saved as A/);
   await page.waitForFunction(() => !document.getElementById("beside-pair").hidden);
   await type(page, "pointGr", grains);
   await page.keyboard.press("Tab");
@@ -48,8 +48,8 @@ const setup = (id, name, inputs) => ({ id, keptOn: "2026-05-01", build: { schema
 
 test("with nothing held and nothing kept the view says what to do", async () => {
   const page = await view();
-  assert.match(await read(page, "beside-nothing"), /press “Hold this set-up”/);
-  assert.match(await read(page, "beside-none-kept"), /keep some under “Keep and share”/);
+  assert.match(await read(page, "beside-nothing"), /Tap “Compare with this setup”/);
+  assert.match(await read(page, "beside-none-kept"), /Save some under “Save and share”/);
   for (const id of ["beside-pair", "beside-swap", "beside-let-go", "beside-choose"]) assert.equal(await shown(page, id), false, id);
   assert.deepEqual(page.complaints, []);
 });
@@ -148,7 +148,7 @@ test("swap, undo, let go", async () => {
   await page.click("#redo");
   await waitFor(page, "pointGr", new RegExp(`^${point}$`));
   await page.click("#beside-let-go");
-  await waitFor(page, "beside-said", /^Let go/);
+  await waitFor(page, "beside-said", /^Cleared/);
   await settled();
   assert.equal(await shown(page, "beside-pair"), false);
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.held")), null);
@@ -176,7 +176,7 @@ test("a held set-up that cannot be read is said, shown and kept aside", async ()
   await waitFor(page, "beside-unread-why", /could not be read \(.*point/i);
   assert.equal(await read(page, "beside-unread-text"), text);
   await page.click("#beside-hold");
-  await waitFor(page, "beside-said", /^Held as A/);
+  await waitFor(page, "beside-said", /^Saved as A/);
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.held.unread")), text);
   assert.match(await page.evaluate(() => localStorage.getItem("clothyard.held")), /"schemaVersion":1/);
 });
@@ -238,8 +238,8 @@ test("on paper the view shows what is held, and no switches", async () => {
   await waitFor(page, "beside-kept", /Sallow 100/);
   await page.emulateMediaType("print");
   const text = await page.$eval("#beside", (element) => element.innerText);
-  for (const part of [/Fields that differ/, /Point weight/, /B − A/, /\+\d+\sgr/, /Main results/, /Sallow 100/]) assert.match(text, part);
-  for (const part of [/Hold this/, /Show all/, /Which to lay/]) assert.doesNotMatch(text, part);
+  for (const part of [/Different inputs/, /Point weight/, /B − A/, /\+\d+\sgr/, /Main results/, /Sallow 100/]) assert.match(text, part);
+  for (const part of [/Compare with this/, /Show all/, /Setups to compare/]) assert.doesNotMatch(text, part);
   assert.equal(await shown(page, "beside-arrows"), true);
 });
 

@@ -170,7 +170,7 @@ test("where motion is unwelcome nothing moves by itself", async () => {
   assert.match(await read(page, "projector-value"), /^240\sgr$/, "the end at once");
   await press(page, "Escape");
   await page.click("#lesson-show");
-  assert.equal(await words(page, "projector-play"), "One step on");
+  assert.equal(await words(page, "projector-play"), "Next step");
   await press(page, "p");
   const at = await read(page, "projector-value");
   assert.match(at, /^136\sgr$/);
@@ -255,7 +255,7 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
   assert.ok(link.length <= 2000);
   const other = await open(await somebody(), here.server.url + link);
   await waitForAnswers(other);
-  await waitFor(other, "lesson-said", /^Opened from the link, as a copy of your own: “Vanes & speed”, 2 steps\.$/);
+  await waitFor(other, "lesson-said", /^Opened from the link as a copy: “Vanes & speed”, 2 steps\.$/);
   assert.deepEqual((await lessons(other)).lessons[0].lesson, kept.lesson, "nothing is lost on the way");
   assert.equal(await other.evaluate(() => location.hash), "");
   await other.click("#lesson-show");
@@ -264,7 +264,7 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
   await press(other, "ArrowUp", "ArrowUp");
   assert.ok((await big(other)) < before, "vanes pull the balance back");
   await press(other, "PageDown");
-  assert.match(await read(other, "projector-caption"), /^The path from the side/);
+  assert.match(await read(other, "projector-caption"), /^Trajectory from the side/);
   assert.deepEqual(other.complaints, []);
 });
 
@@ -293,10 +293,10 @@ test("steps are moved, taken out and changed; a lesson is deleted and brought ba
   await page.click("#step-load");
   await waitFor(page, "sightedAtYd", /^20$/);
   await page.click("#lesson-delete");
-  await waitFor(page, "lesson-said", /is deleted\.$/);
+  await waitFor(page, "lesson-said", /^Deleted /);
   assert.deepEqual((await lessons(page)).lessons, []);
   await page.click("#lesson-bring-back");
-  await waitFor(page, "lesson-said", /^It is back\.$/);
+  await waitFor(page, "lesson-said", /^Restored\.$/);
   assert.equal((await headings()).length, 6);
 });
 
@@ -311,9 +311,9 @@ test("a lesson goes out as a file and comes in the same; what is damaged or newe
     await (await other.$("#lesson-file")).uploadFile(path);
     return waitFor(other, "lesson-said", words);
   };
-  await bring(file, /^Read in, as a copy of your own: “Vanes & speed”, 2 steps\.$/);
+  await bring(file, /^Imported as a copy: “Vanes & speed”, 2 steps\.$/);
   assert.deepEqual((await lessons(other)).lessons[0].lesson, JSON.parse(readFileSync(file, "utf8")));
-  await bring(file, /it was here already/);
+  await bring(file, /already saved/);
 
   const changed = (change) => {
     const lesson = JSON.parse(readFileSync(file, "utf8"));
@@ -337,7 +337,7 @@ test("lessons that cannot be read are left as they are, and can be put aside", a
   await openTool(page, "lessons");
   await waitFor(page, "lesson-unread-why", /not JSON/);
   await page.click("#lesson-new");
-  await waitFor(page, "lesson-said", /left as they are/);
+  await waitFor(page, "lesson-said", /are unchanged/);
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.lessons")), '{"schemaVersion":1,"lessons":[{');
   await page.click("#lesson-begin-anew");
   assert.equal(await shown(page, "lesson-unread"), false);
@@ -394,6 +394,6 @@ test("it works in the single file too", async () => {
   await press(page, "PageDown", "ArrowUp");
   assert.match(await moved(page), /^\+\d/);
   await press(page, "Escape");
-  assert.match(await read(page, "lesson-note"), /opened from the disk/);
+  assert.match(await read(page, "lesson-note"), /opened from disk/);
   assert.deepEqual(page.complaints, []);
 });

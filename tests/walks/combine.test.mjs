@@ -92,7 +92,7 @@ test("two axes are shown, and a cell says what the page says of it once it is on
   const pulls = Number.parseFloat(await read(page, "peakDrawWeightLb"));
   const over = number(shown);
   assert.ok(Math.abs(over - (best - pulls)) <= 0.1 + 1e-9, `${shown}: ${best} less ${pulls}`);
-  assert.ok((await read(page, "combine-status")).startsWith(`On the form now: point weight 150\u00a0gr, cut length ${table.across[1]}`));
+  assert.ok((await read(page, "combine-status")).startsWith(`Applied: point weight 150\u00a0gr, cut length ${table.across[1]}`));
   await settled();
   const marked = await page.$$eval("#combine [aria-current]", (all) => all.map((cell) => cell.textContent));
   assert.deepEqual(marked, [`${shown}✓ matched\non the form`]);
@@ -113,7 +113,7 @@ test("a pick can be undone, a shaft's too", async () => {
   await page.waitForFunction(() => document.querySelectorAll("#combine .grid").length === 2);
   const third = await page.$eval("#combine-part-name-2", (name) => name.textContent);
   await page.$$eval("#combine .grid", (all) => all[1].tBodies[0].rows[0].cells[1].firstChild.click());
-  await waitFor(page, "combine-status", /^On the form now/);
+  await waitFor(page, "combine-status", /^Applied/);
   const spine = /(\d+)\D*$/.exec(third)[1];
   await waitFor(page, "staticSpineThousandths", new RegExp(`^${spine}$`));
   await click(page, "#undo");

@@ -97,7 +97,7 @@ test("one value along a range: line, cursor, table, file, and the coach's questi
   await press(page, "ArrowRight", "ArrowRight");
   await waitFor(page, "sweep-at", /^At 54\sgr: /);
   await page.select("#sweep-field", "cutLengthIn");
-  await waitFor(page, "sweep-title", /against cut length\.$/);
+  await waitFor(page, "sweep-title", /by cut length\.$/);
   await type(page, "sweep-from", "20");
   await type(page, "sweep-to", "19");
   await waitFor(page, "sweep-said", /^To must be more than from\.$/);
@@ -125,12 +125,12 @@ test("a held set-up is drawn beside the one on the page, solid against dashed", 
   await waitFor(page, "sweep-words", /^From 50/);
   assert.equal(await page.$$eval("#sweep-marks polyline", (lines) => lines.length), 1);
   await openTool(page, "beside");
-  await page.evaluate(() => [...document.querySelectorAll("#beside button")].find((button) => button.textContent === "Hold this set-up").click());
+  await page.evaluate(() => [...document.querySelectorAll("#beside button")].find((button) => button.textContent === "Compare with this setup").click());
   await type(page, "cutLengthIn", "29");
   await page.waitForFunction(() => document.querySelectorAll("#sweep-marks polyline").length === 2);
   const dashes = await page.$$eval("#sweep-marks polyline", (lines) => lines.map((line) => getComputedStyle(line).strokeDasharray));
   assert.deepEqual(dashes.map((dash) => dash === "none"), [false, true]);
-  assert.match(await page.$eval("#sweep-table thead", (head) => head.textContent), /B: FOC.*A, held: FOC/);
+  assert.match(await page.$eval("#sweep-table thead", (head) => head.textContent), /B: FOC.*A, saved: FOC/);
   assert.ok((await page.$$eval("#sweep-field option", (options) => options.length)) > 40, "any input can be chosen");
 });
 
@@ -145,7 +145,7 @@ test("what is held is drawn at once, and no longer once it is let go", async () 
   await lines(2);
   await page.click("#beside-let-go");
   await lines(1);
-  assert.doesNotMatch(await page.$eval("#sweep-table thead", (head) => head.textContent), /A, held/);
+  assert.doesNotMatch(await page.$eval("#sweep-table thead", (head) => head.textContent), /A, saved/);
 });
 
 test("the single file helps to choose as well", async () => {

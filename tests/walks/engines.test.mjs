@@ -15,7 +15,7 @@ const SHOWS = {
   plan: ["plan-words", /\d/],
   slow: ["slow-now", /ms after the release/],
   sweep: ["sweep-words", /\d/],
-  "bench-force": ["bench-force-words", /Nothing is read yet/],
+  "bench-force": ["bench-force-words", /No readings/],
   sheet: ["sheet", /Cut to \d/],
 };
 

@@ -32,7 +32,7 @@ const act = (page, list, name, words) => page.click(`#${list} [aria-label="${wor
 async function keep(page, name) {
   await type(page, "keep-name", name);
   await press(page, "Enter");
-  await waitFor(page, "keeping-said", new RegExp(`^Kept as “${name}`));
+  await waitFor(page, "keeping-said", new RegExp(`^Saved as “${name}`));
 }
 
 async function point(page, grains) {
@@ -57,12 +57,12 @@ test("a set-up is kept, loaded, renamed, deleted and brought back", async () => 
   const page = await look(context);
   await point(page, "125");
   await keep(page, "Range bow");
-  await waitFor(page, "keeping-lasting", /^(Asked to hold on to it, this browser|This browser cannot be asked)/);
+  await waitFor(page, "keeping-lasting", /^(The|This) browser (will keep|may clear) it/);
   assert.match(await read(page, "kept"), /Range bow.*lb at .*in, point 125\sgr, spine/s);
   assert.match(await read(page, "kept"), new RegExp(await today(page)));
 
   await point(page, "200");
-  await act(page, "kept", "Range bow", "Load");
+  await act(page, "kept", "Range bow", "Open");
   assert.equal(await read(page, "pointGr"), "125");
   await page.click("#undo");
   assert.equal(await read(page, "pointGr"), "200", "loading can be undone");
@@ -109,7 +109,7 @@ test("a part goes into the drawer and on another arrow", async () => {
   await waitFor(page, "drawer", /Nock \d+\sgr/);
 
   await page.select("#start", "blank");
-  await act(page, "drawer", "Heavy point", "Put on the arrow");
+  await act(page, "drawer", "Heavy point", "Apply");
   assert.equal(await read(page, "pointGr"), "150");
   assert.equal(await read(page, "pointGr-whose"), "your value");
   assert.equal(await read(page, "pointLengthIn-whose"), "your value");
@@ -223,11 +223,11 @@ test("a damaged list is left as it is until a new one is begun, and then put asi
   const damaged = (await page.evaluate(() => localStorage.getItem("clothyard.kept"))).slice(0, -7);
   await page.evaluate((text) => localStorage.setItem("clothyard.kept", text), damaged);
   const next = await look(context);
-  await waitFor(next, "recovery-why", /The list kept in this browser: .*not JSON/);
+  await waitFor(next, "recovery-why", /Saved setups: .*not JSON/);
   assert.equal(await read(next, "recovery-text"), damaged);
   await type(next, "keep-name", "Another");
   await press(next, "Enter");
-  await waitFor(next, "keeping-said", /cannot be read, and is left as it is/);
+  await waitFor(next, "keeping-said", /cannot be read and are unchanged/);
   assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept")), damaged);
 
   const folder = await downloads(next);
@@ -304,7 +304,7 @@ test("what the browser refuses to keep is said aloud", async () => {
   });
   await type(page, "keep-name", "Bow");
   await press(page, "Enter");
-  await waitFor(page, "keeping-said", /^Not kept: this browser has no room left/);
+  await waitFor(page, "keeping-said", /^Not saved: this browser has no room left/);
 });
 
 test("a link opens as a copy in a new tab, and undo brings the old one back", async () => {
@@ -327,7 +327,7 @@ test("a link opens as a copy in a new tab, and undo brings the old one back", as
   await mine.close();
 
   const page = await open(context, link);
-  await waitFor(page, "save-state", /^Opened from the link, as a copy\. Undo brings back what was here\.$/);
+  await waitFor(page, "save-state", /^Opened from the link as a copy\. Undo restores your setup\.$/);
   assert.equal(await read(page, "pointGr"), "133");
   assert.equal(page.url(), here.server.url, "to load the page again does not open the link again");
   assert.deepEqual(await stored(page, "clothyard.setup.before"), before);
@@ -430,7 +430,7 @@ test("the link is copied, and drawn as a code", async () => {
 test("it works from the disk too", async () => {
   const page = await look(await somebody(), singleFile);
   await keep(page, "Bow");
-  assert.match(await read(page, "share-note"), /opened from the disk/);
+  assert.match(await read(page, "share-note"), /opened from disk/);
   const folder = await downloads(page);
   await page.click("#backup-one");
   assert.equal(JSON.parse(readFileSync(await saved(folder, "clothyard-Bow.json"), "utf8")).name, "Bow");

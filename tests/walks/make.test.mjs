@@ -212,7 +212,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   await type(page, "spareParts", "0");
   await waitFor(page, "sheet-heading", /6 arrows$/);
   await waitFor(page, "sheet-parts", /Vane187\.0/);
-  assert.match(await saves(page, "sheet-csv"), /^part,on each arrow,wanted,"weight of one, gr","price of one, €","cost, €"\r\nShaft,1,6,/);
+  assert.match(await saves(page, "sheet-csv"), /^part,per arrow,wanted,"weight of one, gr","unit price, €","cost, €"\r\nShaft,1,6,/);
   await page.click("#sheet-prices > summary");
   await type(page, "sheet-price-0", "ten");
   await page.keyboard.press("Tab");
@@ -225,7 +225,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   await page.keyboard.press("Tab");
   await waitFor(page, "sheet-cost", /^Total kr\s/);
   await page.select("#all-units", "metric");
-  await page.waitForFunction(() => /One weighs, g$/.test(document.querySelector("#sheet-parts thead th:nth-child(3)").textContent));
+  await page.waitForFunction(() => /Weight each, g$/.test(document.querySelector("#sheet-parts thead th:nth-child(3)").textContent));
 });
 
 async function enter(page, [distance, side, across, way, height, tear]) {
@@ -244,19 +244,19 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await type(page, "staticSpineThousandths", "340");
   await type(page, "cutLengthIn", "28");
   await page.click("#tuning-form button");
-  await waitFor(page, "tuning-said", /^Distance: say how far/);
+  await waitFor(page, "tuning-said", /^Distance: enter your shooting distance/);
   await type(page, "tuning-distance", "20");
   await page.click("#tuning-form button");
-  await waitFor(page, "tuning-said", /^Say where the bare shaft struck/);
+  await waitFor(page, "tuning-said", /^Enter the bare-shaft impact/);
   await type(page, "tuning-across", "6o");
   await page.click("#tuning-form button");
   await waitFor(page, "tuning-said", /^Left or right: write a number of in/);
   assert.equal(await read(page, "tuning-across"), "6o");
   await enter(page, ["20", "left", "6", "low", "4", ""]);
-  await waitFor(page, "tuning-done", /^Entry 1 is in the log\.$/);
+  await waitFor(page, "tuning-done", /^Added entry 1\.$/);
   await type(page, "pointGr", "150");
   await enter(page, ["20", "left", "2,5", "high", "", "2"]);
-  await waitFor(page, "tuning-done", /^Entry 2 is in the log\.$/);
+  await waitFor(page, "tuning-done", /^Added entry 2\.$/);
   // From 125 gr and 6 in to 150 gr and 2.5 in: the line meets nought at 125 + 25 * 6 / 3.5.
   const meets = Math.round(125 + (25 * 6) / 3.5);
   await waitFor(page, "tuning-two", new RegExp(`differ in point weight alone\\. .* at ${meets}\\sgr`));
@@ -312,7 +312,7 @@ test("a step of the match is worth what moves the match by just that", async () 
   const byCut = before - (await ideal());
   assert.ok(Math.abs(byCut - 2) < 0.2, `${byCut} lb by the cut`);
   await type(page, "tuning-step", "0");
-  await waitFor(page, "tuning-step-said", /^A step of the match: 0\.1\slb to 20\slb\.$/);
+  await waitFor(page, "tuning-step-said", /^Step: 0\.1\slb to 20\slb\.$/);
   await type(page, "tuning-step", "4");
   await waitFor(page, "tuning-weaker", /^To act weaker by a step: 4\.0\slb/);
   assert.equal(await read(page, "tuning-step-said"), "");

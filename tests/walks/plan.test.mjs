@@ -199,7 +199,7 @@ test("a browser that refuses a picture is told of in words", async () => {
   const page = await fresh();
   await page.evaluate(() => (HTMLCanvasElement.prototype.toBlob = (done) => done(null)));
   await page.click("#plan-png");
-  await waitFor(page, "plan-said", /would not write a picture\. Save as SVG/);
+  await waitFor(page, "plan-said", /could not save the image\. Use Save as SVG/);
 });
 
 test("words never lie over one another, nor leave the drawing, from 320 px to a wide desk", async () => {
@@ -256,5 +256,5 @@ test("on paper it lies on one page, on its side, with its words", async () => {
   await page.emulateMediaType("print");
   const text = await page.$eval("#plan", (view) => view.innerText);
   assert.match(text, /balances at/);
-  assert.doesNotMatch(text, /Save as|Press a label/);
+  assert.doesNotMatch(text, /Save as|Tap a label/);
 });

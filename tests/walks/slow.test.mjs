@@ -80,13 +80,13 @@ test("a held set-up stands above the page's own, in the same scale", async () =>
   await openTool(page, "beside");
   await page.waitForSelector("#beside-hold", { visible: true });
   await page.click("#beside-hold");
-  await waitFor(page, "slow-words", /A, held: .* B, on the page: /);
+  await waitFor(page, "slow-words", /A, saved: .* B, current: /);
   await type(page, "pointGr", "200");
   const arrows = (count) => page.waitForFunction((wanted) => document.querySelectorAll("#slow-marks polygon.arrow").length === wanted, {}, count);
   await arrows(2);
   await page.click("#beside-let-go");
   await arrows(1);
-  assert.doesNotMatch(await read(page, "slow-words"), /A, held/);
+  assert.doesNotMatch(await read(page, "slow-words"), /A, saved/);
   await page.evaluate(() => localStorage.removeItem("clothyard.held"));
   await page.close();
 });

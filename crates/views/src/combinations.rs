@@ -154,7 +154,7 @@ impl Combinations {
         let Some(setup) = run.grid.setup_at(&run.setup, index) else { return };
         context.load(&setup);
         let words = run.words(index, &self.units);
-        dom::write_id("combine-status", &format!("On the form now: {words}. Undo brings back what was there."));
+        dom::write_id("combine-status", &format!("Applied: {words}. Undo restores your setup."));
     }
 
     fn save(&self) {
@@ -162,7 +162,7 @@ impl Combinations {
         let text = run.to_csv(self.limits.in_force(), &self.units);
         let words = match save::file("combinations.csv", "text/csv", &text) {
             Some(()) => "Saved as combinations.csv.",
-            None => "This browser does not let the page save a file.",
+            None => "The browser blocked saving the file.",
         };
         dom::write_id("combine-status", words);
     }

@@ -57,7 +57,7 @@ impl View<Context> for Comparison {
 
     fn click(&mut self, dom: &Dom, context: &Context) {
         match dom.button_id().as_str() {
-            "beside-hold" => hold(context, "Held as A. Change the form, and the differences stand here."),
+            "beside-hold" => hold(context, "Saved as A. Change an input to see the differences."),
             "beside-swap" => swap(context),
             "beside-let-go" => let_go(context),
             _ => {}
@@ -92,7 +92,7 @@ fn find_held(context: &Context) {
     dom::hide("beside-unread", found.is_ok());
     if let Err(unread) = &found {
         let why = unread.error.message.trim_end_matches('.');
-        let words = format!("The set-up held last time could not be read ({why}). It is kept aside; its text is:");
+        let words = format!("The setup saved for comparison could not be read ({why}). Its text is set aside:");
         dom::write_id("beside-unread-why", &words);
         dom::write_id("beside-unread-text", &unread.text);
     }
@@ -108,7 +108,7 @@ fn hold(context: &Context, done: &str) {
     let Some(now) = context.read() else { return };
     match HELD.write(&now.setup) {
         Ok(()) => say(done),
-        Err(why) => say(&format!("Held as A until this page is closed, no longer: {why}.")),
+        Err(why) => say(&format!("Saved as A until this page is closed: {why}.")),
     }
     context.hold(Some(now.evaluated().clone()));
 }
@@ -116,18 +116,15 @@ fn hold(context: &Context, done: &str) {
 /// The setup held comes onto the page, and the page's own is held.
 fn swap(context: &Context) {
     let Some(held) = context.held() else { return };
-    hold(
-        context,
-        "Swapped: what was A is on the page, and what was there is held. Undo brings the page back as it was.",
-    );
+    hold(context, "Swapped A and B. Undo restores your setup.");
     context.load(&held.setup);
 }
 
 fn let_go(context: &Context) {
     context.hold(None);
     match HELD.clear() {
-        Ok(()) => say("Let go."),
-        Err(why) => say(&format!("Let go until this page is opened again, no longer: {why}.")),
+        Ok(()) => say("Cleared."),
+        Err(why) => say(&format!("Cleared until this page is opened again: {why}.")),
     }
     // The button that has the focus will be hidden.
     field::focus("#beside-hold");

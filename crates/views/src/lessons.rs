@@ -143,8 +143,8 @@ impl View<Context> for Lessons {
             return say(sharing::copied(&reply));
         }
         match reply.value.and_then(|text| text.as_string()).map(|text| plain::from_json(&text)) {
-            Some(Ok(lesson)) => self.accept(&lesson, "Read in", context),
-            Some(Err(error)) => say(&format!("Not read in, and nothing was changed. {}", error.message)),
+            Some(Ok(lesson)) => self.accept(&lesson, "Imported", context),
+            Some(Err(error)) => say(&format!("Not imported; nothing was changed. {}", error.message)),
             None => say("The file could not be read."),
         }
     }
@@ -183,7 +183,7 @@ fn store(change: &mut dyn FnMut(&mut LessonLibrary) -> Result<(), String>) -> bo
         Err(Unchanged::Refused(why)) => say(why),
         Err(Unchanged::Unread(unread)) => {
             let why = &unread.error.message;
-            say(&format!("The lessons kept here cannot be read, and are left as they are: {why}"));
+            say(&format!("Your saved lessons cannot be read and are unchanged: {why}"));
         }
     }
     done.is_ok()
@@ -193,7 +193,7 @@ fn show_unread() {
     let unread = LESSONS.read().err();
     dom::hide("lesson-unread", unread.is_none());
     if let Some(unread) = unread {
-        dom::write_id("lesson-unread-why", &format!("The lessons kept in this browser: {}", unread.error.message));
+        dom::write_id("lesson-unread-why", &format!("Saved lessons: {}", unread.error.message));
         // What a newer page wrote is sound, and stays for it.
         dom::hide("lesson-begin-anew", unread.error.is_newer());
     }
@@ -207,13 +207,13 @@ fn save_chosen() {
 
 fn save_unread() {
     if save::file("clothyard-lessons-unread.txt", "text/plain", &LESSONS.text()).is_none() {
-        say("This browser would not write a file.");
+        say("The browser blocked saving the file.");
     }
 }
 
 fn read_file(input: &HtmlInputElement, context: &Context) {
     if !save::read(input, MOST_LESSON_BYTES, (ID, FILE), context) {
-        say("Not read in: it is larger than 1 MB, and no lesson is.");
+        say("Not imported: larger than 1 MB.");
     }
 }
 
@@ -225,8 +225,8 @@ impl Lessons {
         }
         self.listed = text;
         let own = stored().lessons.into_iter();
-        let own =
-            own.map(|kept| (format!("{OWN}{}", kept.id), format!("Yours: {}", title_or_none(&kept.lesson.title))));
+        let own = own
+            .map(|kept| (format!("{OWN}{}", kept.id), format!("Your lesson: {}", title_or_none(&kept.lesson.title))));
         let named = |ready: ReadyLesson| (ready.key.to_owned(), title_or_none(&ready.lesson.title).to_owned());
         let all: Vec<_> = ready::all().into_iter().map(named).chain(own).collect();
         select::fill(CHOICE, all.iter().map(|(value, words)| (value.as_str(), words.as_str())));
@@ -271,9 +271,9 @@ impl Lessons {
             || stored().lessons.into_iter().find(|kept| kept.lesson == saved).map(|kept| format!("{OWN}{}", kept.id));
         if let Some(value) = ready.or_else(own) {
             self.choose(&value, context);
-            say(&format!("{words}: it was here already."));
+            say(&format!("{words}: already saved."));
         } else if self.add_own(lesson, context) {
-            say(&format!("{how}, as a copy of your own: {words}."));
+            say(&format!("{how} as a copy: {words}."));
         }
     }
 
@@ -297,14 +297,14 @@ impl Lessons {
         let presentation = chosen().and_then(|lesson| Presentation::new(lesson, quiz, context.units()));
         match presentation {
             Some(presentation) => crate::presenter::begin(&self.next, presentation, context),
-            None => say("This lesson has no step yet: add the set-up on the page as one."),
+            None => say("This lesson has no steps. Add the current setup as a step."),
         }
     }
 
     fn copy(&mut self, context: &Context) {
         let Some(lesson) = chosen().map(Lesson::copied) else { return };
         if self.add_own(&lesson, context) {
-            say(&format!("\u{201c}{}\u{201d} is yours to change.", lesson.title));
+            say(&format!("You can edit \u{201c}{}\u{201d}.", lesson.title));
         }
     }
 
@@ -313,7 +313,7 @@ impl Lessons {
         if self.add_own(&Lesson::first_draft(setup), context) {
             self.editor.open_step(Some(0));
             self.show(context);
-            say("A new lesson, with the set-up on the page as its first step. It is kept as you write.");
+            say("New lesson with the current setup as its first step. Saved as you type.");
         }
     }
 
@@ -329,8 +329,8 @@ impl Lessons {
             self.removed = Some((id, lesson));
             self.editor.open_step(None);
             self.show(context);
-            say(&format!("{words} is deleted."));
-            dom::write_id("lesson-bring-back", &format!("Bring {words} back"));
+            say(&format!("Deleted {words}."));
+            dom::write_id("lesson-bring-back", &format!("Restore {words}"));
             dom::hide("lesson-bring-back", false);
             field::focus("#lesson-bring-back");
         }
@@ -341,7 +341,7 @@ impl Lessons {
         if store(&mut |library| library.put(&id, lesson.clone())) {
             dom::hide("lesson-bring-back", true);
             self.choose(&format!("{OWN}{id}"), context);
-            say("It is back.");
+            say("Restored.");
             field::focus("#lesson-choice");
         } else {
             self.removed = Some((id, lesson));
@@ -350,8 +350,8 @@ impl Lessons {
 
     fn begin_new_list(&mut self, context: &Context) {
         match LESSONS.clear() {
-            Ok(()) => say("A new list is begun; the old text is put aside in this browser."),
-            Err(why) => say(&format!("Not put aside: {why}.")),
+            Ok(()) => say("New list started; the old text is set aside in this browser."),
+            Err(why) => say(&format!("Not set aside: {why}.")),
         }
         self.show(context);
     }

@@ -169,7 +169,7 @@ impl Library {
         let link = link::encode(&named(&now.setup), &CODEC);
         self.link.show_fragment(match link {
             Ok(link) => Ok((link.note(), link.fragment)).map(|(note, fragment)| (fragment, note)),
-            Err(error) => Err(format!("This set-up has no link: {}", error.message())),
+            Err(error) => Err(format!("No link for this setup: {}", error.message())),
         });
     }
 }
@@ -181,12 +181,9 @@ fn say(words: &str) {
 
 fn say_lasting(lasting: Option<bool>) {
     let words = match lasting {
-        Some(true) => "Asked to hold on to it, this browser agreed: it stays until you clear it yourself.",
-        Some(false) => {
-            "Asked to hold on to it, this browser promised nothing: it may clear it when it runs short of room. \
-             A backup file is safe from that."
-        }
-        None => "This browser cannot be asked to hold on to it, and may clear it. A backup file is safe from that.",
+        Some(true) => "The browser will keep it until you clear it yourself.",
+        Some(false) => "The browser may clear it when storage runs low. Keep a backup file.",
+        None => "This browser may clear it. Keep a backup file.",
     };
     dom::write_id("keeping-lasting", words);
 }
@@ -205,6 +202,6 @@ fn named(setup: &Setup) -> Setup {
 fn load_before(context: &Context) {
     if let Some(setup) = store::before_link() {
         context.load(&setup);
-        say("What was on the page before the last link is there again. Undo brings back the other.");
+        say("Restored the setup from before the last link. Undo reverses this.");
     }
 }

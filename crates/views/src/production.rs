@@ -15,5 +15,5 @@ use clothyard_web as dom;
 /// Offers a table as a file, or says beside the button that it cannot be.
 fn save_table(name: &str, text: &str, said: &str) {
     let done = save::file(name, "text/csv", text).is_some();
-    dom::write_id(said, if done { "" } else { "This browser would not write a file." });
+    dom::write_id(said, if done { "" } else { "The browser blocked saving the file." });
 }

@@ -59,7 +59,7 @@ impl RangeChart {
         let Some((sweep, points)) = &self.shown else { return };
         let text = sweep.to_csv(points, &context.units());
         if save::file("clothyard-range.csv", "text/csv", &text).is_none() {
-            dom::write_id(SAID, "This browser would not write a file.");
+            dom::write_id(SAID, "The browser blocked saving the file.");
         }
     }
 }

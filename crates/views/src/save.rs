@@ -30,8 +30,8 @@ pub(crate) fn blob(name: &str, blob: &Blob) -> Option<()> {
 /// The same for JSON, and says how that went.
 pub(crate) fn json(name: &str, text: &str) -> String {
     match file(name, "application/json", text) {
-        Some(()) => format!("Handed to the browser as {name}; look among your downloads."),
-        None => "This browser would not write a file.".to_owned(),
+        Some(()) => format!("Saved as {name} in your downloads."),
+        None => "The browser blocked saving the file.".to_owned(),
     }
 }
 

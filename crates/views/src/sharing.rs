@@ -81,8 +81,7 @@ impl SharedLink {
     }
 }
 
-const FROM_DISK: &str =
-    "This page was opened from the disk, so the link leads to that file and works on this machine alone.";
+const FROM_DISK: &str = "This page was opened from disk: the link works on this computer only.";
 
 /// Copies a field's text; how that went comes to the view as a reply, for [`copied`].
 pub(crate) fn copy(view: &'static str, field: &'static str, context: &Context) {
@@ -100,7 +99,7 @@ pub(crate) fn copied(reply: &Reply) -> &'static str {
         return "Copied.";
     }
     field::select_all(reply.what);
-    "This browser does not let the page copy; the text is selected for you to copy."
+    "The browser blocked copying. The text is selected; copy it yourself."
 }
 
 /// Draws a code of an address into the drawing with an id; where there is none, the drawing is hidden.

@@ -64,7 +64,7 @@ impl View<Context> for Solve {
 }
 
 fn find(now: &Reading, output: Option<Output>) -> Result<Found, String> {
-    let field = Field::by_key(&select::chosen(FIELD)).ok_or("Choose an input to move.")?;
+    let field = Field::by_key(&select::chosen(FIELD)).ok_or("Choose an input to change.")?;
     let wanted = Wanted::read(output, &field::text("solve-target"), &now.units)?;
     Found::new(now.evaluated(), wanted, field, &now.units)
 }

@@ -168,7 +168,7 @@ impl OpenTable {
             let point = run.points().get(index);
             let mut text = point.map_or_else(CellText::waiting, |point| format.cell_text(point, run));
             if on_form == Some(index) {
-                text.add_line("on the form");
+                text.add_line("current");
             }
             cell.show(&text, on_form == Some(index));
         }

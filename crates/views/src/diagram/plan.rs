@@ -79,13 +79,13 @@ impl View<Context> for ArrowPlan {
         let id = dom.id();
         let Some(now) = context.read().filter(|_| ["plan-svg", "plan-png"].contains(&id.as_str())) else { return };
         match sheet::sheet(&now.setup, now.all(), &now.units) {
-            None => dom::write_id("plan-said", "There is no drawing to save: these fields cannot stand together."),
+            None => dom::write_id("plan-said", "No drawing to save: these values do not work together."),
             Some(sheet) if id == "plan-png" => picture::save(sheet),
             Some(sheet) => {
                 let saved = save::file("clothyard-arrow.svg", "image/svg+xml", &sheet.svg);
                 let said = match saved {
                     Some(()) => "Saved as clothyard-arrow.svg.",
-                    None => "This browser would not write a file.",
+                    None => "The browser blocked saving the file.",
                 };
                 dom::write_id("plan-said", said);
             }

@@ -61,8 +61,8 @@ impl View<Context> for SlowMotion {
             Err(error) => return self.show_nothing(error.sentence()),
         };
         let held = context.held().and_then(|held| Film::of(&held.all, FRAMES).ok());
-        let own_name = if held.is_some() { "B, on the page" } else { "" };
-        let mut films: Vec<_> = held.into_iter().map(|film| ("A, held", film)).collect();
+        let own_name = if held.is_some() { "B, current" } else { "" };
+        let mut films: Vec<_> = held.into_iter().map(|film| ("A, saved", film)).collect();
         films.push((own_name, own));
         let words = films.iter().map(|(name, film)| said_of(name, &film.sentence(&reading.units)));
         dom::write_id("slow-words", &words.collect::<Vec<_>>().join(" "));
@@ -236,7 +236,7 @@ fn say_scale(films: &[(&'static str, Film)], scale: &Scale) {
     dom::write_id(
         "slow-scale",
         &format!(
-            "Seen from above, riding along with the arrow: string and rest go by. The bend is drawn {} times as large as the length, the drift and turn of the whole arrow left out; the hatched band shows how hard each place is pressed. Played {slower} times slower than it is.",
+            "View from above, moving with the arrow. Bend enlarged {} times; drift and rotation of the whole arrow not shown. The hatched band shows the compression. {slower} times slower than real.",
             format::fixed(scale.exaggerated, 0)
         ),
     );
@@ -259,10 +259,10 @@ fn stills(shown: &Shown) {
 fn headings(units: &Units) -> [String; 5] {
     [
         "Time, ms".to_owned(),
-        "Held by".to_owned(),
+        "Contact".to_owned(),
         format::heading("Speed", Quantity::Speed, units),
-        format::heading("Push at the nock", Quantity::DrawWeight, units),
-        format::heading("Bend at most", Quantity::SmallLength, units),
+        format::heading("Push at nock", Quantity::DrawWeight, units),
+        format::heading("Max bend", Quantity::SmallLength, units),
     ]
 }
 

@@ -59,7 +59,7 @@ impl Distances {
         };
         let said = match save::file("clothyard-distances.csv", "text/csv", &table::to_csv(&sets, &now.units)) {
             Some(()) => "",
-            None => "This browser would not write a file.",
+            None => "The browser blocked saving the file.",
         };
         dom::write_id("distances-saved", said);
     }

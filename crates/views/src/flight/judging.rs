@@ -40,10 +40,10 @@ impl View<Context> for Judging {
         let (from_m, to_m) = ends(&now);
         let units = now.units;
         self.chart.show(Chart {
-            title: "How far off a judged distance may be.".to_owned(),
+            title: "Allowed yardage error by distance.".to_owned(),
             takeaway: judging::takeaway(shot, &aimed, &units),
-            x: Axis { label: "Distance judged", quantity: Quantity::Distance, exact: true },
-            y: Axis { label: "May be off by", quantity: Quantity::Distance, exact: true },
+            x: Axis { label: "Estimated distance", quantity: Quantity::Distance, exact: true },
+            y: Axis { label: "Allowed error", quantity: Quantity::Distance, exact: true },
             units,
             series: chart::lines(
                 judging::line(shot, from_m, to_m).unwrap_or_default(),

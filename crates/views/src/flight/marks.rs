@@ -77,7 +77,7 @@ fn alone(on: bool) {
 fn print() {
     alone(true);
     let printed = dom::window().and_then(|window| window.print().ok());
-    dom::write_id("marks-printed", if printed.is_some() { "" } else { "This browser would not print." });
+    dom::write_id("marks-printed", if printed.is_some() { "" } else { "The browser blocked printing." });
     if printed.is_none() {
         alone(false);
     }

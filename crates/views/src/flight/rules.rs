@@ -83,6 +83,6 @@ fn put_on(context: &Context) {
     let (Some(setup), Some(book)) = (context.setup(), RuleBook::by_key(&select::chosen(BOOK))) else { return };
     if let Ok(setup) = book.put_on(&setup) {
         context.load(&setup);
-        dom::write_id("rules-put-on-said", &format!("On the page now: {}. Undo takes them off.", book.source));
+        dom::write_id("rules-put-on-said", &format!("Limits in use: {}. Undo removes them.", book.source));
     }
 }

@@ -56,10 +56,10 @@ impl View<Context> for PathFromTheSide {
         let places = points.clone();
         let takeaway = self.show_picture(shot, &aimed, to_m, &units);
         self.chart.show(Chart {
-            title: "Height over the line of sight against distance.".to_owned(),
+            title: "Height above line of sight by distance.".to_owned(),
             takeaway,
             x: Axis { label: "Distance", quantity: Quantity::Distance, exact: true },
-            y: Axis { label: "Height over the line of sight", quantity: Quantity::Length, exact: false },
+            y: Axis { label: "Height above line of sight", quantity: Quantity::Length, exact: false },
             units,
             series: chart::lines(points, held),
             now: Some(Quantity::Distance.from_si(shot.sighted_m)),

@@ -52,10 +52,10 @@ impl SteadyFlight {
         let of_held = |all: &Evaluation, shot: &Shot| Some(Steady::of(all, shot).ok()?.spin_line(shot, to_m));
         let held = now.held.as_ref().and_then(|held| of_held(&held.setup.all, held.shot.as_ref().ok()?));
         let mut chart = Chart {
-            title: "Turns a second against distance.".to_owned(),
+            title: "Turns per second by distance.".to_owned(),
             takeaway: String::new(),
             x: Axis { label: "Distance", quantity: Quantity::Distance, exact: true },
-            y: Axis { label: "Turns a second", quantity: Quantity::Count, exact: false },
+            y: Axis { label: "Turns per second", quantity: Quantity::Count, exact: false },
             units: now.units,
             series: chart::lines(points, held),
             now: None,

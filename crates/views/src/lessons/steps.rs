@@ -11,7 +11,7 @@ use clothyard_web::{self as dom, View};
 const CHANGE: Act = Act::Other("change");
 /// What can be done with a step.
 pub(super) const ACTS: [Act; 4] = [CHANGE, Act::Up, Act::Down, Act::Remove];
-const WORDS: [&str; 4] = ["Change", "Move up", "Move down", "Take out"];
+const WORDS: [&str; 4] = ["Change", "Move up", "Move down", "Remove"];
 
 /// Lists the steps, those of one's own lesson with buttons; one of them may be in the fields.
 pub(super) fn show_steps(lesson: &Lesson, own: bool, edited: Option<usize>, units: &Units) {
@@ -52,10 +52,10 @@ impl Lessons {
         self.editor.open_step(Some(to).filter(|_| !removed));
         self.show(context);
         if removed {
-            say(&format!("Step {} is taken out.", place + 1));
+            say(&format!("Removed step {}.", place + 1));
             field::focus("#lesson-add");
         } else {
-            say(&format!("It is step {} now.", to + 1));
+            say(&format!("Moved to step {}.", to + 1));
             field::focus(&format!("[data-act=change][data-place=\"{to}\"]"));
         }
     }
@@ -71,7 +71,7 @@ impl Lessons {
         if done {
             self.editor.open_step(Some(place));
             self.show(context);
-            say(&format!("Step {} has the set-up on the page.", place + 1));
+            say(&format!("Step {} uses the current setup.", place + 1));
         }
     }
 
@@ -96,7 +96,7 @@ impl Lessons {
     pub(super) fn load_setup(&self, context: &Context) {
         if let Some(step) = self.editor.place.and_then(|place| chosen()?.steps.into_iter().nth(place)) {
             context.load(&step.setup);
-            say("The step's set-up is on the page. Undo brings back what was there.");
+            say("Opened the setup of the step. Undo restores your setup.");
         }
     }
 
@@ -107,6 +107,6 @@ impl Lessons {
             step.setup.clone_from(&setup);
             Ok(())
         });
-        say("The step has the set-up on the page now.");
+        say("The step uses the current setup.");
     }
 }

@@ -64,7 +64,7 @@ impl Library {
     }
 
     fn say_unread(&mut self, unread: &Unread) {
-        say(&format!("The list kept here cannot be read, and is left as it is: {}", unread.error.message));
+        say(&format!("Your saved setups cannot be read and are unchanged: {}", unread.error.message));
         self.recovery.show_library(unread);
     }
 
@@ -109,9 +109,9 @@ impl Library {
         });
         let Some((name, first)) = done else { return };
         if name == wanted {
-            say(&format!("Kept as \u{201c}{name}\u{201d}."));
+            say(&format!("Saved as \u{201c}{name}\u{201d}."));
         } else {
-            say(&format!("Kept as \u{201c}{name}\u{201d}: there is a \u{201c}{wanted}\u{201d} already."));
+            say(&format!("Saved as \u{201c}{name}\u{201d}: \u{201c}{wanted}\u{201d} already exists."));
         }
         if first {
             ask_to_last(context);
@@ -123,11 +123,11 @@ impl Library {
         let setup = library.setup(id).and_then(|stored| Setup::from_saved(&stored.setup).ok());
         let Some(setup) = setup else { return self.say_gone(context) };
         context.load(&setup);
-        say(&format!("\u{201c}{}\u{201d} is on the page. Undo brings back what was there.", setup.name));
+        say(&format!("Opened \u{201c}{}\u{201d}. Undo restores your setup.", setup.name));
     }
 
     fn say_gone(&mut self, context: &Context) {
-        say("It is not kept any more: another page may have deleted it.");
+        say("No longer saved: another tab may have deleted it.");
         self.show(context);
     }
 
@@ -141,7 +141,7 @@ impl Library {
         let done = self.edit(context, |library| library.rename(&id, &wanted).ok_or_else(String::new));
         self.end_renaming(context);
         if let Some(name) = done {
-            say(&format!("It is called \u{201c}{name}\u{201d} now."));
+            say(&format!("Renamed to \u{201c}{name}\u{201d}."));
         }
     }
 
@@ -156,8 +156,8 @@ impl Library {
         let Some(removed) = removed else { return };
         let (_, name) = removed.id_and_name();
         self.removed = Some(removed);
-        say(&format!("\u{201c}{name}\u{201d} is deleted."));
-        dom::write_id("keeping-put-back", &format!("Bring \u{201c}{name}\u{201d} back"));
+        say(&format!("Deleted \u{201c}{name}\u{201d}."));
+        dom::write_id("keeping-put-back", &format!("Restore \u{201c}{name}\u{201d}"));
         dom::hide("keeping-put-back", false);
         field::focus("#keeping-put-back");
     }
@@ -177,7 +177,7 @@ impl Library {
             return;
         }
         dom::hide("keeping-put-back", true);
-        say("It is back.");
+        say("Restored.");
         focus_row(&removed.id_and_name().0, "");
     }
 
@@ -190,7 +190,7 @@ impl Library {
         let name = part.name.clone();
         if self.edit(context, |library| library.add_part(part)).is_some() {
             field::overwrite("drawer-name", "");
-            say(&format!("\u{201c}{name}\u{201d} is in the drawer."));
+            say(&format!("Saved \u{201c}{name}\u{201d} in My parts."));
         }
     }
 
@@ -199,7 +199,7 @@ impl Library {
         let Some(part) = library.part(id) else { return self.say_gone(context) };
         if let Ok(setup) = part.put_on(&setup) {
             context.load(&setup);
-            say(&format!("\u{201c}{}\u{201d} is on the arrow. Undo brings back what was there.", part.name));
+            say(&format!("Applied \u{201c}{}\u{201d}. Undo restores your setup.", part.name));
         }
     }
 
@@ -207,7 +207,7 @@ impl Library {
     pub(super) fn import_pasted(&mut self, context: &Context) {
         let text = field::text("import-text");
         if text.trim().is_empty() {
-            say("Paste the text of a backup or of a set-up first.");
+            say("Paste the text of a backup or a setup first.");
         } else if text.len() > MOST_BACKUP_BYTES {
             files::say_too_large();
         } else if self.import(&text, context) {
@@ -220,7 +220,7 @@ impl Library {
         let backup = match plain::from_json::<library::Library>(text) {
             Ok(backup) => backup,
             Err(error) => {
-                say(&format!("Not read in, and nothing was changed. {}", error.message));
+                say(&format!("Not imported; nothing was changed. {}", error.message));
                 if !error.is_newer() {
                     self.recovery.show_import(&error.message, text);
                 }
@@ -234,7 +234,7 @@ impl Library {
 }
 
 fn ask_for_name(id: &str) {
-    say("Give the set-up a name first.");
+    say("Enter a setup name.");
     field::focus(&format!("#{id}"));
 }
 

@@ -32,5 +32,5 @@ pub(super) fn read(input: &HtmlInputElement, context: &Context) {
 }
 
 pub(super) fn say_too_large() {
-    say("Not read in: it is larger than 1 MB, and no backup is.");
+    say("Not imported: larger than 1 MB.");
 }

@@ -18,8 +18,8 @@ pub(super) const RENAME: Act = Act::Other("rename");
 pub(super) const DELETE: Act = Act::Other("delete");
 pub(super) const PUT_ON: Act = Act::Other("put-on");
 pub(super) const TAKE_OUT: Act = Act::Other("take-out");
-const OF_A_SETUP: &Acts = &[(LOAD, "Load"), (RENAME, "Rename"), (DELETE, "Delete")];
-const OF_A_PART: &Acts = &[(PUT_ON, "Put on the arrow"), (TAKE_OUT, "Delete")];
+const OF_A_SETUP: &Acts = &[(LOAD, "Open"), (RENAME, "Rename"), (DELETE, "Delete")];
+const OF_A_PART: &Acts = &[(PUT_ON, "Apply"), (TAKE_OUT, "Delete")];
 
 #[derive(Default)]
 pub(super) struct Lists {
@@ -55,7 +55,7 @@ impl Lists {
             let words = Setup::from_saved(&stored.setup).map(|setup| summary(&setup, units)).unwrap_or_default();
             add_words(&row, name, &words);
             if let Some(day) = dom::add(&row, "span", "day", &stored.saved_on) {
-                dom::set(&day, "title", "Kept on this day");
+                dom::set(&day, "title", "Date saved");
             }
             add_buttons(&row, name, OF_A_SETUP, (place, library.setups.len()));
         }
@@ -104,8 +104,8 @@ fn add_name_form(row: &Element, stored: &StoredSetup) {
         }
     }
     field::overwrite("rename-name", &stored.setup.name);
-    dom::add(&form, "button", "", "Call it so");
-    if let Some(leave) = dom::add(&form, "button", "", "Leave it") {
+    dom::add(&form, "button", "", "Rename");
+    if let Some(leave) = dom::add(&form, "button", "", "Cancel") {
         dom::set(&leave, "type", "button");
         dom::set(&leave, "id", "rename-leave");
     }

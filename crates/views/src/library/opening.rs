@@ -19,8 +19,8 @@ pub(super) fn open_link(context: &Context) {
             dom::announce(event::SAVE);
             store::mark_as_linked();
             match aside {
-                Ok(()) => "Opened from the link, as a copy. Undo brings back what was here.".to_owned(),
-                Err(why) => format!("Opened from the link. Undo brings back what was here, but only now. {why}"),
+                Ok(()) => "Opened from the link as a copy. Undo restores your setup.".to_owned(),
+                Err(why) => format!("Opened from the link. Undo restores your setup, but only now. {why}"),
             }
         }
         Err(error) => format!("The link could not be opened, and nothing was changed: {}", error.message()),

@@ -35,20 +35,20 @@ impl Recovery {
         if let Err(unread) = store::LIBRARY.read() {
             self.show_library(&unread);
         } else if let Some((text, error)) = store::unread_setup() {
-            let found = "The set-up kept in this browser at an earlier visit could not be read";
+            let found = "The setup saved at an earlier visit could not be read";
             let why = match error {
                 Some(error) => format!("{found}: {}", error.message),
-                None => format!("{found} by the version of the page used then; this version can read it."),
+                None => format!("{found} by the version used then; this version can read it."),
             };
-            self.show_text(Source::Setup, &why, &text, "Forget this text");
+            self.show_text(Source::Setup, &why, &text, "Delete this text");
         }
     }
 
     /// Shows the list that cannot be read.
     pub(super) fn show_library(&mut self, unread: &Unread) {
-        let why = format!("The list kept in this browser: {}", unread.error.message);
+        let why = format!("Saved setups: {}", unread.error.message);
         // What a newer page wrote is sound, and stays for it.
-        let discard = if unread.error.is_newer() { "" } else { "Put this text aside and begin a new list" };
+        let discard = if unread.error.is_newer() { "" } else { "Set aside, start new list" };
         self.show_text(Source::Library, &why, &unread.text, discard);
     }
 
@@ -73,8 +73,8 @@ impl Recovery {
     pub(super) fn discard(&mut self) -> Result<&'static str, String> {
         let said = match self.shown {
             Some(Source::Library) => {
-                store::LIBRARY.clear().map_err(|why| format!("Not put aside: {why}."))?;
-                "A new list is begun; the old text is put aside in this browser."
+                store::LIBRARY.clear().map_err(|why| format!("Not set aside: {why}."))?;
+                "New list started; the old text is set aside in this browser."
             }
             Some(Source::Setup) => {
                 store::forget_unread_setup();

@@ -51,7 +51,7 @@ pub(super) fn set_aside(context: &Context) -> Result<(), String> {
     if store::get(storage::FROM_LINK).as_ref() == Some(&text) {
         return Ok(());
     }
-    store::put(storage::BEFORE_LINK, &text).map_err(|why| format!("Not kept: {why}."))
+    store::put(storage::BEFORE_LINK, &text).map_err(|why| format!("Not saved: {why}."))
 }
 
 /// Remembers that what is stored now came from a link.

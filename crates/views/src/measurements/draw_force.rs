@@ -39,7 +39,7 @@ impl View<Context> for DrawForce {
         let (all, units) = (now.all(), &now.units);
         let force = draw_force::of(&now.setup, &all.resolved);
         let (takeaway, facts) = match &force {
-            None => ("Nothing is read yet: the page goes by the usual curve of this bow type.".to_owned(), Vec::new()),
+            None => ("No readings. The default curve for this bow type is used.".to_owned(), Vec::new()),
             Some(Err(error)) => (draw_force::refusal(error, &now.setup, &all.resolved, units), Vec::new()),
             Some(Ok(force)) => {
                 (draw_force::takeaway(force, all, units), draw_force::facts(force, &all.resolved, units))
@@ -90,12 +90,12 @@ impl View<Context> for DrawForce {
 
 fn chart(series: Vec<Series>, units: Units) -> Chart {
     let takeaway = if series.len() > 1 {
-        "Solid as you read it, dashed the usual curve of this bow type; the area below is the energy."
+        "Solid: your readings. Dashed: default curve for this bow type. The area below is the energy."
     } else {
-        "The usual curve of this bow type; the area below is the energy."
+        "Default curve for this bow type. The area below is the energy."
     };
     Chart {
-        title: "Force against the place of the string.".to_owned(),
+        title: "Force by string position.".to_owned(),
         takeaway: takeaway.to_owned(),
         x: Axis { label: "String to pivot", quantity: Quantity::Length, exact: true },
         y: Axis { label: "Force", quantity: Quantity::DrawWeight, exact: false },

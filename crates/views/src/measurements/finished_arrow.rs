@@ -30,10 +30,7 @@ impl View<Context> for FinishedArrow {
         let ("bench-rig-use", Some(now)) = (dom.button_id().as_str(), context.read()) else { return };
         let Some(Ok(spine)) = arrow::spine(&now.all().resolved) else { return };
         if !super::give(context, &now, Field::StaticSpine, Some(arrow::spine_to_use(&spine))) {
-            dom::write_id(
-                "bench-rig-words",
-                "No shaft is as stiff or as weak as this: look at span, weight and reading.",
-            );
+            dom::write_id("bench-rig-words", "No shaft is this stiff or this weak. Check span, weight and reading.");
         }
     }
 }

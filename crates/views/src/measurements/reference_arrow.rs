@@ -48,11 +48,11 @@ impl View<Context> for ReferenceArrow {
 fn list_setups() {
     let kept = library::readable_setups().unwrap_or_default().setups;
     let name = |setup: &Setup| {
-        if setup.name.is_empty() { "a set-up without a name".to_owned() } else { setup.name.clone() }
+        if setup.name.is_empty() { "unnamed setup".to_owned() } else { setup.name.clone() }
     };
     let kept: Vec<_> = kept.iter().map(|kept| (kept.id.as_str(), name(&kept.setup))).collect();
     let options = kept.iter().map(|(id, name)| (*id, name.as_str()));
-    select::fill(CHOICE, core::iter::once(("", "this set-up")).chain(options));
+    select::fill(CHOICE, core::iter::once(("", "Current setup")).chain(options));
 }
 
 /// Makes the chosen arrow's load the target.
@@ -60,7 +60,7 @@ fn make_target(now: &Reading, context: &Context) {
     let chosen = select::chosen(CHOICE);
     let of = if chosen.is_empty() { Some(now.setup.clone()) } else { kept_setup(&chosen) };
     let load = of.as_ref().and_then(proven::load);
-    let why = if load.is_none() { "That set-up has no column load to go by: see its cautions." } else { "" };
+    let why = if load.is_none() { "That setup has no column load. See its warnings." } else { "" };
     dom::write_id(SAID, why);
     if load.is_some() {
         super::give(context, now, Field::ProvenLoad, load);

@@ -36,10 +36,8 @@ impl View<Context> for Speeds {
         let (all, units) = (now.all(), &now.units);
         let read = speeds::of(all);
         let (takeaway, facts) = match &read {
-            None if all.resolved.chronograph_readings().all().is_empty() => {
-                ("No shot is read yet.".to_owned(), Vec::new())
-            }
-            None => ("The fields make no bow: see the cautions.".to_owned(), Vec::new()),
+            None if all.resolved.chronograph_readings().all().is_empty() => ("No readings.".to_owned(), Vec::new()),
+            None => ("These inputs do not describe a bow. See the warnings.".to_owned(), Vec::new()),
             Some(read) => (speeds::takeaway(read, units), speeds::facts(read, all, units)),
         };
         dom::write_id("bench-speeds-words", &takeaway);
@@ -47,7 +45,7 @@ impl View<Context> for Speeds {
         dom::hide(SHOTS, read.is_none());
         if let Some(read) = read {
             let listed = now.setup.lists.rows(List::Speeds).len();
-            let headings = ["Shot", "Arrow", "Read", "Bow", "Read less bow"].map(str::to_owned);
+            let headings = ["Shot", "Arrow", "Measured", "Fit", "Measured minus fit"].map(str::to_owned);
             let shots = read.shots.all().iter().enumerate();
             let rows = shots.map(|(place, shot)| {
                 Row::headed(speeds::shot_name(&read, place, listed), speeds::row(&read, shot, units))

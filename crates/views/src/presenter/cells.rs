@@ -98,7 +98,7 @@ fn find(row: &Element, selector: &str) -> Option<Element> {
 /// What the button for playing says now.
 pub(super) fn show_playing(shown: &Presentation) {
     let words = match (screen::is_still(), shown.is_playing()) {
-        (true, _) => "One step on",
+        (true, _) => "Next step",
         (false, true) => "Pause",
         (false, false) => "Play",
     };

@@ -77,7 +77,7 @@ impl View<Context> for Batch {
         let [mass, small, length] = [Quantity::Mass, Quantity::SmallLength, Quantity::Length].map(named);
         dom::write_id(
             "batch-units",
-            &format!("{mass}, thousandths of an inch of spine, {small} off straight and {length} to the balance point"),
+            &format!("{mass}, spine in thousandths of an inch, straightness in {small}, balance point in {length}"),
         );
         let batch = pieces(now.setup.lists.rows(List::Batch));
         dom::hide("batch-example", !batch.is_empty());

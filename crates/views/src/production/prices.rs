@@ -71,14 +71,13 @@ fn read(typed: &str, place: usize, context: &Context) -> Result<Option<f64>, Str
     }
     let price = field::number(typed, name, Quantity::Ratio, &context.units())?;
     let allowed = List::Prices.spec().columns.first().is_none_or(|column: &Column| column.check(Some(price)).is_ok());
-    if allowed { Ok(Some(price)) } else { Err(format!("{name}: nought to 100000.")) }
+    if allowed { Ok(Some(price)) } else { Err(format!("{name}: enter 0 to 100000.")) }
 }
 
 fn change_sign(sign: &str, context: &Context) {
     let Some(mut setup) = context.setup() else { return };
     let fits = sign.chars().count() <= MAX_CURRENCY_CHARS;
-    let why =
-        if fits { String::new() } else { format!("Sign of your currency: at most {MAX_CURRENCY_CHARS} letters.") };
+    let why = if fits { String::new() } else { format!("Currency: at most {MAX_CURRENCY_CHARS} letters.") };
     field::say("sheet-currency", "sheet-currency-said", &why);
     if fits && setup.currency != sign {
         sign.clone_into(&mut setup.currency);

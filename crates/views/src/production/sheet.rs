@@ -54,7 +54,7 @@ impl View<Context> for BuildSheet {
             "sheet-print" => {
                 print_alone(true);
                 let done = dom::window().is_some_and(|window| window.print().is_ok());
-                dom::write_id("sheet-said", if done { "" } else { "This browser would not print." });
+                dom::write_id("sheet-said", if done { "" } else { "The browser blocked printing." });
             }
             "sheet-csv" => {
                 let Some(now) = context.read() else { return };
@@ -84,7 +84,8 @@ impl BuildSheet {
         let arrows = now.all().resolved.number(Field::ArrowsToMake);
         let cost = sheet::cost_sentence(parts, arrows, currency);
         dom::write_id("sheet-cost", &cost);
-        let mut headings = vec!["Part".to_owned(), "To have".to_owned(), heading("One weighs", Quantity::Mass, units)];
+        let mut headings =
+            vec!["Part".to_owned(), "Quantity".to_owned(), heading("Weight each", Quantity::Mass, units)];
         if !cost.is_empty() {
             headings.push("Cost".to_owned());
         }
@@ -100,7 +101,7 @@ impl BuildSheet {
 
     fn show_steps(&mut self, steps: &[WorkStep], units: &Units) {
         let headings =
-            ["No.".to_owned(), "Step".to_owned(), heading("Weighs", Quantity::Mass, units), "Yours".to_owned()];
+            ["No.".to_owned(), "Step".to_owned(), heading("Weighs", Quantity::Mass, units), "Actual".to_owned()];
         let rows = steps.iter().enumerate().map(|(place, step)| {
             let weight = step.weight_gr.map_or_else(|| "–".to_owned(), |grains| tenth(grains, units));
             Row::of([(place + 1).to_string(), step.words.clone(), weight, String::new()])

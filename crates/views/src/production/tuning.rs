@@ -91,7 +91,7 @@ impl TuningLog {
     fn read_step(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
         let (least, most) = STEPS_LB;
-        let label = "A step of the match";
+        let label = "Step";
         let typed = field::number(&field::text(STEP), label, Quantity::DrawWeight, &now.units);
         let step = typed.and_then(|pounds| {
             let said = |pounds: f64| format::entered_with_unit(Quantity::DrawWeight, pounds, &now.units);
@@ -163,11 +163,11 @@ fn typed(now: &Reading) -> Result<Vec<Option<f64>>, (&'static str, String)> {
     let height =
         asked(&HEIGHT, &now.units)?.map(|size| if select::chosen("tuning-way") == "low" { -size } else { size });
     let tear = Tear::ALL.iter().enumerate().find(|(place, _)| select::chosen("tuning-tear") == place.to_string());
-    let distance = distance.ok_or_else(|| (DISTANCE.0, "Distance: say how far away you stood.".to_owned()))?;
+    let distance = distance.ok_or_else(|| (DISTANCE.0, "Distance: enter your shooting distance.".to_owned()))?;
     if across.or(height).is_none() && tear.is_none() {
         return Err((
             ACROSS.0,
-            "Say where the bare shaft struck, or how the paper tore; nought if they struck together.".into(),
+            "Enter the bare-shaft impact (0 if it hit with the fletched) or the paper tear.".into(),
         ));
     }
     Ok(Entry::row(distance, [across, height], tear.map(|(_, &tear)| tear), now.all()))
@@ -189,10 +189,10 @@ fn put_in(context: &Context) {
     rows.push(row);
     let count = rows.len();
     if set_rows(now.setup.clone(), rows, context) {
-        dom::write_id(DONE, &format!("Entry {count} is in the log."));
+        dom::write_id(DONE, &format!("Added entry {count}."));
     } else {
         let most = List::Tuning.spec().max_rows;
-        dom::write_id(SAID, &format!("Not put in: the log holds {most} entries; save it and remove some."));
+        dom::write_id(SAID, &format!("Not added: {most} entries is the maximum. Save the log and remove some."));
     }
 }
 
@@ -208,7 +208,7 @@ fn remove(place: usize, context: &Context) {
     let Some(setup) = context.setup() else { return };
     let mut rows = setup.lists.rows(List::Tuning).to_vec();
     if Act::Remove.apply(&mut rows, place).is_some() && set_rows(setup, rows, context) {
-        dom::write_id(DONE, "Removed. Undo brings it back.");
+        dom::write_id(DONE, "Removed. Undo restores it.");
         // The button goes; the form takes the focus.
         field::focus("#tuning-distance");
     }

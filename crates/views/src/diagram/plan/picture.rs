@@ -12,15 +12,15 @@ const NAME: &str = "clothyard-arrow.png";
 
 /// Saves a sheet as PNG, and says so or what stood in the way.
 pub(super) fn save(sheet: Sheet) {
-    let Ok(image) = HtmlImageElement::new() else { return refused("draw the picture") };
+    let Ok(image) = HtmlImageElement::new() else { return refused("draw the image") };
     let drawn = image.clone();
     let address = format!("data:image/svg+xml;charset=utf-8,{}", js_sys::encode_uri_component(&sheet.svg));
     let ready = Closure::once_into_js(move || {
         if paint(&drawn, &sheet).is_err() {
-            refused("draw the picture");
+            refused("draw the image");
         }
     });
-    let failed = Closure::once_into_js(|| refused("read its own drawing"));
+    let failed = Closure::once_into_js(|| refused("read the drawing"));
     image.set_onload(Some(ready.unchecked_ref()));
     image.set_onerror(Some(failed.unchecked_ref()));
     image.set_src(&address);
@@ -38,11 +38,11 @@ fn paint(image: &HtmlImageElement, sheet: &Sheet) -> Result<(), JsValue> {
         Ok(blob) if save::blob(NAME, &blob).is_some() => {
             dom::write_id("plan-said", &format!("Saved as {NAME}, {width} by {height} pixels."));
         }
-        _ => refused("write a picture"),
+        _ => refused("save the image"),
     });
     canvas.to_blob(done.unchecked_ref())
 }
 
 fn refused(what: &str) {
-    dom::write_id("plan-said", &format!("This browser would not {what}. Save as SVG holds the same drawing."));
+    dom::write_id("plan-said", &format!("This browser could not {what}. Use Save as SVG instead."));
 }

@@ -24,7 +24,7 @@ pub(super) fn lead(link: &Element, label: &Label) {
     dom::set(link, "id", &format!("plan-{id}"));
     dom::set(link, "href", &format!("#{href}"));
     dom::set(link, "data-group", group);
-    dom::set(link, "aria-label", &format!("{}: to its fields", label.full));
+    dom::set(link, "aria-label", &format!("Edit {}", label.full));
 }
 
 /// From a label to its field, opening what it is folded away in.
@@ -59,11 +59,11 @@ pub(super) fn offer_back(open: bool) {
         match there {
             Some(way) if !open => way.remove(),
             None if open => {
-                let link = dom::add(&fields, "p", "to-plan", "")
-                    .and_then(|way| dom::add(&way, "a", "", "See it on the drawing"));
+                let link =
+                    dom::add(&fields, "p", "to-plan", "").and_then(|way| dom::add(&way, "a", "", "Show on drawing"));
                 if let Some(link) = link {
                     dom::set(&link, "href", "#plan");
-                    dom::set(&link, "aria-label", &format!("See it on the drawing: {}", legend(&fields)));
+                    dom::set(&link, "aria-label", &format!("Show on drawing: {}", legend(&fields)));
                 }
             }
             _ => {}
