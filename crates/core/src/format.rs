@@ -106,6 +106,8 @@ pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
         "from arm span"
     } else if field == Field::PeakDrawWeight && resolved.draw_weight_estimated() {
         "from marked weight"
+    } else if resolved.is_computed(field) {
+        "computed"
     } else if resolved.is_read(field) {
         "measured"
     } else if resolved.value(field).is_none() {

@@ -10,6 +10,7 @@ mod page_state;
 pub mod readings;
 mod resolved;
 pub mod samples;
+mod shaft;
 mod usual;
 mod vanes;
 
@@ -24,7 +25,7 @@ use crate::ordered_map::OrderedMap;
 use crate::parse::EntryError;
 use crate::schema::{
     BowKind, Choice, DrawLengthFrom, DrawWeightFrom, FIELD_COUNT, Field, List, Lists, NamedRow, OwnPart, Row, RowError,
-    StockShaft, Value, shafts,
+    ShaftMaterial, StockShaft, Value, shafts,
 };
 use serde::{Serialize, Serializer};
 
@@ -76,11 +77,12 @@ impl Setup {
         self.values.get(field as usize).copied().flatten()
     }
 
-    /// The value the user gave for an input, unless another that stands in for it was given after it.
+    /// The value the user gave for an input, unless another stands in for it or rules it out.
     #[must_use]
     pub fn in_force(&self, field: Field) -> Option<Value> {
         let stood_in_for = match field {
             Field::PeakDrawWeight => self.marked_limbs() && self.get(Field::MarkedWeight).is_some(),
+            Field::Bore => self.get(Field::ShaftMaterial) == Some(ShaftMaterial::Wood.into()),
             Field::DrawLength => self.by_arm_span() && self.get(Field::ArmSpan).is_some(),
             _ => false,
         };

@@ -69,7 +69,11 @@ fn every_term_moves_its_result() {
     ];
     let measured =
         measured.into_iter().fold(bow_alone.clone(), |setup, (field, value)| setup.with(field, value).unwrap());
-    let setups = [bow_alone, measured].map(|setup| moved(&setup));
+    // A target near the load, so that no point or cut that would match is out of reach; on a stiffer shaft it is again
+    // the match that bounds the cut.
+    let proven = bow_alone.clone().with(Field::ProvenLoad, 1.08).unwrap();
+    let stiff = proven.clone().with(Field::StaticSpine, 290.0).unwrap();
+    let setups = [bow_alone, measured, proven, stiff].map(|setup| moved(&setup));
     for row in &OUTPUTS {
         for &(symbol, term) in row.terms {
             let found = setups.iter().any(|(before, moved)| goes_in(term, row, before, moved));
@@ -141,7 +145,9 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
 };
 
 /// Inputs that a term follows where it is left to the page.
-const FOLLOWED: [(Field, Field); 7] = [
+const FOLLOWED: [(Field, Field); 9] = [
+    (Field::ShaftMaterial, Field::ShaftLinearMass),
+    (Field::Wall, Field::StaticSpine),
     (Field::DrawLengthFrom, Field::DrawLength),
     (Field::MarkedWeight, Field::PeakDrawWeight),
     (Field::MarkedDraw, Field::PeakDrawWeight),

@@ -92,6 +92,8 @@ export interface Inputs {
   wrapLengthIn?: number;
   /** Fletching glue, 0 to 30 gr */
   rearGlueGr?: number;
+  /** Shaft material */
+  shaftMaterial?: "carbon" | "aluminum" | "wood";
   /** Static spine, 100 to 3000 */
   staticSpineThousandths?: number;
   /** Cut length, 10 to 40 in */
@@ -104,10 +106,12 @@ export interface Inputs {
   shaftBowIn?: number;
   /** Outside diameter, 0.1 to 0.6 in */
   outerDiameterIn?: number;
-  /** Inside diameter, 0.05 to 0.5 in */
+  /** Wall thickness, 0.005 to 0.1 in */
+  wallIn?: number;
+  /** Inside diameter, 0 to 0.5 in */
   boreIn?: number;
   /** Insert type */
-  insertKind?: "insert" | "halfOut" | "outsert";
+  insertKind?: "insert" | "halfOut" | "outsert" | "glueIn" | "glueOn";
   /** Insert weight, 0 to 250 gr */
   insertGr?: number;
   /** Insert depth, 0 to 6 in */
@@ -280,6 +284,8 @@ export interface Results {
   idealSpineThousandths: number | null;
   /** Closest shaft in your list */
   nearestStockThousandths: number | null;
+  /** Spine in pounds, lb */
+  spinePoundsLb: number | null;
   /** Best-match point weight, gr */
   pointForMatchGr: number | null;
   /** Lightest point in range, gr */
@@ -340,6 +346,6 @@ export interface StockShaft {
   shaftGrPerIn: number;
   /** Outer diameter, 0.1 to 0.6 in */
   outerDiameterIn: number;
-  /** Inner diameter, 0.05 to 0.5 in */
+  /** Inner diameter, 0 to 0.5 in */
   boreIn: number;
 }

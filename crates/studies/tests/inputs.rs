@@ -5,7 +5,7 @@
 use clothyard_core::drawing::{Room, draw};
 use clothyard_core::eval::Baseline;
 use clothyard_core::plain::from_json;
-use clothyard_core::schema::{BowKind, CountsIn, Field, Kind, Launch, List, OUTPUTS, Value, When};
+use clothyard_core::schema::{self, BowKind, CountsIn, Field, Kind, Launch, List, OUTPUTS, Value, When};
 use clothyard_core::units::Units;
 use clothyard_core::{Evaluation, Setup};
 use clothyard_studies::flight::FlightReport;
@@ -100,6 +100,7 @@ fn counting(field: Field) -> Setup {
         SiteAltitude, StationPressure,
     };
     let everything = everything();
+    let without = |fields: &[Field]| fields.iter().fold(everything.clone(), |setup, &field| with(&setup, field, None));
     let overruled_by = match field {
         ArmSpan => DrawLength,
         BareShaft => ShaftLinearMass,
@@ -112,6 +113,11 @@ fn counting(field: Field) -> Setup {
         RestAside => return with(&everything, Field::Launch, Some(Launch::FingersCenterCut.into())),
         // A compound has no weight marked at a draw length.
         MarkedWeight | MarkedDraw => return with(&everything, Field::BowKind, Some(BowKind::Recurve.into())),
+        Field::ShaftMaterial => return without(&[ShaftLinearMass, BareShaft]),
+        Field::Wall => {
+            let tube = without(&[Field::StaticSpine, Field::Bore, ShaftLinearMass, BareShaft]);
+            return with(&tube, Field::ShaftMaterial, Some(schema::ShaftMaterial::Aluminum.into()));
+        }
         _ => return everything,
     };
     with(&everything, overruled_by, None)

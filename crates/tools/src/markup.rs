@@ -77,6 +77,7 @@ pub const ANSWERS: [(&str, &str, &[Output]); 5] = [
         &[
             Output::IdealSpine,
             Output::NearestStock,
+            Output::SpinePounds,
             Output::IdealDrawWeight,
             Output::SuitsFrom,
             Output::SuitsTo,

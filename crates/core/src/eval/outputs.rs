@@ -5,6 +5,7 @@ use crate::schema::Field;
 use crate::schema::{OUTPUT_COUNT, Output};
 use crate::setup::Resolved;
 use crate::setup::{ModelError, PhysicalModel};
+use crate::units::other_spine;
 use clothyard_mechanics as mechanics;
 use clothyard_mechanics::units::METER_PER_INCH;
 
@@ -40,7 +41,7 @@ impl Outputs {
     }
 }
 
-/// Computes the lengths that need no model: true draw, rest, suggested and shortest safe lengths.
+/// Computes what needs no model: true draw, rest, suggested and shortest safe lengths, the spine in pounds.
 pub fn compute_lengths(outputs: &mut Outputs, resolved: &Resolved) {
     for (output, value) in [
         (Output::TrueDraw, resolved.true_draw_in()),
@@ -51,6 +52,7 @@ pub fn compute_lengths(outputs: &mut Outputs, resolved: &Resolved) {
         (Output::SuggestedCut, resolved.suggested_cut_in()),
         (Output::ShortestSafeLength, resolved.shortest_safe_length_in()),
         (Output::ShortestSafeCut, resolved.shortest_safe_cut_in()),
+        (Output::SpinePounds, other_spine(resolved.number(Field::StaticSpine))),
     ] {
         outputs.put(output, value);
     }

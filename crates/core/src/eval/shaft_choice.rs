@@ -1,6 +1,6 @@
 //! Which shaft of the list suits a setup, and which shaft's numbers are the defaults of the shaft's fields.
 
-use crate::schema::{Field, OwnPart, StockShaft, Value};
+use crate::schema::{Field, OwnPart, ShaftMaterial, StockShaft, Value};
 use crate::setup::{BowEstimate, PhysicalModel, Resolved, Setup};
 use std::cell::OnceCell;
 
@@ -81,8 +81,10 @@ impl<'a> ShaftChoice<'a> {
 }
 
 fn candidates(setup: &Setup) -> Vec<&StockShaft> {
-    let wanted = match setup.get(Field::Bore) {
+    let wood = setup.get(Field::ShaftMaterial) == Some(ShaftMaterial::Wood.into());
+    let wanted = match setup.in_force(Field::Bore) {
         Some(Value::Number(bore)) => bore,
+        _ if wood => 0.0,
         _ => USUAL_BORE_IN,
     };
     let off = |shaft: &StockShaft| (shaft.bore_in - wanted).abs();

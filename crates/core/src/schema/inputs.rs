@@ -153,7 +153,8 @@ const MARKED_LIMBS: When = All(&[Not(&chosen!(BowKind::Compound)), chosen!(DrawW
 const OWN_RATING: When = All(&[Given(Field::RatedSpeed), chosen!(RatedUnder::Own)]);
 const BROADHEAD: When = Not(&chosen!(PointKind::Field));
 /// A half-out, an outsert, or an insert that the user gave a length ahead of the shaft.
-const INSERT_STANDS_OUT: When = Any(&[Not(&chosen!(InsertKind::Insert)), Positive(Field::InsertAhead)]);
+const INSERT_STANDS_OUT: When =
+    Any(&[chosen!(InsertKind::HalfOut), chosen!(InsertKind::Outsert), Positive(Field::InsertAhead)]);
 
 use DefaultRule::{Absent, Choice as Chosen, Follows, Number};
 use Quantity::{
@@ -314,14 +315,17 @@ inputs! {
         number(Mass, 0.0, 30.0, 0.5), Number(2.0), Outputs,
         "Weigh before and after fletching.";
 
+    ShaftMaterial "shaftMaterial" Shaft false "Shaft material",
+        one_of { Carbon "carbon" "Carbon", Aluminum "aluminum" "Aluminum", Wood "wood" "Wood, solid" }, Follows("the shaft chosen from your list"), Outputs,
+        "Wood is solid. An aluminum tube gets its spine and weight from outside diameter and wall.";
     StaticSpine "staticSpineThousandths" Shaft false "Static spine",
-        number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the best match in your shaft list"), Outputs,
+        number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the best match in your shaft list, or the aluminum tube"), Outputs,
         "Deflection in thousandths: 1.94 lb (880 g) at the center of a 28 in span (ASTM F2031). Enter 340 or .340, or wood in pounds: 45# or 45-50#.";
     CutLength "cutLengthIn" Shaft false "Cut length",
         slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length and the rest"), Outputs,
         "Bare shaft, end to end.";
     ShaftLinearMass "shaftGrPerIn" Shaft true "Shaft weight per inch",
-        number(LinearMass, 1.0, 60.0, 0.1), Follows("the weighed bare shaft, or the closest spine in your list"), Outputs,
+        number(LinearMass, 1.0, 60.0, 0.1), Follows("the weighed bare shaft, the aluminum tube, or the closest spine in your list"), Outputs,
         "GPI of the bare shaft.";
     BareShaft "bareShaftGr" Shaft true "Bare shaft weight",
         number(Mass, 30.0, 1500.0, 1.0), Absent, Outputs,
@@ -332,13 +336,22 @@ inputs! {
     OuterDiameter "outerDiameterIn" Shaft true "Outside diameter",
         number(SmallLength, 0.1, 0.6, 0.001), Follows("the closest spine in your list, or the inside diameter"), Outputs,
         "Measure with calipers, or enter a fraction such as 5/16, 11/32 or 23/64.";
+    Wall "wallIn" Shaft true "Wall thickness",
+        number(SmallLength, 0.005, 0.1, 0.001), Absent, Outputs if chosen!(ShaftMaterial::Aluminum),
+        "With the outside diameter it gives spine, weight and inside diameter, computed for 7075 aluminum.";
     Bore "boreIn" Shaft true "Inside diameter",
-        number(SmallLength, 0.05, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"), Outputs,
-        "ID: 0.246, 0.204 and 0.166 in are common. Limits the choice to shafts of this ID.";
+        number(SmallLength, 0.0, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"), Outputs if Not(&chosen!(ShaftMaterial::Wood)),
+        "ID: 0.246, 0.204 and 0.166 in are common; 0 for a solid shaft. Limits the choice to shafts of this ID.";
 
     InsertKind "insertKind" Front false "Insert type",
-        one_of { Insert "insert" "Insert", HalfOut "halfOut" "Half-out", Outsert "outsert" "Outsert" }, Chosen(InsertKind::Insert as u8), Outputs,
-        "An insert ends flush with the shaft; a half-out or outsert sticks out ahead of it.";
+        one_of {
+            Insert "insert" "Insert",
+            HalfOut "halfOut" "Half-out",
+            Outsert "outsert" "Outsert",
+            GlueIn "glueIn" "None, glue-in point",
+            GlueOn "glueOn" "None, glue-on point",
+        }, Follows("the shaft material"), Outputs,
+        "An insert ends flush with the shaft; a half-out or outsert sticks out ahead of it. A glue-on point sits on the taper of a wood shaft.";
     InsertMass "insertGr" Front false "Insert weight",
         slider(Mass, 0.0, 250.0, 5.0, 0.0, 150.0), Follows("the insert type"), Outputs,
         "Insert, half-out or outsert only, with any weight screwed into it.";

@@ -168,6 +168,9 @@ outputs! {
     NearestStock "nearestStockThousandths" "Closest shaft in your list" StaticSpine,
         "the shaft of your list whose own λ is nearest the target", ["target" From(Output::TargetLoad)],
         "your list of shafts, each with its own weight and diameter", "As accurate as your list.";
+    SpinePounds "spinePoundsLb" "Spine in pounds" DrawWeight,
+        "26 / (0.825 · d / 1000), d the static spine", ["d" Of(Field::StaticSpine)],
+        "AMO: 26 over the deflection in inches under 2 lb on a 26 in span (memory); 0.825 takes d to that span and weight", "Wood shafts are sold in groups of 5 lb.";
     PointForMatch "pointForMatchGr" "Best-match point weight" Mass,
         "the point weight at which λ = target", ["target" From(Output::TargetLoad)],
         "column load solved for the point weight by bracketing", "A starting point: tune from here.";

@@ -5,6 +5,7 @@
 
 use crate::schema::{
     ARM_SPAN_PER_DRAW, BowKind, InsertKind, Launch, NockKind, PIVOT_TO_DRAW_LENGTH_IN, PointKind, RatedUnder,
+    ShaftMaterial,
 };
 use crate::schema::{Choice, DefaultRule, FIELD_COUNT, Field, StockShaft, Value, When};
 use crate::setup::Setup;
@@ -92,6 +93,9 @@ impl Resolved {
             (Field::Bore, shaft.bore_in),
         ] {
             self.put(field, Some(Value::Number(number)), false);
+        }
+        if !self.is_user_given(Field::ShaftMaterial) || shaft.is_solid() {
+            self.put(Field::ShaftMaterial, Some(material(shaft).into()), false);
         }
         self
     }
@@ -340,6 +344,8 @@ impl Resolved {
     fn follow(&self, field: Field, shaft: &StockShaft) -> Value {
         match field {
             Field::Launch => usual::launch(self.choice()).into(),
+            Field::ShaftMaterial => material(shaft).into(),
+            Field::InsertKind => self.choice::<ShaftMaterial>().usual_insert().into(),
             _ => Value::Number(self.follow_number(field, shaft)),
         }
     }
@@ -371,23 +377,10 @@ impl Resolved {
             Field::InsertMass => self.choice::<InsertKind>().usual_mass_gr(),
             Field::InsertInside => self.choice::<InsertKind>().usual_inside_in(),
             Field::InsertAhead => self.choice::<InsertKind>().usual_ahead_in(),
-            Field::StaticSpine => shaft.static_spine_thousandths,
             Field::CutLength => self.suggested_cut_in(),
-            Field::ShaftLinearMass => match self.given(Field::BareShaft) {
-                Some(weighed) => weighed / self.number(Field::CutLength),
-                None => shaft.shaft_gr_per_in,
-            },
-            // The wall stays that of the shaft chosen where the user gives one of the diameters.
-            Field::OuterDiameter => match self.given(Field::Bore) {
-                Some(bore) => field.input().clamp(shaft.outer_diameter_in + (bore - shaft.bore_in)),
-                None => shaft.outer_diameter_in,
-            },
-            Field::Bore => match self.given(Field::OuterDiameter) {
-                Some(outer) if outer <= shaft.bore_in => {
-                    field.input().clamp(shaft.bore_in + (outer - shaft.outer_diameter_in))
-                }
-                _ => shaft.bore_in,
-            },
+            Field::StaticSpine | Field::ShaftLinearMass | Field::OuterDiameter | Field::Bore => {
+                field.input().clamp(self.follow_shaft(field, shaft))
+            }
             Field::CuttingWidth => self.choice::<PointKind>().usual_cutting_width_in(),
             Field::AirTemperature => {
                 // Every altitude that the input allows has a temperature.
@@ -397,6 +390,11 @@ impl Resolved {
             _ => 0.0,
         }
     }
+}
+
+/// What a shaft of the list is made of: a solid one of wood.
+fn material(shaft: &StockShaft) -> ShaftMaterial {
+    if shaft.is_solid() { ShaftMaterial::Wood } else { ShaftMaterial::Carbon }
 }
 
 /// A condition of a rating standard: these are whole pounds, inches and grains.

@@ -1,6 +1,6 @@
 //! Usual values for the answers of choices: common practice or from memory, no source.
 
-use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow};
+use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow, ShaftMaterial};
 use clothyard_mechanics::Rating;
 use clothyard_mechanics::flight::BoundaryLayer;
 
@@ -76,22 +76,34 @@ impl InsertKind {
             Self::Insert => 20.0,
             Self::HalfOut => 40.0,
             Self::Outsert => 45.0,
+            Self::GlueIn | Self::GlueOn => 0.0,
         }
     }
 
     /// Usual length in or over the shaft, in inches.
     pub(super) const fn usual_inside_in(self) -> f64 {
         match self {
-            Self::Insert | Self::HalfOut => 0.8,
+            Self::Insert | Self::HalfOut | Self::GlueIn => 0.8,
             Self::Outsert => 0.6,
+            Self::GlueOn => 0.0,
         }
     }
 
     /// Usual length ahead of the shaft, in inches.
     pub(super) const fn usual_ahead_in(self) -> f64 {
         match self {
-            Self::Insert => 0.0,
+            Self::Insert | Self::GlueIn | Self::GlueOn => 0.0,
             Self::HalfOut | Self::Outsert => 0.6,
+        }
+    }
+}
+
+impl ShaftMaterial {
+    /// What usually holds the point.
+    pub(super) const fn usual_insert(self) -> InsertKind {
+        match self {
+            Self::Carbon | Self::Aluminum => InsertKind::Insert,
+            Self::Wood => InsertKind::GlueOn,
         }
     }
 }

@@ -103,7 +103,7 @@ fn bushing(resolved: &Resolved, units: &Units) -> Fit {
 }
 
 fn in_bore(key: &'static str, label: &'static str, resolved: &Resolved, part: Field, units: &Units) -> Fit {
-    let Some(outer) = resolved.given(part) else {
+    let Some(outer) = resolved.given(part).filter(|_| resolved.number(Field::Bore) > 0.0) else {
         return fit(key, label, false, "Measure its outside diameter.".to_owned());
     };
     let room = resolved.number(Field::Bore) - outer;

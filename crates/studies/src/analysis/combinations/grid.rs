@@ -360,8 +360,9 @@ mod tests {
         let error = EntryError::OutOfRange { value: 5.0, minimum: 10.0, maximum: 600.0 };
         assert_eq!(refused(&[cut.clone(), axis(kind, &[100.0, 5.0])]), GridError::Value { kind, error });
         let kind = AxisKind::Shaft;
-        let error = EntryError::OutOfRange { value: 30.0, minimum: 0.0, maximum: 29.0 };
-        assert_eq!(refused(&[cut.clone(), axis(kind, &[30.0])]), GridError::Value { kind, error });
+        let count = Setup::default().shafts.len() as f64;
+        let error = EntryError::OutOfRange { value: count, minimum: 0.0, maximum: count - 1.0 };
+        assert_eq!(refused(&[cut.clone(), axis(kind, &[count])]), GridError::Value { kind, error });
         let error = EntryError::NotWhole;
         assert_eq!(refused(&[cut, axis(kind, &[0.5])]), GridError::Value { kind, error });
         let many = |kind| axis(kind, &[20.0; 224]);
