@@ -141,8 +141,12 @@ mod tests {
         assert_eq!(all.resolved.choice::<InsertKind>(), InsertKind::GlueOn);
         assert!(all.nearest.as_ref().unwrap().is_solid(), "a wood shaft of the list is proposed");
         assert!(all.outputs.get(Output::ColumnLoad).is_some());
-        let bored = evaluated(ShaftMaterial::Wood, &[(Field::Bore, 0.204)]);
-        assert_eq!(bored.resolved.number(Field::Bore), 0.0, "wood has no bore");
+        let mut bored = Setup::default().with(Field::Bore, 0.204).unwrap();
+        bored.choose(ShaftMaterial::Wood);
+        assert_eq!(Evaluation::of(&bored).resolved.number(Field::Bore), 0.0, "wood has no bore");
+        let bored = bored.with(Field::Bore, 0.246).unwrap();
+        let resolved = Evaluation::of(&bored).resolved;
+        assert_eq!((resolved.number(Field::Bore), resolved.choice()), (0.246, ShaftMaterial::Carbon), "given last");
     }
 
     #[test]
