@@ -233,7 +233,7 @@ parameters! {
     /// Stiffness of a button or shelf.
     RestStiffness: "stiffness of the rest", "N/m", 1.0, 1e6;
     /// Button or shelf from the string's plane; farther the model does not hold.
-    RestAside: "distance of the rest from center", "m", -0.005, 0.005;
+    RestAside: "distance of the rest from center", "m", -0.005_08, 0.005_08;
     /// Number of time steps.
     Steps: "number of time steps", "", 20.0, 100_000.0;
     /// Time since the release.

@@ -28,7 +28,7 @@ pub enum Release {
 ///
 /// **Validity.** The shaft leaves the button before the string, as Kooi (1998) found; it swings about once on the
 /// string, by about a centimeter (memory), more the weaker it is. Of 600 recurves and longbows with button or shelf at
-/// most 5 mm from center all do so but five, with arrows far too weak; a shaft that still touches as the string lets go
+/// most 5 mm (0.2 in) from center all do so but five, with arrows far too weak; a shaft that still touches as the string lets go
 /// ([`super::ShotDynamics::touches_at_exit`]) is outside what the model is known for. No measured curve could be read,
 /// and string mass and button stiffness were chosen among plausible ones with these features in view. Whether the rear
 /// of the shaft clears the bow in flight depends on those constants: it is no result.

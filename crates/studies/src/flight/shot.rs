@@ -71,7 +71,7 @@ impl FlightError {
                 "The simulated shaft still rubs the rest as the string lets go. High-speed film does not show that of arrows that fly well, so there is no picture."
             }
             Self::Mechanics(OutOfRange { parameter: RestAside, .. }) => {
-                "Finger release is simulated up to 5 mm (0.2 in) from the string's line to the shaft at the rest. Farther out the simulated shaft rubs the shelf to the end, which high-speed film does not show. If yours is closer, enter it as rest from center."
+                "Finger release is simulated up to 0.2 in (5 mm) from the string's line to the shaft at the rest. Farther out the simulated shaft rubs the shelf to the end, which high-speed film does not show. If yours is closer, enter it as rest from center."
             }
             Self::Mechanics(OutOfRange { parameter: TargetDistance, .. }) => "Too close to aim.",
             Self::Mechanics(NotReached { .. }) => "Out of range.",

@@ -293,6 +293,33 @@ mod tests {
         assert!(film.greatest_compression_n() > 50.0);
     }
 
+    #[test]
+    fn a_shelf_far_from_center_has_a_reason_in_place_of_a_film() {
+        let longbow = samples::all().into_iter().find(|start| start.key == "recurve").unwrap().setup;
+        let film = |aside_in: f64| {
+            let mut setup = longbow.clone().with(Field::RestAside, aside_in).unwrap();
+            setup.set(Field::Launch, Some(Launch::FingersShelf.into())).unwrap();
+            Film::of(&Evaluation::of(&setup), 12)
+        };
+        let near = film(0.2).unwrap();
+        assert!(near.fingers && !near.flex.touches_at_exit());
+        assert!(film(0.21).unwrap_err().sentence().contains("0.2 in (5 mm)"));
+    }
+
+    #[test]
+    fn off_the_fingers_the_film_tells_when_the_shaft_leaves_the_rest() {
+        let (_, film) = film("recurve");
+        let words = film.sentence(&Units::ARCHERY);
+        let leaves = format!("leaves the rest after {} ms", fixed(1e3 * film.flex.rest_left_s, 1));
+        assert!(words.contains(&leaves) && words.contains("Whether the vanes clear"), "{words}");
+        // About a centimeter (memory).
+        assert!((0.005..0.02).contains(&film.flex.greatest_bend_m), "{:?}", film.flex);
+        // To within a step.
+        let touching = film.frames.iter().filter(|frame| frame.phase == Phase::StringAndRest);
+        let last_s = touching.map(|frame| frame.time_s).fold(0.0, f64::max);
+        assert!((last_s - film.flex.rest_left_s).abs() < 5e-4, "{last_s}");
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(24))]
 
