@@ -150,8 +150,10 @@ fn field(input: &Input, label: &str) -> String {
         Kind::Number { quantity, minimum, maximum, step, .. } => number(input, quantity, (minimum, maximum, step)),
         Kind::Choice(list) => choice(input, list),
     };
+    // It comes into the place of another when it is asked for; till then it must take no room.
+    let hidden = if matches!(input.field, Field::MarkedWeight | Field::ArmSpan) { " hidden" } else { "" };
     format!(
-        "<div class=\"field\" data-field=\"{key}\" data-hint=\"{hint}\"><label for=\"{key}\">{label}</label>{entry}</div>\n"
+        "<div class=\"field\" data-field=\"{key}\" data-hint=\"{hint}\"{hidden}><label for=\"{key}\">{label}</label>{entry}</div>\n"
     )
 }
 
