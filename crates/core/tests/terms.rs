@@ -107,7 +107,7 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
     [
         (
             "every other part",
-            &[BushingMass, VaneCount, VaneMass, WrapMass, RearGlue, CollarMass, SleeveMass, FrontGlue],
+            &[BushingMass, VaneCount, VaneMass, VaneMaterial, WrapMass, RearGlue, CollarMass, SleeveMass, FrontGlue],
         ),
         (
             "each part's weight times its place",

@@ -72,6 +72,8 @@ export interface Inputs {
   bushingLengthIn?: number;
   /** Vanes, 0 to 6 */
   vaneCount?: number;
+  /** Vane type */
+  vaneMaterial?: "plastic" | "feather";
   /** Vane weight, 0 to 50 gr */
   vaneGr?: number;
   /** Vane length, 0.2 to 8 in */

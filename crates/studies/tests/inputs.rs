@@ -113,6 +113,7 @@ fn counting(field: Field) -> Setup {
         RestAside => return with(&everything, Field::Launch, Some(Launch::FingersCenterCut.into())),
         // A compound has no weight marked at a draw length.
         MarkedWeight | MarkedDraw => return with(&everything, Field::BowKind, Some(BowKind::Recurve.into())),
+        Field::VaneMaterial => Field::VaneMass,
         Field::ShaftMaterial => return without(&[ShaftLinearMass, BareShaft]),
         Field::Wall => {
             let tube = without(&[Field::StaticSpine, Field::Bore, ShaftLinearMass, BareShaft]);

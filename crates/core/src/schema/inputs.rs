@@ -279,11 +279,14 @@ inputs! {
     VaneCount "vaneCount" Vanes false "Vanes",
         number(Count, 0.0, 6.0, 1.0), Number(3.0), Outputs,
         "Number of vanes or feathers.";
+    VaneMaterial "vaneMaterial" Vanes false "Vane type",
+        one_of { Plastic "plastic" "Plastic vane", Feather "feather" "Feather" }, Follows("the shaft material"), Outputs,
+        "Sets the default length and weight. Drag is that of a smooth vane of this size.";
     VaneMass "vaneGr" Vanes false "Vane weight",
-        number(Mass, 0.0, 50.0, 0.5), Number(7.0), Outputs,
+        number(Mass, 0.0, 50.0, 0.5), Follows("the vane type, of a feather its length"), Outputs,
         "Weight of one vane. Weigh several and divide.";
     VaneLength "vaneLengthIn" Vanes true "Vane length",
-        number(SmallLength, 0.2, 8.0, 0.25), Number(2.0), Outputs,
+        number(SmallLength, 0.2, 8.0, 0.25), Follows("the vane type"), Outputs,
         "Along the shaft.";
     VaneHeight "vaneHeightIn" Vanes true "Vane height",
         number(SmallLength, 0.05, 2.0, 0.05), Number(0.5), Drawing,

@@ -5,7 +5,7 @@
 
 use crate::schema::{
     ARM_SPAN_PER_DRAW, BowKind, InsertKind, Launch, NockKind, PIVOT_TO_DRAW_LENGTH_IN, PointKind, RatedUnder,
-    ShaftMaterial,
+    ShaftMaterial, VaneMaterial,
 };
 use crate::schema::{Choice, DefaultRule, FIELD_COUNT, Field, StockShaft, Value, When};
 use crate::setup::Setup;
@@ -345,9 +345,16 @@ impl Resolved {
         match field {
             Field::Launch => usual::launch(self.choice()).into(),
             Field::ShaftMaterial => material(shaft).into(),
-            Field::InsertKind => self.choice::<ShaftMaterial>().usual_insert().into(),
+            Field::InsertKind => self.material(shaft).usual_insert().into(),
+            Field::VaneMaterial => self.material(shaft).usual_vanes().into(),
             _ => Value::Number(self.follow_number(field, shaft)),
         }
+    }
+
+    /// What the shaft is made of, before its own field is followed.
+    fn material(&self, shaft: &StockShaft) -> ShaftMaterial {
+        let given = self.value(Field::ShaftMaterial).is_some();
+        if given { self.choice() } else { material(shaft) }
     }
 
     fn follow_number(&self, field: Field, shaft: &StockShaft) -> f64 {
@@ -377,6 +384,11 @@ impl Resolved {
             Field::InsertMass => self.choice::<InsertKind>().usual_mass_gr(),
             Field::InsertInside => self.choice::<InsertKind>().usual_inside_in(),
             Field::InsertAhead => self.choice::<InsertKind>().usual_ahead_in(),
+            Field::VaneLength => self.choice::<VaneMaterial>().usual_length_in(),
+            Field::VaneMass => {
+                let kind: VaneMaterial = self.choice();
+                kind.usual_mass_gr(self.given(Field::VaneLength).unwrap_or(kind.usual_length_in()))
+            }
             Field::CutLength => self.suggested_cut_in(),
             Field::StaticSpine | Field::ShaftLinearMass | Field::OuterDiameter | Field::Bore => {
                 field.input().clamp(self.follow_shaft(field, shaft))

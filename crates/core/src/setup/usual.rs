@@ -1,6 +1,8 @@
 //! Usual values for the answers of choices: common practice or from memory, no source.
 
-use crate::schema::{BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow, ShaftMaterial};
+use crate::schema::{
+    BowKind, InsertKind, Launch, NockKind, PointKind, RatedUnder, ShaftFlow, ShaftMaterial, VaneMaterial,
+};
 use clothyard_mechanics::Rating;
 use clothyard_mechanics::flight::BoundaryLayer;
 
@@ -104,6 +106,32 @@ impl ShaftMaterial {
         match self {
             Self::Carbon | Self::Aluminum => InsertKind::Insert,
             Self::Wood => InsertKind::GlueOn,
+        }
+    }
+
+    /// What it is usually fletched with.
+    pub(super) const fn usual_vanes(self) -> VaneMaterial {
+        match self {
+            Self::Carbon | Self::Aluminum => VaneMaterial::Plastic,
+            Self::Wood => VaneMaterial::Feather,
+        }
+    }
+}
+
+impl VaneMaterial {
+    /// Usual length in inches.
+    pub(super) const fn usual_length_in(self) -> f64 {
+        match self {
+            Self::Plastic => 2.0,
+            Self::Feather => 4.0,
+        }
+    }
+
+    /// Usual weight of one in grains, of its length in inches; the feather's from memory.
+    pub(super) const fn usual_mass_gr(self, length_in: f64) -> f64 {
+        match self {
+            Self::Plastic => 7.0,
+            Self::Feather => 0.65 * length_in,
         }
     }
 }

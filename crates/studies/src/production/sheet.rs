@@ -7,7 +7,7 @@ use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::format::{self, entered_with_unit, fixed, measured, trimmed};
-use clothyard_core::schema::{Field, List, Output, PRICED_PARTS, Row};
+use clothyard_core::schema::{Field, InsertKind, List, Output, PRICED_PARTS, Row};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
@@ -231,7 +231,9 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
         step(words, vanes + number(Field::RearGlue), true);
     }
     step("Install the nock and index it for your rest.".into(), number(Field::NockMass), true);
-    step("Install the point (broadhead wrench for broadheads).".into(), number(Field::PointMass), true);
+    // Without an insert the glue is the point's.
+    let glue = if names.is_empty() { number(Field::FrontGlue) } else { 0.0 };
+    step(install_point(resolved.choice()).into(), number(Field::PointMass) + glue, true);
     let own: f64 = model
         .parts()
         .filter(|(name, _)| matches!(name, clothyard_core::setup::PartId::Own(_)))
@@ -241,6 +243,18 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
         step("Add the other parts.".into(), own, true);
     }
     Some(list)
+}
+
+const fn install_point(held_by: InsertKind) -> &'static str {
+    match held_by {
+        InsertKind::Insert | InsertKind::HalfOut | InsertKind::Outsert => {
+            "Install the point (broadhead wrench for broadheads)."
+        }
+        InsertKind::GlueIn => {
+            "Glue the point's shank into the shaft; hot-melt comes loose again with heat, never a flame on carbon."
+        }
+        InsertKind::GlueOn => "Glue the point on the taper, seated and spinning true.",
+    }
 }
 
 fn checks(all: &Evaluation, units: &Units) -> Vec<String> {
