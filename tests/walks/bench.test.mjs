@@ -236,6 +236,7 @@ test("nock, bores, blades and vanes are judged, and what is amiss says so in wor
   const page = await fresh("bench-fit");
   const fits = () => page.$eval("#bench-fits", (list) => list.textContent);
   await type(page, "servedStringIn", "0.112");
+  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("Nock grooves of 0.110"));
   for (const [throat, words] of [["0.107", "Check: Too tight"], ["0.113", "Good fit"], ["0.12", "Check: Too loose"]]) {
     await type(page, "nockThroatIn", throat);
     await page.waitForFunction((wanted) => document.getElementById("bench-fits").textContent.includes(wanted), {}, words);

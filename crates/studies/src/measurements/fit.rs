@@ -65,29 +65,57 @@ fn fit(key: &'static str, label: &'static str, warning: bool, words: String) -> 
 
 fn nock(resolved: &Resolved, units: &Units) -> Fit {
     let (key, label) = ("nockOnString", "Nock on string");
-    let (Some(throat), Some(string)) = (resolved.given(Field::NockThroat), resolved.given(Field::ServedString)) else {
-        return fit(
-            key,
-            label,
-            false,
-            "Measure the nock groove width and the serving diameter, or use the tap test.".to_owned(),
-        );
+    let (throat, string) = match (resolved.given(Field::NockThroat), resolved.given(Field::ServedString)) {
+        (Some(throat), Some(string)) => (throat, string),
+        (None, Some(string)) => {
+            return fit(
+                key,
+                label,
+                false,
+                format!("Nock grooves of {} fit this serving. {CONFIRM}", grooves(string, units)),
+            );
+        }
+        (Some(throat), None) => {
+            return fit(key, label, false, format!("Servings of {} fit this nock. {CONFIRM}", servings(throat, units)));
+        }
+        (None, None) => {
+            let words = "Measure the nock groove width or the serving diameter, or use the tap test.";
+            return fit(key, label, false, words.to_owned());
+        }
     };
     let room = throat - string;
     let by = thousandths(room, units);
     let (warning, words) = if room < NOCK_PINCHES_BELOW {
-        (true, format!("Too tight by {by}. Release will vary. Use smaller serving or a larger nock groove."))
+        (true, format!("Too tight by {by}. Release will vary. {}", instead(throat, string, units)))
     } else if room > NOCK_LOOSE_ABOVE {
         (
             true,
             format!(
-                "Too loose by {by}: the arrow can drop off and dry-fire the bow. Use larger serving or a smaller nock groove."
+                "Too loose by {by}: the arrow can drop off and dry-fire the bow. {}",
+                instead(throat, string, units)
             ),
         )
     } else {
         (false, format!("Good fit: within {by}."))
     };
-    fit(key, label, warning, format!("{words} Rule of thumb; confirm with the tap test."))
+    fit(key, label, warning, format!("{words} {CONFIRM}"))
+}
+
+const CONFIRM: &str = "Rule of thumb; confirm with the tap test.";
+
+/// The nock grooves that fit a serving, both in inches.
+fn grooves(string: f64, units: &Units) -> String {
+    format!("{} to {}", small(string + NOCK_PINCHES_BELOW, units), small(string + NOCK_LOOSE_ABOVE, units))
+}
+
+/// The servings that fit a nock groove, both in inches.
+fn servings(throat: f64, units: &Units) -> String {
+    format!("{} to {}", small(throat - NOCK_LOOSE_ABOVE, units), small(throat - NOCK_PINCHES_BELOW, units))
+}
+
+/// What to change where the two do not fit.
+fn instead(throat: f64, string: f64, units: &Units) -> String {
+    format!("Use a nock groove of {}, or serve to {}.", grooves(string, units), servings(throat, units))
 }
 
 fn insert(resolved: &Resolved, units: &Units) -> Fit {
@@ -238,6 +266,16 @@ mod tests {
             let fit = nock(throat);
             assert!(fit.words.starts_with(begins) && fit.warning == warning, "{throat}: {fit:?}");
             assert!(fit.words.contains("Rule of thumb"), "{fit:?}");
+        }
+        let alone = |field, value| found(&[(field, value)], &[], "nockOnString").words;
+        let grooves = alone(Field::ServedString, 0.112);
+        assert!(grooves.starts_with("Nock grooves of 0.110\u{a0}in to 0.116\u{a0}in fit this serving."), "{grooves}");
+        let servings = alone(Field::NockThroat, 0.116);
+        assert!(servings.starts_with("Servings of 0.112\u{a0}in to 0.118\u{a0}in fit this nock."), "{servings}");
+        // Just inside either end of a range both fit.
+        for (throat, string) in [(0.1101, 0.112), (0.1159, 0.112), (0.116, 0.1179)] {
+            let given = [(Field::NockThroat, throat), (Field::ServedString, string)];
+            assert!(!found(&given, &[], "nockOnString").warning, "{throat} {string}");
         }
         assert!(nock(0.107).words.contains("by 5 thousandths of an inch"));
     }
