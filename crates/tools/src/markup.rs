@@ -201,7 +201,7 @@ fn answer(out: &mut String, row: &OutputSpec) {
     );
     let _ = writeln!(out, "<p class=\"formula\">{}</p>", escaped(explanation.formula));
     if !row.terms.is_empty() {
-        out.push_str("<table class=\"terms\"><caption>Put in</caption><tbody>\n");
+        out.push_str("<table class=\"terms\"><caption>Inputs</caption><tbody>\n");
         for (symbol, term) in row.terms {
             let (name, from) = match term {
                 Term::Of(field) => (field.input().label, field.input().key),
@@ -214,7 +214,7 @@ fn answer(out: &mut String, row: &OutputSpec) {
     }
     let _ = writeln!(
         out,
-        "<p class=\"source\">Source: {}.</p><p class=\"sure\">How sure: {}</p></details>",
+        "<p class=\"source\">Basis: {}.</p><p class=\"sure\">{}</p></details>",
         escaped(explanation.source),
         escaped(explanation.sure)
     );
