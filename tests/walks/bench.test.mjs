@@ -134,7 +134,7 @@ test("what cannot be read names its row, changes nothing and is not lost", async
   await waitFor(page, "bench-force-words", /^Measured stored energy/);
   const before = await result(page, "storedEnergyFtLb");
   await paste(page, "bench-force-text", FORCE.replace("22\t58", "22\tx58"));
-  await waitFor(page, "bench-force-text-said", /^Row 6, force: “x58” is no number; 0 to 150\slb is allowed\.$/);
+  await waitFor(page, "bench-force-text-said", /^Row 6, force: “x58” is not a number; enter 0 to 150\slb\.$/);
   assert.equal(await result(page, "storedEnergyFtLb"), before);
   await paste(page, "bench-force-text", "10 20 30");
   await waitFor(page, "bench-force-text-said", /^Row 1: 3 numbers; a row has at most 2/);

@@ -57,7 +57,7 @@ test("a result is locked, an input moved, the answer put on the arrow and taken 
   await type(page, "solve-target", "80");
   await waitFor(page, "solve-answer", /cannot be reached with point weight\. Closest: [\d.]+%, at 600\sgr\.$/);
   await type(page, "solve-target", "x");
-  await waitFor(page, "solve-said", /^FOC: write a number of %/);
+  await waitFor(page, "solve-said", /^FOC: enter a number of %/);
   await page.select("#solve-result", "launchSpeedFps");
   await page.select("#all-units", "metric");
   await type(page, "solve-target", "80,5");

@@ -77,7 +77,7 @@ for (const name of Object.keys(ENGINES)) {
       await engine.waitFor("offline-state", /^Ready to work offline$/, 60_000);
       await engine.type("pointGr", "137");
       const weight = await engine.waitFor("total-weight", /\d/);
-      await engine.waitFor("save-state", /Kept in this browser/);
+      await engine.waitFor("save-state", /Saved in this browser/);
       await server.stop();
       try {
         await engine.goTo(server.url);

@@ -122,7 +122,7 @@ test("a list that cannot be read stays with its message, and the last good rows 
   await row(page, "distances-table", "60");
   await type(page, "distances-list", "20; far");
   await leave(page);
-  await waitFor(page, "distances-list-said", /^Distances: write a number, 1 to 150\syd/);
+  await waitFor(page, "distances-list-said", /^Distances: enter a number, 1 to 150\syd/);
   assert.equal(await page.$eval("#distances-list", (field) => field.getAttribute("aria-invalid")), "true");
   await type(page, "pointGr", "150");
   await leave(page);

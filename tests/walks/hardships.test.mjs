@@ -96,7 +96,7 @@ for (const name of Object.keys(ENGINES)) {
   test(`${name}: with no room left the page says so, works on, and keeps again once there is room`, () =>
     visit(name, server.url, async (engine) => {
       await engine.type("pointGr", "131");
-      await engine.waitFor("save-state", /^Kept in this browser/);
+      await engine.waitFor("save-state", /^Saved in this browser/);
       await engine.run(FILL);
       await openTool(engine, "keeping");
       await engine.waitFor("share-link", /#v=1/, 30_000);
@@ -104,11 +104,11 @@ for (const name of Object.keys(ENGINES)) {
       await engine.waitFor("keeping-said", /^Not saved: /);
       await engine.type("peakDrawWeightLb", "47.25");
       await engine.type("pointGr", "137.25");
-      await engine.waitFor("save-state", /^Not kept: /);
+      await engine.waitFor("save-state", /^Not saved: /);
       await engine.waitFor("total-weight", /\d/);
       await engine.run(`localStorage.removeItem("filler");`);
       await engine.type("pointGr", "141");
-      await engine.waitFor("save-state", /^Kept in this browser/);
+      await engine.waitFor("save-state", /^Saved in this browser/);
       await engine.reload();
       await settled(engine);
       await engine.waitFor("pointGr", /^141$/);
@@ -123,7 +123,7 @@ for (const name of Object.keys(ENGINES)) {
       const before = await engine.text("total-weight");
       await engine.type("pointGr", "175");
       await until(async () => (await engine.text("total-weight")) !== before, "the weight to follow");
-      await engine.waitFor("save-state", /^Not kept: /);
+      await engine.waitFor("save-state", /^Not saved: /);
     });
   });
 
@@ -150,7 +150,7 @@ for (const name of Object.keys(ENGINES)) {
     visit(name, server.url, async (engine) => {
       await engine.waitFor("offline-state", READY, 60_000);
       await engine.type("pointGr", "137");
-      await engine.waitFor("save-state", /^Kept in this browser/);
+      await engine.waitFor("save-state", /^Saved in this browser/);
       server.folder = retired();
       await engine.reload();
       await settled(engine);

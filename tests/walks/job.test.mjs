@@ -43,7 +43,7 @@ test("the first sight is a live example", async () => {
 test("three numbers give an arrow to order", async () => {
   const page = await newcomer();
   assert.equal(await read(page, "match-words"), "well matched");
-  assert.match(await read(page, "order"), /^This arrow: Osier \d+ \(spine \d+\), cut to 27\.5\sin; insert 20\sgr, point 125\sgr; 3 vanes of 7\sgr\.$/);
+  assert.match(await read(page, "order"), /^Osier \d+ \(spine \d+\), cut 27\.5\sin; insert 20\sgr, point 125\sgr; 3 vanes of 7\sgr\.$/);
   assert.match(await read(page, "assumed"), /^Defaults: .*static spine.*cut length/);
   assert.match(await read(page, "given"), /^Your values: draw weight 60\slb; draw length 28\.5\sin; point weight 125\sgr\.$/);
   assert.deepEqual(page.complaints, []);
@@ -130,7 +130,7 @@ test("a slider moved over an entry that could not be read takes its place", asyn
   const page = await newcomer();
   await type(page, "peakDrawWeightLb", "abc");
   await page.keyboard.press("Tab");
-  await waitFor(page, "peakDrawWeightLb-said", /write a number/);
+  await waitFor(page, "peakDrawWeightLb-said", /enter a number/);
   await page.focus("#peakDrawWeightLb-slider");
   await press(page, "ArrowRight");
   assert.match(await read(page, "peakDrawWeightLb"), /^\d+$/);
@@ -166,7 +166,7 @@ test("a slip of the hand keeps the last good answer, says so, and loses nothing"
 
   await type(page, "peakDrawWeightLb", "1,234");
   await page.keyboard.press("Tab");
-  await waitFor(page, "peakDrawWeightLb-said", /^Draw weight: 1\.23 is less than is allowed, 5 to 150\slb\.$/);
+  await waitFor(page, "peakDrawWeightLb-said", /^Draw weight: 1\.23 is out of range; enter 5 to 150\slb\.$/);
   await waitFor(page, "status", /^Draw weight/);
 
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes("1,234"));
@@ -222,7 +222,7 @@ test("the list of shafts and parts of one's own are the user's", async () => {
   await page.click("#shaft-add");
   assert.equal(await page.$$eval("#shafts tbody tr", (all) => all.length), rows + 1);
   await page.type('#shafts tbody tr:last-child [data-column="1"]', "x");
-  assert.match(await read(page, "shafts-said"), /^Static spine: write a number, 100 to 3000\.$/);
+  assert.match(await read(page, "shafts-said"), /^Static spine: enter a number, 100 to 3000\.$/);
   await page.click("#shafts-reset");
   assert.equal(await page.$$eval("#shafts tbody tr", (all) => all.length), rows);
 });

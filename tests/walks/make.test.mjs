@@ -124,7 +124,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   const good = await waitFor(page, "batch-set", /^The 6/);
   const bad = TEXT.replace("353.9", "3x3");
   await paste(page, "batch-text", bad);
-  await waitFor(page, "batch-text-said", /^Row 3, weight: “3x3” is no number; 30 to 1500\sgr is allowed\.$/);
+  await waitFor(page, "batch-text-said", /^Row 3, weight: “3x3” is not a number; enter 30 to 1500\sgr\.$/);
   assert.equal(await page.$eval("#batch-text", (area) => area.getAttribute("aria-invalid")), "true");
   assert.equal(await read(page, "batch-set"), good);
   await page.evaluate(() => document.activeElement.blur());
@@ -136,7 +136,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   assert.equal(await read(page, "batch-text"), bad.trim());
   assert.equal(await read(page, "batch-set"), good);
   await paste(page, "batch-text", "352; 50");
-  await waitFor(page, "batch-text-said", /^Row 1, spine: 50 is less than is allowed, 100 to 3000\.$/);
+  await waitFor(page, "batch-text-said", /^Row 1, spine: 50 is out of range; enter 100 to 3000\.$/);
   await paste(page, "batch-text", "352,5 400,5\n353 401 - - - 0,002");
   await waitFor(page, "batch-set", /^No set: 6 wanted, 2 usable/);
   assert.equal(await read(page, "batch-text-said"), "");
@@ -216,7 +216,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   await page.click("#sheet-prices > summary");
   await type(page, "sheet-price-0", "ten");
   await page.keyboard.press("Tab");
-  await waitFor(page, "sheet-price-said", /^Shaft: write a number/);
+  await waitFor(page, "sheet-price-said", /^Shaft: enter a number/);
   assert.equal(await read(page, "sheet-price-0"), "ten", "what was typed stays");
   await type(page, "sheet-price-0", "10,25");
   await page.keyboard.press("Tab");
@@ -250,7 +250,7 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await waitFor(page, "tuning-said", /^Enter the bare-shaft impact/);
   await type(page, "tuning-across", "6o");
   await page.click("#tuning-form button");
-  await waitFor(page, "tuning-said", /^Left or right: write a number of in/);
+  await waitFor(page, "tuning-said", /^Left or right: enter a number of in/);
   assert.equal(await read(page, "tuning-across"), "6o");
   await enter(page, ["20", "left", "6", "low", "4", ""]);
   await waitFor(page, "tuning-done", /^Added entry 1\.$/);

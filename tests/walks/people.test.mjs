@@ -210,7 +210,7 @@ test("the summary is said politely, at most once a second", async () => {
   const said = await page.evaluate(() => window.said);
   assert.ok(said.length >= 2);
   said.slice(1).forEach(([time], place) => assert.ok(time - said[place][0] >= 950, `${time - said[place][0]} ms apart`));
-  assert.match(said.at(-1)[1], /gr.*front of centre/);
+  assert.match(said.at(-1)[1], /gr.*FOC/);
 });
 
 test("what is printed has inputs, results, assumptions, cautions and the version", async () => {

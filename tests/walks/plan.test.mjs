@@ -45,7 +45,7 @@ const sideways = (page) => page.evaluate(() => document.documentElement.scrollWi
 test("it says what it shows, follows the fields, and has a table behind it", async () => {
   const page = await fresh();
   const words = await read(page, "plan-words");
-  assert.match(words, /balances at [\d.]+\sin, [\d.]+\s% front of centre.*cut to [\d.]+\sin.*From nock to point: nock, vanes.*point\. Below: rear end enlarged [\d.]+ times/);
+  assert.match(words, /balance point [\d.]+\sin, FOC [\d.]+%.*cut to [\d.]+\sin.*From nock to point: nock, vanes.*point\. Below: rear end enlarged [\d.]+ times/);
   assert.deepEqual((await labels(page)).filter((label) => ["Collar", "Footer", "Bushing"].includes(label)), []);
   await page.evaluate(() => document.querySelectorAll("#group-front details").forEach((details) => (details.open = true)));
   await type(page, "collarGr", "5");
@@ -61,7 +61,7 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   const total = parts.reduce((sum, row) => sum + Number(row[4]), 0);
   assert.ok(Math.abs(total - Number.parseFloat(await read(page, "total-weight"))) < 0.51, `${total}`);
   await page.select("#all-units", "metric");
-  await waitFor(page, "plan-words", /balances at [\d.]+\scm/);
+  await waitFor(page, "plan-words", /balance point [\d.]+\scm/);
   assert.match(await page.$eval("#plan-drawing", (drawing) => drawing.textContent), /tape in centimetres/);
   assert.deepEqual([await read(page, "plan-length-unit"), await read(page, "plan-mass-unit")], ["centimetres", "grams"]);
   // A set-up that cannot be: no drawing, and a word of it.
@@ -165,7 +165,7 @@ test("it is saved as SVG that stands alone and as PNG of the size said", async (
     assert.deepEqual([parsed.wrong, parsed.root, parsed.background, parsed.outside], [[], "svg", "#ffffff", 0]);
     assert.match(parsed.title, /Sallow Field/);
     assert.equal(parsed.labels.join(), (await labels(page)).join());
-    assert.match(parsed.desc, /balances at/);
+    assert.match(parsed.desc, /balance point/);
     assert.match(parsed.texts, /lengths in inches, weights in grains\. Clothyard \d+\.\d+\.\d+\./);
     assert.doesNotMatch(svg, /20\d\d-\d\d-\d\d/);
     await page.click("#plan-png");
@@ -255,6 +255,6 @@ test("on paper it lies on one page, on its side, with its words", async () => {
   assert.equal(boxes.filter((lying) => lying).length, 1, "one page lies on its side");
   await page.emulateMediaType("print");
   const text = await page.$eval("#plan", (view) => view.innerText);
-  assert.match(text, /balances at/);
+  assert.match(text, /balance point/);
   assert.doesNotMatch(text, /Save as|Tap a label/);
 });

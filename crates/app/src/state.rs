@@ -395,8 +395,8 @@ impl App {
             return;
         }
         let words = match keep::save(&self.setup, &self.drafts) {
-            Ok(()) => "Kept in this browser.".to_owned(),
-            Err(why) => format!("Not kept: {why}."),
+            Ok(()) => "Saved in this browser.".to_owned(),
+            Err(why) => format!("Not saved: {why}."),
         };
         dom::write_id("save-state", &words);
     }

@@ -126,10 +126,9 @@ pub fn in_words(all: &Evaluation, units: &Units) -> String {
         |output: Output| all.outputs.get(output).map(|number| format::measured(output.row().quantity, number, units));
     match (say(Output::ArrowLength), say(Output::BalancePoint), say(Output::FrontOfCentre), say(Output::RestPlace)) {
         (Some(length), Some(balance), Some(foc), Some(rest)) => format!(
-            "The arrow to scale, nock at the left: {length} from the throat to the shaft's end; it balances at {balance}, \
-             {foc} front of centre; at full draw the rest stands at {rest}."
+            "The arrow to scale, nock at the left: {length} from the nock groove to the shaft end, balance point {balance}, FOC {foc}; rest at {rest} at full draw."
         ),
-        _ => "No drawing: these fields cannot stand together.".to_owned(),
+        _ => "No drawing: these values do not work together.".to_owned(),
     }
 }
 
@@ -270,10 +269,10 @@ impl<'a> Pen<'a> {
         self.text("label", rest_x - 4.0, axis - 26.0, "end", "rest".to_owned());
         self.text("label", draw_x - 4.0, axis - 42.0, "end", "draw length".to_owned());
         let balance = format::measured(Quantity::Length, balance, units);
-        self.text("label", balance_x + 13.0, foot, "start", format!("balances at {balance}"));
+        self.text("label", balance_x + 13.0, foot, "start", format!("balance point {balance}"));
         let foc = format::measured(Quantity::Percent, foc, units);
         let (anchor, x) = if balance_x > middle_x { ("end", middle_x - 6.0) } else { ("start", middle_x + 6.0) };
-        self.text("label", x, foot, anchor, format!("middle; FOC {foc}"));
+        self.text("label", x, foot, anchor, format!("center / FOC {foc}"));
     }
 }
 

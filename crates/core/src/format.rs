@@ -43,7 +43,7 @@ pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String
         Kind::Choice(list) => list.iter().map(|choice| choice.label).collect::<Vec<_>>().join(", "),
     };
     match error {
-        EntryError::NotANumber => format!("{label}: write a number, {allowed}; 28.5, 28,5 and 28 1/2 are all read."),
+        EntryError::NotANumber => format!("{label}: enter a number, {allowed}. 28.5, 28,5 and 28 1/2 all work."),
         EntryError::Unlikely { value, instead: None } => {
             let value = trimmed(*value, 0);
             format!("{label}: is {value} meant? An aluminum tube is entered by outside diameter and wall.")
@@ -53,16 +53,15 @@ pub fn entry_message(input: &Input, error: &EntryError, units: &Units) -> String
         }
         EntryError::UnknownUnit { typed } => {
             let known = input.quantity().map_or_else(String::new, known_units);
-            format!("{label}: \u{201c}{typed}\u{201d} is no unit for it{known}.")
+            format!("{label}: \u{201c}{typed}\u{201d} is not a unit here{known}.")
         }
-        EntryError::DivisionByZero => format!("{label}: a fraction cannot have nought below the line; {allowed}."),
-        EntryError::OutOfRange { value, minimum, .. } => {
-            let side = if value < minimum { "less" } else { "more" };
+        EntryError::DivisionByZero => format!("{label}: cannot divide by zero; enter {allowed}."),
+        EntryError::OutOfRange { value, .. } => {
             let shown =
                 input.quantity().map_or_else(String::new, |quantity| for_people(&entered(quantity, *value, units)));
-            format!("{label}: {shown} is {side} than is allowed, {allowed}.")
+            format!("{label}: {shown} is out of range; enter {allowed}.")
         }
-        EntryError::NotWhole => format!("{label}: a whole number, {allowed}."),
+        EntryError::NotWhole => format!("{label}: enter a whole number, {allowed}."),
     }
 }
 
@@ -82,7 +81,7 @@ pub fn meant(input: &Input, error: &EntryError, units: &Units) -> Vec<String> {
 
 fn known_units(quantity: Quantity) -> String {
     let names: Vec<_> = quantity.units().iter().map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()).collect();
-    if names.is_empty() { String::new() } else { format!(" (it is measured in {})", names.join(", ")) }
+    if names.is_empty() { String::new() } else { format!("; use {}", names.join(", ")) }
 }
 
 /// What the default of a field is.
@@ -188,7 +187,7 @@ pub fn given_sentence(resolved: &Resolved, own_parts: &[OwnPart], units: &Units)
         let place = entered_with_unit(Quantity::Length, part.centre_in, units);
         list.push(format!("{name} {mass} at {place}"));
     }
-    if list.is_empty() { "Your values: none yet.".to_owned() } else { format!("Your values: {}.", list.join("; ")) }
+    if list.is_empty() { "Your values: none.".to_owned() } else { format!("Your values: {}.", list.join("; ")) }
 }
 
 /// Every field in use that is the user's, or that is the page's and is worth a word.
@@ -243,8 +242,8 @@ mod tests {
     fn messages_say_what_is_allowed() {
         let input = Field::DrawLength.input();
         let message = |text: &str, units: &Units| entry_message(input, &input.read(text, units).unwrap_err(), units);
-        assert_eq!(message("280", &Units::ARCHERY), "Draw length: 280 is more than is allowed, 15 to 36\u{a0}in.");
-        assert_eq!(message("5", &Units::metric()), "Draw length: 5 is less than is allowed, 38.1 to 91.44\u{a0}cm.");
+        assert_eq!(message("280", &Units::ARCHERY), "Draw length: 280 is out of range; enter 15 to 36\u{a0}in.");
+        assert_eq!(message("5", &Units::metric()), "Draw length: 5 is out of range; enter 38.1 to 91.44\u{a0}cm.");
         assert!(message("abc", &Units::ARCHERY).starts_with("Draw length:"));
         assert!(message("28 lb", &Units::ARCHERY).contains("in, cm, mm"));
     }

@@ -133,7 +133,7 @@ pub fn labeled(text: &str, label: &str, quantity: Quantity, units: &Units) -> Re
     read(text, quantity, units.of(quantity)).map_err(|_| {
         let unit = units.of(quantity).symbol;
         let behind = if unit.is_empty() { String::new() } else { format!(" of {unit}") };
-        format!("{label}: write a number{behind}; 28.5, 28,5 and 28 1/2 are all read.")
+        format!("{label}: enter a number{behind}. 28.5, 28,5 and 28 1/2 all work.")
     })
 }
 
@@ -305,9 +305,9 @@ mod tests {
     fn a_labeled_number_says_what_is_wanted() {
         let read = |text, quantity| labeled(text, "Wanted", quantity, &Units::metric());
         assert!((read("2,54", Quantity::Length).unwrap() - 1.0).abs() < 1e-12);
-        let end = "; 28.5, 28,5 and 28 1/2 are all read.";
-        assert_eq!(read("x", Quantity::Length), Err(format!("Wanted: write a number of cm{end}")));
-        assert_eq!(read("", Quantity::Ratio), Err(format!("Wanted: write a number{end}")));
+        let end = ". 28.5, 28,5 and 28 1/2 all work.";
+        assert_eq!(read("x", Quantity::Length), Err(format!("Wanted: enter a number of cm{end}")));
+        assert_eq!(read("", Quantity::Ratio), Err(format!("Wanted: enter a number{end}")));
     }
 
     #[test]

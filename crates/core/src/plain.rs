@@ -63,7 +63,7 @@ impl<P: Plain> Node<P> {
     /// # Errors
     /// Its place, where it is none.
     pub fn number(&self) -> Result<f64, ErrorReport> {
-        self.value.as_f64().ok_or_else(|| self.wrong("a number is wanted"))
+        self.value.as_f64().ok_or_else(|| self.wrong("expected a number"))
     }
 
     /// The text.
@@ -71,7 +71,7 @@ impl<P: Plain> Node<P> {
     /// # Errors
     /// Its place, where it is none.
     pub fn text(&self) -> Result<String, ErrorReport> {
-        self.value.as_text().ok_or_else(|| self.wrong("a text is wanted"))
+        self.value.as_text().ok_or_else(|| self.wrong("expected text"))
     }
 
     /// The items of a list.
@@ -79,7 +79,7 @@ impl<P: Plain> Node<P> {
     /// # Errors
     /// Its place, where it is none.
     pub fn items(&self) -> Result<Vec<Self>, ErrorReport> {
-        let items = self.value.items().ok_or_else(|| self.wrong("a list is wanted"))?;
+        let items = self.value.items().ok_or_else(|| self.wrong("expected a list"))?;
         let item = |(index, value)| Self { value, place: format!("{}[{index}]", self.place), outermost: false };
         Ok(items.into_iter().enumerate().map(item).collect())
     }
@@ -89,7 +89,7 @@ impl<P: Plain> Node<P> {
     /// # Errors
     /// Its place, where it is none.
     pub fn object(&self) -> Result<Object<P>, ErrorReport> {
-        let entries = self.value.entries().ok_or_else(|| self.wrong("an object is wanted"))?;
+        let entries = self.value.entries().ok_or_else(|| self.wrong("expected an object"))?;
         let prefix = if self.outermost { String::new() } else { format!("{}.", self.place) };
         let entry = |(key, value): (String, P)| {
             let place = format!("{prefix}{key}");
@@ -129,15 +129,15 @@ impl<P: Plain> Object<P> {
     /// Takes the value of a key that must be there.
     ///
     /// # Errors
-    /// The key, where it is missing.
+    /// The key, where missing.
     pub fn require(&mut self, key: &str) -> Result<Node<P>, ErrorReport> {
-        self.take(key).ok_or_else(|| ErrorReport::shape(&format!("{}{key}", self.prefix), "it is missing"))
+        self.take(key).ok_or_else(|| ErrorReport::shape(&format!("{}{key}", self.prefix), "missing"))
     }
 
     /// Reads the value of a key that must be there.
     ///
     /// # Errors
-    /// The key, where it is missing; else as [`FromPlain::from_plain`].
+    /// The key, where missing; else as [`FromPlain::from_plain`].
     pub fn read<T: FromPlain>(&mut self, key: &str) -> Result<T, ErrorReport> {
         T::from_plain(&self.require(key)?)
     }
@@ -153,12 +153,12 @@ impl<P: Plain> Object<P> {
     /// Takes the schema's version; to be asked before anything else, which a newer version may have changed.
     ///
     /// # Errors
-    /// Where it is missing, no version, or newer than `newest`, in which case [`ErrorReport::is_newer`].
+    /// Where missing, no version, or newer than `newest`, in which case [`ErrorReport::is_newer`].
     pub fn version(&mut self, newest: u32, what: &str) -> Result<u32, ErrorReport> {
         let node = self.require("schemaVersion")?;
         let version = node.number()?;
         if version < 1.0 || version % 1.0 != 0.0 {
-            return Err(node.wrong("a whole number from 1 is wanted"));
+            return Err(node.wrong("expected a whole number from 1"));
         }
         if version > f64::from(newest) {
             Err(ErrorReport::newer(version as u32, newest, what))
@@ -172,7 +172,7 @@ impl<P: Plain> Object<P> {
     /// # Errors
     /// A key that was not.
     pub fn end(self) -> Result<(), ErrorReport> {
-        self.entries.first().map_or(Ok(()), |(_, node)| Err(node.wrong("there is no such key")))
+        self.entries.first().map_or(Ok(()), |(_, node)| Err(node.wrong("unknown key")))
     }
 }
 

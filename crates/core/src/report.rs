@@ -38,7 +38,7 @@ impl ErrorReport {
     /// A text is no JSON.
     #[must_use]
     pub fn not_json(why: &str) -> Self {
-        Self::shape("The text", &format!("it is not JSON ({why})"))
+        Self::shape("The text", &format!("not JSON ({why})"))
     }
 
     /// A version newer than the newest that is read.
@@ -64,7 +64,7 @@ impl ErrorReport {
     pub fn of(error: &SetupError) -> Self {
         match error {
             SetupError::Schema { found, newest } => Self::newer(*found, *newest, "build"),
-            SetupError::UnknownKey { key } => Self::plain("unknownKey", key, format!("{key}: no input has this key.")),
+            SetupError::UnknownKey { key } => Self::plain("unknownKey", key, format!("{key}: unknown input.")),
             SetupError::UnknownAnswer { key, answer } => {
                 let known: Vec<_> = Field::by_key(key)
                     .map_or(&[][..], |field| field.input().choices())
@@ -108,9 +108,9 @@ impl ErrorReport {
             (Some(field), error) => format!("{key}: {}", format::entry_message(field.input(), error, &Units::ARCHERY)),
             (None, EntryError::OutOfRange { value, minimum, maximum }) => {
                 let number = |value: &f64| format::trimmed(*value, 4);
-                format!("{key}: {} is not within {} to {}.", number(value), number(minimum), number(maximum))
+                format!("{key}: {} is outside {} to {}.", number(value), number(minimum), number(maximum))
             }
-            (None, _) => format!("{key}: not a number that is allowed."),
+            (None, _) => format!("{key}: not an allowed number."),
         };
         Self { code: "value", field: key.to_owned(), value, minimum, maximum, message }
     }

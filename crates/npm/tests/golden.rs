@@ -83,8 +83,8 @@ fn what_cannot_be_read_is_named() {
         Reflect::get(&error, &JsValue::from_str("field")).unwrap().as_string().unwrap()
     };
     for (json, place) in [
-        ("3", "the build"),
-        ("[]", "the build"),
+        ("3", "the setup"),
+        ("[]", "the setup"),
         ("{}", "schemaVersion"),
         (r#"{"schemaVersion":1.5}"#, "schemaVersion"),
         (r#"{"schemaVersion":7}"#, "schemaVersion"),

@@ -130,7 +130,7 @@ pub const ANSWERS: [(&str, &str, &[Output]); 5] = [
     ),
     (
         "column",
-        "Behind the match",
+        "How the match is calculated",
         &[Output::ColumnLoad, Output::TargetLoad, Output::PeakAcceleration, Output::CriticalAcceleration],
     ),
 ];

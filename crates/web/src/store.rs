@@ -40,8 +40,8 @@ impl Texts for Browser {
     }
 
     fn put(&self, name: &str, text: &str) -> Result<(), &'static str> {
-        let storage = storage().ok_or("this browser keeps nothing for this page")?;
-        storage.set_item(name, text).map_err(|_| "this browser has no room left, or refuses to keep it")
+        let storage = storage().ok_or("browser storage is off")?;
+        storage.set_item(name, text).map_err(|_| "browser storage is full or blocked")
     }
 
     fn forget(&self, name: &str) {
@@ -146,7 +146,7 @@ impl<T, S: Texts> Store<T, S> {
     {
         let mut value = self.read().map_err(Unchanged::Unread)?.unwrap_or_default();
         change(&mut value).map_err(Unchanged::Refused)?;
-        self.overwrite(&value).map_err(|why| Unchanged::Refused(format!("Not kept: {why}.")))
+        self.overwrite(&value).map_err(|why| Unchanged::Refused(format!("Not saved: {why}.")))
     }
 
     /// Forgets the value.

@@ -254,8 +254,8 @@ fn one_line(app: &App, known: Known) -> String {
     let (weight, foc) = (bare(app, Output::TotalWeight), bare(app, Output::FrontOfCentre));
     let more = match app.evaluation.warnings.len() {
         0 => String::new(),
-        1 => " · 1 caution".to_owned(),
-        count => format!(" · {count} cautions"),
+        1 => " · 1 warning".to_owned(),
+        count => format!(" · {count} warnings"),
     };
     format!("{spine} · {cut} {unit} · {weight} {mass} · {foc}% · {speed} {fps}{more}")
 }

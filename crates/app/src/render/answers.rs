@@ -102,7 +102,7 @@ fn result_words(app: &App, output: Output) -> String {
     let out = app.evaluation.out_of_reach.iter().find(|out| out.output == output);
     match (out, output) {
         (Some(out), _) => {
-            format!("none; nearest {}", format::measured(output.row().quantity, out.nearest, &app.units))
+            format!("Out of range (closest {})", format::measured(output.row().quantity, out.nearest, &app.units))
         }
         (None, Output::TotalWeight) => format!("{} ({})", say(app, output), other_mass(app)),
         (None, _) if app.evaluation.is_measured(output) => format!("{} measured", say(app, output)),

@@ -42,7 +42,7 @@ impl Shown for StockShaft {
     }
 
     fn full() -> String {
-        format!("The list holds at most {} shafts.", Self::TABLE.max_rows)
+        format!("At most {} shafts.", Self::TABLE.max_rows)
     }
 }
 
@@ -60,7 +60,7 @@ impl Shown for OwnPart {
     }
 
     fn full() -> String {
-        format!("An arrow holds at most {} parts of your own.", Self::TABLE.max_rows)
+        format!("At most {} other parts.", Self::TABLE.max_rows)
     }
 }
 
@@ -160,9 +160,9 @@ fn changed<T: Shown>(row: &T, column: usize, text: &str, units: &Units) -> Resul
             let (column, slot) = T::TABLE.columns.get(place).zip(row.number_mut(place)).ok_or("this column is gone")?;
             *slot = column.read(text, units).map_err(|_| {
                 let allowed = format::allowed(column.quantity, column.minimum, column.maximum, units);
-                format!("{}: write a number, {allowed}.", format::upper_first(column.label))
+                format!("{}: enter a number, {allowed}.", format::upper_first(column.label))
             })?;
-            row.check_whole().map_err(|_| "the inside diameter must be less than the outer".to_owned())?;
+            row.check_whole().map_err(|_| "the inside diameter must be less than the outside".to_owned())?;
         }
     }
     Ok(row)

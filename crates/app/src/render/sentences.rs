@@ -46,7 +46,7 @@ fn order(app: &App) -> String {
         "no vanes".to_owned()
     };
     format!(
-        "This arrow: {shaft}, cut to {}; {holder} {}, point {}; {vanes}.",
+        "{shaft}, cut {}; {holder} {}, point {}; {vanes}.",
         part(Field::CutLength),
         part(Field::InsertMass),
         part(Field::PointMass)

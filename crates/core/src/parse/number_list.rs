@@ -121,10 +121,10 @@ pub fn message(input: &Input, error: &SeveralError, units: &Units) -> String {
     let label = input.label;
     match error {
         SeveralError::Entry(error) => format::entry_message(input, error, units),
-        SeveralError::Step => format!("{label}: behind \u{201c}by\u{201d} write a number above nought."),
-        SeveralError::Empty => format!("{label}: write one value or more, like {}.", example(input, units)),
+        SeveralError::Step => format!("{label}: after \u{201c}by\u{201d} enter a number above 0."),
+        SeveralError::Empty => format!("{label}: enter at least one value, for example {}.", example(input, units)),
         SeveralError::TooMany { count } => {
-            format!("{label}: that is {count} values; {MOST_VALUES} are the most.")
+            format!("{label}: {count} values, {MOST_VALUES} at most.")
         }
     }
 }
@@ -191,14 +191,14 @@ mod tests {
         assert_eq!(refused(field, "100 to 200 by x"), SeveralError::Step);
         assert_eq!(refused(field, "100 to 600 by 1"), SeveralError::TooMany { count: 501 });
         for (error, words) in [
-            (SeveralError::Empty, "Point weight: write one value or more, like 50; 250."),
-            (SeveralError::Step, "Point weight: behind “by” write a number above nought."),
-            (SeveralError::TooMany { count: 501 }, "Point weight: that is 501 values; 250 are the most."),
+            (SeveralError::Empty, "Point weight: enter at least one value, for example 50; 250."),
+            (SeveralError::Step, "Point weight: after “by” enter a number above 0."),
+            (SeveralError::TooMany { count: 501 }, "Point weight: 501 values, 250 at most."),
         ] {
             assert_eq!(message(field.input(), &error, &Units::ARCHERY), words);
         }
         let error = refused(field, "100; 5");
         let words = message(field.input(), &error, &Units::ARCHERY);
-        assert_eq!(words, "Point weight: 5 is less than is allowed, 10 to 600\u{a0}gr.");
+        assert_eq!(words, "Point weight: 5 is out of range; enter 10 to 600\u{a0}gr.");
     }
 }

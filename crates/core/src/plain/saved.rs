@@ -14,7 +14,7 @@ impl FromPlain for Setup {
 }
 
 impl FromPlain for SavedSetup {
-    const NAME: &'static str = "the build";
+    const NAME: &'static str = "the setup";
 
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
@@ -36,7 +36,7 @@ impl FromPlain for SavedValue {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let number = node.value.as_f64().map(Self::Number);
         let value = number.or_else(|| node.value.as_text().map(Self::Text));
-        value.ok_or_else(|| node.wrong("a number or a text is wanted"))
+        value.ok_or_else(|| node.wrong("expected a number or text"))
     }
 }
 
@@ -50,7 +50,7 @@ impl<T: NamedRow> FromPlain for T {
 }
 
 impl FromPlain for PageState {
-    const NAME: &'static str = "What was kept";
+    const NAME: &'static str = "The saved data";
 
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;

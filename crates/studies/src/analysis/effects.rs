@@ -230,7 +230,7 @@ mod tests {
             let why = "One step of Point weight: enter more than 0, up to 590\u{a0}gr.";
             assert_eq!(read(Field::PointMass, typed), Err(why.to_owned()), "{typed}");
         }
-        assert!(read(Field::PointMass, "x").unwrap_err().starts_with("One step of Point weight: write a number of gr"));
+        assert!(read(Field::PointMass, "x").unwrap_err().starts_with("One step of Point weight: enter a number of gr"));
         assert_eq!(read(Field::Cam, "1"), Err(format!("{} has no step.", Field::Cam.input().label)));
     }
 

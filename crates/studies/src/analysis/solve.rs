@@ -299,7 +299,7 @@ mod tests {
         };
         let foc = Some(Output::FrontOfCentre);
         assert_eq!(say(foc, " ", Field::PointMass), Err("Enter FOC.".to_owned()));
-        assert!(say(foc, "x", Field::PointMass).unwrap_err().starts_with("FOC: write a number of %"));
+        assert!(say(foc, "x", Field::PointMass).unwrap_err().starts_with("FOC: enter a number of %"));
         let sentence = say(foc, "12", Field::PointMass).unwrap();
         assert!(sentence.starts_with("Point weight ") && sentence.ends_with("\u{a0}gr gives 12.0%."), "{sentence}");
         let sentence = say(foc, "80", Field::PointMass).unwrap();

@@ -203,9 +203,9 @@ mod tests {
         assert!((sweep.to - 28.5).abs() < 1e-9 && sweep.from == 28.0);
         assert_eq!(sweep.title(), "FOC against cut length.");
         let wrong = |from, to| read(from, to, &Units::metric()).unwrap_err();
-        assert!(wrong("x", "70").starts_with("From: write a number of cm"));
-        assert!(wrong("70", "").starts_with("To: write a number of cm"));
-        assert!(wrong("1", "70").starts_with("Cut length: 1 is less than is allowed"));
+        assert!(wrong("x", "70").starts_with("From: enter a number of cm"));
+        assert!(wrong("70", "").starts_with("To: enter a number of cm"));
+        assert!(wrong("1", "70").starts_with("Cut length: 1 is out of range"));
         assert_eq!(wrong("71", "70"), "To must be greater than From.");
     }
 

@@ -99,13 +99,10 @@ mod tests {
     #[test]
     fn what_cannot_be_read_is_named_with_what_is_allowed() {
         let wrong = |text: &str| read(text, &Units::ARCHERY).unwrap_err();
-        assert_eq!(
-            wrong("20; far"),
-            "Distances: write a number, 1 to 150\u{a0}yd; 28.5, 28,5 and 28 1/2 are all read."
-        );
-        assert_eq!(wrong("20; 200"), "Distances: 200 is more than is allowed, 1 to 150\u{a0}yd.");
+        assert_eq!(wrong("20; far"), "Distances: enter a number, 1 to 150\u{a0}yd. 28.5, 28,5 and 28 1/2 all work.");
+        assert_eq!(wrong("20; 200"), "Distances: 200 is out of range; enter 1 to 150\u{a0}yd.");
         assert_eq!(wrong("1 to 100 by 1"), "Distances: 100 entered, 24 at most.");
         assert_eq!(wrong("1 to 100 by 0.1"), "Distances: 991 entered, 24 at most.");
-        assert_eq!(wrong(";"), "Distances: write one value or more, like 20; 60.");
+        assert_eq!(wrong(";"), "Distances: enter at least one value, for example 20; 60.");
     }
 }

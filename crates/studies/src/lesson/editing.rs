@@ -162,7 +162,7 @@ mod tests {
         });
         assert_eq!(twice, Err("Results: one to 3, each once.".to_owned()));
         for (ends, words) in [
-            (["9000", "100"], "Point weight: 9000 is more than is allowed, 10 to 600\u{a0}gr."),
+            (["9000", "100"], "Point weight: 9000 is out of range; enter 10 to 600\u{a0}gr."),
             (["", "100"], "Point weight: enter the start and end of the slider."),
             (["100", "100"], "Slide: Point weight: from and to must differ."),
         ] {

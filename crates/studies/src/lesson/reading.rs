@@ -112,17 +112,13 @@ mod tests {
     #[test]
     fn the_place_of_every_fault_is_named() {
         for (json, place, wanted) in [
-            ("7", "The lesson", "an object is wanted"),
-            (r#"{"schemaVersion":1}"#, "title", "it is missing"),
-            (r#"{"schemaVersion":1,"title":7}"#, "title", "a text is wanted"),
-            (r#"{"schemaVersion":1,"title":"","steps":[7]}"#, "steps[0]", "an object is wanted"),
-            (r#"{"schemaVersion":1,"title":"","steps":[{"words":7}]}"#, "steps[0].words", "a text is wanted"),
-            (
-                r#"{"schemaVersion":1,"title":"","steps":[{"build":{}}]}"#,
-                "steps[0].build.schemaVersion",
-                "it is missing",
-            ),
-            (r#"{"schemaVersion":1,"title":"","steps":[],"colour":1}"#, "colour", "there is no such key"),
+            ("7", "The lesson", "expected an object"),
+            (r#"{"schemaVersion":1}"#, "title", "missing"),
+            (r#"{"schemaVersion":1,"title":7}"#, "title", "expected text"),
+            (r#"{"schemaVersion":1,"title":"","steps":[7]}"#, "steps[0]", "expected an object"),
+            (r#"{"schemaVersion":1,"title":"","steps":[{"words":7}]}"#, "steps[0].words", "expected text"),
+            (r#"{"schemaVersion":1,"title":"","steps":[{"build":{}}]}"#, "steps[0].build.schemaVersion", "missing"),
+            (r#"{"schemaVersion":1,"title":"","steps":[],"colour":1}"#, "colour", "unknown key"),
         ] {
             let error = from_json::<Lesson>(json).unwrap_err();
             assert_eq!(error.field, place, "{json}");

@@ -396,7 +396,7 @@ mod tests {
 
         let json = r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"Pin","inputs":{"pointGr":100}}]}"#;
         let error = from_json::<Library>(json).unwrap_err();
-        assert_eq!((error.code, error.message.as_str()), ("unknownKey", "“Pin”: pointGr: no input has this key."));
+        assert_eq!((error.code, error.message.as_str()), ("unknownKey", "“Pin”: pointGr: unknown input."));
 
         let newer = Library { schema_version: 7, ..Library::default() };
         assert!(newer.check().unwrap_err().message().contains("schemaVersion 7"));

@@ -146,26 +146,26 @@ mod tests {
     #[test]
     fn the_place_of_every_fault_is_named() {
         for (json, place, wanted) in [
-            ("[]", "The text", "an object is wanted"),
-            (r#"{"kept":[]}"#, "schemaVersion", "it is missing"),
-            (r#"{"schemaVersion":1,"kept":{}}"#, "kept", "a list is wanted"),
-            (r#"{"schemaVersion":1,"kept":[7]}"#, "kept[0]", "an object is wanted"),
-            (r#"{"schemaVersion":1,"kept":[{"id":"a"}]}"#, "kept[0].keptOn", "it is missing"),
+            ("[]", "The text", "expected an object"),
+            (r#"{"kept":[]}"#, "schemaVersion", "missing"),
+            (r#"{"schemaVersion":1,"kept":{}}"#, "kept", "expected a list"),
+            (r#"{"schemaVersion":1,"kept":[7]}"#, "kept[0]", "expected an object"),
+            (r#"{"schemaVersion":1,"kept":[{"id":"a"}]}"#, "kept[0].keptOn", "missing"),
             (r#"{"schemaVersion":1,"kept":[{"id":"a\"b"}]}"#, "kept[0].id", "letters, digits and hyphens"),
-            (r#"{"schemaVersion":1,"wonder":5,"kept":[]}"#, "wonder", "there is no such key"),
-            (r#"{"schemaVersion":1,"wonder":5}"#, "wonder", "there is no such key"),
+            (r#"{"schemaVersion":1,"wonder":5,"kept":[]}"#, "wonder", "unknown key"),
+            (r#"{"schemaVersion":1,"wonder":5}"#, "wonder", "unknown key"),
             (
                 r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":{"schemaVersion":1,"inputs":{"cam":[]}}}]}"#,
                 "kept[0].build.cam",
-                "a number or a text is wanted",
+                "expected a number or text",
             ),
             (r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"limb"}]}"#, "drawer[0].kind", "insert, vane or nock"),
             (
                 r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"N","inputs":{"nockGr":[]}}]}"#,
                 "drawer[0].nockGr",
-                "a number or a text is wanted",
+                "expected a number or text",
             ),
-            (r#"{"schemaVersion":1,"current":3}"#, "current", "an object is wanted"),
+            (r#"{"schemaVersion":1,"current":3}"#, "current", "expected an object"),
         ] {
             let error = from_json::<Library>(json).unwrap_err();
             assert_eq!(error.field, place, "{json}");

@@ -79,7 +79,7 @@ pub fn lines(points: Points, held: Option<Points>) -> Vec<Series> {
     let held = held.filter(|points| !points.is_empty());
     let alone = held.is_none();
     let page = Series { name: if alone { "" } else { "B" }, dashed: !alone, points };
-    core::iter::once(page).chain(held.map(|points| Series { name: "A, held", dashed: false, points })).collect()
+    core::iter::once(page).chain(held.map(|points| Series { name: "A, saved", dashed: false, points })).collect()
 }
 
 /// What the cursor's place says, given the place of its point in the first series.
@@ -152,7 +152,7 @@ impl Chart {
     #[must_use]
     pub fn end_to_end(&self) -> String {
         let (Some((first, Some(from))), Some((last, Some(to)))) = (self.point(0), self.point(self.last())) else {
-            return "It has no number along part of this range.".to_owned();
+            return "No result over part of this range.".to_owned();
         };
         let way = if to > from {
             "rises"
@@ -203,7 +203,7 @@ impl LineChart {
         write_id(&self.part("title"), &chart.title);
         let before = self.drawn.take().and_then(|drawn| Some(drawn.chart.point(drawn.cursor)?.0));
         let Some(drawn) = Drawn::new(chart, before, fit(self.id)) else {
-            write_id(&self.part("words"), "It has no number along this range.");
+            write_id(&self.part("words"), "No result over this range.");
             return false;
         };
         for (style, shape) in &drawn.axes {

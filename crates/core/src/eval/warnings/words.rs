@@ -74,7 +74,7 @@ impl Warning {
                 inches(brace), inches(true_draw)
             ),
             Self::BoreTooWide { outer, bore } => {
-                format!("the inner diameter {} must be less than the outer diameter {}.", small(bore), small(outer))
+                format!("the inside diameter {} must be less than the outside diameter {}.", small(bore), small(outer))
             }
             Self::EnergyBeyondBelief => {
                 "no bow shoots the rated or measured speed with its arrow, draw weight and draw length. Check them.".to_owned()
@@ -89,7 +89,7 @@ impl Warning {
                 inches(from_span), inches(draw)
             ),
             Self::VanesOffTheShaft { from, to, shaft_from, length } => format!(
-                "the vanes lie from {} to {}, but the shaft only from {} to {}.",
+                "the vanes are at {} to {}, but the shaft only at {} to {}.",
                 inches(from),
                 inches(to),
                 inches(shaft_from),
@@ -99,7 +99,7 @@ impl Warning {
                 format!("the insert reaches {} into a shaft of {}.", inches(inside), inches(cut))
             }
             Self::OwnPartOffTheArrow { place } => {
-                format!("part {} of your own lies ahead of the point; its place is measured from the nock's throat.", place + 1)
+                format!("other part {} is ahead of the point. Its position is measured from the nock groove.", place + 1)
             }
             Self::ChronographWithoutArrow => {
                 "a chronograph speed needs the weight of the arrow it was measured with; until then it is not used.".to_owned()
@@ -109,7 +109,7 @@ impl Warning {
                 inches(draw)
             ),
             Self::LabelOnly => "draw weight from the label. Check it on a bow scale: a few pounds can change the spine you need.".to_owned(),
-            Self::DrawForceUnused => "the draw-force readings make no curve and are not used; the bench says why.".to_owned(),
+            Self::DrawForceUnused => "the draw-force readings are not used. See Measurements.".to_owned(),
             Self::PeakAgainstReadings { read, field } => format!(
                 "the draw-force readings peak at {}, you entered {}. Your entry is used; the readings set the curve shape. Reset the field to use the measured value.",
                 pounds(read), pounds(field)
@@ -118,8 +118,8 @@ impl Warning {
                 "the draw-force readings end at a draw length of {}, you entered {}. Your entry is used; the readings set the curve shape. Reset the field to use the measured value.",
                 inches(read), inches(field)
             ),
-            Self::SpeedsContradict => "the chronograph readings contradict each other. Check speeds and arrow weights; the bench shows how far off each is.".to_owned(),
-            Self::Broadhead => "broadheads cut: use a broadhead wrench, carry them covered, and keep the blades ahead of the rest and your hand at full draw.".to_owned(),
+            Self::SpeedsContradict => "the chronograph readings disagree. Check speeds and arrow weights under Measurements.".to_owned(),
+            Self::Broadhead => "broadheads: use a broadhead wrench, carry them covered, and keep the blades ahead of the rest and your hand at full draw.".to_owned(),
             Self::FocOutside { percent, low, high } => {
                 let side = if percent < low { "below" } else { "above" };
                 let percent = measured(Quantity::Percent, percent, units);

@@ -201,7 +201,7 @@ mod tests {
         assert_eq!(entry(&form, AxisKind::Vanes).text(&Units::ARCHERY), None, "what was typed stays");
         form.take(AxisKind::Vanes, true);
         let fault = entry(&form, AxisKind::Vanes).fault().unwrap().to_owned();
-        assert!(fault.starts_with("Vane weight: write a number"), "{fault}");
+        assert!(fault.starts_with("Vane weight: enter a number"), "{fault}");
         assert_eq!(form.axes(), Err(fault));
         form.type_values(AxisKind::Vanes, "1 g; 2", &Units::ARCHERY);
         let vanes = entry(&form, AxisKind::Vanes);

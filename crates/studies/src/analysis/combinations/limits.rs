@@ -220,7 +220,7 @@ mod tests {
         assert!(remark.starts_with("Total weight: the minimum is above the maximum."), "{remark}");
         let (in_force, remark) = type_end(&mut form, "most", "abc", &units);
         assert_eq!(in_force, one);
-        assert!(remark.starts_with("Total weight, at most: write a number of gr;"), "{remark}");
+        assert!(remark.starts_with("Total weight, at most: enter a number of gr."), "{remark}");
         assert!(remark.ends_with(" Limits unchanged."));
         units = Units::metric();
         let (in_force, _) = type_end(&mut form, "most", "32.399455", &units);
