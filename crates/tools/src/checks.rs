@@ -129,6 +129,7 @@ fn compute(id: &str) -> Result<f64, String> {
         ["beam", held @ ("free" | "pivoted"), mode] => flex::beta_length(held, 0.0, mode),
         ["beam", "tip", share] => flex::beta_length("free", number(share)?, "1"),
         ["bend", which @ ("least" | "greatest")] => flex::bend(which).map_err(fail),
+        ["fingers", what @ ("leaves" | "swings" | "aside")] => flex::off_fingers(what).map_err(fail),
         _ => practice(id),
     }
 }

@@ -7,7 +7,7 @@ use clothyard_core::schema::{Field, Launch};
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::shot::{Accuracy, Fingers, Phase, Release, Shot, ShotDynamics};
+use clothyard_mechanics::shot::{Accuracy, Fingers, Phase, Release, Sample, Shot, ShotDynamics};
 
 /// Places along the arrow at which a frame knows its bend and its load, both ends among them.
 pub const STATIONS: usize = 33;
@@ -108,25 +108,7 @@ impl Film {
         let flex = simulate(&shot)?;
         let times = times(&flex);
         let mut list = Vec::with_capacity(times.len());
-        shot.simulate_with(Accuracy::default(), &times, |moment| {
-            let mut bend_m = [0.0; STATIONS];
-            moment.deflections_m(&mut bend_m);
-            straighten(&mut bend_m);
-            let mut compression_n = [0.0; STATIONS];
-            for (place, load) in compression_n.iter_mut().enumerate() {
-                *load = moment.compression_n(shot.arrow.length_m * place as f64 / (STATIONS - 1) as f64);
-            }
-            list.push(Frame {
-                time_s: moment.time_s,
-                phase: moment.phase,
-                string_m: moment.string_m,
-                travel_m: moment.travel_m,
-                speed_m_per_s: moment.speed_m_per_s,
-                rest_m: moment.rest_m,
-                bend_m,
-                compression_n,
-            });
-        })?;
+        shot.simulate_with(Accuracy::default(), &times, |sample| list.push(Frame::of(sample, shot.arrow.length_m)))?;
         Ok(Self {
             flex,
             frames: list,
@@ -174,6 +156,23 @@ impl Film {
 }
 
 impl Frame {
+    fn of(sample: &Sample<'_>, length_m: f64) -> Self {
+        let mut bend_m = [0.0; STATIONS];
+        sample.deflections_m(&mut bend_m);
+        straighten(&mut bend_m);
+        let station_m = |station: usize| length_m * station as f64 / (STATIONS - 1) as f64;
+        Self {
+            time_s: sample.time_s,
+            phase: sample.phase,
+            string_m: sample.string_m,
+            travel_m: sample.travel_m,
+            speed_m_per_s: sample.speed_m_per_s,
+            rest_m: sample.rest_m,
+            bend_m,
+            compression_n: core::array::from_fn(|station| sample.compression_n(station_m(station))),
+        }
+    }
+
     /// What holds the arrow, in words.
     #[must_use]
     pub const fn held_by(&self) -> &'static str {

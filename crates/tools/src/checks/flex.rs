@@ -1,7 +1,7 @@
 //! Checks of the shot in time.
 
 use super::{study_arrow, study_parts};
-use clothyard_mechanics::shot::{Shot, natural_frequencies_hz, pivoted_frequencies_hz};
+use clothyard_mechanics::shot::{Fingers, Release, Shot, natural_frequencies_hz, pivoted_frequencies_hz};
 use clothyard_mechanics::units::{METER_PER_INCH, NEWTON_PER_POUND_FORCE};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Error, Part};
 
@@ -40,4 +40,21 @@ pub(super) fn bend(which: &str) -> Result<f64, Error> {
         (least, greatest) = (least.min(found), greatest.max(found));
     }
     Ok(if which == "least" { least } else { greatest })
+}
+
+/// A recurve of 40 lb shot off the fingers with a shaft of spine .637: when the shaft leaves the plunger (share of the
+/// time on the string), swings on the string, or the nock's greatest movement to the side (mm).
+pub(super) fn off_fingers(what: &str) -> Result<f64, Error> {
+    let parts = study_parts(28.0);
+    let arrow = study_arrow(28.0, 0.637, &parts)?;
+    let rest_m = 26.75 * METER_PER_INCH;
+    let stroke_m = rest_m - 8.5 * METER_PER_INCH;
+    let bow = Bow::new(40.0 * NEWTON_PER_POUND_FORCE, stroke_m, DrawCurve::RECURVE, 0.0059, 0.04)?;
+    let release = Release::Fingers(Fingers::BUTTON);
+    let shot = Shot { release, shaft_bow_m: 1e-7, ..Shot::new(arrow, bow, rest_m) }.simulate()?;
+    Ok(match what {
+        "leaves" => shot.rest_left_s / shot.time_on_string_s,
+        "swings" => shot.swings_on_string(),
+        _ => 1e3 * shot.nock_aside_m,
+    })
 }
