@@ -81,7 +81,7 @@ pub fn current_build() -> JsValue {
 #[wasm_bindgen]
 #[must_use]
 pub fn current_evaluation() -> Vec<f64> {
-    ask(|app| app.evaluation.to_numbers(&app.setup)).unwrap_or_default()
+    ask(|app| app.evaluation.to_numbers()).unwrap_or_default()
 }
 
 /// How many setups have been evaluated in full by this module since the page was opened: for a test that none is

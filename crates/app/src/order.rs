@@ -10,7 +10,7 @@ pub(crate) fn text(app: &App) -> String {
     let day = js_sys::Date::new_0().to_iso_string();
     let day = String::from(day).split('T').next().unwrap_or_default().to_owned();
     let own_list = app.setup.shafts != shafts::invented_shafts();
-    let shaft = app.evaluation.nearest.as_ref();
+    let shaft = app.evaluation.recommendation.as_ref().map(|found| &found.shaft);
     let shaft = shaft.filter(|_| own_list && !app.evaluation.resolved.is_user_given(Field::StaticSpine));
     format::order(&app.evaluation, shaft, &day, &app.units).join("\n")
 }

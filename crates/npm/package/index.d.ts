@@ -48,11 +48,27 @@ export interface Report {
   /** The value used for every input that has one. */
   inputs: { [Key in keyof Inputs]?: { value: NonNullable<Inputs[Key]>; leftToPage: boolean } };
   results: Results;
+  /** The match alone: see headline. */
   verdict: "actsStiff" | "wellMatched" | "actsWeak" | null;
+  /** The answer: a danger where there is one, else the match. */
+  headline: {
+    key: "danger" | "check" | "actsStiff" | "wellMatched" | "actsWeak" | "noMatch";
+    title: string;
+    reason: string;
+  };
   /** What the launch speed is computed from. */
   speedFrom: "bowKind" | "drawForce" | "ratedSpeed" | "chronograph" | null;
   /** Name of the closest shaft in the list. */
   nearestStock: string | null;
+  /** What to buy and where to cut it; null where no shaft of the list can be shot safely. */
+  recommendation: {
+    shaft: string | null;
+    cutIn: number | null;
+    /** The point it needs, where no shaft is safe with the present one. */
+    pointGr: number | null;
+    /** In words, with the next spine and the end of the list. */
+    sentence: string;
+  };
   /** For a backward question without an answer: the end of the range that comes closest. */
   outOfReach: { [Key in keyof Results]?: number };
   /** The parts of the arrow, from the nock forward. */

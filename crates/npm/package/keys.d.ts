@@ -34,6 +34,8 @@ export interface Inputs {
   restAsideIn?: number;
   /** Minimum shaft past rest, 0 to 6 in */
   shortestReachIn?: number;
+  /** Room to grow, 0 to 6 in */
+  growthAllowanceIn?: number;
   /** Minimum arrow weight, 5 to 20 gpp */
   makersMinimumGrPerLb?: number;
   /** Rated speed, 80 to 450 fps */

@@ -39,6 +39,8 @@ pub struct Report {
     /// Name of the nearest shaft in the list.
     #[serde(rename = "nearestStock")]
     pub nearest_shaft: Option<String>,
+    /// What to buy and where to cut it.
+    pub recommendation: RecommendationReport,
     /// For each backward question that has no answer, the end of the range that comes nearest.
     pub out_of_reach: OrderedMap<&'static str, f64>,
     /// Every part of the arrow, from the rear.
@@ -98,6 +100,32 @@ impl HeadlineReport {
     }
 }
 
+/// What to buy and where to cut it; null where no shaft of the list can be shot safely.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct RecommendationReport {
+    /// Name of the shaft.
+    pub shaft: Option<String>,
+    /// Its cut, in inches.
+    pub cut_in: Option<f64>,
+    /// The point it needs, in grains, where no shaft is safe with the present one.
+    pub point_gr: Option<f64>,
+    /// In words, with the next spine and the end of the list.
+    pub sentence: String,
+}
+
+impl RecommendationReport {
+    fn of(all: &Evaluation) -> Self {
+        let found = all.recommendation.as_ref();
+        Self {
+            shaft: found.map(|found| found.shaft.name.clone()),
+            cut_in: found.map(|found| found.cut_in),
+            point_gr: found.and_then(|found| found.point_gr),
+            sentence: all.recommendation_sentence(&Units::ARCHERY),
+        }
+    }
+}
+
 /// One part of the arrow.
 #[derive(Clone, Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
@@ -152,7 +180,8 @@ impl Report {
             verdict: all.verdict.map(clothyard_core::eval::Verdict::key),
             headline: HeadlineReport::of(&all),
             speed_from: all.model.as_ref().map(|model| model.estimate.speed_from.key()),
-            nearest_shaft: all.nearest.as_ref().map(|shaft| shaft.name.clone()),
+            nearest_shaft: all.recommendation.as_ref().map(|found| found.shaft.name.clone()),
+            recommendation: RecommendationReport::of(&all),
             out_of_reach: all.out_of_reach.iter().map(|out| (out.output.row().key, out.nearest)).collect(),
             parts: parts(&all),
             warnings: all

@@ -95,13 +95,14 @@ fn moves(setup: &Setup, field: Field, place: CountsIn) -> bool {
 /// A set-up in which a field counts: everything, but for what overrules it there.
 fn counting(field: Field) -> Setup {
     use Field::{
-        ArmSpan, BareShaft, BowScaleStep, ChronographSpeed, DrawLength, MarkedDraw, MarkedWeight, RatedSpeed,
-        RatedUnder, RatingArrow, RatingDrawLength, RatingDrawWeight, RestAside, RuleStep, ShaftLinearMass,
-        SiteAltitude, StationPressure,
+        ArmSpan, BareShaft, BowScaleStep, ChronographSpeed, CutLength, DrawLength, GrowthAllowance, MarkedDraw,
+        MarkedWeight, PeakDrawWeight, RatedSpeed, RatedUnder, RatingArrow, RatingDrawLength, RatingDrawWeight,
+        RestAside, RuleStep, ShaftLinearMass, SiteAltitude, StationPressure,
     };
     let everything = everything();
     let without = |fields: &[Field]| fields.iter().fold(everything.clone(), |setup, &field| with(&setup, field, None));
     let overruled_by = match field {
+        GrowthAllowance => return with(&with(&everything, PeakDrawWeight, Some(Value::Number(25.0))), CutLength, None),
         ArmSpan => DrawLength,
         BareShaft => ShaftLinearMass,
         RatedSpeed | RatedUnder | RatingDrawWeight | RatingDrawLength | RatingArrow => ChronographSpeed,

@@ -72,8 +72,9 @@ pub(crate) fn spine(app: &App) -> (String, String) {
     let resolved = &app.evaluation.resolved;
     let number = format::spine(resolved.number(Field::StaticSpine));
     let own_list = app.setup.shafts != clothyard_core::schema::shafts::invented_shafts();
-    let named = app.evaluation.nearest.as_ref().filter(|_| own_list && !resolved.is_user_given(Field::StaticSpine));
-    (named.map_or_else(|| "Spine".to_owned(), |shaft| shaft.name.clone() + ", spine"), number)
+    let named = app.evaluation.recommendation.as_ref();
+    let named = named.filter(|_| own_list && !resolved.is_user_given(Field::StaticSpine));
+    (named.map_or_else(|| "Spine".to_owned(), |found| found.shaft.name.clone() + ", spine"), number)
 }
 
 /// The cut length and its unit.
@@ -162,23 +163,13 @@ fn show_figures(app: &App, known: Known) {
 fn show_worst(app: &App, known: Known) {
     let headline = app.evaluation.headline(&app.units);
     dom::write_id("danger-words", if headline.forbids_shooting { &headline.title } else { "" });
-    dom::write_id("neighbor", &neighbor(app));
+    dom::write_id("neighbor", &app.evaluation.beside_sentence(&app.units));
     let (href, words, wrong) = worst(app).filter(|_| known.answers()).unwrap_or_default();
     if let Some(link) = dom::by_id("worst-link") {
         dom::write(&link, &words);
         dom::set(&link, "href", &href);
     }
     dom::by_id("worst").iter().for_each(|line| dom::class(line, "wrong", wrong));
-}
-
-/// What else would match, or the spine that would be ideal.
-fn neighbor(app: &App) -> String {
-    let remedy = app.evaluation.remedy_sentence(&app.units);
-    if !remedy.is_empty() || app.evaluation.forbidding().is_some() {
-        return remedy;
-    }
-    let ideal = app.evaluation.outputs.get(Output::IdealSpine);
-    ideal.map_or_else(String::new, |ideal| format!("Ideal spine {}.", format::spine(ideal)))
 }
 
 fn worst(app: &App) -> Option<(String, String, bool)> {

@@ -2,9 +2,8 @@
 //! left to the page, the parts, the cautions.
 
 use crate::state::App;
-use clothyard_core::eval::Warning;
+use clothyard_core::eval::{Warning, shaft_words};
 use clothyard_core::schema::Field;
-use clothyard_core::schema::Output;
 use clothyard_core::{Quantity, format};
 use clothyard_web as dom;
 use clothyard_web::widgets::list;
@@ -32,12 +31,9 @@ pub(crate) fn show(app: &App) {
 fn order(app: &App) -> String {
     let all = &app.evaluation;
     let resolved = &all.resolved;
-    let spine = resolved.number(Field::StaticSpine);
-    let name = all.nearest.as_ref().filter(|_| !resolved.is_user_given(Field::StaticSpine));
-    let shaft = name.map_or_else(
-        || format!("a shaft of spine {}", format::trimmed(spine, 1)),
-        |shaft| format!("{} (spine {})", shaft.name, format::trimmed(spine, 1)),
-    );
+    let spine = format::spine(resolved.number(Field::StaticSpine));
+    let found = all.recommendation.as_ref().filter(|_| !resolved.is_user_given(Field::StaticSpine));
+    let shaft = found.map_or(spine, |found| shaft_words(&found.shaft));
     let part = |field: Field| field_words(app, field);
     let holder = part(Field::InsertKind).to_ascii_lowercase();
     let vanes = if resolved.number(Field::VaneCount) > 0.0 {
@@ -54,12 +50,7 @@ fn order(app: &App) -> String {
 }
 
 fn stock_words(app: &App) -> String {
-    let all = &app.evaluation;
-    let (Some(nearest), Some(ideal)) = (&all.nearest, all.outputs.get(Output::IdealSpine)) else {
-        return String::new();
-    };
-    let ideal = format::fixed(ideal, 0);
-    format!("Ideal spine .{ideal}. Closest in your list: {}.", nearest.name)
+    app.evaluation.recommendation_sentence(&app.units)
 }
 
 pub(crate) fn show_parts(app: &App) {

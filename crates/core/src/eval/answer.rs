@@ -10,12 +10,14 @@ use clothyard_mechanics::units::KILOGRAM_PER_GRAIN;
 /// Point weights one can buy, in grains (common practice, no source).
 pub const POINT_WEIGHTS_GR: [f64; 9] = [75.0, 85.0, 100.0, 125.0, 150.0, 175.0, 200.0, 250.0, 300.0];
 
-/// Under this draw weight (lb) or draw length (in) a bow is light: its archer grows, and stiff costs little
-/// (common practice, no source).
-const LIGHT_BOW: (f64, f64) = (30.0, 25.0);
-
 /// How much a draw weight may be asked to change, down and up, as shares (our own margin, no source).
 const DRAW_WEIGHT_STEP: (f64, f64) = (0.2, 0.1);
+
+/// Under this draw weight, in lb, no more is asked of an archer.
+const LIGHT_BOW_LB: f64 = 30.0;
+
+/// What is said of a stiff arrow where nothing else helps.
+const STIFF_IS_SAFE: &str = "Stiffer than it needs: safe, it only costs a little forgiveness.";
 
 /// The answer as a headline.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,12 +37,6 @@ impl Evaluation {
     #[must_use]
     pub fn forbidding(&self) -> Option<&Warning> {
         self.warnings.iter().find(|warning| warning.severity().forbids_shooting())
-    }
-
-    /// Whether the archer grows or the bow is so light that a stiff arrow costs little.
-    #[must_use]
-    pub fn is_light_bow(&self) -> bool {
-        is_light_bow(self.resolved.number(Field::PeakDrawWeight), self.resolved.number(Field::DrawLength))
     }
 
     /// The answer as a headline: a danger where there is one, else the match.
@@ -75,7 +71,7 @@ impl Evaluation {
         let close = self.match_range_lb().is_some_and(|(low, high)| low <= pounds && pounds <= high);
         match verdict {
             Verdict::WellMatched => "good match",
-            Verdict::ActsStiff if self.is_light_bow() => "stiff, but fine",
+            Verdict::ActsStiff if self.resolved.is_light_bow() => "stiff, but fine",
             Verdict::ActsStiff if close => "slightly stiff",
             Verdict::ActsStiff => "too stiff",
             Verdict::ActsWeak if close => "slightly weak",
@@ -124,7 +120,13 @@ impl Evaluation {
             Some(Verdict::ActsWeak) => false,
             Some(Verdict::WellMatched) | None => return String::new(),
         };
+        if stiff && self.resolved.is_light_bow() {
+            return STIFF_IS_SAFE.to_owned();
+        }
         let mut ways = Vec::new();
+        // The user's own shaft against the one of the list.
+        let own = self.resolved.has_own_shaft();
+        ways.extend(self.recommendation.as_ref().filter(|_| own).map(|found| found.words(units)));
         ways.extend(self.point_remedy_gr().map(|grains| format!("{} point", whole(Quantity::Mass, grains, units))));
         let cut = self.outputs.get(Output::CutForMatch);
         ways.extend(cut.map(|inches| format!("cut {}", length(inches, units))));
@@ -133,7 +135,7 @@ impl Evaluation {
             return format!("To match: {}.", ways.join(", or "));
         }
         if stiff {
-            "Stiffer than it needs: safe, it only costs a little forgiveness.".to_owned()
+            STIFF_IS_SAFE.to_owned()
         } else {
             "No safe change of point, cut or draw weight fixes it: use a stiffer shaft.".to_owned()
         }
@@ -158,17 +160,12 @@ impl Evaluation {
         let now = self.resolved.number(Field::PeakDrawWeight);
         let best = self.outputs.get(Output::IdealDrawWeight)?;
         let (down, up) = DRAW_WEIGHT_STEP;
-        let up = if now < LIGHT_BOW.0 { 0.0 } else { up };
+        let up = if now < LIGHT_BOW_LB { 0.0 } else { up };
         let allowed = (now * (1.0 - down)..=now * (1.0 + up)).contains(&best);
         // An arrow that would then be too light is no remedy.
         let heavy = self.outputs.get(Output::TotalWeight)? >= safety::least_weight_gr(&self.resolved, best);
         (allowed && heavy).then_some(best)
     }
-}
-
-/// Whether a bow of this draw weight (lb) and draw length (in) is light.
-pub(super) fn is_light_bow(pounds: f64, inches: f64) -> bool {
-    pounds < LIGHT_BOW.0 || inches < LIGHT_BOW.1
 }
 
 #[cfg(test)]
@@ -233,10 +230,13 @@ mod tests {
     #[test]
     fn remedies_are_what_one_can_do() {
         assert!(with_spine(440.0).remedy_sentence(&UNITS).contains("75\u{a0}gr point"));
-        let stiff = with_spine(150.0).remedy_sentence(&UNITS);
-        assert_eq!(stiff, "Stiffer than it needs: safe, it only costs a little forgiveness.");
-        let weak = with_spine(900.0).remedy_sentence(&UNITS);
-        assert_eq!(weak, "No safe change of point, cut or draw weight fixes it: use a stiffer shaft.");
+        for far in [150.0, 900.0] {
+            assert_eq!(with_spine(far).remedy_sentence(&UNITS), "To match: Osier 400, cut 27 1/2\u{a0}in.");
+        }
+        let without_list = |spine| Evaluation { recommendation: None, ..with_spine(spine) }.remedy_sentence(&UNITS);
+        assert_eq!(without_list(150.0), "Stiffer than it needs: safe, it only costs a little forgiveness.");
+        let weak = "No safe change of point, cut or draw weight fixes it: use a stiffer shaft.";
+        assert_eq!(without_list(900.0), weak);
     }
 
     proptest! {

@@ -126,10 +126,12 @@ impl<'a> Baseline<'a> {
         self.outputs(&self.with(field, value), &[output]).get(output)
     }
 
-    /// The spine of the shaft of the list that would come nearest with all but the shaft held.
+    /// The spine that would be recommended: at its best cut, unless the cut was given or is the number that was moved.
     fn nearest_spine(&self, resolved: &Resolved) -> Option<f64> {
-        let nearest = ShaftChoice::new(self.setup).nearest_for(resolved, &self.setup.own_parts)?;
-        Some(nearest.static_spine_thousandths)
+        let cut_in = resolved.number(Field::CutLength);
+        let moved = cut_in != self.resolved.number(Field::CutLength);
+        let fixed = (moved || resolved.is_user_given(Field::CutLength)).then_some(cut_in);
+        ShaftChoice::new(self.setup).spine_for(resolved, fixed, &self.setup.own_parts)
     }
 
     /// Checks a value of a numeric field, in its saved unit.

@@ -1,8 +1,9 @@
 //! One setup answered in full.
 
 use crate::eval::inverse::{self, OutOfReach};
-use crate::eval::{Outputs, ResolvedSetup, ShaftChoice, Verdict, Warning, warnings};
-use crate::schema::{Field, Output, StockShaft};
+use crate::eval::shaft_choice::Found;
+use crate::eval::{Outputs, Recommendation, ResolvedSetup, ShaftChoice, Verdict, Warning, warnings};
+use crate::schema::{Field, Output};
 use crate::setup::{PhysicalModel, Resolved, Setup, SpeedFrom};
 use core::sync::atomic::{AtomicU32, Ordering};
 
@@ -25,8 +26,12 @@ pub struct Evaluation {
     pub outputs: Outputs,
     /// How the spine suits; none where there is no column load.
     pub verdict: Option<Verdict>,
-    /// The shaft of the list that comes nearest; none where the shaft ends at or behind the rest.
-    pub nearest: Option<StockShaft>,
+    /// The shaft of the list to buy and its cut; none where none can be shot safely.
+    pub recommendation: Option<Recommendation>,
+    /// The recommendation by places in the list, for [`Evaluation::to_numbers`].
+    pub(super) found: Found,
+    /// The default cut of the user's own shaft.
+    pub(super) own_cut_in: Option<f64>,
     /// Inverse questions without an answer in range.
     pub out_of_reach: Vec<OutOfReach>,
     /// Warnings, the dangers first.
@@ -51,11 +56,15 @@ impl Evaluation {
         mut at: ResolvedSetup,
         out_of_reach: Vec<OutOfReach>,
     ) -> Self {
-        let nearest = shafts.nearest();
-        if let Some(shaft) = nearest {
-            at.outputs.put(Output::NearestStock, shaft.static_spine_thousandths);
+        let recommendation = shafts.recommendation();
+        if let Some(found) = &recommendation {
+            at.outputs.put(Output::NearestStock, found.shaft.static_spine_thousandths);
         }
-        Self { nearest: nearest.cloned(), out_of_reach, ..Self::without_choice(setup, at) }
+        let (found, own_cut_in) = (shafts.found().clone(), shafts.known_own_cut_in());
+        let all = Self::without_choice(setup, at);
+        // Whether it flies point first is up to vanes and point: no shaft helps.
+        let recommendation = recommendation.filter(|_| !all.warnings.contains(&Warning::NotPointFirst));
+        Self { recommendation, found, own_cut_in, out_of_reach, ..all }
     }
 
     /// An evaluation that says nothing of the list of shafts.
@@ -66,7 +75,9 @@ impl Evaluation {
             resolved: at.resolved,
             model: at.model,
             outputs: at.outputs,
-            nearest: None,
+            recommendation: None,
+            found: Found::default(),
+            own_cut_in: None,
             out_of_reach: Vec::new(),
         }
     }
@@ -130,9 +141,10 @@ mod tests {
     #[test]
     fn the_page_proposes_its_own_nearest_shaft() {
         let all = Evaluation::of(&Setup::default());
-        let nearest = all.nearest.unwrap();
-        assert_eq!(all.resolved.number(Field::StaticSpine), nearest.static_spine_thousandths);
-        assert_eq!(all.resolved.number(Field::ShaftLinearMass), nearest.shaft_gr_per_in);
+        let found = all.recommendation.unwrap();
+        assert_eq!(all.resolved.number(Field::StaticSpine), found.shaft.static_spine_thousandths);
+        assert_eq!(all.resolved.number(Field::ShaftLinearMass), found.shaft.shaft_gr_per_in);
+        assert_eq!(all.resolved.number(Field::CutLength), found.cut_in);
     }
 
     #[test]

@@ -1,119 +1,256 @@
-//! Which shaft of the list suits a setup, and which shaft's numbers are the defaults of the shaft's fields.
+//! Which shaft of the list suits a setup at which cut, and what the defaults of the shaft's fields and of the cut are.
+//!
+//! Shaft and cut are chosen together: a stiff shaft may be left longer, a weak one cut shorter. What is unsafe is not
+//! proposed; where no shaft is safe with the present point, the next point one can buy is tried.
 
+mod search;
+
+use crate::eval::POINT_WEIGHTS_GR;
+use crate::eval::recommendation::{Neighbor, Recommendation};
 use crate::schema::{Field, OwnPart, ShaftMaterial, StockShaft, Value};
-use crate::setup::{BowEstimate, PhysicalModel, Resolved, Setup};
+use crate::setup::{Resolved, Setup};
+use search::{Pick, Search};
 use std::cell::OnceCell;
-
-/// The bore proposed where the user gives none, in inches (common practice, no source).
-const USUAL_BORE_IN: f64 = 0.204;
 
 /// Bores this much farther than the nearest count as the same bore, in inches (our own margin, no source).
 const SAME_BORE_IN: f64 = 0.002;
+
+/// An ideal spine this close to the middle of two, as a share, is between them (common practice, no source).
+const BETWEEN: f64 = 0.025;
+
+/// What a search of the list found: the default shaft with its cut, and what is recommended.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Found {
+    /// Place in the list of the shaft whose numbers are the defaults, and its cut.
+    pub default: Option<(usize, f64)>,
+    /// What is recommended, by places in the list.
+    pub recommended: Option<Places>,
+}
+
+/// A [`Recommendation`] by places in the list of shafts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Places {
+    pub shaft: usize,
+    pub cut_in: f64,
+    pub point_gr: Option<f64>,
+    pub neighbor: Option<(usize, f64, Option<f64>)>,
+    pub between: bool,
+    pub wanted_beyond: Option<f64>,
+}
 
 /// The shafts of a setup's list that can be chosen, and the choices among them.
 #[derive(Clone, Debug)]
 pub struct ShaftChoice<'a> {
     setup: &'a Setup,
-    candidates: Vec<&'a StockShaft>,
-    nearest: OnceCell<Option<&'a StockShaft>>,
+    /// Places in the list, the stiffest first.
+    candidates: Vec<usize>,
+    found: OnceCell<Found>,
+    own_cut_in: OnceCell<Option<f64>>,
 }
 
 impl<'a> ShaftChoice<'a> {
-    /// Lists the candidates: the shafts whose bore is nearest the one wanted, the stiffest first.
+    /// Lists the candidates: every shaft, or those of the bore that the user gave; the stiffest first.
     #[must_use]
     pub fn new(setup: &'a Setup) -> Self {
-        Self { setup, candidates: candidates(setup), nearest: OnceCell::new() }
+        Self { setup, candidates: candidates(setup), found: OnceCell::new(), own_cut_in: OnceCell::new() }
     }
 
-    /// The same where the nearest shaft is known already.
+    /// The same where all was found before.
     #[must_use]
-    pub(super) fn with_nearest(setup: &'a Setup, nearest: Option<&'a StockShaft>) -> Self {
-        Self { nearest: OnceCell::from(nearest), ..Self::new(setup) }
+    pub(super) fn with_found(setup: &'a Setup, found: Found, own_cut_in: Option<f64>) -> Self {
+        Self { found: OnceCell::from(found), own_cut_in: OnceCell::from(own_cut_in), ..Self::new(setup) }
     }
 
-    /// A value for every field of the setup, those of the shaft from its default shaft.
+    /// A value for every field of the setup, those of the shaft and the cut as they are proposed.
     #[must_use]
     pub fn resolve(&self) -> Resolved {
-        Resolved::new(self.setup, &self.default_shaft())
+        let own = self.given_spine().map(|spine| self.between(spine)).or_else(|| self.has_tube().then_some(None));
+        let Some(own) = own else {
+            let default = self.found().default;
+            let shaft = default.and_then(|(place, _)| self.setup.shafts.get(place)).or_else(|| self.stiffest());
+            let resolved = Resolved::new(self.setup, shaft.unwrap_or(&any_shaft()));
+            return self.with_cut(resolved, default.map(|(_, cut)| cut));
+        };
+        let shaft = own.or_else(|| self.stiffest().cloned()).unwrap_or_else(any_shaft);
+        self.with_cut(Resolved::new(self.setup, &shaft), self.own_cut_in(&shaft))
     }
 
-    /// The candidate whose own column load, with its own weight and diameters, is nearest its target; none where no
-    /// candidate has a column load. Computed when it is first asked for: it costs one column load for each candidate.
-    #[must_use]
-    pub fn nearest(&self) -> Option<&'a StockShaft> {
-        *self.nearest.get_or_init(|| {
-            let first = self.candidates.first()?;
-            self.nearest_for(&Resolved::new(self.setup, first), &self.setup.own_parts)
+    /// Whether the user's shaft is a tube whose spine is computed.
+    fn has_tube(&self) -> bool {
+        self.setup.get(Field::Wall).is_some() && Resolved::new(self.setup, &any_shaft()).has_own_shaft()
+    }
+
+    fn with_cut(&self, resolved: Resolved, cut_in: Option<f64>) -> Resolved {
+        match cut_in {
+            Some(cut) if !resolved.is_user_given(Field::CutLength) => resolved.cut_to(cut),
+            _ => resolved,
+        }
+    }
+
+    /// The default cut of the user's own shaft: the one that suits it best.
+    pub(super) fn own_cut_in(&self, shaft: &StockShaft) -> Option<f64> {
+        *self.own_cut_in.get_or_init(|| {
+            let resolved = Resolved::new(self.setup, shaft);
+            (!resolved.is_user_given(Field::CutLength)).then_some(())?;
+            Search::new(&resolved, &self.setup.own_parts, None)?.own_cut_in()
         })
     }
 
-    /// The candidate that would be nearest with other values in the fields, whatever shaft they have.
+    /// The default cut where the user gave a spine and no cut, if it was computed.
+    pub(super) fn known_own_cut_in(&self) -> Option<f64> {
+        self.own_cut_in.get().copied().flatten()
+    }
+
+    /// What the list was searched for. Computed when it is first asked for: it costs some dozen column loads.
+    pub(super) fn found(&self) -> &Found {
+        self.found.get_or_init(|| {
+            let Some(shaft) = self.stiffest() else { return Found::default() };
+            let resolved = Resolved::new(self.setup, shaft);
+            let cut_in = resolved.is_user_given(Field::CutLength).then(|| resolved.number(Field::CutLength));
+            self.search(&resolved, cut_in, &self.setup.own_parts)
+        })
+    }
+
+    /// What is recommended; none where no shaft of the list can be shot safely.
     #[must_use]
-    pub fn nearest_for(&self, resolved: &Resolved, own_parts: &[OwnPart]) -> Option<&'a StockShaft> {
-        // No shaft alters the bow: it is estimated once.
-        let bow = BowEstimate::new(resolved).ok()?;
-        let mut best: Option<(f64, &StockShaft)> = None;
-        for &shaft in &self.candidates {
-            let model = PhysicalModel::on_bow(&bow, &resolved.on_shaft(shaft), own_parts);
-            let Ok(share) = model.and_then(|model| model.match_share()) else { continue };
-            // A load too low by some share is as far off as one too high by it.
-            let off = if share > 1.0 { share } else { 1.0 / share };
-            if best.is_none_or(|(least, _)| off < least) {
-                best = Some((off, shaft));
+    pub fn recommendation(&self) -> Option<Recommendation> {
+        self.named(self.found().recommended?)
+    }
+
+    /// The spine of the shaft that would be recommended with other values in the fields, whatever shaft they have, at a
+    /// cut or at the one that suits best.
+    #[must_use]
+    pub fn spine_for(&self, resolved: &Resolved, cut_in: Option<f64>, own_parts: &[OwnPart]) -> Option<f64> {
+        let places = self.search(resolved, cut_in, own_parts).recommended?;
+        Some(self.setup.shafts.get(places.shaft)?.static_spine_thousandths)
+    }
+
+    fn search(&self, resolved: &Resolved, cut_in: Option<f64>, own_parts: &[OwnPart]) -> Found {
+        let Some(mut search) = Search::new(resolved, own_parts, cut_in) else { return Found::default() };
+        let (best, next) = search.best_two(self);
+        let mut found = Found { default: best.map(|pick| (pick.place, pick.cut_in)), recommended: None };
+        if let Some(best) = best.filter(|pick| pick.is_safe) {
+            found.recommended = Some(self.places(&search, best, next, None));
+            return found;
+        }
+        let now = resolved.number(Field::PointMass);
+        for grains in POINT_WEIGHTS_GR.into_iter().filter(|&grains| grains > now) {
+            search = search.with_point(grains);
+            let (best, next) = search.best_two(self);
+            if let Some(best) = best.filter(|pick| pick.is_safe) {
+                found.recommended = Some(self.places(&search, best, next, Some(grains)));
+                return found;
             }
         }
-        best.map(|(_, shaft)| shaft)
+        found
     }
 
-    /// The shaft whose numbers are the defaults of the shaft's fields: one like the user's spine, else the nearest of
-    /// the list, else the stiffest there is.
-    fn default_shaft(&self) -> StockShaft {
-        let given = self.setup.get(Field::StaticSpine);
-        let like_it = given.and_then(|value| match value {
-            Value::Number(spine) => between(&self.candidates, spine),
-            Value::Choice(_) => None,
+    fn places(&self, search: &Search<'_>, best: Pick, next: Option<Pick>, point_gr: Option<f64>) -> Places {
+        let spine = |pick: Pick| self.setup.shafts.get(pick.place).map_or(0.0, |shaft| shaft.static_spine_thousandths);
+        let middle = next.map(|next| (spine(best) + spine(next)) / 2.0);
+        let ideal = spine(best) / best.share_at_start;
+        let neighbor = next.and_then(|pick| {
+            let shaft = self.setup.shafts.get(pick.place)?;
+            let (cut_in, point_gr) = search.neighbor(shaft, pick)?;
+            Some((pick.place, cut_in, point_gr))
         });
-        like_it
-            .or_else(|| self.nearest().cloned())
-            .or_else(|| self.candidates.first().map(|&shaft| shaft.clone()))
-            .unwrap_or_else(any_shaft)
+        Places {
+            shaft: best.place,
+            cut_in: best.cut_in,
+            point_gr,
+            between: neighbor.is_some() && middle.is_some_and(|middle| (ideal - middle).abs() <= BETWEEN * middle),
+            neighbor,
+            wanted_beyond: self.wanted_beyond(search, best),
+        }
+    }
+
+    /// The spine that is wanted, where it is beyond the end of the list.
+    fn wanted_beyond(&self, search: &Search<'_>, best: Pick) -> Option<f64> {
+        let spine_at = |place: &usize| self.setup.shafts.get(*place).map(|shaft| shaft.static_spine_thousandths);
+        let spine = spine_at(&best.place)?;
+        let stiffest = Some(spine) == self.candidates.first().and_then(spine_at);
+        let softest = Some(spine) == self.candidates.last().and_then(spine_at);
+        let beyond = (stiffest && best.is_weak()) || (softest && best.is_stiff() && !search.is_light());
+        beyond.then_some(spine / best.share)
+    }
+
+    fn named(&self, places: Places) -> Option<Recommendation> {
+        let shaft = |place: usize| self.setup.shafts.get(place).cloned();
+        let neighbor = places
+            .neighbor
+            .and_then(|(place, cut_in, point_gr)| Some(Neighbor { shaft: shaft(place)?, cut_in, point_gr }));
+        Some(Recommendation {
+            shaft: shaft(places.shaft)?,
+            cut_in: places.cut_in,
+            point_gr: places.point_gr,
+            neighbor,
+            between: places.between,
+            wanted_beyond: places.wanted_beyond,
+        })
+    }
+
+    /// The candidates with their places in the list.
+    fn shafts(&self) -> impl DoubleEndedIterator<Item = (usize, &'a StockShaft)> {
+        let setup = self.setup;
+        self.candidates.iter().filter_map(|&place| Some((place, setup.shafts.get(place)?)))
+    }
+
+    fn stiffest(&self) -> Option<&'a StockShaft> {
+        self.shafts().next().map(|(_, shaft)| shaft)
+    }
+
+    fn given_spine(&self) -> Option<f64> {
+        match self.setup.get(Field::StaticSpine) {
+            Some(Value::Number(spine)) => Some(spine),
+            _ => None,
+        }
+    }
+
+    /// A shaft of the given spine between its neighbors of the list, for weight and diameter; beyond the list's ends the
+    /// shaft at that end, with the spine given.
+    fn between(&self, spine: f64) -> Option<StockShaft> {
+        let usual = |shaft: &StockShaft| search::is_usual_bore(shaft);
+        let all = || self.shafts().map(|(_, shaft)| shaft);
+        let above = |any: bool| all().find(|shaft| shaft.static_spine_thousandths >= spine && (any || usual(shaft)));
+        let below =
+            |any: bool| all().rev().find(|shaft| shaft.static_spine_thousandths <= spine && (any || usual(shaft)));
+        let (above, below) = match (above(false), below(false)) {
+            (None, None) => (above(true), below(true)),
+            found => found,
+        };
+        let (low, high) = (below.or(above)?, above.or(below)?);
+        let gap = high.static_spine_thousandths - low.static_spine_thousandths;
+        let share = if gap > 0.0 { (spine - low.static_spine_thousandths) / gap } else { 0.0 };
+        let mix = |a: f64, b: f64| a + share * (b - a);
+        Some(StockShaft {
+            name: String::new(),
+            static_spine_thousandths: spine,
+            shaft_gr_per_in: mix(low.shaft_gr_per_in, high.shaft_gr_per_in),
+            outer_diameter_in: mix(low.outer_diameter_in, high.outer_diameter_in),
+            bore_in: mix(low.bore_in, high.bore_in),
+        })
     }
 }
 
-fn candidates(setup: &Setup) -> Vec<&StockShaft> {
+/// Tubes, of the bore that the user gave if one was; solid shafts where the user wants wood, or there are no others.
+fn candidates(setup: &Setup) -> Vec<usize> {
     let wood = setup.get(Field::ShaftMaterial) == Some(ShaftMaterial::Wood.into());
-    let wanted = match setup.in_force(Field::Bore) {
-        Some(Value::Number(bore)) => bore,
-        _ if wood => 0.0,
-        _ => USUAL_BORE_IN,
+    let of_material = |shaft: &&StockShaft| shaft.is_solid() == wood;
+    let any = !setup.shafts.iter().any(|shaft| of_material(&shaft));
+    let off = |shaft: &StockShaft| match setup.in_force(Field::Bore) {
+        Some(Value::Number(bore)) if !wood => (shaft.bore_in - bore).abs(),
+        _ => 0.0,
     };
-    let off = |shaft: &StockShaft| (shaft.bore_in - wanted).abs();
-    let nearest = setup.shafts.iter().map(off).fold(f64::INFINITY, f64::min);
-    let mut list: Vec<&StockShaft> = Vec::new();
-    for shaft in setup.shafts.iter().filter(|shaft| off(shaft) <= nearest + SAME_BORE_IN) {
+    let listed = || setup.shafts.iter().enumerate().filter(|(_, shaft)| any || of_material(shaft));
+    let nearest = listed().map(|(_, shaft)| off(shaft)).fold(f64::INFINITY, f64::min);
+    let spine = |place: usize| setup.shafts.get(place).map_or(0.0, |shaft| shaft.static_spine_thousandths);
+    let mut list: Vec<usize> = Vec::new();
+    for (place, shaft) in listed().filter(|(_, shaft)| off(shaft) <= nearest + SAME_BORE_IN) {
         // A sort of the library's would cost a kilobyte of wasm.
-        let at = list.partition_point(|other| other.static_spine_thousandths <= shaft.static_spine_thousandths);
-        list.insert(at, shaft);
+        let at = list.partition_point(|&other| spine(other) <= shaft.static_spine_thousandths);
+        list.insert(at, place);
     }
     list
-}
-
-/// A shaft of the given spine between its neighbors of the list, for weight and diameter; beyond the list's ends the
-/// shaft at that end, with the spine given.
-fn between(candidates: &[&StockShaft], spine: f64) -> Option<StockShaft> {
-    let above = candidates.iter().find(|shaft| shaft.static_spine_thousandths >= spine);
-    let below = candidates.iter().rev().find(|shaft| shaft.static_spine_thousandths <= spine);
-    let (low, high) = (*below.or(above)?, *above.or(below)?);
-    let gap = high.static_spine_thousandths - low.static_spine_thousandths;
-    let share = if gap > 0.0 { (spine - low.static_spine_thousandths) / gap } else { 0.0 };
-    let mix = |a: f64, b: f64| a + share * (b - a);
-    Some(StockShaft {
-        name: String::new(),
-        static_spine_thousandths: spine,
-        shaft_gr_per_in: mix(low.shaft_gr_per_in, high.shaft_gr_per_in),
-        outer_diameter_in: mix(low.outer_diameter_in, high.outer_diameter_in),
-        bore_in: mix(low.bore_in, high.bore_in),
-    })
 }
 
 /// A common shaft, for an empty list.

@@ -161,7 +161,7 @@ use Quantity::{
     Altitude, Angle, Count, Distance, DrawWeight, Length, LinearMass, Mass, MassPerDraw, Percent, Pressure, Ratio,
     SmallLength, Speed, StaticSpine, Temperature, WindSpeed,
 };
-use When::{All, Any, DrawForceMeasured, Given, Not, Positive};
+use When::{All, Any, DrawForceMeasured, Given, LightBow, Not, Positive};
 
 inputs! {
     PeakDrawWeight "peakDrawWeightLb" Bow false "Draw weight",
@@ -216,6 +216,9 @@ inputs! {
     ShortestReach "shortestReachIn" Bow true "Minimum shaft past rest",
         number(Length, 0.0, 6.0, 0.25), Number(1.0), Outputs,
         "At full draw. Leave more for beginners and growing archers.";
+    GrowthAllowance "growthAllowanceIn" Bow true "Room to grow",
+        number(Length, 0.0, 6.0, 0.5), Number(2.0), Outputs if LightBow,
+        "Extra arrow length for a bow under 30 lb or a draw under 25 in: its archer is likely to grow into it.";
     MakersMinimum "makersMinimumGrPerLb" Bow true "Minimum arrow weight",
         number(MassPerDraw, 5.0, 20.0, 0.5), Follows("the bow type: 5 gpp, longbow 7"), Outputs,
         "Grains per pound of draw weight. The figure in your bow's manual counts.";
@@ -325,7 +328,7 @@ inputs! {
         number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the best match in your shaft list, or the aluminum tube"), Outputs,
         "Deflection in thousandths: 1.94 lb (880 g) at the center of a 28 in span (ASTM F2031). Enter 340 or .340, or wood in pounds: 45# or 45-50#.";
     CutLength "cutLengthIn" Shaft false "Cut length",
-        slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length and the rest"), Outputs,
+        slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length, the rest and what suits the shaft"), Outputs,
         "Bare shaft, end to end.";
     ShaftLinearMass "shaftGrPerIn" Shaft true "Shaft weight per inch",
         number(LinearMass, 1.0, 60.0, 0.1), Follows("the weighed bare shaft, the aluminum tube, or the closest spine in your list"), Outputs,

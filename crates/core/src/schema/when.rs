@@ -15,6 +15,8 @@ pub enum When {
     Chosen(Field, u8),
     /// The draw-force curve was measured.
     DrawForceMeasured,
+    /// The bow is light or its archer is likely to grow.
+    LightBow,
     /// The condition does not hold.
     Not(&'static Self),
     /// All conditions hold.

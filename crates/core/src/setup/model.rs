@@ -10,7 +10,7 @@ use clothyard_mechanics::{
     sleeve_outer_diameter_m, tube_stiffness_nm2,
 };
 
-pub use bow::{BowEstimate, usual_curve};
+pub use bow::{BowEstimate, target_load, usual_curve};
 pub(super) use bow::{hung_kg, stored_energy_j};
 
 /// Why a setup has no physical model.
@@ -161,7 +161,7 @@ impl PhysicalModel {
         let mut model = Self {
             bow: estimate.bow,
             estimate,
-            target_load: bow::target_load(resolved),
+            target_load: target_load(resolved),
             rest_m: resolved.rest_in() * METER_PER_INCH,
             length_m,
             shaft_from_m: resolved.si(Field::ThroatToShaft),

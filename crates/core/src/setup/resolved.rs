@@ -82,20 +82,40 @@ impl Resolved {
         self
     }
 
-    /// The same with another shaft of the list, its numbers in every field of the shaft.
+    /// The same with another shaft of the list. Where the user has a shaft, all its numbers are replaced; else those that
+    /// the user gave of the shaft to be bought are kept.
     #[must_use]
     pub fn on_shaft(mut self, shaft: &StockShaft) -> Self {
-        self.put(Field::BareShaft, None, false);
-        for (field, number) in [
-            (Field::StaticSpine, shaft.static_spine_thousandths),
-            (Field::ShaftLinearMass, shaft.shaft_gr_per_in),
-            (Field::OuterDiameter, shaft.outer_diameter_in),
-            (Field::Bore, shaft.bore_in),
-        ] {
-            self.put(field, Some(Value::Number(number)), false);
+        let keeps = !self.has_own_shaft();
+        if !keeps {
+            self.put(Field::BareShaft, None, false);
         }
         if !self.is_user_given(Field::ShaftMaterial) || shaft.is_solid() {
             self.put(Field::ShaftMaterial, Some(material(shaft).into()), false);
+        }
+        for (field, listed) in shaft.inputs() {
+            if !keeps {
+                self.put(field, Some(Value::Number(listed)), false);
+            } else if !self.is_user_given(field) {
+                self.put(field, Some(Value::Number(self.follow_shaft(field, shaft))), false);
+            }
+        }
+        self
+    }
+
+    /// Whether the user has a shaft: its spine is given, or computed from a tube.
+    #[must_use]
+    pub fn has_own_shaft(&self) -> bool {
+        self.is_user_given(Field::StaticSpine) || self.is_computed(Field::StaticSpine)
+    }
+
+    /// The same at another cut; the weight of a weighed bare shaft follows.
+    #[must_use]
+    pub fn cut_to(mut self, cut_in: f64) -> Self {
+        let user_given = self.is_user_given(Field::CutLength);
+        self.put(Field::CutLength, Some(Value::Number(cut_in)), user_given);
+        if let Some(weighed) = self.given(Field::BareShaft).filter(|_| !self.is_user_given(Field::ShaftLinearMass)) {
+            self.put(Field::ShaftLinearMass, Some(Value::Number(weighed / cut_in)), false);
         }
         self
     }
@@ -259,10 +279,18 @@ impl Resolved {
             When::Positive(field) => self.number(field) > 0.0,
             When::Chosen(field, place) => self.value(field) == Some(Value::Choice(place)),
             When::DrawForceMeasured => self.curve.is_some(),
+            When::LightBow => self.is_light_bow(),
             When::Not(other) => !self.holds(other),
             When::All(all) => all.iter().all(|each| self.holds(each)),
             When::Any(any) => any.iter().any(|each| self.holds(each)),
         }
+    }
+
+    /// Whether the bow is so light, or the draw so short, that its archer is likely to grow and a stiff arrow costs
+    /// little.
+    #[must_use]
+    pub fn is_light_bow(&self) -> bool {
+        self.number(Field::PeakDrawWeight) < usual::LIGHT_BOW_LB || self.number(Field::DrawLength) < usual::LIGHT_BOW_IN
     }
 
     /// True draw in inches: nock's throat to the grip's pivot at full draw.

@@ -142,7 +142,7 @@ mod tests {
         assert_eq!((number(Field::VaneLength), number(Field::VaneMass)), (4.0, 2.6), "feathers");
         let long = evaluated(ShaftMaterial::Wood, &[(Field::VaneLength, 5.0)]);
         assert_eq!(long.resolved.number(Field::VaneMass), 3.25);
-        assert!(all.nearest.as_ref().unwrap().is_solid(), "a wood shaft of the list is proposed");
+        assert!(all.recommendation.as_ref().unwrap().shaft.is_solid(), "a wood shaft of the list is proposed");
         assert!(all.outputs.get(Output::ColumnLoad).is_some());
         let mut bored = Setup::default().with(Field::Bore, 0.204).unwrap();
         bored.choose(ShaftMaterial::Wood);

@@ -229,7 +229,7 @@ mod tests {
 
     fn with_point(mass: f64) -> EvaluatedSetup {
         let setup = Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap();
-        let setup = setup.with(Field::StaticSpine, 400.0).unwrap();
+        let setup = setup.with(Field::StaticSpine, 400.0).unwrap().with(Field::CutLength, 27.0).unwrap();
         EvaluatedSetup::new(setup.with(Field::PointMass, mass).unwrap())
     }
 

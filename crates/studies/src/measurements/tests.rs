@@ -345,7 +345,8 @@ fn a_what_if_carries_the_readings_along() {
     assert!(loaded < number(&setup, Output::LaunchSpeed) - 1.0, "{loaded}");
     // The shaft proposed is proposed for the bow as measured.
     let all = Evaluation::of(&setup);
-    let chosen = set(setup.clone(), Field::StaticSpine, all.nearest.as_ref().unwrap().static_spine_thousandths);
+    let chosen =
+        set(setup.clone(), Field::StaticSpine, all.recommendation.as_ref().unwrap().shaft.static_spine_thousandths);
     assert_eq!(number(&chosen, Output::LaunchSpeed), number(&setup, Output::LaunchSpeed));
 }
 
@@ -366,7 +367,7 @@ fn the_standard_rig_reads_itself_and_another_is_converted() {
 
 #[test]
 fn the_part_that_is_off_is_named() {
-    let taken = set(Setup::default(), Field::CutLength, 28.0);
+    let taken = set(set(Setup::default(), Field::CutLength, 28.0), Field::StaticSpine, 400.0);
     let heavier = set(taken.clone(), Field::InsertMass, 32.0);
     let (weight, balance) = (number(&heavier, Output::TotalWeight), number(&heavier, Output::BalancePoint));
     let setup = set(set(taken.clone(), Field::FinishedWeight, weight), Field::FinishedBalance, balance);

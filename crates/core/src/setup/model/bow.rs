@@ -262,7 +262,8 @@ pub fn usual_curve(resolved: &Resolved) -> DrawCurve {
 }
 
 /// The load of the user's own proven arrow, or the calibrated target for this kind of bow and launch.
-pub(super) fn target_load(resolved: &Resolved) -> f64 {
+#[must_use]
+pub fn target_load(resolved: &Resolved) -> f64 {
     let usual = resolved.choice::<Launch>().target_load(resolved.choice());
     resolved.given(Field::ProvenLoad).unwrap_or(usual)
 }

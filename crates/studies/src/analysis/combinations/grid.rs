@@ -280,11 +280,11 @@ fn check(kind: AxisKind, value: f64, setup: &Setup) -> Result<(), EntryError> {
     if value % 1.0 == 0.0 { Ok(()) } else { Err(EntryError::NotWhole) }
 }
 
-/// The setup with the shaft it resolved to made the user's own, so that every combination has it.
+/// The setup with the shaft and the cut it resolved to made the user's own, so that every combination has them.
 #[must_use]
 pub fn hold_shaft(setup: &Setup, resolved: &Resolved) -> Setup {
     let mut held = setup.clone();
-    for field in StockShaft::fields() {
+    for field in StockShaft::fields().chain([Field::CutLength]) {
         // A weight for its length that is out of range, of a shaft weighed at another cut, is refused and not held.
         let _ = held.set(field, resolved.value(field));
     }

@@ -237,7 +237,7 @@ mod tests {
         ];
         let grid = Grid::new(axes, &setup).unwrap();
         let list = shortlist(&evaluate_piece(&grid, &held(&setup), 0, grid.count()), &[], 3);
-        let nearest = clothyard_core::Evaluation::of(&setup).nearest.unwrap();
+        let nearest = clothyard_core::Evaluation::of(&setup).recommendation.unwrap().shaft;
         assert_eq!(setup.shafts[10 + list[0].point.index], nearest);
     }
 

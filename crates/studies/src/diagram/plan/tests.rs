@@ -109,8 +109,13 @@ fn whole_and_ends_are_to_scale_by_the_factor_stated() {
 
 #[test]
 fn every_part_has_one_label_in_order_from_nock_to_point() {
-    let given =
-        [(Field::WrapMass, 5.0), (Field::BushingMass, 8.0), (Field::CollarMass, 4.0), (Field::SleeveMass, 12.0)];
+    let given = [
+        (Field::CutLength, 27.0),
+        (Field::WrapMass, 5.0),
+        (Field::BushingMass, 8.0),
+        (Field::CollarMass, 4.0),
+        (Field::SleeveMass, 12.0),
+    ];
     let mut setup = given.into_iter().fold(Setup::default(), |setup, (field, to)| setup.with(field, to).unwrap());
     for (name, centre_in) in [("light", 2.0), ("tape", 14.0), ("ring", 27.5)] {
         setup.own_parts.push(clothyard_core::schema::OwnPart {

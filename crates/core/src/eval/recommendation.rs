@@ -1,0 +1,115 @@
+//! What to buy and where to cut it, with its neighbor: the one recommendation, in numbers and in words.
+
+use crate::eval::Evaluation;
+use crate::format::{length, spine, whole};
+use crate::schema::{Field, Output, StockShaft};
+use crate::units::{Quantity, Units};
+
+/// The shaft of the list to buy, and its cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Recommendation {
+    /// The shaft.
+    pub shaft: StockShaft,
+    /// Its cut, in inches.
+    pub cut_in: f64,
+    /// The point it needs, in grains, where no shaft is safe with the present one.
+    pub point_gr: Option<f64>,
+    /// The next spine.
+    pub neighbor: Option<Neighbor>,
+    /// Whether the ideal is about midway between the two spines.
+    pub between: bool,
+    /// The spine that is wanted, in thousandths, where it is beyond the end of the list.
+    pub wanted_beyond: Option<f64>,
+}
+
+/// The next spine, which matches as well at its own cut or with its own point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Neighbor {
+    /// The shaft.
+    pub shaft: StockShaft,
+    /// Its cut, in inches.
+    pub cut_in: f64,
+    /// Its point, in grains; none where it is the present one.
+    pub point_gr: Option<f64>,
+}
+
+impl Recommendation {
+    /// What to buy and cut: "Osier 340, cut 28 1/4 in".
+    #[must_use]
+    pub fn words(&self, units: &Units) -> String {
+        let shaft = shaft_words(&self.shaft);
+        let point = self
+            .point_gr
+            .map_or_else(String::new, |grains| format!(", {} point", whole(Quantity::Mass, grains, units)));
+        format!("{shaft}, cut {}{point}", length(self.cut_in, units))
+    }
+
+    /// The next spine, the end of the list, or that the ideal is between two spines, in sentences; empty where there
+    /// is nothing to say.
+    #[must_use]
+    pub fn beside(&self, units: &Units) -> String {
+        let mut list = Vec::new();
+        let first = spine(self.shaft.static_spine_thousandths);
+        if let Some(wanted) = self.wanted_beyond {
+            list.push(format!("Your list ends at {first}; this bow wants about {}.", spine(wanted)));
+        }
+        if let Some(neighbor) = &self.neighbor {
+            let next = spine(neighbor.shaft.static_spine_thousandths);
+            list.push(match neighbor.point_gr {
+                Some(grains) => format!("Or {next} with the {} point.", whole(Quantity::Mass, grains, units)),
+                None => format!("Or {next} at {}.", length(neighbor.cut_in, units)),
+            });
+            if self.between {
+                let own = self.shaft.static_spine_thousandths;
+                let (low, high) =
+                    if own < neighbor.shaft.static_spine_thousandths { (first, next) } else { (next, first) };
+                list.push(format!("Between {low} and {high}: either can be tuned."));
+            }
+        }
+        list.join(" ")
+    }
+}
+
+/// The name of a shaft, or its spine where it has none.
+#[must_use]
+pub fn shaft_words(shaft: &StockShaft) -> String {
+    if shaft.name.is_empty() { spine(shaft.static_spine_thousandths) } else { shaft.name.clone() }
+}
+
+impl Evaluation {
+    /// The recommendation with what is beside it, in sentences.
+    #[must_use]
+    pub fn recommendation_sentence(&self, units: &Units) -> String {
+        let Some(found) = &self.recommendation else {
+            return "No shaft in your list can be shot safely from this bow.".to_owned();
+        };
+        format!("{}. {} {}", found.words(units), found.beside(units), self.growth_sentence(units))
+            .trim_end()
+            .replace("  ", " ")
+    }
+
+    /// What is said beside the arrow of the page: the safe one where it must not be shot, what would make it match, or
+    /// the next spine.
+    #[must_use]
+    pub fn beside_sentence(&self, units: &Units) -> String {
+        if let (Some(_), Some(found)) = (self.forbidding(), &self.recommendation) {
+            return format!("Safe: {}.", found.words(units));
+        }
+        let remedy = self.remedy_sentence(units);
+        let own = self.resolved.has_own_shaft();
+        let beside = self.recommendation.as_ref().filter(|_| remedy.is_empty() && !own);
+        let beside = beside.map_or(remedy, |found| found.beside(units));
+        format!("{beside} {}", self.growth_sentence(units)).trim().to_owned()
+    }
+
+    /// Until when the arrow of a light bow does; empty for another bow.
+    #[must_use]
+    pub fn growth_sentence(&self, units: &Units) -> String {
+        let spare = self.resolved.number(Field::CutLength) - self.resolved.suggested_cut_in();
+        let pounds =
+            self.outputs.get(Output::SuitsTo).filter(|&pounds| pounds > self.resolved.number(Field::PeakDrawWeight));
+        let (true, Some(pounds)) = (self.resolved.is_light_bow() && spare > 0.0, pounds) else { return String::new() };
+        let until = length(self.resolved.number(Field::DrawLength) + spare, units);
+        format!("Does until you draw {until} or {}.", whole(Quantity::DrawWeight, pounds, units))
+    }
+}

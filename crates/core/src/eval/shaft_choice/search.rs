@@ -1,0 +1,262 @@
+//! The search of the list: for each shaft the cut that suits it best, and what that costs in pounds.
+
+use super::ShaftChoice;
+use crate::eval::{BAND, POINT_WEIGHTS_GR, safety};
+use crate::schema::{Field, OwnPart, StockShaft};
+use crate::setup::{BowEstimate, PhysicalModel, Resolved, target_load};
+use crate::units::{Quantity, clamp};
+
+/// The bore preferred among shafts that suit alike, where the user gives none, in inches; another costs so many pounds
+/// (common practice, no source).
+const USUAL_BORE_IN: f64 = 0.204;
+const OTHER_BORE_LB: f64 = 0.5;
+
+/// A cut is at most so much longer than the draw length, in inches (common practice, no source).
+const PAST_DRAW_IN: f64 = 1.5;
+
+/// An inch off the suggested cut costs as much as a pound off the match; a pound weak as much as one and a half stiff
+/// (common practice, no source).
+const INCH_LB: f64 = 1.0;
+const WEAK_LB: f64 = 1.5;
+
+/// A grain off the present point costs a neighbor so many pounds (our own margin, no source).
+const GRAIN_LB: f64 = 0.02;
+
+/// A shaft farther off than this share at the suggested cut is not tried at others: no cut brings it near.
+const FAR_OFF: f64 = 0.35;
+
+/// No point is proposed that is heavier than this share of the present one.
+const MOST_POINT_SHARE: f64 = 2.0;
+
+/// Whether a shaft has the bore that is preferred.
+pub(super) fn is_usual_bore(shaft: &StockShaft) -> bool {
+    (shaft.bore_in - USUAL_BORE_IN).abs() <= super::SAME_BORE_IN
+}
+
+/// A shaft of the list at its cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Pick {
+    /// Place in the list.
+    pub place: usize,
+    /// Its cut, in inches.
+    pub cut_in: f64,
+    /// Column load over target at that cut, and at the suggested one.
+    pub share: f64,
+    pub share_at_start: f64,
+    /// Whether it is neither badly weak nor lighter than the bow allows.
+    pub is_safe: bool,
+    cost_lb: f64,
+}
+
+impl Pick {
+    pub(super) fn is_weak(&self) -> bool {
+        self.share > 1.0 + BAND
+    }
+
+    pub(super) fn is_stiff(&self) -> bool {
+        self.share < 1.0 - BAND
+    }
+
+    fn is_better_than(&self, other: Option<Self>) -> bool {
+        other.is_none_or(|other| (!self.is_safe, self.cost_lb) < (!other.is_safe, other.cost_lb))
+    }
+}
+
+/// A cut that was tried: its place in eighths of an inch, its share, and its cost in pounds.
+#[derive(Clone, Copy, Debug)]
+struct Tried {
+    cut_in: f64,
+    share: f64,
+    cost_lb: f64,
+}
+
+/// A bow and an arrow whose shaft and cut are searched for.
+pub(super) struct Search<'a> {
+    bow: BowEstimate,
+    resolved: Resolved,
+    own_parts: &'a [OwnPart],
+    target_load: f64,
+    pounds: f64,
+    /// The cut that is given, if it is safe.
+    given_cut_in: Option<f64>,
+    suggested_cut_in: f64,
+    shortest_in: f64,
+    longest_in: f64,
+    light: bool,
+}
+
+impl<'a> Search<'a> {
+    /// None where the fields make no bow.
+    pub(super) fn new(resolved: &Resolved, own_parts: &'a [OwnPart], cut_in: Option<f64>) -> Option<Self> {
+        let number = |field| resolved.number(field);
+        let (pounds, draw) = (number(Field::PeakDrawWeight), number(Field::DrawLength));
+        let light = resolved.is_light_bow();
+        let shortest = safety::shortest_cut_in(resolved);
+        let suggested = resolved.suggested_cut_in().max(up_to_an_eighth(shortest));
+        let allowance = if light { number(Field::GrowthAllowance) } else { 0.0 };
+        let (shortest_in, longest_in) =
+            if light { (suggested, suggested + allowance) } else { (shortest, draw + PAST_DRAW_IN) };
+        // Neither shaft, cut nor point alters the bow: it is estimated once.
+        let bow = BowEstimate::new(resolved).ok()?;
+        Some(Self {
+            target_load: target_load(resolved),
+            bow,
+            resolved: *resolved,
+            own_parts,
+            pounds,
+            given_cut_in: cut_in.filter(|&cut| cut >= shortest - 1e-9),
+            suggested_cut_in: suggested + allowance,
+            shortest_in,
+            longest_in: longest_in.max(suggested),
+            light,
+        })
+    }
+
+    pub(super) fn is_light(&self) -> bool {
+        self.light
+    }
+
+    /// The same with another point.
+    pub(super) fn with_point(mut self, grains: f64) -> Self {
+        self.resolved = self.resolved.with(Field::PointMass, grains);
+        self
+    }
+
+    /// The two shafts of different spine that cost least.
+    pub(super) fn best_two(&self, choice: &ShaftChoice<'_>) -> (Option<Pick>, Option<Pick>) {
+        let mut best: Option<(Pick, f64)> = None;
+        let mut next: Option<(Pick, f64)> = None;
+        for (place, shaft) in choice.shafts() {
+            let Some(pick) = self.pick(place, shaft) else { continue };
+            let new = (pick, shaft.static_spine_thousandths);
+            let same = |old: Option<(Pick, f64)>| old.is_some_and(|(_, spine)| spine == new.1);
+            if pick.is_better_than(best.map(|(pick, _)| pick)) {
+                next = if same(best) { next } else { best };
+                best = Some(new);
+            } else if !same(best) && pick.is_better_than(next.map(|(pick, _)| pick)) {
+                next = Some(new);
+            }
+        }
+        (best.map(|(pick, _)| pick), next.map(|(pick, _)| pick))
+    }
+
+    /// A shaft of the list at the cut that costs least; none where it has no column load at any.
+    fn pick(&self, place: usize, shaft: &StockShaft) -> Option<Pick> {
+        let arrow = self.resolved.on_shaft(shaft);
+        let bore = if is_usual_bore(shaft) { 0.0 } else { OTHER_BORE_LB };
+        let (start, best, heavy) = self.search_cuts(&arrow)?;
+        Some(Pick {
+            place,
+            cut_in: best.cut_in,
+            share: best.share,
+            share_at_start: start.share,
+            is_safe: heavy && !safety::badly_weak(best.share * self.target_load, best.share),
+            cost_lb: best.cost_lb + bore,
+        })
+    }
+
+    /// The cut that suits the shaft these inputs have.
+    pub(super) fn own_cut_in(&self) -> Option<f64> {
+        self.search_cuts(&self.resolved).map(|(_, best, _)| best.cut_in)
+    }
+
+    /// The cut tried first, the one that costs least, and whether the arrow is heavy enough then.
+    fn search_cuts(&self, arrow: &Resolved) -> Option<(Tried, Tried, bool)> {
+        let (mut low, high) = match self.given_cut_in {
+            Some(cut) => (cut, cut),
+            None => (up_to_an_eighth(self.shortest_in), self.longest_in),
+        };
+        let mut start = clamp(self.suggested_cut_in, low, high);
+        let lightest = start + self.short_of_weight_in(arrow, start)?;
+        let heavy = lightest <= high + 1e-9;
+        if heavy && lightest > low {
+            low = up_to_an_eighth(lightest).min(high);
+            start = start.max(low);
+        }
+        let first = self.try_cut(arrow, start)?;
+        let end = if first.share > 1.0 { low } else { high };
+        let far = (first.share - 1.0).abs() > FAR_OFF && !self.light;
+        if end == start || far {
+            return Some((first, first, heavy));
+        }
+        let last = self.try_cut(arrow, end)?;
+        Some((first, self.between(arrow, first, last), heavy))
+    }
+
+    /// The cheapest of two cuts and some between them: by the secant of pounds off, in eighths.
+    fn between(&self, arrow: &Resolved, first: Tried, last: Tried) -> Tried {
+        let (mut a, mut b) = (first, last);
+        let mut best = cheaper(first, last);
+        for _ in 0..3 {
+            let (off_a, off_b) = (off(a.share), off(b.share));
+            if off_a * off_b >= 0.0 {
+                break;
+            }
+            let middle = a.cut_in + (b.cut_in - a.cut_in) * off_a / (off_a - off_b);
+            let cut = (middle * 8.0 + 0.5).floor() / 8.0;
+            if cut == a.cut_in || cut == b.cut_in {
+                break;
+            }
+            let Some(tried) = self.try_cut(arrow, cut) else { break };
+            best = cheaper(best, tried);
+            if off(tried.share) * off_a > 0.0 {
+                a = tried;
+            } else {
+                b = tried;
+            }
+        }
+        best
+    }
+
+    fn try_cut(&self, arrow: &Resolved, cut_in: f64) -> Option<Tried> {
+        let model = PhysicalModel::on_bow(&self.bow, &arrow.cut_to(cut_in), self.own_parts).ok()?;
+        let share = model.match_share().ok()?;
+        let pounds = self.pounds * off(share);
+        let cost_lb = if pounds > 0.0 { WEAK_LB * pounds } else { -pounds };
+        Some(Tried { cut_in, share, cost_lb: cost_lb + INCH_LB * (cut_in - self.suggested_cut_in).abs() })
+    }
+
+    /// By how much a shaft cut to `cut_in` must be longer to be heavy enough for the bow, in inches; negative where it
+    /// may be shorter.
+    fn short_of_weight_in(&self, arrow: &Resolved, cut_in: f64) -> Option<f64> {
+        let arrow = arrow.cut_to(cut_in);
+        let model = PhysicalModel::on_bow(&self.bow, &arrow, self.own_parts).ok()?;
+        let grains = Quantity::Mass.from_si(model.arrow().ok()?.mass_kg());
+        let short_of = safety::least_weight_gr(&arrow, self.pounds) - grains;
+        Some(short_of / arrow.number(Field::ShaftLinearMass))
+    }
+
+    /// The cut, or the point one can buy, with which a shaft that is not the first choice matches.
+    pub(super) fn neighbor(&self, shaft: &StockShaft, pick: Pick) -> Option<(f64, Option<f64>)> {
+        let cut = (pick.is_safe && !pick.is_weak() && !pick.is_stiff()).then_some((pick.cost_lb, pick.cut_in, None));
+        let now = self.resolved.number(Field::PointMass);
+        let most = MOST_POINT_SHARE * now;
+        let points = POINT_WEIGHTS_GR.into_iter().filter(|&grains| grains <= most && grains != now);
+        let mut best = cut;
+        for grains in points {
+            let arrow = self.resolved.on_shaft(shaft).with(Field::PointMass, grains);
+            let start = self.given_cut_in.unwrap_or(self.suggested_cut_in);
+            let Some(tried) = self.try_cut(&arrow, start) else { continue };
+            let heavy = self.short_of_weight_in(&arrow, start).is_some_and(|inches| inches <= 0.0);
+            let matched = (1.0 - BAND..=1.0 + BAND).contains(&tried.share);
+            let cost_lb = tried.cost_lb + GRAIN_LB * (grains - now).abs();
+            if heavy && matched && best.is_none_or(|(least, ..)| cost_lb < least) {
+                best = Some((cost_lb, start, Some(grains)));
+            }
+        }
+        best.map(|(_, cut, point)| (cut, point))
+    }
+}
+
+/// How far a share is off, as a share of the draw weight: weak is positive.
+fn off(share: f64) -> f64 {
+    1.0 - 1.0 / share
+}
+
+fn cheaper(a: Tried, b: Tried) -> Tried {
+    if b.cost_lb < a.cost_lb { b } else { a }
+}
+
+fn up_to_an_eighth(inches: f64) -> f64 {
+    (inches * 8.0 - 1e-9).ceil() / 8.0
+}
