@@ -22,6 +22,8 @@ function wasm(id, file) {
 
 async function startCalculator() {
   await init(wasm("wasm", "clothyard_bg.wasm"));
+  // Before the calculator hears of a click, what it leads to must be in sight.
+  document.addEventListener("click", followFromPlace, { capture: true });
   start();
   window.addEventListener("hashchange", readLink);
   element("tools-again").addEventListener("click", readLink);
@@ -31,17 +33,76 @@ async function startCalculator() {
 // What is not on the page is a tool, or something in one. A link to a setup or a lesson is read by the part that writes them.
 function readLink() {
   const id = location.hash.slice(1);
-  if (id && !element(id)) loadTools().then(() => openTool(id), showToolsFailure);
-  else if (id) openTool(id);
+  if (id && !element(id)) loadTools().then(() => id === location.hash.slice(1) && goTo(id), showToolsFailure);
+  else goTo(id);
 }
 
-function openTool(id) {
-  const target = element(id);
-  const tool = target?.closest("[data-view]") && target.closest(".view");
-  if (tool) tool.open = true;
-  if (tool || target?.matches("[data-view]")) {
-    target.scrollIntoView();
-    (tool === target ? tool.querySelector("summary") : target).focus();
+const isInPlace = (id) => element(id)?.closest("#place");
+
+function goTo(id) {
+  if (isInPlace(id)) openPlace(element(id));
+  else leavePlace();
+}
+
+// Where the page was, and what had the focus, when a tool was opened.
+let left;
+// The id of the link by which a tool was left for a field: back in the tool, the focus returns to it.
+let leftBy = "";
+
+// A tool, or a section of tools, has the window to itself while the address names it or something in it.
+function openPlace(target) {
+  const root = document.documentElement;
+  left ??= { focus: document.activeElement, top: scrollY };
+  closePlace();
+  const tool = target.closest(".view");
+  const place = tool ?? target.closest("[data-view]");
+  place.closest("[data-view]").classList.add("here");
+  place.classList.add("here");
+  if (tool) {
+    tool.open = true;
+    tool.querySelector("summary").tabIndex = -1; // here it is only the heading
+  }
+  element("place").classList.toggle("one", tool !== null);
+  element("place").hidden = false;
+  root.dataset.place = place.id;
+  const heading = place.querySelector("h2, h3");
+  heading.tabIndex = -1;
+  const hand = target !== place ? target : (place.contains(element(leftBy)) && element(leftBy)) || heading;
+  if (hand === heading) scrollTo(0, 0);
+  else hand.scrollIntoView({ block: "center" });
+  hand.focus({ preventScroll: true });
+}
+
+// What a tool holds stays in it; it need not follow the page while it is closed.
+function closePlace() {
+  for (const each of document.querySelectorAll("#place .here")) {
+    each.classList.remove("here");
+    each.querySelector("summary").tabIndex = 0;
+    each.querySelectorAll(":scope > .view").forEach((view) => (view.open = false));
+  }
+}
+
+function leavePlace() {
+  if (!left) return;
+  closePlace();
+  element("place").hidden = true;
+  delete document.documentElement.dataset.place;
+  scrollTo(0, left.top);
+  left.focus.focus?.({ preventScroll: true });
+  left = undefined;
+  window.dispatchEvent(new Event("resize")); // what was out of sight could not be measured
+}
+
+// A link to a tool is the browser's own. One from a tool to a field, or back, leaves the tool; the browser's Back returns to it.
+function followFromPlace(event) {
+  const link = event.target.closest("a[href^='#'], svg [data-group]");
+  const id = link?.getAttribute("href")?.slice(1);
+  const toTool = id && (!element(id) || isInPlace(id));
+  if (left && link && !toTool) {
+    if (id === "") event.preventDefault();
+    leftBy = link.id;
+    history.pushState(null, "", location.href.split("#")[0]);
+    leavePlace();
   }
 }
 
@@ -59,9 +120,7 @@ async function bringTools() {
   say("tools-state", "Opening the tools …");
   const [markup, views] = await Promise.all([readMarkup(), importViews(tries), addStyle()]);
   await views.default(wasm("wasm-views", "clothyard_views_bg.wasm"));
-  for (const section of markup.querySelectorAll("[data-view]")) {
-    document.querySelector("footer").before(document.importNode(section, true));
-  }
+  document.body.append(document.importNode(markup.querySelector("#place"), true));
   window.dispatchEvent(new Event("clothyard-tools"));
   views.start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
   say("tools-state", "");

@@ -111,7 +111,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   await page.$eval("#force-chart", (chart) => chart.focus());
   await press(page, "Home", "ArrowRight");
   await waitFor(page, "force-at", /^At 9\sin: 24\.0\slb\.$/);
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   await waitFor(page, "bench-force-words", /^No readings|three readings|^Measured stored energy/);
   assert.deepEqual(page.complaints, []);
 });

@@ -141,11 +141,11 @@ test("swap, undo, let go", async () => {
   await waitFor(page, "beside-said", /^Swapped/);
   await page.waitForFunction(() => document.querySelector("#beside-inputs tbody")?.textContent.includes("Point weight150"));
   assert.ok((await rows(page, "beside-inputs")).some(([label, a, b]) => label === "Point weight" && a === "150\u00a0gr" && b === `${point}\u00a0gr`));
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   await waitFor(page, "pointGr", /^150$/);
   await settled();
   assert.equal(await shown(page, "beside-inputs-same"), true, "the page is again what is held");
-  await page.click("#redo");
+  await page.$eval("#redo", (button) => button.click());
   await waitFor(page, "pointGr", new RegExp(`^${point}$`));
   await page.click("#beside-let-go");
   await waitFor(page, "beside-said", /^Cleared/);

@@ -231,9 +231,9 @@ export const LISTEN = `window.complaints = [];
 const ASKED_ELSEWHERE = `return performance.getEntriesByType("resource").map(({ name }) => name)
   .filter((name) => !name.startsWith(new URL("./", location).href) && !name.startsWith("data:") && !name.startsWith("blob:"));`;
 
-/** Opens a tool by its link, and waits until it is there. */
+/** Opens a tool by its address, and waits until it is there. */
 export async function openTool(engine, id) {
-  await engine.run(`document.querySelector('a[href="#' + arguments[0] + '"]').click();`, id);
+  await engine.run("location.hash = arguments[0];", id);
   await until(() => engine.run("return document.getElementById(arguments[0])?.open ?? false;", id), `the tool ${id}`, 30_000);
 }
 

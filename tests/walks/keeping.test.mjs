@@ -64,7 +64,7 @@ test("a set-up is kept, loaded, renamed, deleted and brought back", async () => 
   await point(page, "200");
   await act(page, "kept", "Range bow", "Open");
   assert.equal(await read(page, "pointGr"), "125");
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   assert.equal(await read(page, "pointGr"), "200", "loading can be undone");
 
   await keep(page, "Range bow");
@@ -114,7 +114,7 @@ test("a part goes into the drawer and on another arrow", async () => {
   assert.equal(await read(page, "pointGr-whose"), "your value");
   assert.equal(await read(page, "pointLengthIn-whose"), "your value");
   assert.equal(await read(page, "nockGr-whose"), "default");
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   assert.equal(await read(page, "pointGr-whose"), "default");
 
   await act(page, "drawer", "Heavy point", "Delete");
@@ -334,11 +334,11 @@ test("a link opens as a copy in a new tab, and undo brings the old one back", as
   await openView(page);
   assert.equal(await read(page, "keep-name"), "Copy, of a bow & more");
   assert.deepEqual(await names(page), ["Mine"]);
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   assert.equal(await read(page, "pointGr"), "201");
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":201'));
   assert.deepEqual(await stored(page, "clothyard.setup"), before);
-  await page.click("#redo");
+  await page.$eval("#redo", (button) => button.click());
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":133'));
 
   // One link after the other: what was there before the first is the one that is kept aside.

@@ -140,7 +140,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   await paste(page, "batch-text", "352,5 400,5\n353 401 - - - 0,002");
   await waitFor(page, "batch-set", /^No set: 6 wanted, 2 usable/);
   assert.equal(await read(page, "batch-text-said"), "");
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   await waitFor(page, "batch-set", /^The 6/);
   assert.match(await read(page, "batch-text"), /^351\.2; 401; 396; 402; 395; 0\.001; 14\.1\n353\.9;/);
 });
@@ -285,7 +285,7 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await page.click("#tuning-list li:first-child button");
   await waitFor(page, "tuning-done", /^Removed/);
   assert.equal((await items()).length, 1);
-  await page.click("#undo");
+  await page.$eval("#undo", (button) => button.click());
   await page.waitForFunction(() => document.querySelectorAll("#tuning-list li").length === 2);
   await page.select("#all-units", "metric");
   await page.waitForFunction(() => /At 18\.29\sm: 15\.24\scm left/.test(document.querySelector("#tuning-list li:last-child").textContent));

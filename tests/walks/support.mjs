@@ -258,27 +258,39 @@ export async function reveal(page, id) {
   }, id);
 }
 
+/** Does something with a field where it is: one of the first screen out of the tool that may be open. */
+async function inPlaceOf(page, id, act) {
+  const inTool = await page.$eval(`#${id}`, (field) => field.closest("#place") !== null);
+  return inTool ? act() : onFirstScreen(page, act);
+}
+
 /** Replaces what a field holds, as a person would: by entering it and typing. */
 export async function type(page, id, text) {
-  await reveal(page, id);
-  await page.focus(`#${id}`);
-  await press(page, "Control+A", "Delete");
-  await page.keyboard.type(text);
+  await inPlaceOf(page, id, async () => {
+    await reveal(page, id);
+    await page.focus(`#${id}`);
+    await press(page, "Control+A", "Delete");
+    await page.keyboard.type(text);
+  });
 }
 
 /** Chooses an answer of a field, by its value. */
 export async function choose(page, id, value) {
-  await reveal(page, id);
-  if (await page.$(`select#${id}`)) await page.select(`#${id}`, value);
-  else await page.$eval(`[name=${id}][value=${value}]`, (radio) => radio.click());
+  await inPlaceOf(page, id, async () => {
+    await reveal(page, id);
+    if (await page.$(`select#${id}`)) await page.select(`#${id}`, value);
+    else await page.$eval(`[name=${id}][value=${value}]`, (radio) => radio.click());
+  });
 }
 
 /** Presses one of the buttons that go with the field in hand: less, plus, sign, back or meant. */
 export async function pressBeside(page, id, button) {
-  await reveal(page, id);
-  await page.focus(`#${id}`);
-  await page.waitForSelector(`#help[data-field=${id}] .${button}:not([hidden])`);
-  await page.$eval(`#help .${button}`, (each) => each.click());
+  await inPlaceOf(page, id, async () => {
+    await reveal(page, id);
+    await page.focus(`#${id}`);
+    await page.waitForSelector(`#help[data-field=${id}] .${button}:not([hidden])`);
+    await page.$eval(`#help .${button}`, (each) => each.click());
+  });
 }
 
 /** Whose value a field holds, in the words that a screen reader has. */
@@ -339,10 +351,21 @@ export async function press(page, ...keys) {
   }
 }
 
-/** Opens a tool, or a section of them, by its link, as a person would, and waits until it is there. */
+/** Opens a tool, or a section of them, by its address, and waits until it is there. */
 export async function openTool(page, id) {
-  await page.$eval(`a[href="#${id}"]`, (link) => link.click());
-  await page.waitForSelector(`#${id}:is([data-view], [open])`, { timeout: 30_000 });
+  await page.evaluate((tool) => (location.hash = tool), id);
+  await page.waitForSelector(`[data-place="${id}"] #${id}:is([data-view], [open])`, { timeout: 30_000 });
+}
+
+/** Does something on the first screen: leaves the tool that is open, if one is, and returns to it by the browser's Back. */
+export async function onFirstScreen(page, act) {
+  const tool = await page.evaluate(() => document.documentElement.dataset.place);
+  if (!tool) return act();
+  await page.click("#place-back");
+  const done = await act();
+  await page.evaluate(() => history.back());
+  await page.waitForSelector(`[data-place="${tool}"]`);
+  return done;
 }
 
 /** What reaches beyond the page's right edge: only boxes that scroll of themselves, and the insides of drawings, may. */

@@ -280,10 +280,8 @@ impl Lessons {
     /// Opens the lesson that the page's address holds, if it holds one.
     fn open_link(&mut self, context: &Context) {
         let Some(fragment) = take_link(link::is_lesson) else { return };
-        if let Some(view) = dom::by_id(ID) {
-            dom::flag(&view, "open", true);
-            view.scroll_into_view();
-        }
+        // The page opens the tool that its address names.
+        let _ = dom::window().map(|window| window.location().set_hash(ID));
         self.show(context);
         match link::decode(&fragment, &CODEC) {
             Ok(lesson) => self.accept(&lesson, "Opened from the link", context),

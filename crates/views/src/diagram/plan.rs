@@ -1,4 +1,4 @@
-//! The arrow drawn out: a drawing whose labels lead to the fields and back, a table, and files of it.
+//! The arrow drawn out: a drawing whose labels lead to the fields, a table, and files of it.
 
 mod picture;
 mod ways;
@@ -14,7 +14,7 @@ use clothyard_studies::diagram::{sheet, words};
 use clothyard_web::bus::Event;
 use clothyard_web::widgets::field;
 use clothyard_web::widgets::table::{Row, Table};
-use clothyard_web::{self as dom, Dom, Kind, View, shapes};
+use clothyard_web::{self as dom, Dom, View, shapes};
 use web_sys::Element;
 
 /// A label on the page is as high as a finger is broad.
@@ -62,13 +62,8 @@ impl View<Context> for ArrowPlan {
     /// Draws it in the room there is.
     fn show(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
-        ways::offer_back(true);
         let room = dom::by_id("plan-drawing").map_or(0.0, |drawing| drawing.get_bounding_client_rect().width());
         self.show_on(Paper { width: room, row: ROW_PX }, &now);
-    }
-
-    fn closed(&mut self, _: &Context) {
-        ways::offer_back(false);
     }
 
     fn click(&mut self, dom: &Dom, context: &Context) {
@@ -89,20 +84,6 @@ impl View<Context> for ArrowPlan {
                 };
                 dom::write_id("plan-said", said);
             }
-        }
-    }
-
-    fn other(&mut self, dom: &Dom, _: &Context) {
-        if dom.kind == Kind::Focus {
-            ways::touch();
-        }
-    }
-
-    fn elsewhere(&mut self, dom: &Dom, _: &Context) {
-        match dom.kind {
-            Kind::Click => ways::back(dom),
-            Kind::Focus if self.is_open() => ways::touch(),
-            _ => {}
         }
     }
 }
@@ -127,7 +108,6 @@ fn draw(plan: Option<Plan>) {
         }
         link(&labels, label);
     }
-    ways::touch();
     if let Some(label) = hand.and_then(|hand| dom::by_id(&hand)) {
         field::focus_on(&label);
     }
