@@ -6,7 +6,7 @@ use clothyard_core::eval::ResolvedSetup;
 use clothyard_core::setup::samples;
 use clothyard_core::{Evaluation, Field, Resolved, Setup};
 use clothyard_mechanics::flight::{Accuracy, Archer, Conditions, Flight, Sight};
-use clothyard_mechanics::shot::{self, Shot};
+use clothyard_mechanics::shot::{self, Fingers, Release, Shot};
 use clothyard_mechanics::{Arrow, Bow, DrawCurve, Part, critical_acceleration};
 use clothyard_studies::Report;
 use std::hint::black_box;
@@ -44,9 +44,10 @@ fn main() {
     say("full report as JSON text", microseconds(|| keep(serde_json::to_string(&Report::of(black_box(&setup))))));
     say("answers alone", microseconds(|| keep(Evaluation::of(black_box(&setup)))));
     say("10,000 combinations", 1e4 * combination(&setup, &resolved));
-    if let Some([column, shot]) = arrow_on_bow() {
+    if let Some([column, shot, off_fingers]) = arrow_on_bow() {
         say("column load", column);
         say("one shot in time", shot);
+        say("one shot off the fingers", off_fingers);
     }
     if let Some([trajectory, aim]) = flight() {
         say("trajectory of 100 m", trajectory);
@@ -65,8 +66,9 @@ fn flight() -> Option<[f64; 2]> {
     Some([trajectory, microseconds(|| keep(archer.aim(black_box(100.0))))])
 }
 
-/// A 60 lb compound and an arrow of 350 gr: its column load, and its shot until three swings after the string is gone.
-fn arrow_on_bow() -> Option<[f64; 2]> {
+/// A 60 lb compound and an arrow of 350 gr: its column load, and its shot until three swings after the string is gone,
+/// straight and off the fingers.
+fn arrow_on_bow() -> Option<[f64; 3]> {
     let parts = [Part::point_mass(0.0022, 0.05), Part::point_mass(0.0078, 0.72)];
     let arrow = Arrow::new(0.7112, 0.014, 0.018, 6.37, &parts).ok()?;
     let curve = DrawCurve::LetOff { rise: 0.35, valley: 0.25, let_off: 0.80 };
@@ -75,8 +77,11 @@ fn arrow_on_bow() -> Option<[f64; 2]> {
     let [swing_hz, ..] = found.free_frequencies_hz;
     let until = [found.time_on_string_s + 3.0 / swing_hz];
     let column = microseconds(|| keep(critical_acceleration(black_box(&arrow), 0.68)));
-    let shot = microseconds(|| keep(black_box(&shot).simulate_with(shot::Accuracy::default(), &until, |_| {})));
-    Some([column, shot])
+    let fingers = Shot { release: Release::Fingers(Fingers::BUTTON), ..shot };
+    let film = |shot: &Shot<'_>| {
+        microseconds(|| keep(black_box(shot).simulate_with(shot::Accuracy::default(), &until, |_| {})))
+    };
+    Some([column, film(&shot), film(&fingers)])
 }
 
 /// Time of one setup of the combinations: its own draw weight, point and spine, without the inverse questions.
