@@ -1,4 +1,4 @@
-"""Drag: layers on a thin cylinder by other means than the fits used, the build-up written anew, the flight by SciPy.
+"""Drag: layers on a thin cylinder by other means than the fits used, the build-up written independently, the flight by SciPy.
 
 The laminar layer is solved: Prandtl's equations on a cylinder, marched along it by finite differences. The turbulent
 one is von Karman's momentum balance with the local friction law of Ali & Dey, J. Fluid Mech., October 2023, begun where
@@ -50,7 +50,7 @@ def solve(given):
 def coefficient(given, speed):
     viscosity = given["viscosity"] / given["density"]
     length, diameter = given["lengthM"], given["diameterM"]
-    reynolds = speed / viscosity  # per metre
+    reynolds = speed / viscosity  # per meter
     share = given["turbulentShare"] if given["turbulentShare"] is not None else changing(given, reynolds * diameter)
     start = (320 / 0.664) ** 2 / reynolds  # where a layer can be turbulent, m
 

@@ -45,11 +45,11 @@ def solve(given):
 def as_trapezoid(vanes):
     height, joints = OUTLINES[vanes["outline"]]
     share = quad(height, 0, 1, points=joints, epsabs=1e-15)[0]
-    centre = 1 - quad(lambda u: u * height(u), 0, 1, points=joints, epsabs=1e-15)[0] / share
+    center = 1 - quad(lambda u: u * height(u), 0, 1, points=joints, epsabs=1e-15)[0] / share
     root, tip = vanes["lengthM"], (2 * share - 1) * vanes["lengthM"]
     chord = lambda y: root + (tip - root) * y
     own = quad(lambda y: chord(y) ** 2 / 2, 0, 1)[0]
-    sweep = (centre * root * (root + tip) / 2 - own) / quad(lambda y: chord(y) * y, 0, 1)[0]
+    sweep = (center * root * (root + tip) / 2 - own) / quad(lambda y: chord(y) * y, 0, 1)[0]
     return root, tip, sweep
 
 

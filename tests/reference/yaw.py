@@ -65,21 +65,21 @@ def elements(shape):
 def vane(vanes, radius):
     height, joints = OUTLINES[vanes["outline"]]
     share = quad(height, 0, 1, points=joints, epsabs=1e-15)[0]
-    centre = quad(lambda u: u * height(u), 0, 1, points=joints, epsabs=1e-15)[0] / share
-    return trapezoid(vanes, radius, vanes["heightM"], 2 * share - 1, 1 - centre, vanes["rearM"] + vanes["lengthM"])
+    center = quad(lambda u: u * height(u), 0, 1, points=joints, epsabs=1e-15)[0] / share
+    return trapezoid(vanes, radius, vanes["heightM"], 2 * share - 1, 1 - center, vanes["rearM"] + vanes["lengthM"])
 
 
 def blade(blades, radius):
-    # A triangle's centre of area lies two thirds back when its leading edge runs the whole length.
+    # A triangle's center of area lies two thirds back when its leading edge runs the whole length.
     return trapezoid(blades, radius, blades["widthM"] / 2 - radius, 0.0, 2 / 3, blades["frontM"])
 
 
-def trapezoid(fins, radius, span, taper, centre, front):
+def trapezoid(fins, radius, span, taper, center, front):
     """Pull and its place, by strips: the quarter chord of each, weighted by its chord."""
     chord = lambda y: 1 + (taper - 1) * y
     area = quad(chord, 0, 1)[0]
-    # Leading edge at sweep y: the sweep that puts the centre of area where it is.
-    sweep = (centre * area - quad(lambda y: chord(y) ** 2 / 2, 0, 1)[0]) / quad(lambda y: chord(y) * y, 0, 1)[0]
+    # Leading edge at sweep y: the sweep that puts the center of area where it is.
+    sweep = (center * area - quad(lambda y: chord(y) ** 2 / 2, 0, 1)[0]) / quad(lambda y: chord(y) * y, 0, 1)[0]
     quarter = quad(lambda y: chord(y) * (sweep * y + chord(y) / 4), 0, 1)[0] / area
     length = fins["lengthM"]
     aspect = 2 * span / (area * length)  # of the fin and its mirror image

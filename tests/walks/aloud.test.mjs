@@ -87,7 +87,7 @@ test("the job by ear: three fields, what they answer, a slip and its mending", a
   assert.deepEqual(await heard(page), { role: "textbox", name: "Draw weight", value: "58", description: "lb your value", invalid: undefined });
   await type(page, "drawLengthIn", "28.5");
   await type(page, "pointGr", "125");
-  const summary = /^\S.*\d\sgr; .*front of centre; .*fps$/;
+  const summary = /^\S.*\d\sgr; .*front of center; .*fps$/;
   const told = await waitFor(page, "status", summary);
   const gauge = await page.accessibility.snapshot({ root: await page.$("#tape") });
   assert.equal(gauge.name, await read(page, "match-sentence"));
@@ -99,8 +99,8 @@ test("the job by ear: three fields, what they answer, a slip and its mending", a
   assert.ok(wrong.description.includes(await read(page, "pointGr-said")), wrong.description);
   await type(page, "pointGr", "150");
   await page.waitForFunction(() => !document.getElementById("pointGr-said").textContent);
-  const mended = await heard(page);
-  assert.deepEqual([mended.invalid, mended.description], [undefined, "gr yours"]);
+  const corrected = await heard(page);
+  assert.deepEqual([corrected.invalid, corrected.description], [undefined, "gr yours"]);
   // What was wrong may have been told on the way.
   const tellsAnother = ([old, source]) => {
     const now = document.getElementById("status").textContent;

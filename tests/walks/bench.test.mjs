@@ -205,7 +205,7 @@ test("the part that is off is named, and a rig's spine is taken over", async () 
   assert.equal(await read(page, "staticSpineThousandths-whose"), "your value");
 });
 
-test("a proven arrow, of this set-up or a kept one, becomes the target and can be taken back", async () => {
+test("a proven arrow, of this setup or a kept one, becomes the target and can be taken back", async () => {
   const page = await fresh("bench-proven");
   await waitFor(page, "bench-proven-words", /^In use: the standard target .* column load 1\.08\.$/);
   assert.equal(await read(page, "target-words"), "Matched to the standard target for this release.");

@@ -1,4 +1,4 @@
-// Side by side: one set-up is held, another made on the form, and only what differs is shown; then any number of kept
+// Side by side: one setup is held, another made on the form, and only what differs is shown; then any number of kept
 // ones in a table.
 
 import assert from "node:assert/strict";
@@ -40,7 +40,7 @@ async function holdAndChange(page, grains = "150") {
   await waitFor(page, "beside-inputs", new RegExp(`Point weight.*${grains}.gr`, "s"));
 }
 
-/** Fills the list of kept set-ups, as the view that keeps them does. */
+/** Fills the list of kept setups, as the view that keeps them does. */
 const keep = (page, list) =>
   page.evaluate((kept) => localStorage.setItem("clothyard.kept", JSON.stringify({ schemaVersion: 1, kept, drawer: [] })), list);
 
@@ -167,7 +167,7 @@ test("what is held outlives a reload", async () => {
   assert.deepEqual([await rows(page, "beside-inputs"), await rows(page, "beside-results")], before);
 });
 
-test("a held set-up that cannot be read is said, shown and kept aside", async () => {
+test("a held setup that cannot be read is said, shown and kept aside", async () => {
   const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   const text = '{"schemaVersion":1,"inputs":{"pointGr":-5}}';
@@ -181,7 +181,7 @@ test("a held set-up that cannot be read is said, shown and kept aside", async ()
   assert.match(await page.evaluate(() => localStorage.getItem("clothyard.held")), /"schemaVersion":1/);
 });
 
-test("kept set-ups stand in one table, as many as are chosen", async () => {
+test("kept setups stand in one table, as many as are chosen", async () => {
   const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   const list = [100, 125, 150].map((point) => setup(`k${point}`, `Sallow ${point}`, { peakDrawWeightLb: 60, pointGr: point }));
@@ -205,7 +205,7 @@ test("kept set-ups stand in one table, as many as are chosen", async () => {
   assert.deepEqual(await head(), ["Result", "Current setup", "Sallow 100", "Sallow 150"]);
   assert.equal(await page.evaluate(() => document.activeElement.dataset.kept), "k125");
 
-  // The view that keeps set-ups says when it has written.
+  // The view that keeps setups says when it has written.
   await keep(page, list.slice(0, 1));
   await page.evaluate(() => window.dispatchEvent(new StorageEvent("storage", { key: "clothyard.kept" })));
   await page.waitForFunction(() => document.querySelectorAll("#beside-kept thead th").length === 3);
@@ -219,7 +219,7 @@ test("kept set-ups stand in one table, as many as are chosen", async () => {
   assert.deepEqual(page.complaints, []);
 });
 
-test("a kept set-up's column says what the page says of it", async () => {
+test("a kept setup's column says what the page says of it", async () => {
   const page = await view();
   await holdAndChange(page);
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":150'));
@@ -261,7 +261,7 @@ const STATES = {
 };
 
 for (const [state, prepare] of Object.entries(STATES)) {
-  test(`axe-core finds nothing with a set-up held ${state}`, async () => {
+  test(`axe-core finds nothing with a setup held ${state}`, async () => {
     const ready = async (page) => {
       await prepare(page);
       await held(page);

@@ -139,7 +139,7 @@ test("the quiz asks, plays and tells, and keeps no score", async () => {
   assert.ok(await shown(page, "projector-facts"));
 
   await press(page, "PageDown");
-  assert.ok(await shown(page, "projector-quiz"), "the next step asks anew");
+  assert.ok(await shown(page, "projector-quiz"), "the next step asks again");
   await page.click("#projector [data-way=up]");
   assert.match(await read(page, "projector-happened"), /^Your answer: up\. Correct\. FOC goes up, from/);
   assert.doesNotMatch(await page.$eval("#projector", (dialog) => dialog.innerText), /score|points|correct|wrong/i);
@@ -339,7 +339,7 @@ test("lessons that cannot be read are left as they are, and can be put aside", a
   await page.click("#lesson-new");
   await waitFor(page, "lesson-said", /are unchanged/);
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.lessons")), '{"schemaVersion":1,"lessons":[{');
-  await page.click("#lesson-begin-anew");
+  await page.click("#lesson-new-list");
   assert.equal(await shown(page, "lesson-unread"), false);
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.lessons.unread")), '{"schemaVersion":1,"lessons":[{');
 });

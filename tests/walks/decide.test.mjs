@@ -120,7 +120,7 @@ test("one value along a range: line, cursor, table, file, and the coach's questi
   assert.match(file[1], /Point weight.*\r\n50,/);
 });
 
-test("a held set-up is drawn beside the one on the page, solid against dashed", async () => {
+test("a held setup is drawn beside the one on the page, solid against dashed", async () => {
   const page = await fresh("sweep");
   await waitFor(page, "sweep-words", /^From 50/);
   assert.equal(await page.$$eval("#sweep-marks polyline", (lines) => lines.length), 1);

@@ -1,4 +1,4 @@
-// A club puts the page into its own: an iframe with a set-up in the fragment, as high as what it holds.
+// A club puts the page into its own: an iframe with a setup in the fragment, as high as what it holds.
 
 import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
@@ -27,7 +27,7 @@ async function clubPage(fragment) {
   return serve(folder);
 }
 
-test("the set-up of the fragment stands in the frame, which is as high as its content", async (context) => {
+test("the setup of the fragment stands in the frame, which is as high as its content", async (context) => {
   const club = await clubPage("#v=1&name=Club%20bow&peakDrawWeightLb=44&drawLengthIn=27&pointGr=90");
   context.after(() => club.stop());
   const page = await open(here.chromium.browser, club.url);

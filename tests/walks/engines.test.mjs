@@ -6,7 +6,7 @@ import { after, before, test } from "node:test";
 import { ENGINES, LISTEN, openTool, visit } from "./engines.mjs";
 import { serve, singleFile } from "./support.mjs";
 
-/** What each view shows once it is opened on the first set-up. */
+/** What each view shows once it is opened on the first setup. */
 const SHOWS = {
   distances: ["distances-words", /\d/],
   side: ["side-words", /\d/],

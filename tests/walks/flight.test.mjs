@@ -171,7 +171,7 @@ test("drift by the lag rule, to the side the wind blows to", async () => {
   const [, cells] = await file(page);
   const { drift, driftForEach, time } = numbers(cells);
   const launch = await launchSpeed(page);
-  // The arrow is let go a stroke ahead of the eye, half a metre.
+  // The arrow is let go a stroke ahead of the eye, half a meter.
   const lag = 5 * (time - (50 - 0.53) / launch) * 100;
   assert.ok(drift < 0 && Math.abs(drift / -lag - 1) < 0.05, `${drift} ${lag}`);
   assert.ok(Math.abs((driftForEach * 18) / -drift - 1) < 0.02, `${driftForEach} ${drift}`);
@@ -182,7 +182,7 @@ test("drift by the lag rule, to the side the wind blows to", async () => {
   assert.ok(Math.abs(numbers(other).drift / -drift - 1) < 1e-3);
 });
 
-test("a downrange speed overrules the drag, and one that cannot be is refused in words", async () => {
+test("a downrange speed replaces the drag, and one that cannot be is refused in words", async () => {
   const page = await fresh(["conditions", "distances"]);
   await waitFor(page, "conditions-drag", /^Drag calculated from the shape.*by speed and point/);
   await page.evaluate(() => document.querySelectorAll("#conditions details").forEach((one) => (one.open = true)));
@@ -203,7 +203,7 @@ test("a downrange speed overrules the drag, and one that cannot be is refused in
   assert.equal(await shown(page, "distances-body"), false);
 });
 
-test("a set-up held as A stands in the table, in the charts and in the file", async () => {
+test("a setup held as A stands in the table, in the charts and in the file", async () => {
   const page = await fresh(["distances", "side", "judging", "steady", "beside"]);
   await row(page, "distances-table", "60");
   await page.click("#beside-hold");
@@ -224,7 +224,7 @@ test("a set-up held as A stands in the table, in the charts and in the file", as
   }
   const table = await file(page);
   assert.equal(table.length, 13);
-  assert.deepEqual([table[0][0], table[1][0], table[7][0]], ["Set-up", "A", "B"]);
+  assert.deepEqual([table[0][0], table[1][0], table[7][0]], ["Setup", "A", "B"]);
   await page.click("#beside-let-go");
   await row(page, "distances-table", "60");
 });
@@ -294,7 +294,7 @@ function strokes(pdf) {
   return found;
 }
 
-test("the tape is in real millimetres, on the page and on paper, and is printed alone", async () => {
+test("the tape is in real millimeters, on the page and on paper, and is printed alone", async () => {
   const page = await fresh(["marks"]);
   await page.select("#all-units", "metric");
   await page.evaluate(() => (document.getElementById("distances").open = true));
@@ -320,7 +320,7 @@ test("the tape is in real millimetres, on the page and on paper, and is printed 
       numbers: [...svg.querySelectorAll(".number")].map((text) => text.textContent),
     };
   });
-  assert.deepEqual(tape.size.map(Number.parseFloat), tape.view.slice(2), "a unit of the drawing is a millimetre");
+  assert.deepEqual(tape.size.map(Number.parseFloat), tape.view.slice(2), "a unit of the drawing is a millimeter");
   assert.ok(tape.size.every((size) => size.endsWith("mm")));
   assert.ok(Math.abs(tape.wide - (70 * 96) / 25.4) < 0.5);
   assert.equal(tape.control, 50);
@@ -342,7 +342,7 @@ test("the tape is in real millimetres, on the page and on paper, and is printed 
   const pdf = await page.pdf({ format: "A4", preferCSSPageSize: false });
   await page.evaluate(() => document.documentElement.classList.remove("tape-alone"));
   assert.equal(Buffer.from(pdf).toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, "one sheet");
-  const points = (millimetres) => (millimetres * 72) / 25.4;
+  const points = (millimeters) => (millimeters * 72) / 25.4;
   const control = strokes(pdf).filter(({ length }) => Math.abs(length - points(50)) < 0.3);
   assert.ok(control.length >= 1, "a stroke of 50 mm is on the paper");
   await page.emulateMediaType("print");
@@ -402,7 +402,7 @@ test("the balance point moves with the point as on the page itself", async () =>
   await type(page, "pointGr", "150");
   await leave(page);
   const now = await row(page, "steady-points", "150, current");
-  // The shaft stays: its spine is the user's in this set-up, or the page would propose another.
+  // The shaft stays: its spine is the user's in this setup, or the page would propose another.
   assert.ok(Math.abs(now[1] - heavier[1]) < 0.02, `${now[1]} ${heavier[1]}`);
   const drawn = await page.$eval("#steady-arrow-words", (words) => words.textContent);
   assert.match(drawn, new RegExp(`balance point ${now[1]}\\sin`));

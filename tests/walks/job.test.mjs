@@ -113,7 +113,7 @@ test("signs and units survive a comma that could be two things", async () => {
   assert.equal(await read(page, "pointGr"), "156.25");
 });
 
-test("no way to mend the match leaves the arrow too light for the bow", async () => {
+test("no remedy for the match leaves the arrow too light for the bow", async () => {
   const page = await newcomer();
   await page.evaluate(() => document.querySelectorAll("details.more").forEach((details) => (details.open = true)));
   for (const [id, text] of [["peakDrawWeightLb", "70"], ["drawLengthIn", "29"], ["staticSpineThousandths", "350"], ["shaftGrPerIn", "7"], ["pointGr", "120"]]) {
@@ -294,7 +294,7 @@ test("every result opens to its formula, the numbers put in, and the source", as
   assert.equal(shown, await read(page, "total-weight"), "an open working follows the fields");
 });
 
-test("a reload restores the set-up; so does one with the server stopped", async () => {
+test("a reload restores the setup; so does one with the server stopped", async () => {
   const page = await newcomer();
   await waitFor(page, "offline-state", /^Ready to work offline$/);
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":125'));
@@ -318,7 +318,7 @@ test("the single file does the same job from the disk", async () => {
   assert.deepEqual(page.complaints, []);
 });
 
-test("a set-up that cannot be read is kept aside and said", async () => {
+test("a setup that cannot be read is kept aside and said", async () => {
   const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   await page.evaluateOnNewDocument(() => localStorage.setItem("clothyard.setup", '{"build":{"schemaVersion":9}}'));

@@ -1,4 +1,4 @@
-// Keep and share: set-ups by name and their undo, the drawer, files out and in, damaged and newer texts, links that
+// Keep and share: setups by name and their undo, the drawer, files out and in, damaged and newer texts, links that
 // open as copies, and two tabs side by side.
 
 import assert from "node:assert/strict";
@@ -52,7 +52,7 @@ async function paste(page, text) {
   await page.click("#import-it");
 }
 
-test("a set-up is kept, loaded, renamed, deleted and brought back", async () => {
+test("a setup is kept, loaded, renamed, deleted and brought back", async () => {
   const context = await somebody();
   const page = await look(context);
   await point(page, "125");
@@ -156,7 +156,7 @@ test("a backup written and read in elsewhere is the same", async () => {
   assert.deepEqual([...page.complaints, ...other.complaints], []);
 });
 
-test("one set-up alone is a saved build, and is read in under a free name", async () => {
+test("one setup alone is a saved build, and is read in under a free name", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
   const folder = await downloads(page);
@@ -239,7 +239,7 @@ test("a damaged list is left as it is until a new one is begun, and then put asi
   assert.deepEqual(await names(next), ["Another"]);
 });
 
-test("a set-up of an earlier visit that cannot be read is shown until it is let go", async () => {
+test("a setup of an earlier visit that cannot be read is shown until it is let go", async () => {
   const context = await somebody();
   const first = await open(context, here.server.url);
   await waitForAnswers(first);
@@ -256,7 +256,7 @@ test("a set-up of an earlier visit that cannot be read is shown until it is let 
   assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.setup.unread")), null);
 });
 
-test("a set-up that a newer page left is shown and kept aside, and so is the next", async () => {
+test("a setup that a newer page left is shown and kept aside, and so is the next", async () => {
   const context = await somebody();
   const kept = (page, name) => page.evaluate((name) => localStorage.getItem(name), name);
   const newer = [2, 3].map((version) => `{"build":{"schemaVersion":${version},"marvel":true},"drafts":{}}`);
@@ -352,7 +352,7 @@ test("a link opens as a copy in a new tab, and undo brings the old one back", as
   assert.deepEqual(page.complaints, []);
 });
 
-test("a bad link says what is wrong and leaves the set-up alone", async () => {
+test("a bad link says what is wrong and leaves the setup alone", async () => {
   const context = await somebody();
   const mine = await look(context);
   await point(mine, "201");
@@ -466,7 +466,7 @@ for (const [state, prepare] of Object.entries({
   });
 }
 
-test("on paper stand the set-ups kept, and no more of the view", async () => {
+test("on paper stand the setups kept, and no more of the view", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
   await page.emulateMediaType("print");

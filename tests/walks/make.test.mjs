@@ -1,4 +1,4 @@
-// From the set-up to arrows: a batch sorted, the build sheet printed, the tuning log kept. Every shaft is invented.
+// From the setup to arrows: a batch sorted, the build sheet printed, the tuning log kept. Every shaft is invented.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
@@ -163,7 +163,7 @@ test("in metric, and as a file", async () => {
   await waitFor(page, "batch-text", /^352\.1; 398; 404; 398; 404; 0\.001; 14\.1\n/);
 });
 
-// A set-up with every part an arrow can have, from the invented club.
+// A setup with every part an arrow can have, from the invented club.
 const FULLEST =
   "#v=1&name=Sallow%20Field%3A%20everything%20on%20it&peakDrawWeightLb=62&drawLengthIn=29&pointGr=125&letOffPercent=85&bushingGr=8&wrapGr=9&rearGlueGr=3&insertGr=20&frontGlueGr=4&collarGr=10&sleeveGr=12&part=lighted%20ring,3,9,0.3&currency=%E2%82%AC&prices=9.5&prices=1&prices=1.2&prices=0.4&prices=0.8&prices=2&prices=1&prices=3&prices=1.5";
 
@@ -238,7 +238,7 @@ async function enter(page, [distance, side, across, way, height, tear]) {
   await page.click("#tuning-form button");
 }
 
-test("the log reads by hand, keeps its entries with the set-up, and meets the fletched on a straight line", async () => {
+test("the log reads by hand, keeps its entries with the setup, and meets the fletched on a straight line", async () => {
   const page = await fresh("tuning");
   // Everything that a point could move is held.
   await type(page, "staticSpineThousandths", "340");
@@ -257,7 +257,7 @@ test("the log reads by hand, keeps its entries with the set-up, and meets the fl
   await type(page, "pointGr", "150");
   await enter(page, ["20", "left", "2,5", "high", "", "2"]);
   await waitFor(page, "tuning-done", /^Added entry 2\.$/);
-  // From 125 gr and 6 in to 150 gr and 2.5 in: the line meets nought at 125 + 25 * 6 / 3.5.
+  // From 125 gr and 6 in to 150 gr and 2.5 in: the line meets zero at 125 + 25 * 6 / 3.5.
   const meets = Math.round(125 + (25 * 6) / 3.5);
   await waitFor(page, "tuning-two", new RegExp(`differ in point weight alone\\. .* at ${meets}\\sgr`));
   const items = () => page.$$eval("#tuning-list li", (list) => list.map((item) => item.innerText));

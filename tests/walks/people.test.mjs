@@ -1,4 +1,4 @@
-// The page for people of all kinds: by keyboard alone, at 320 px, in the dark, with forced colours, on paper, and as
+// The page for people of all kinds: by keyboard alone, at 320 px, in the dark, with forced colors, on paper, and as
 // axe-core sees it in every state.
 
 import assert from "node:assert/strict";
@@ -84,7 +84,7 @@ test("nothing scrolls sideways at 320 px, nor at 400% zoom", async () => {
   assert.deepEqual(await tooWide(page), []);
 });
 
-test("below nought a number begins with a minus sign, not with a hyphen", async () => {
+test("below zero a number begins with a minus sign, not with a hyphen", async () => {
   const page = await fresh();
   await openAll(page);
   await waitFor(page, "distances-words", /\S/);
@@ -148,7 +148,7 @@ test("a touch on the drawing leads to the fields, and a field outlines its part"
   assert.ok(await page.$("#arrow .point.touched"));
 });
 
-test("where the reader sets the colours, every drawing is in them, whatever looks were chosen", async () => {
+test("where the reader sets the colors, every drawing is in them, whatever looks were chosen", async () => {
   const page = await fresh();
   await page.select("#looks", "light");
   const session = await page.createCDPSession();
@@ -170,8 +170,8 @@ test("where the reader sets the colours, every drawing is in them, whatever look
     const shapes = [...document.querySelectorAll("svg :is(polygon, polyline, line, path, circle, text)")].filter(
       (each) => each.checkVisibility() && !each.closest(`pattern, ${printed}`),
     );
-    const paint = (each) => [getComputedStyle(each).fill, getComputedStyle(each).stroke].filter((colour) => colour.startsWith("rgb"));
-    const wrong = (each) => paint(each).some((colour) => !theirs.has(colour)) || (each.tagName === "text" && paint(each)[0] === canvas);
+    const paint = (each) => [getComputedStyle(each).fill, getComputedStyle(each).stroke].filter((color) => color.startsWith("rgb"));
+    const wrong = (each) => paint(each).some((color) => !theirs.has(color)) || (each.tagName === "text" && paint(each)[0] === canvas);
     return [shapes.length, shapes.filter(wrong).map((each) => `${each.ownerSVGElement.id} ${each.tagName} ${each.className.baseVal} ${paint(each)}`)];
   });
   assert.ok(drawn > 200, `${drawn} shapes`);

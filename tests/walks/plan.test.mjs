@@ -59,14 +59,14 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   await page.click("#plan details > summary");
   const parts = await rows(page, "plan-table");
   assert.deepEqual(parts.find(([name]) => name === "Collar").at(-1), "5");
-  for (const [name, from, to, centre] of parts) assert.ok(Math.abs((+from + +to) / 2 - centre) < 0.011, name);
+  for (const [name, from, to, center] of parts) assert.ok(Math.abs((+from + +to) / 2 - center) < 0.011, name);
   const total = parts.reduce((sum, row) => sum + Number(row[4]), 0);
   assert.ok(Math.abs(total - Number.parseFloat(await read(page, "total-weight"))) < 0.51, `${total}`);
   await page.select("#all-units", "metric");
   await waitFor(page, "plan-words", /balance point [\d.]+\scm/);
   assert.match(await page.$eval("#plan-drawing", (drawing) => drawing.textContent), /tape in centimeters/);
   assert.deepEqual([await read(page, "plan-length-unit"), await read(page, "plan-mass-unit")], ["centimeters", "grams"]);
-  // A set-up that cannot be: no drawing, and a word of it.
+  // A setup that cannot be: no drawing, and a word of it.
   await page.evaluate(() => document.querySelectorAll("#group-shaft details").forEach((details) => (details.open = true)));
   await type(page, "outerDiameterIn", "7 mm");
   await type(page, "boreIn", "12 mm");
@@ -220,7 +220,7 @@ for (const [state, prepare] of Object.entries({
   "at 1280 px": (page) => page.setViewport({ width: 1280, height: 900 }),
   "at 320 px": (page) => page.setViewport({ width: 320, height: 640 }),
   "in the dark": (page) => page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]),
-  "with forced colours": async (page) => (await page.createCDPSession()).send("Emulation.setEmulatedMedia", { features: [{ name: "forced-colors", value: "active" }] }),
+  "with forced colors": async (page) => (await page.createCDPSession()).send("Emulation.setEmulatedMedia", { features: [{ name: "forced-colors", value: "active" }] }),
 })) {
   test(`axe-core finds nothing with it open ${state}`, async () => {
     const opened = async (page) => {
@@ -234,12 +234,12 @@ for (const [state, prepare] of Object.entries({
 
 test("in the dark it is drawn in light ink on the page's own paper", async () => {
   const page = await fresh((each) => each.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]));
-  const colours = await page.evaluate(() => {
+  const colors = await page.evaluate(() => {
     const of = (selector, name) => getComputedStyle(document.querySelector(selector))[name];
     return [of("#plan-marks .shaft", "stroke"), of("#plan-marks .under", "fill"), of("body", "backgroundColor"), of("body", "color")];
   });
-  assert.equal(colours[0], colours[3]);
-  assert.equal(colours[1], colours[2]);
+  assert.equal(colors[0], colors[3]);
+  assert.equal(colors[1], colors[2]);
 });
 
 test("on paper it lies on one page, on its side, with its words", async () => {

@@ -74,7 +74,7 @@ test("off the fingers it tells the swings on the string", async () => {
   await page.close();
 });
 
-test("a held set-up stands above the page's own, in the same scale", async () => {
+test("a held setup stands above the page's own, in the same scale", async () => {
   const page = await openFilm();
   await openTool(page, "beside");
   await page.waitForSelector("#beside-hold", { visible: true });

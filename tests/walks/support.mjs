@@ -161,7 +161,7 @@ export async function leave(chromium) {
   assert.deepEqual(await chromium.stop(), [], "no page may ask another machine for anything");
 }
 
-/** A server and a browser, once for all tests of a file or anew for each; there when the tests run. */
+/** A server and a browser, once for all tests of a file or new for each; there when the tests run. */
 export function stage({ forEachTest = false } = {}) {
   const here = {};
   const [begin, end] = forEachTest ? [beforeEach, afterEach] : [before, after];
@@ -204,7 +204,7 @@ export function rows(page, id) {
   return page.$$eval(`#${id} tbody tr`, (all) => all.map((row) => [...row.cells].map((cell) => cell.textContent.trim())));
 }
 
-/** The number that words begin with: the page shows one below nought with a minus sign, which is no hyphen. */
+/** The number that words begin with: the page shows one below zero with a minus sign, not a hyphen. */
 export function number(words) {
   return Number.parseFloat(words.replace("−", "-"));
 }

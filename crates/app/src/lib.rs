@@ -70,7 +70,7 @@ fn ask<T>(question: impl FnOnce(&App) -> T) -> Option<T> {
     APP.with(|bus| bus.ask(|app| question(app)))
 }
 
-/// The set-up on the page, as a saved build in plain objects.
+/// The setup on the page, as a saved build in plain objects.
 #[wasm_bindgen]
 #[must_use]
 pub fn current_build() -> JsValue {
@@ -92,7 +92,7 @@ pub fn count_evaluations() -> u32 {
     clothyard_core::eval::evaluations()
 }
 
-/// How often set-up or units have changed since the page was opened.
+/// How often setup or units have changed since the page was opened.
 #[wasm_bindgen]
 #[must_use]
 pub fn count_changes() -> u32 {

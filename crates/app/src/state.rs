@@ -53,9 +53,9 @@ pub(crate) struct App {
     edited_from: Option<(Field, Setup)>,
     /// The part whose fields are open; empty where none is.
     pub(crate) part: String,
-    /// How often set-up or units have changed since the page was opened.
+    /// How often setup or units have changed since the page was opened.
     pub(crate) changes: u32,
-    /// Names of the invented set-ups.
+    /// Names of the invented setups.
     invented: Vec<String>,
     back: Vec<Setup>,
     forth: Vec<Setup>,
@@ -253,7 +253,7 @@ impl App {
         self.give(field, None);
     }
 
-    /// Replaces the whole set-up, undoably.
+    /// Replaces the whole setup, undoably.
     pub(crate) fn replace(&mut self, setup: Setup) {
         self.remember("");
         self.drafts.0.clear();
@@ -306,7 +306,7 @@ impl App {
         !self.forth.is_empty()
     }
 
-    /// Whether the set-up bears the name of an invented one.
+    /// Whether the setup bears the name of an invented one.
     pub(crate) fn is_invented(&self) -> bool {
         self.invented.contains(&self.setup.name)
     }
@@ -329,7 +329,7 @@ impl App {
         self.announce(event::UNITS);
     }
 
-    /// Tells whoever listens that set-up or units have changed, once this change is done with.
+    /// Tells whoever listens that setup or units have changed, once this change is done with.
     fn announce(&mut self, kind: &'static str) {
         self.changes = self.changes.wrapping_add(1);
         dom::later(0, move || dom::announce(kind));
@@ -389,7 +389,7 @@ impl App {
         }
     }
 
-    /// Keeps the set-up now, if it has changed: another tab may have kept its own since.
+    /// Keeps the setup now, if it has changed: another tab may have kept its own since.
     pub(crate) fn save(&mut self) {
         if !core::mem::take(&mut self.unsaved) {
             return;

@@ -160,7 +160,7 @@ impl App {
         }
     }
 
-    /// Begins from another set-up; undo brings back what was there.
+    /// Begins from another setup; undo brings back what was there.
     fn begin(&mut self, select: &HtmlSelectElement, key: &str) {
         let setup = if key == "blank" {
             Some(Setup::default())

@@ -167,7 +167,7 @@ pub struct Tick {
     pub number: Option<String>,
 }
 
-/// A tick for each inch or centimetre, a long one at each fifth or tenth, a number at each or at one in so
+/// A tick for each inch or centimeter, a long one at each fifth or tenth, a number at each or at one in so
 /// many of these.
 pub fn ticks(last_in: f64, units: &Units, one_in: u32) -> impl Iterator<Item = Tick> {
     let unit = units.index(Quantity::Length);

@@ -184,7 +184,7 @@ pub fn given_sentence(resolved: &Resolved, own_parts: &[OwnPart], units: &Units)
     for part in own_parts {
         let name = if part.name.is_empty() { "other part" } else { &part.name };
         let mass = entered_with_unit(Quantity::Mass, part.mass_gr, units);
-        let place = entered_with_unit(Quantity::Length, part.centre_in, units);
+        let place = entered_with_unit(Quantity::Length, part.center_in, units);
         list.push(format!("{name} {mass} at {place}"));
     }
     if list.is_empty() { "Your values: none.".to_owned() } else { format!("Your values: {}.", list.join("; ")) }

@@ -17,7 +17,7 @@ pub enum Quantity {
     DrawWeight,
     /// A length along the bow or the arrow.
     Length,
-    /// A diameter, a height or another length of a few millimetres.
+    /// A diameter, a height or another length of a few millimeters.
     SmallLength,
     /// Mass of an arrow or a part.
     Mass,
@@ -340,7 +340,7 @@ impl Units {
     /// Inches, pounds, grains, feet per second.
     pub const ARCHERY: Self = Self([0; QUANTITY_COUNT]);
 
-    /// Centimetres, millimetres, kilograms of pull, grams, metres per second, joules.
+    /// Centimeters, millimeters, kilograms of pull, grams, meters per second, joules.
     #[must_use]
     pub fn metric() -> Self {
         let mut units = Self::ARCHERY;

@@ -16,7 +16,7 @@ fn all_outputs() -> Vec<Output> {
     OUTPUTS.iter().map(|row| row.output).collect()
 }
 
-/// Every result with each number of a set-up moved to a few places of its range.
+/// Every result with each number of a setup moved to a few places of its range.
 fn moved(setup: &Setup) -> (Vec<Option<f64>>, Vec<Moved>) {
     let (baseline, wanted) = (Baseline::new(setup), all_outputs());
     let numbers_of = |resolved| {

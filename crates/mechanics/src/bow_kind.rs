@@ -84,7 +84,7 @@ impl BowKind {
     ///
     /// The compound's bring the seven pairings of common practice together (1.078 with a spread of 2.5 %),
     /// the longbow's make the rule for wood arrows one number at every draw weight; the recurve's keep the
-    /// calibration of four finger-shot set-ups. Prior calculation with SciPy, `tests/pairings.rs`.
+    /// calibration of four finger-shot setups. Prior calculation with SciPy, `tests/pairings.rs`.
     #[must_use]
     pub const fn reference(self) -> ReferenceBow {
         let (virtual_mass_kg, loss) = match self {

@@ -47,7 +47,7 @@
 //! indication.
 
 // Functions called by every evaluation are marked `inline`: they are then compiled with the calling crate, which may be
-// optimized for size, unlike the rest of the mechanics.
+// optimized for size; not so the rest of the mechanics.
 
 mod comparison;
 mod draw_force;

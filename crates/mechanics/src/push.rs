@@ -30,7 +30,7 @@ const CAM_STEP: f64 = 0.15;
 /// `F` is the peak force (N), `K_ref` (kg) and `loss_ref` those of [`BowKind::reference`]; `v` (m/s) is the
 /// speed predicted for this arrow from all that is known of the bow, `v_ref` that of an unmeasured bow of its
 /// kind. Two chronograph readings determine the speed well and the virtual mass poorly: for one matched
-/// set-up, shot at 380 and 420 gr three times each with 1 fps of scatter, this push has a standard deviation
+/// setup, shot at 380 and 420 gr three times each with 1 fps of scatter, this push has a standard deviation
 /// of 0.3 %, `F (1 - loss) / (m + K)` with a fitted `K` one of 9 %.
 ///
 /// # Errors

@@ -1,7 +1,7 @@
 //! Pairings of bow and arrow: prior calculations, what common practice says of them, and what noise of a chronograph
 //! does to the match.
 //!
-//! The prior calculations are studies made with NumPy and SciPy before this code, with the set-up written out here.
+//! The prior calculations are studies made with NumPy and SciPy before this code, with the setup written out here.
 //! They are no published source: agreement shows that two programs solve one problem.
 #![allow(clippy::unwrap_used)]
 
@@ -71,9 +71,9 @@ fn the_seven_pairings_come_together_on_the_compound_s_target() {
 #[test]
 fn four_finger_shot_recurves_keep_their_loads() {
     let kind = BowKind::Recurve;
-    let set_ups =
+    let setups =
         [(50.0, 28.0, 0.5, 1.0798), (40.0, 28.0, 0.6, 1.0382), (38.0, 29.0, 0.6, 1.0574), (35.0, 28.0, 0.7, 1.0619)];
-    for (draw, length, spine, calculated) in set_ups {
+    for (draw, length, spine, calculated) in setups {
         let found = load(kind, draw, length, spine, 100.0);
         assert!((found - calculated).abs() < 5e-5, "{draw}/{length}/{spine}: {found}");
     }

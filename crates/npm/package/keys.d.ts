@@ -334,7 +334,7 @@ export interface OwnPart {
   name: string;
   /** Weight, 0 to 500 gr */
   massGr: number;
-  /** Centre from the throat, 0 to 45 in */
+  /** Center from nock groove, 0 to 45 in */
   centreIn: number;
   /** Length, 0 to 12 in */
   lengthIn: number;

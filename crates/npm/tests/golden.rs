@@ -88,7 +88,7 @@ fn what_cannot_be_read_is_named() {
         ("{}", "schemaVersion"),
         (r#"{"schemaVersion":1.5}"#, "schemaVersion"),
         (r#"{"schemaVersion":7}"#, "schemaVersion"),
-        (r#"{"schemaVersion":1,"colour":"red"}"#, "colour"),
+        (r#"{"schemaVersion":1,"color":"red"}"#, "color"),
         (r#"{"schemaVersion":1,"name":4}"#, "name"),
         (r#"{"schemaVersion":1,"inputs":[]}"#, "inputs"),
         (r#"{"schemaVersion":1,"inputs":{"pointGr":true}}"#, "pointGr"),

@@ -1,4 +1,4 @@
-//! What helps to choose: "what if" questions, and set-ups beside each other.
+//! What helps to choose: "what if" questions, and setups beside each other.
 
 // One number moved, all else held.
 pub mod choices;

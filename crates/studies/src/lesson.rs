@@ -1,7 +1,7 @@
-//! Lessons: one idea at a time, from any set-up, with a slider to play and a question to ask.
+//! Lessons: one idea at a time, from any setup, with a slider to play and a question to ask.
 //!
-//! A step holds words, a whole set-up and what to show of it. No number is kept that the page could work out: what a
-//! picture shows, what a result is and which answer is right follow from the set-up whenever the step is shown.
+//! A step holds words, a whole setup and what to show of it. No number is kept that the page could work out: what a
+//! picture shows, what a result is and which answer is right follow from the setup whenever the step is shown.
 
 // What a lesson consists of.
 pub mod readout;
@@ -71,7 +71,7 @@ pub struct Step {
     pub heading: String,
     /// One or two sentences.
     pub words: String,
-    /// The set-up it is shown with.
+    /// The setup it is shown with.
     pub setup: Setup,
     /// Which picture.
     pub picture: Picture,
@@ -153,7 +153,7 @@ impl Slide {
 }
 
 impl Step {
-    /// A step about a set-up, with what is usually asked for.
+    /// A step about a setup, with what is usually asked for.
     #[must_use]
     pub fn about(setup: Setup) -> Self {
         let Some(slide) = usual_slide(&setup) else { return Self::still(setup) };

@@ -1,6 +1,6 @@
 //! The bench: what was measured of bow and arrow, what it says, and how surely.
 //!
-//! The readings themselves are fields and lists of the set-up; [`clothyard_core::setup`] puts them in the place of what
+//! The readings themselves are fields and lists of the setup; [`clothyard_core::setup`] puts them in the place of what
 //! is usual. Here they are read from pasted text, explained, and held against each other.
 
 pub mod arrow;

@@ -24,7 +24,7 @@ pub struct Report {
     pub schema_version: u32,
     /// Version of the program.
     pub program_version: &'static str,
-    /// Name of the set-up.
+    /// Name of the setup.
     pub name: String,
     /// What stood in every field that had a value, by key.
     pub inputs: OrderedMap<&'static str, InputReport>,
@@ -53,7 +53,8 @@ pub struct Report {
     /// The match in a sentence.
     pub match_sentence: String,
     /// What would put the match right, in a sentence; empty where nothing is wrong.
-    pub mend_sentence: String,
+    #[serde(rename = "mendSentence")]
+    pub remedy_sentence: String,
     /// Which column load is the target, in a sentence.
     pub target_sentence: &'static str,
     /// What drives the speed and the stored energy, in a sentence each.
@@ -134,8 +135,9 @@ pub struct PartReport {
     pub part: &'static str,
     /// Its weight in grains.
     pub mass_gr: f64,
-    /// Its centre of mass ahead of the nock's throat, in inches.
-    pub centre_in: f64,
+    /// Center of mass ahead of the nock groove, in inches.
+    #[serde(rename = "centreIn")]
+    pub center_in: f64,
 }
 
 /// One caution.
@@ -195,7 +197,7 @@ impl Report {
                 .collect(),
             always: ALWAYS,
             match_sentence: all.match_sentence(&Units::ARCHERY),
-            mend_sentence: all.remedy_sentence(&Units::ARCHERY),
+            remedy_sentence: all.remedy_sentence(&Units::ARCHERY),
             target_sentence: format::target_sentence(&all.resolved),
             speed_sentence: all
                 .model
@@ -223,7 +225,7 @@ fn parts(all: &Evaluation) -> Vec<PartReport> {
     let part = |(name, part): (clothyard_core::setup::PartId, clothyard_mechanics::Part)| PartReport {
         part: name.key(),
         mass_gr: Quantity::Mass.from_si(part.mass_kg),
-        centre_in: in_inches(part.center_m),
+        center_in: in_inches(part.center_m),
     };
     all.model.as_ref().map_or_else(Vec::new, |model| model.from_the_rear().into_iter().map(part).collect())
 }
@@ -266,7 +268,7 @@ mod tests {
         let report = Report::of(&Setup::default());
         let sum: f64 = report.parts.iter().map(|part| part.mass_gr).sum();
         let balance = report.results.0.iter().find(|(key, _)| *key == "balancePointIn").unwrap().1.unwrap();
-        let moment: f64 = report.parts.iter().map(|part| part.mass_gr * part.centre_in).sum();
+        let moment: f64 = report.parts.iter().map(|part| part.mass_gr * part.center_in).sum();
         assert!((sum - report.results.0[0].1.unwrap()).abs() < 1e-9);
         assert!((moment / sum - balance).abs() < 1e-9);
     }

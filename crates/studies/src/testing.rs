@@ -32,7 +32,7 @@ fn any_step() -> impl Strategy<Value = Step> {
     )
 }
 
-/// Any lesson of a few steps, some with the set-up of the one before.
+/// Any lesson of a few steps, some with the setup of the one before.
 pub(crate) fn any_lesson() -> impl Strategy<Value = Lesson> {
     ("\\PC{0,20}", proptest::collection::vec((any_step(), any::<bool>()), 0..4)).prop_map(|(title, steps)| {
         let mut lesson = Lesson { title, steps: Vec::new() };

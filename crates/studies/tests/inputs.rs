@@ -35,7 +35,7 @@ fn json(report: impl Serialize) -> String {
     rounded(&serde_json::to_value(report).unwrap())
 }
 
-/// All that one place shows of a set-up.
+/// All that one place shows of a setup.
 fn shown(place: CountsIn, setup: &Setup) -> String {
     let all = Evaluation::of(setup);
     match place {
@@ -92,7 +92,7 @@ fn moves(setup: &Setup, field: Field, place: CountsIn) -> bool {
     others(setup, field).into_iter().any(|value| shown(place, &with(setup, field, Some(value))) != before)
 }
 
-/// A set-up in which a field counts: everything, but for what overrules it there.
+/// A setup in which a field counts: everything, without what would replace it there.
 fn counting(field: Field) -> Setup {
     use Field::{
         ArmSpan, BareShaft, BowScaleStep, ChronographSpeed, CutLength, DrawLength, GrowthAllowance, MarkedDraw,
@@ -101,13 +101,13 @@ fn counting(field: Field) -> Setup {
     };
     let everything = everything();
     let without = |fields: &[Field]| fields.iter().fold(everything.clone(), |setup, &field| with(&setup, field, None));
-    let overruled_by = match field {
+    let replaced_by = match field {
         GrowthAllowance => return with(&with(&everything, PeakDrawWeight, Some(Value::Number(25.0))), CutLength, None),
         ArmSpan => DrawLength,
         BareShaft => ShaftLinearMass,
         RatedSpeed | RatedUnder | RatingDrawWeight | RatingDrawLength | RatingArrow => ChronographSpeed,
         SiteAltitude => StationPressure,
-        // The steps of rule and bow scale count in draw-force readings; everything has none, as they overrule let-off
+        // The steps of rule and bow scale count in draw-force readings; everything has none, as they replace let-off
         // and cam.
         RuleStep | BowScaleStep => return with_draw_force(everything),
         // A release aid needs no plunger.
@@ -122,7 +122,7 @@ fn counting(field: Field) -> Setup {
         }
         _ => return everything,
     };
-    with(&everything, overruled_by, None)
+    with(&everything, replaced_by, None)
 }
 
 fn with_pairs(mut setup: Setup, list: List, pairs: &[(f64, f64)]) -> Setup {
@@ -159,8 +159,8 @@ fn an_input_that_moves_a_result_counts_there() {
     assert!(moving.is_empty(), "these move a result and their rows do not say so: {moving:?}");
 }
 
-/// A set-up in which a field does not apply: everything without it and with one other field changed or left out, or
-/// with speeds of unlike arrows.
+/// A setup in which a field does not apply: everything without it and with one other field changed or left out, or
+/// with speeds of different arrows.
 fn not_applying(field: Field) -> Option<Setup> {
     let setup = with(&counting(field), field, None);
     let changed = |other: Field| {

@@ -120,9 +120,7 @@ fn compute(id: &str) -> Result<f64, String> {
         ["fins", what] => fins(what).ok_or_else(|| format!("{id}: no code computes it")),
         ["load", pull, length, spine] => study(number(pull)?, number(length)?, number(spine)? / 1000.0).map_err(fail),
         ["air", what @ ("1000" | "2000" | "dry" | "damp")] => flight::air(what).map_err(fail),
-        ["drag", set_up @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => {
-            flight::drag(set_up).map_err(fail)
-        }
+        ["drag", setup @ ("short" | "large" | "laminar" | "turbulent" | "flight")] => flight::drag(setup).map_err(fail),
         ["launch", speed, efficiency, string] => {
             launch::predicted_fps(number(speed)?, number(efficiency)?, number(string)?).map_err(fail)
         }

@@ -44,9 +44,9 @@ impl View<Context> for Comparison {
         if event.wrote(storage::HELD) {
             find_held(context);
         }
-        let listed_anew = event.wrote(storage::LIBRARY);
-        self.kept.stale |= listed_anew;
-        listed_anew || event.moves_answers()
+        let list_changed = event.wrote(storage::LIBRARY);
+        self.kept.stale |= list_changed;
+        list_changed || event.moves_answers()
     }
 
     fn show(&mut self, context: &Context) {

@@ -99,7 +99,7 @@ impl View<Context> for Lessons {
             "lesson-bring-back" => self.bring_back(context),
             "lesson-save" => save_chosen(),
             "lesson-copy-link" => self.link.copy(context),
-            "lesson-begin-anew" => self.begin_new_list(context),
+            "lesson-new-list" => self.begin_new_list(context),
             "lesson-unread-save" => save_unread(),
             "step-load" => self.load_setup(context),
             "step-take" => self.take_setup(context),
@@ -195,7 +195,7 @@ fn show_unread() {
     if let Some(unread) = unread {
         dom::write_id("lesson-unread-why", &format!("Saved lessons: {}", unread.error.message));
         // What a newer page wrote is sound, and stays for it.
-        dom::hide("lesson-begin-anew", unread.error.is_newer());
+        dom::hide("lesson-new-list", unread.error.is_newer());
     }
 }
 

@@ -10,7 +10,7 @@ use clothyard_web::widgets::field;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 
-/// A list on the page, and where its rows are in a set-up.
+/// A list on the page, and where its rows are in a setup.
 trait Shown: NamedRow {
     /// Its id in the markup.
     const ID: &'static str;
@@ -56,7 +56,7 @@ impl Shown for OwnPart {
     }
 
     fn fresh(_: &[Self]) -> Option<Self> {
-        Some(Self { name: String::new(), mass_gr: 0.0, centre_in: 10.0, length_in: 0.5 })
+        Some(Self { name: String::new(), mass_gr: 0.0, center_in: 10.0, length_in: 0.5 })
     }
 
     fn full() -> String {
@@ -64,7 +64,7 @@ impl Shown for OwnPart {
     }
 }
 
-/// Writes both lists anew.
+/// Rewrites both lists.
 pub(crate) fn show(app: &App) {
     fields::show_units(app);
     show_rows(&app.setup.shafts, &app.units);

@@ -274,7 +274,7 @@ mod tests {
     }
 
     #[test]
-    fn a_chronograph_overrules() {
+    fn a_chronograph_comes_first() {
         let setup = set(set(held(), Field::RatedSpeed, 300.0), Field::ChronographSpeed, 271.0);
         let weight = number(&setup, Output::TotalWeight);
         let setup = set(setup, Field::ChronographArrow, weight);
@@ -284,7 +284,7 @@ mod tests {
     }
 
     #[test]
-    fn the_starting_set_ups_are_sound() {
+    fn the_starting_setups_are_sound() {
         for start in samples::all() {
             let all = Evaluation::of(&start.setup);
             assert_eq!(all.verdict, Some(Verdict::WellMatched), "{}", start.setup.name);
@@ -319,7 +319,7 @@ mod tests {
         fn weaker_spine_longer_shaft_or_heavier_point_never_lower_the_load(
             setup in any_setup(), which in 0usize..3, from in 0.0..1.0f64, step in 0.01..0.5f64,
         ) {
-            // A part of one's own ahead of the point would make the point a mass behind the front one; a bow unlike its
+            // A part of one's own ahead of the point would make the point a mass behind the front one; a bow different from its
             // kind may lose more push to a heavy arrow than the arrow loses stiffness.
             let mut setup = setup;
             setup.own_parts.clear();

@@ -154,8 +154,8 @@ impl Verdict {
     }
 }
 
-/// Metres in inches.
+/// Meters in inches.
 #[must_use]
-pub fn in_inches(metres: f64) -> f64 {
-    metres / METER_PER_INCH
+pub fn in_inches(meters: f64) -> f64 {
+    meters / METER_PER_INCH
 }

@@ -256,7 +256,7 @@ fn off_the_arrow(list: &mut Vec<Warning>, resolved: &Resolved, own_parts: &[OwnP
         list.push(Warning::InsertLongerThanShaft { inside, cut });
     }
     let tip = resolved.tip_in();
-    let off = own_parts.iter().position(|part| part.centre_in > tip);
+    let off = own_parts.iter().position(|part| part.center_in > tip);
     list.extend(off.map(|place| Warning::OwnPartOffTheArrow { place }));
 }
 

@@ -22,7 +22,7 @@ fn what_cannot_be_read_is_named_with_what_is_wanted() {
         (r#"{"schemaVersion":0}"#, "schemaVersion", "expected a whole number from 1"),
         (r#"{"schemaVersion":-1}"#, "schemaVersion", "expected a whole number from 1"),
         (r#"{"schemaVersion":7}"#, "schemaVersion", "this version reads 1 to 1; a newer build needs a newer page"),
-        (r#"{"schemaVersion":1,"colour":"red"}"#, "colour", "unknown key"),
+        (r#"{"schemaVersion":1,"color":"red"}"#, "color", "unknown key"),
         (r#"{"schemaVersion":1,"name":4}"#, "name", "expected text"),
         (r#"{"schemaVersion":1,"name":null}"#, "name", "expected text"),
         (r#"{"schemaVersion":1,"inputs":[]}"#, "inputs", "expected an object"),

@@ -128,7 +128,7 @@ named_row! {
         /// Weight in grains.
         mass_gr: column("massGr", "weight", Mass, 0.0, 500.0),
         /// Center of mass ahead of the nock's throat, in inches.
-        centre_in: column("centreIn", "centre from the throat", Length, 0.0, 45.0),
+        center_in: column("centreIn", "center from nock groove", Length, 0.0, 45.0),
         /// Length along the arrow in inches; only the drawing uses it.
         length_in: column("lengthIn", "length", Length, 0.0, 12.0),
     }
@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn a_number_out_of_range_is_named() {
-        let mut part = OwnPart { name: String::new(), mass_gr: 3.0, centre_in: 10.0, length_in: 0.5 };
+        let mut part = OwnPart { name: String::new(), mass_gr: 3.0, center_in: 10.0, length_in: 0.5 };
         assert_eq!(part.check(), Ok(()));
         *part.number_mut(1).unwrap() = 46.0;
         let error = EntryError::OutOfRange { value: 46.0, minimum: 0.0, maximum: 45.0 };

@@ -176,7 +176,7 @@ impl PhysicalModel {
         for (place, own) in (0u8..).zip(own_parts) {
             let part = uniform_part(
                 own.mass_gr * KILOGRAM_PER_GRAIN,
-                own.centre_in * METER_PER_INCH,
+                own.center_in * METER_PER_INCH,
                 own.length_in * METER_PER_INCH,
             );
             model.add(PartId::Own(place), part);

@@ -576,7 +576,7 @@ mod tests {
     }
 
     #[test]
-    fn a_weighed_shaft_overrules_the_list() {
+    fn a_weighed_shaft_replaces_the_list() {
         let resolved = resolved(&[(Field::BareShaft, Value::Number(280.0)), (Field::CutLength, Value::Number(28.0))]);
         assert_eq!(resolved.number(Field::ShaftLinearMass), 10.0);
     }

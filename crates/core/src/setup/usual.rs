@@ -15,7 +15,7 @@ pub(super) const fn brace_in(kind: BowKind) -> f64 {
     }
 }
 
-/// Least weight of an arrow, in gr/lb (common practice, no source; the maker's manual overrules).
+/// Least weight of an arrow, in gr/lb (common practice, no source; the bow's manual comes first).
 pub(super) const fn least_gr_per_lb(kind: BowKind) -> f64 {
     match kind {
         BowKind::Compound | BowKind::Recurve => 5.0,

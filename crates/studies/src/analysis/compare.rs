@@ -1,4 +1,4 @@
-//! Set-ups beside each other: which inputs and which results differ, and by how much.
+//! Setups beside each other: which inputs and which results differ, and by how much.
 //!
 //! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
 //! the two numbers as they stand beside it, so that the table adds up.
@@ -20,7 +20,7 @@ pub struct EvaluatedSetup {
 }
 
 impl EvaluatedSetup {
-    /// Answers a set-up.
+    /// Answers a setup.
     #[must_use]
     pub fn new(setup: Setup) -> Self {
         Self { all: Evaluation::of(&setup), setup }
@@ -38,18 +38,18 @@ impl EvaluatedSetup {
 pub struct InputRow {
     /// Its label.
     pub label: &'static str,
-    /// In the first set-up, in words.
+    /// In the first setup, in words.
     pub a: String,
     /// In the second, in words.
     pub b: String,
 }
 
-/// A result of both set-ups.
+/// A result of both setups.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ResultRow {
     /// Its label.
     pub label: &'static str,
-    /// Of the first set-up, in words.
+    /// Of the first setup, in words.
     pub a: String,
     /// Of the second, in words.
     pub b: String,
@@ -115,9 +115,9 @@ fn parts_words(parts: &[OwnPart], units: &Units) -> String {
     let say = |part: &OwnPart| {
         let name = if part.name.is_empty() { "a part" } else { &part.name };
         let mass = format::entered_with_unit(Quantity::Mass, part.mass_gr, units);
-        let centre = format::entered_with_unit(Quantity::Length, part.centre_in, units);
+        let center = format::entered_with_unit(Quantity::Length, part.center_in, units);
         let length = format::entered_with_unit(Quantity::Length, part.length_in, units);
-        format!("{name}, {mass} at {centre}, {length} long")
+        format!("{name}, {mass} at {center}, {length} long")
     };
     let list: Vec<_> = parts.iter().map(say).collect();
     if list.is_empty() { "none".to_owned() } else { list.join("; ") }
@@ -144,7 +144,7 @@ fn shafts_words(mine: &[StockShaft], theirs: &[StockShaft]) -> String {
     }
 }
 
-/// Every result of both set-ups, the match first.
+/// Every result of both setups, the match first.
 #[must_use]
 pub fn results(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> Vec<ResultRow> {
     let [of_a, of_b] = [a, b].map(|evaluated| evaluated.all.answer_words().to_owned());
@@ -186,7 +186,7 @@ fn as_shown(value: f64, decimals: usize) -> f64 {
     if value < 0.0 { -size } else { size }
 }
 
-/// What the second set-up has more or less of, in one sentence.
+/// What the second setup has more or less of, in one sentence.
 #[must_use]
 pub fn in_words(a: &EvaluatedSetup, b: &EvaluatedSetup, units: &Units) -> String {
     const SAID: [(Output, &str, &str, &str); 3] = [
@@ -270,7 +270,7 @@ mod tests {
     fn parts_and_shafts_of_one_s_own_are_inputs_too() {
         let a = with_point(100.0);
         let mut setup = a.setup.clone();
-        setup.own_parts.push(OwnPart { name: "Light".into(), mass_gr: 15.0, centre_in: 3.0, length_in: 1.0 });
+        setup.own_parts.push(OwnPart { name: "Light".into(), mass_gr: 15.0, center_in: 3.0, length_in: 1.0 });
         setup.shafts.remove(0);
         let rows = inputs(&a, &EvaluatedSetup::new(setup), &Units::ARCHERY);
         let find = |label: &str| rows.iter().find(|row| row.label == label).unwrap();
@@ -282,7 +282,7 @@ mod tests {
     }
 
     #[test]
-    fn a_set_up_without_a_match_still_has_its_row() {
+    fn a_setup_without_a_match_still_has_its_row() {
         let broken = EvaluatedSetup::new(Setup::default().with(Field::CutLength, 24.0).unwrap());
         let rows = results(&with_point(100.0), &broken, &Units::ARCHERY);
         assert_eq!(row(&rows, "Match").b, "arrow too short");

@@ -25,7 +25,7 @@ pub struct Effect {
 
 /// The effect of one step of each input that plays a part, the greatest on `ranked_by` first.
 ///
-/// `steps` overrules the table's step for some fields, in the saved unit. An input that changes none of
+/// `steps` replaces the table's step for some fields, in the saved unit. An input that changes none of
 /// the results is left out. The changes are in the order of `outputs`.
 ///
 /// # Errors
@@ -222,7 +222,7 @@ mod tests {
     }
 
     #[test]
-    fn a_step_typed_is_above_nought_and_within_the_range() {
+    fn a_step_typed_is_above_zero_and_within_the_range() {
         let read = |field, typed| read_step(field, typed, &Units::ARCHERY);
         assert_eq!(read(Field::PointMass, "12,5"), Ok(12.5));
         assert_eq!(read(Field::PointMass, "590"), Ok(590.0));

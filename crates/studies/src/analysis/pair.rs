@@ -21,7 +21,7 @@ const fn lowered(room: Room) -> [f64; 2] {
     if room.strip { [0.0, 44.0] } else { [-16.0, 56.0] }
 }
 
-/// Draws two set-ups, the first above; one whose fields cannot stand together leaves its place empty.
+/// Draws two setups, the first above; one whose fields cannot stand together leaves its place empty.
 #[must_use]
 pub fn draw(a: &Evaluation, b: &Evaluation, room: Room, units: &Units) -> Vec<(Whose, Mark)> {
     let last_in = drawing::reach_in(a).max(drawing::reach_in(b));

@@ -6,7 +6,7 @@
 use clothyard_core::units::clamp;
 use clothyard_mechanics::{Error, Solution, find_root};
 
-/// A value tried, and by how much the function missed nought there.
+/// A value tried, and the value of the function there.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Trial {
     /// The value.
@@ -20,7 +20,7 @@ impl Trial {
         self.miss.map_or(f64::INFINITY, f64::abs)
     }
 
-    /// Whether the function crosses nought on the way to another trial.
+    /// Whether the function crosses zero on the way to another trial.
     fn crosses(self, other: Self) -> bool {
         matches!((self.miss, other.miss), (Some(a), Some(b)) if (a > 0.0) != (b > 0.0))
     }
@@ -80,7 +80,7 @@ impl Search<'_> {
         Trial { value, miss: (self.miss)(value) }
     }
 
-    /// The zero between two trials; none where nothing crosses, or the function jumps over nought.
+    /// The zero between two trials; none where nothing crosses, or the function jumps over zero.
     fn narrow(&self, a: Trial, b: Trial) -> Option<Trial> {
         if self.whole || !a.crosses(b) {
             return None;

@@ -25,7 +25,7 @@ pub(super) struct Placed {
     pub(super) leader: f64,
     /// From where to where it stands.
     pub(super) span: (f64, f64),
-    /// In which row; the lowest is nought.
+    /// In which row; the lowest is 0.
     pub(super) row: usize,
 }
 

@@ -9,7 +9,7 @@ pub const SIZE: f64 = 14.0;
 pub const HATCHES: [(&str, &str, &str); 3] =
     [("hatch-shaft", "5", "45"), ("hatch-metal", "4", "-45"), ("hatch-vane", "6", "20")];
 
-/// The attributes of a style; `paper` is the colour drawn upon.
+/// The attributes of a style; `paper` is the color drawn upon.
 #[must_use]
 pub fn look(style: &str, paper: &'static str) -> Vec<(&'static str, &'static str)> {
     let ink = "currentColor";

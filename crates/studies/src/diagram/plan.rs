@@ -1,4 +1,4 @@
-//! The arrow drawn out: the whole to scale, measured, and below it both ends enlarged, every part labelled.
+//! The arrow drawn out: the whole to scale, measured, and below it both ends enlarged, every part labeled.
 
 mod calls;
 #[cfg(test)]
@@ -89,7 +89,7 @@ const INSET_PX: f64 = 5.0;
 const CAPTION_PX: f64 = 26.0;
 const GAP_PX: f64 = 12.0;
 
-/// Draws a set-up out; nothing where its fields cannot stand together.
+/// Draws a setup out; nothing where its fields cannot stand together.
 #[must_use]
 pub fn plan(setup: &Setup, all: &Evaluation, units: &Units, paper: Paper) -> Option<Plan> {
     let model = all.model.as_ref()?;
@@ -152,7 +152,7 @@ impl Pen<'_> {
         let frame = (0.0, self.paper.width);
         let y = self.caption("Whole arrow, to scale".to_owned(), frame, 0.0);
         let view = View { range, left: MARGIN_PX, scale, axis: (up * scale).max(20.0) };
-        let view = self.labelled(calls, frame, y, view);
+        let view = self.labeled(calls, frame, y, view);
         for (from, to) in self.ranges {
             let (up, down) = across(self.pieces.iter(), (from, to));
             let [left, right] = [view.x(from), view.x(to)];
@@ -195,7 +195,7 @@ impl Pen<'_> {
         let y = self.caption(caption, frame, y);
         let left = (frame.0 + frame.1 - (range.1 - range.0) * scale) / 2.0;
         let view = View { range, left, scale, axis: up * scale };
-        let view = self.labelled(calls, frame, y, view);
+        let view = self.labeled(calls, frame, y, view);
         self.broken_off(&view, if which == 0 { range.1 } else { range.0 });
         view.axis + down * scale + GAP_PX
     }
@@ -206,7 +206,7 @@ impl Pen<'_> {
     }
 
     /// The parts within a view under their labels; the view, moved down by what the labels take.
-    fn labelled(&mut self, calls: Vec<Call>, frame: (f64, f64), top: f64, view: View) -> View {
+    fn labeled(&mut self, calls: Vec<Call>, frame: (f64, f64), top: f64, view: View) -> View {
         let narrower = (frame.0 + 2.0, frame.1 - 2.0);
         let widest = labels::widest(narrower);
         let short: Vec<_> =

@@ -29,7 +29,7 @@ pub struct Sheet {
     pub height: u32,
 }
 
-/// Draws a set-up on a sheet; nothing where its fields cannot stand together.
+/// Draws a setup on a sheet; nothing where its fields cannot stand together.
 #[must_use]
 pub fn sheet(setup: &Setup, all: &Evaluation, units: &Units) -> Option<Sheet> {
     let plan = plan(setup, all, units, PAPER)?;
@@ -189,7 +189,7 @@ mod tests {
         setup.own_parts.push(clothyard_core::schema::OwnPart {
             name: "</text>".to_owned(),
             mass_gr: 1.0,
-            centre_in: 3.0,
+            center_in: 3.0,
             length_in: 1.0,
         });
         let svg = sheet(&setup, &Evaluation::of(&setup), &Units::ARCHERY).unwrap().svg;

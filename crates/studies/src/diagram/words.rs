@@ -30,12 +30,12 @@ fn in_a_sentence(name: PartId, setup: &Setup, all: &Evaluation) -> String {
     if matches!(name, PartId::Own(_)) { label } else { format::lower_first(&label) }
 }
 
-/// Every part that weighs anything, from the rear: its name, from where, to where, its centre, its weight.
+/// Every part that weighs anything, from the rear: its name, from where, to where, its center, its weight.
 #[must_use]
 pub fn rows(setup: &Setup, all: &Evaluation, units: &Units) -> Vec<[String; 5]> {
     let Some(model) = &all.model else { return Vec::new() };
     let row = |(name, part): (PartId, Part)| {
-        let place = |metres| format::bare(Quantity::Length, Quantity::Length.from_si(metres), units);
+        let place = |meters| format::bare(Quantity::Length, Quantity::Length.from_si(meters), units);
         let mass = format::entered(Quantity::Mass, Quantity::Mass.from_si(part.mass_kg), units);
         let name = format::part_label(name, &all.resolved, &setup.own_parts);
         [name, place(part.from_m), place(part.to_m), place(part.center_m), mass]

@@ -47,7 +47,7 @@ impl Steady {
             Yaw::Decays { half_distance_m } => (None, Some(half_distance_m)),
             Yaw::Grows { .. } => (None, None),
         };
-        let said = |metres: Option<f64>| metres.map_or_else(|| "–".to_owned(), |metres| distance(metres, units));
+        let said = |meters: Option<f64>| meters.map_or_else(|| "–".to_owned(), |meters| distance(meters, units));
         let turn = self.spin.filter(|spin| spin.settled_rad_per_m > 0.0);
         rows.push(("Distance per wobble", said(swing)));
         rows.push(("Distance in which a wobble halves", said(half)));
@@ -69,7 +69,7 @@ impl Steady {
     }
 }
 
-/// What one vane does, where there is only one: nothing is reckoned of it.
+/// The note on a single vane, whose effect is not calculated.
 #[must_use]
 pub fn one_vane(all: &Evaluation) -> &'static str {
     if (0.5..1.5).contains(&all.resolved.number(Field::VaneCount)) {
@@ -90,7 +90,7 @@ pub fn headings(units: &Units) -> [String; 4] {
     ]
 }
 
-/// Balance point, centre of pressure and margin for the point's weight as it is and some steps either way, all else
+/// Balance point, center of pressure and margin for the point's weight as it is and some steps either way, all else
 /// held.
 #[must_use]
 pub fn point_weights(held: &Baseline<'_>, units: &Units) -> Vec<[String; 4]> {
@@ -103,7 +103,7 @@ pub fn point_weights(held: &Baseline<'_>, units: &Units) -> Vec<[String; 4]> {
         let arrow = flying(&resolved, &model).ok()?;
         let stability = arrow.stability().ok()?;
         let bare =
-            |metres: f64| clothyard_core::format::bare(Quantity::Length, Quantity::Length.from_si(metres), units);
+            |meters: f64| clothyard_core::format::bare(Quantity::Length, Quantity::Length.from_si(meters), units);
         let cells = [
             entered(Quantity::Mass, weight, units) + if *step == 0.0 { ", current" } else { "" },
             bare(arrow.balance_m),
@@ -115,7 +115,7 @@ pub fn point_weights(held: &Baseline<'_>, units: &Units) -> Vec<[String; 4]> {
     POINT_STEPS_GR.iter().filter_map(row).collect()
 }
 
-/// The arrow to scale with its balance point and its centre of pressure; nothing where its fields cannot stand
+/// The arrow to scale with its balance point and its center of pressure; nothing where its fields cannot stand
 /// together.
 #[must_use]
 pub fn draw(all: &Evaluation, steady: &Steady, width: f64, units: &Units) -> Vec<(&'static str, Shape)> {
@@ -225,8 +225,8 @@ mod tests {
                 Shape::Text(at, ..) => at.0,
             }
         };
-        let per_metre = 1e3 / 25.4 * drawing::scale_px(Room { width: 700.0, strip: false }, drawing::reach_in(&all));
-        let apart = (of("fulcrum") - of("pressure")) / per_metre;
+        let per_meter = 1e3 / 25.4 * drawing::scale_px(Room { width: 700.0, strip: false }, drawing::reach_in(&all));
+        let apart = (of("fulcrum") - of("pressure")) / per_meter;
         assert!((apart / steady.now.margin_m - 1.0).abs() < 1e-6, "{apart}");
         assert!(in_words(&all, &steady, &Units::ARCHERY).contains("balance point"));
     }

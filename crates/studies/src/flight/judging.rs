@@ -20,12 +20,12 @@ pub type Point = (f64, Option<f64>);
 pub fn line(shot: &Shot, from_m: f64, to_m: f64) -> Answer<Vec<Point>> {
     Ok(shot.archer(|archer| {
         let point = |place: usize| {
-            let metres = from_m + (to_m - from_m) * place as f64 / (POINTS - 1) as f64;
-            let off_m = archer.aim(metres).and_then(|aim| {
+            let meters = from_m + (to_m - from_m) * place as f64 / (POINTS - 1) as f64;
+            let off_m = archer.aim(meters).and_then(|aim| {
                 let Window { near_m, far_m } = archer.window(&aim, shot.zone_m)?;
-                Ok((metres - near_m).min(far_m - metres))
+                Ok((meters - near_m).min(far_m - meters))
             });
-            (Quantity::Distance.from_si(metres), off_m.ok().map(|off_m| Quantity::Distance.from_si(off_m)))
+            (Quantity::Distance.from_si(meters), off_m.ok().map(|off_m| Quantity::Distance.from_si(off_m)))
         };
         Ok((0..POINTS).map(point).collect())
     })?)
@@ -53,8 +53,8 @@ pub fn headings(units: &Units) -> [String; 4] {
 /// The rows of the table, of the distances that have an answer.
 #[must_use]
 pub fn rows(legs: &[Answer<Leg>], units: &Units) -> Vec<[String; 4]> {
-    let shown = |metres: f64| units.show(Quantity::Distance, Quantity::Distance.from_si(metres));
-    let said = |metres: f64| fixed(shown(metres), 1);
+    let shown = |meters: f64| units.show(Quantity::Distance, Quantity::Distance.from_si(meters));
+    let said = |meters: f64| fixed(shown(meters), 1);
     let row =
         |leg: &Leg| [trimmed(shown(leg.distance_m), 1), said(leg.judged_within_m()), said(leg.near_m), said(leg.far_m)];
     legs.iter().flatten().map(row).collect()
@@ -74,7 +74,7 @@ mod tests {
         assert_eq!((line.len(), line[0].0), (31, 20.0));
         assert!((line[30].0 - 60.0).abs() < 1e-9);
         assert!(line.windows(2).all(|pair| pair[1].1 < pair[0].1));
-        // A flat path falls through a zone of size z over z / slope of its end: g t / v down for each metre on.
+        // A flat path falls through a zone of size z over z / slope of its end: g t / v down for each meter on.
         let legs = legs(&shot, &[54.864]).unwrap();
         let last = legs[0].as_ref().unwrap();
         let slope = 9.806_65 * 54.864 / (shot.speed_m_per_s * last.speed_m_per_s) - last.elevation_rad;

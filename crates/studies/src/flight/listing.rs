@@ -61,7 +61,7 @@ pub fn write(rows: &[Row], units: &Units) -> String {
 #[must_use]
 pub fn sentence(setup: &Setup, units: &Units) -> String {
     if setup.lists.rows(List::Distances).is_empty() {
-        let said = |metres| entered(Quantity::Distance, Quantity::Distance.from_si(metres), units);
+        let said = |meters| entered(Quantity::Distance, Quantity::Distance.from_si(meters), units);
         let list: Vec<_> = distances_m(setup).into_iter().map(said).collect();
         return format!("Default: {} {}.", list.join("; "), units.of(Quantity::Distance).symbol);
     }

@@ -1,6 +1,6 @@
 //! Sight marks: how far down the bar each distance stands, as a table and as a tape to print to scale.
 //!
-//! The tape's shapes are in millimetres, so that a drawing with the same numbers for its size and its view box prints
+//! The tape's shapes are in millimeters, so that a drawing with the same numbers for its size and its view box prints
 //! as large as the bar wants it.
 
 use super::says::distance;
@@ -58,7 +58,7 @@ impl Marks {
             Some(Mark { distance_m, below_m: -shot.sight.pin_height_m(aim.elevation_rad) })
         };
         let [mut list, mut between] = shot.archer(|archer| {
-            let marks = |list: &[f64]| list.iter().filter_map(|&metres| pin_m(metres, archer)).collect::<Vec<_>>();
+            let marks = |list: &[f64]| list.iter().filter_map(|&meters| pin_m(meters, archer)).collect::<Vec<_>>();
             Ok([marks(distances_m), marks(&whole_units_m(distances_m, units))])
         })?;
         let first = list.first().map_or(0.0, |mark| mark.below_m);
@@ -100,17 +100,17 @@ pub fn rows(marks: &[Mark], units: &Units) -> Vec<[String; 3]> {
     marks.iter().enumerate().map(row).collect()
 }
 
-/// A way on the bar: a tenth of a millimetre is the least that can be set.
-fn small(metres: f64, units: &Units) -> String {
-    let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(metres));
+/// A way on the bar: a tenth of a millimeter is the least that can be set.
+fn small(meters: f64, units: &Units) -> String {
+    let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(meters));
     said(shown, units.of(Quantity::SmallLength).decimals.saturating_sub(1))
 }
 
-fn number(metres: f64, units: &Units) -> String {
-    trimmed(units.show(Quantity::Distance, Quantity::Distance.from_si(metres)), 1)
+fn number(meters: f64, units: &Units) -> String {
+    trimmed(units.show(Quantity::Distance, Quantity::Distance.from_si(meters)), 1)
 }
 
-/// A tape: shapes with their style names and its height, all in millimetres.
+/// A tape: shapes with their style names and its height, all in millimeters.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tape {
     /// Shapes with their style names.
@@ -123,7 +123,7 @@ pub struct Tape {
 
 /// Draws the tape of some marks, with short ticks between; nothing without two marks.
 ///
-/// Nearer than about ten metres the marks turn back up the bar, as the eye stands over the arrow.
+/// Nearer than about ten meters the marks turn back up the bar, as the eye stands over the arrow.
 #[must_use]
 pub fn tape(marks: &Marks, units: &Units) -> Option<Tape> {
     let all = || marks.list.iter().chain(&marks.between).map(|mark| 1e3 * mark.below_m);
@@ -210,7 +210,7 @@ pub fn takeaway(shot: &Shot, marks: &[Mark], units: &Units) -> String {
 pub fn point_on(shot: &Shot, units: &Units) -> String {
     shot.point_on_m().map_or_else(
         || "No point-on distance.".to_owned(),
-        |metres| format!("Point-on distance without a sight: {}.", distance(metres, units)),
+        |meters| format!("Point-on distance without a sight: {}.", distance(meters, units)),
     )
 }
 
@@ -241,7 +241,7 @@ mod tests {
         assert_eq!(marks[0].below_m, 0.0);
         // In a vacuum, small angles: R (tan e - tan e0) with tan e = h/X + g X / (2 v^2); drag adds to it.
         let tan =
-            |metres: f64| shot.sight.peep_height_m / metres + 9.806_65 * metres / (2.0 * shot.speed_m_per_s.powi(2));
+            |meters: f64| shot.sight.peep_height_m / meters + 9.806_65 * meters / (2.0 * shot.speed_m_per_s.powi(2));
         for mark in &marks[1..] {
             let vacuum = shot.sight.sight_radius_m * (tan(mark.distance_m) - tan(LIST_M[0]));
             assert!((1.0..1.35).contains(&(mark.below_m / vacuum)), "{} {vacuum}", mark.below_m);
@@ -254,7 +254,7 @@ mod tests {
     }
 
     #[test]
-    fn the_tape_is_in_millimetres_with_a_tick_for_each_yard_and_a_control_line() {
+    fn the_tape_is_in_millimeters_with_a_tick_for_each_yard_and_a_control_line() {
         let marks = Marks::of(&shot(), &LIST_M, &Units::ARCHERY).unwrap();
         assert_eq!(marks.between.len(), 41);
         assert!((marks.between[20].below_m - marks.list[2].below_m).abs() < 1e-9, "40 yards is the same twice");

@@ -37,7 +37,7 @@ pub struct Picture {
     pub takeaway: String,
 }
 
-/// Where a place of the path lies: pixels for each metre along, for each metre up, and the line of sight's y.
+/// Where a place of the path lies: pixels for each meter along, for each meter up, and the line of sight's y.
 struct Scale {
     along: f64,
     up: f64,
@@ -45,8 +45,8 @@ struct Scale {
 }
 
 impl Scale {
-    fn at(&self, (metres, height): Place) -> (f64, f64) {
-        (MARGIN_PX + metres * self.along, self.line_y - height * self.up)
+    fn at(&self, (meters, height): Place) -> (f64, f64) {
+        (MARGIN_PX + meters * self.along, self.line_y - height * self.up)
     }
 }
 

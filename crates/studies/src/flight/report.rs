@@ -34,7 +34,7 @@ pub struct ArrowReport {
     pub air_density_kg_per_m3: f64,
     /// Drag coefficient at launch on the shaft's cross-section, as used.
     pub drag_coefficient: f64,
-    /// Whether a speed measured downrange overruled the drag built up.
+    /// Whether a measured downrange speed replaced the calculated drag.
     pub drag_measured: bool,
     /// Shaft, vanes, point and base of the coefficient built up.
     pub drag_parts: Option<[f64; 4]>,
@@ -50,8 +50,9 @@ pub struct ArrowReport {
 #[derive(Clone, Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct SteadyReport {
-    /// Centre of pressure from the nock's throat.
-    pub centre_of_pressure_in: f64,
+    /// Center of pressure from the nock groove.
+    #[serde(rename = "centreOfPressureIn")]
+    pub center_of_pressure_in: f64,
     /// Static margin.
     pub margin_in: f64,
     /// Static margin in shaft diameters.
@@ -118,7 +119,7 @@ pub struct LegNumbers {
 pub struct RuleReport {
     /// Key of the field that holds the limit.
     pub limit: &'static str,
-    /// Whether the set-up keeps it.
+    /// Whether the setup keeps it.
     pub kept: bool,
     /// In words.
     pub sentence: String,
@@ -147,7 +148,7 @@ impl FlightReport {
 impl ArrowReport {
     fn of(all: &Evaluation, shot: &Shot) -> Self {
         let parts = shot.drag_parts().ok().map(|parts| [parts.shaft, parts.vanes, parts.point, parts.base]);
-        let yards = |metres: f64| Quantity::Distance.from_si(metres);
+        let yards = |meters: f64| Quantity::Distance.from_si(meters);
         Self {
             air_density_kg_per_m3: shot.air.density_kg_per_m3,
             drag_coefficient: shot.coefficient(),
@@ -162,7 +163,7 @@ impl ArrowReport {
 
 impl SteadyReport {
     fn of(steady: &Steady) -> Self {
-        let yards = |metres: f64| Quantity::Distance.from_si(metres);
+        let yards = |meters: f64| Quantity::Distance.from_si(meters);
         let (wavelength, half) = match steady.yaw {
             Yaw::Oscillates { wavelength_m, half_distance_m, .. } => (Some(wavelength_m), Some(half_distance_m)),
             Yaw::Decays { half_distance_m } => (None, Some(half_distance_m)),
@@ -170,7 +171,7 @@ impl SteadyReport {
         };
         let turning = steady.spin.map(|spin| spin.settled_rad_per_m).filter(|&turning| turning > 0.0);
         Self {
-            centre_of_pressure_in: Quantity::Length.from_si(steady.now.center_of_pressure_m),
+            center_of_pressure_in: Quantity::Length.from_si(steady.now.center_of_pressure_m),
             margin_in: Quantity::Length.from_si(steady.now.margin_m),
             margin_calibres: steady.now.margin_calibers,
             margin_percent: 100.0 * steady.now.margin_of_length,
@@ -185,8 +186,8 @@ impl SteadyReport {
 
 impl LegNumbers {
     fn of(leg: &Leg) -> Self {
-        let small = |metres: f64| Quantity::Length.from_si(metres);
-        let yards = |metres: f64| Quantity::Distance.from_si(metres);
+        let small = |meters: f64| Quantity::Length.from_si(meters);
+        let yards = |meters: f64| Quantity::Distance.from_si(meters);
         Self {
             time_s: leg.time_s,
             speed_fps: Quantity::Speed.from_si(leg.speed_m_per_s),
@@ -219,7 +220,7 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
-    fn every_starting_set_up_flies_point_first_to_sixty_yards() {
+    fn every_starting_setup_flies_point_first_to_sixty_yards() {
         for start in samples::all() {
             let report = FlightReport::of(&start.setup, &Evaluation::of(&start.setup));
             assert_eq!(report.distances.len(), 6, "{}", start.key);

@@ -1,4 +1,4 @@
-//! What a rule book allows, beside what this set-up is.
+//! What a rule book allows, beside what this setup is.
 //!
 //! The limits are the user's, or come from an example that names its source; this year's book decides.
 
@@ -17,7 +17,7 @@ pub struct Limit {
     pub field: Field,
     /// What is limited, in words.
     pub what: &'static str,
-    /// What the set-up is.
+    /// What the setup is.
     pub ours: f64,
     /// The limit, its tolerance taken in.
     pub limit: f64,
@@ -28,7 +28,7 @@ pub struct Limit {
 }
 
 impl Limit {
-    /// Whether the set-up is within it.
+    /// Whether the setup is within it.
     #[must_use]
     pub fn is_kept(&self) -> bool {
         if self.least { self.ours >= self.limit } else { self.ours <= self.limit }
@@ -57,7 +57,7 @@ impl Limit {
     }
 }
 
-/// Every limit the user set, against this set-up.
+/// Every limit the user set, against this setup.
 #[must_use]
 pub fn limits(all: &Evaluation) -> Vec<Limit> {
     let resolved = &all.resolved;
@@ -120,7 +120,7 @@ impl RuleBook {
         RULE_BOOKS.iter().find(|book| book.key == key)
     }
 
-    /// A set-up with this book's limits, and no others.
+    /// A setup with this book's limits, and no others.
     ///
     /// # Errors
     /// As [`Setup::set`].
@@ -133,7 +133,7 @@ impl RuleBook {
     }
 }
 
-/// A set-up with what was typed as its rule book and year.
+/// A setup with what was typed as its rule book and year.
 ///
 /// # Errors
 /// What is allowed.

@@ -1,7 +1,7 @@
-//! One arrow in one air, loosed by one archer.
+//! One arrow, the air and the archer.
 //!
-//! Where the fields do not say, sizes are taken as usual and said so here: a vane half a millimetre thick, a
-//! blade a millimetre (from memory, low confidence).
+//! Where the fields do not say, sizes are taken as usual and said so here: a vane half a millimeter thick, a
+//! blade a millimeter (from memory, low confidence).
 
 use super::says;
 use clothyard_core::eval::Evaluation;
@@ -21,7 +21,7 @@ const BLADE_THICKNESS_M: f64 = 0.001;
 /// Distances looked at while the user has given none, in yards.
 const USUAL_DISTANCES_YD: [f64; 6] = [10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
 
-/// Error of one step of a path: an arrow at 100 m to within a hundredth of a millimetre.
+/// Error of one step of a path: an arrow at 100 m to within a hundredth of a millimeter.
 pub(super) const ACCURACY: Accuracy = Accuracy { relative: 1e-8, absolute: 1e-8 };
 
 /// The answer of a flight, or why there is none.
@@ -89,7 +89,7 @@ pub struct Shot {
     pub drag: Drag,
     /// What the drag is built up from.
     pub shape: DragShape,
-    /// Whether a speed measured downrange overrules the drag built up.
+    /// Whether a measured downrange speed replaces the calculated drag.
     pub drag_measured: bool,
     /// The arrow's mass.
     pub mass_kg: f64,
@@ -112,7 +112,7 @@ pub struct Shot {
 }
 
 impl Shot {
-    /// The shot of a set-up.
+    /// The shot of a setup.
     ///
     /// # Errors
     /// [`FlightError`].
@@ -163,7 +163,7 @@ impl Shot {
         ask(&Archer::new(flight, self.sight, self.speed_m_per_s)?)
     }
 
-    /// The share of its airspeed the arrow loses in a metre.
+    /// The share of its airspeed the arrow loses in a meter.
     #[must_use]
     pub fn slowing_per_m(&self, airspeed_m_per_s: f64) -> f64 {
         let area = PI * self.shape.diameter_m * self.shape.diameter_m / 4.0;
@@ -178,7 +178,7 @@ impl Shot {
         self.archer(|archer| archer.point_on(self.tip_m)).ok().map(|moment| moment.distance_m)
     }
 
-    /// Drag at launch over dynamic pressure, in square metres.
+    /// Drag at launch over dynamic pressure, in square meters.
     #[must_use]
     pub fn drag_area_m2(&self) -> f64 {
         self.coefficient() * PI * self.shape.diameter_m * self.shape.diameter_m / 4.0
@@ -205,7 +205,7 @@ pub fn unsighted(shot: &Shot, error: &FlightError, units: &Units) -> String {
     format!("Sighted in at {}. {}", says::distance(shot.sighted_m, units), error.sentence())
 }
 
-/// The distances looked at, in metres and in rising order: the user's, or the usual ones.
+/// The distances looked at, in meters and in rising order: the user's, or the usual ones.
 #[must_use]
 pub fn distances_m(setup: &clothyard_core::setup::Setup) -> Vec<f64> {
     let mut list = Vec::new();

@@ -4,7 +4,7 @@ use super::shot::{Answer, Shot};
 use clothyard_core::format::{entered_with_unit, measured};
 use clothyard_core::units::{Quantity, Units};
 
-/// A place on the path: how far out, and how high over the line of sight, in metres.
+/// A place on the path: how far out, and how high over the line of sight, in meters.
 pub type Place = (f64, f64);
 
 /// The path with the sight as it is set, at even distances from the launch to `to_m`; it ends early where the arrow
@@ -27,7 +27,7 @@ pub fn path(shot: &Shot, to_m: f64, points: usize) -> Answer<Vec<Place>> {
     })?)
 }
 
-/// The same at each whole unit of distance from nought, in yards and inches: what a chart wants. There is no height
+/// The same at each whole unit of distance from 0, in yards and inches: what a chart wants. There is no height
 /// before the launch, nor where the arrow does not come.
 #[must_use]
 pub fn line(shot: &Shot, to_m: f64, units: &Units) -> Vec<(f64, Option<f64>)> {

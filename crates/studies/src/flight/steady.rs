@@ -18,13 +18,13 @@ const GROWTH: (f64, f64) = (0.1, 4.0);
 /// How an arrow behaves in the air.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Steady {
-    /// Centre of pressure and margin of the arrow as it is.
+    /// Center of pressure and margin of the arrow as it is.
     pub now: Stability,
     /// The same arrow, vanes and balance with a field point in place of its blades; none without blades.
     pub with_a_field_point: Option<Stability>,
     /// The static margin wanted, as a fraction of the arrow's length.
     pub wanted: f64,
-    /// How high the vanes must be for that, in metres, with the point as it is; none without vanes or out of reach.
+    /// How high the vanes must be for that, in meters, with the point as it is; none without vanes or out of reach.
     pub height_m: Option<f64>,
     /// The same with a field point in place of the blades.
     pub height_with_a_field_point_m: Option<f64>,
@@ -37,7 +37,7 @@ pub struct Steady {
 }
 
 impl Steady {
-    /// The steadiness of a set-up.
+    /// The steadiness of a setup.
     ///
     /// # Errors
     /// [`FlightError`].
@@ -79,7 +79,7 @@ impl Steady {
     /// What becomes of a yaw, in a sentence.
     #[must_use]
     pub fn yaw_sentence(&self, units: &Units) -> String {
-        let said = |metres: f64| distance(metres, units);
+        let said = |meters: f64| distance(meters, units);
         match self.yaw {
             Yaw::Oscillates { wavelength_m, half_distance_m, .. } => {
                 format!("One wobble every {}; it halves in {}.", said(wavelength_m), said(half_distance_m))
@@ -94,7 +94,7 @@ impl Steady {
     /// The spin, in a sentence.
     #[must_use]
     pub fn spin_sentence(&self, shot: &Shot, units: &Units) -> String {
-        let said = |metres: f64| distance(metres, units);
+        let said = |meters: f64| distance(meters, units);
         match self.spin {
             Some(spin) if spin.settled_rad_per_m > 0.0 => format!(
                 "Full spin: one turn per {}, {} turns a second at launch speed; two thirds of that after {}.",
@@ -139,8 +139,8 @@ fn percent(share: f64) -> String {
     fixed(100.0 * share, 0)
 }
 
-fn small(metres: f64, units: &Units) -> String {
-    measured(Quantity::SmallLength, Quantity::SmallLength.from_si(metres), units)
+fn small(meters: f64, units: &Units) -> String {
+    measured(Quantity::SmallLength, Quantity::SmallLength.from_si(meters), units)
 }
 
 /// The least height of the vanes that gives a margin, as a fraction of the arrow's length.
@@ -187,7 +187,7 @@ mod tests {
         let height = steady(&setup).height_m.unwrap();
         let grown = Quantity::SmallLength.from_si(height) / 0.5;
         let setup = setup.with(Field::VaneHeight, 0.5 * grown).unwrap().with(Field::VaneMass, 7.0 * grown).unwrap();
-        // The stack has the vanes' mass at half their length, the search at the centre of their outline.
+        // The stack has the vanes' mass at half their length, the search at the center of their outline.
         let margin = steady(&setup).now.margin_of_length;
         assert!((margin - 0.2).abs() < 3e-4, "{margin}");
     }

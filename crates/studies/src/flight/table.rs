@@ -88,12 +88,12 @@ pub type Cells = (String, Result<Vec<String>, &'static str>);
 /// The rows of some distances.
 #[must_use]
 pub fn rows(distances_m: &[f64], legs: &[Answer<Leg>], units: &Units) -> Vec<Cells> {
-    let row = |(place, (&metres, leg)): (usize, (&f64, &Answer<Leg>))| {
+    let row = |(place, (&meters, leg)): (usize, (&f64, &Answer<Leg>))| {
         let cells = leg.as_ref().map_err(super::FlightError::sentence).map(|leg| {
             let place = Place { leg, next: next(legs, place), units };
             COLUMNS.iter().skip(1).map(|column| column.cell(&place)).collect()
         });
-        let shown = units.show(Quantity::Distance, Quantity::Distance.from_si(metres));
+        let shown = units.show(Quantity::Distance, Quantity::Distance.from_si(meters));
         (trimmed(shown, 1), cells)
     };
     distances_m.iter().zip(legs).enumerate().map(row).collect()
@@ -103,13 +103,13 @@ fn next(legs: &[Answer<Leg>], place: usize) -> Option<&Leg> {
     legs.iter().skip(place + 1).flatten().next()
 }
 
-/// The table as a file: of each set-up, by its letter where there are two, every distance it comes to.
+/// The table as a file: of each setup, by its letter where there are two, every distance it comes to.
 #[must_use]
 pub fn to_csv(sets: &[(&str, Vec<Answer<Leg>>)], units: &Units) -> String {
     let mut csv = Csv::default();
     let lettered = sets.len() > 1;
     if lettered {
-        csv.text("Set-up");
+        csv.text("Setup");
     }
     COLUMNS.iter().for_each(|column| csv.text(&column.heading(units)));
     csv.end_row();
@@ -216,14 +216,14 @@ mod tests {
     }
 
     #[test]
-    fn the_file_holds_both_set_ups_by_letter() {
+    fn the_file_holds_both_setups_by_letter() {
         let (_, _, legs) = flown(&setup());
         let alone = to_csv(&[("", legs.clone())], &Units::ARCHERY);
         assert_eq!(alone.lines().count(), 7);
         assert!(alone.starts_with("\"Distance, yd\","));
         let both = to_csv(&[("A", legs.clone()), ("B", legs)], &Units::ARCHERY);
         assert_eq!(both.lines().count(), 13);
-        assert!(both.starts_with("Set-up,") && both.lines().nth(7).unwrap().starts_with("B,10,"));
+        assert!(both.starts_with("Setup,") && both.lines().nth(7).unwrap().starts_with("B,10,"));
     }
 
     #[test]

@@ -1,8 +1,8 @@
-//! A lesson as the fragment of a link, in the way of a set-up's ([`crate::sharing::link`]).
+//! A lesson as the fragment of a link, in the way of a setup's ([`crate::sharing::link`]).
 //!
 //! `lesson=1&title=Points&step=Balance&words=...&picture=arrow&slide=pointGr,100,190&show=balancePointIn&`
 //! `ask=balancePointIn&setup=Blue%20bow&peakDrawWeightLb=62`: each `step` begins one, and what follows belongs to it;
-//! `setup` begins its set-up, whose keys are those of a set-up's link. A step without it has the set-up of the one
+//! `setup` begins its setup, whose keys are those of a setup's link. A step without it has the setup of the one
 //! before. A lesson that comes with the page is `lesson=1&ready=` and its key.
 
 use super::saved::{LESSON_SCHEMA, LessonError, SavedLesson, SavedSlide, SavedStep};
@@ -141,7 +141,7 @@ pub fn decode(fragment: &str, codec: &NumberCodec) -> Result<Lesson, LessonLinkE
 /// A lesson as far as it has been read.
 struct Reader<'a> {
     lesson: SavedLesson,
-    /// Whether a set-up has begun in the step that is being read.
+    /// Whether a setup has begun in the step that is being read.
     in_setup: bool,
     codec: &'a NumberCodec,
 }
@@ -195,7 +195,7 @@ impl<'a> Reader<'a> {
         Ok(())
     }
 
-    /// A step with the set-up of the one before.
+    /// A step with the setup of the one before.
     fn begin(&mut self, heading: String) {
         let nothing = SavedSetup { schema_version: SCHEMA_VERSION, ..SavedSetup::default() };
         let setup = self.lesson.steps.last().map_or(nothing, |before| before.setup.clone());
@@ -241,7 +241,7 @@ mod tests {
     }
 
     #[test]
-    fn a_link_is_readable_and_says_a_set_up_once() {
+    fn a_link_is_readable_and_says_a_setup_once() {
         let fragment = "lesson=1&title=Points&step=Balance%20%26%20point&picture=arrow&slide=pointGr,100,190\
             &show=frontOfCentrePercent&ask=frontOfCentrePercent&setup=Blue%20bow&peakDrawWeightLb=62\
             &step=Again&words=Look%2C%20again.&picture=arrow&show=frontOfCentrePercent";
@@ -302,7 +302,7 @@ mod tests {
     }
 
     #[test]
-    fn its_keys_are_none_of_a_set_up() {
+    fn its_keys_are_none_of_a_setup() {
         for key in ["lesson", "title", "ready", "step", "words", "picture", "slide", "show", "ask", "setup"] {
             assert!(Field::by_key(key).is_none() && List::by_key(key).is_none(), "{key}");
             assert!(!["v", "name", "part", "shaft", "ruleSource"].contains(&key), "{key}");
@@ -310,7 +310,7 @@ mod tests {
     }
 
     #[test]
-    fn a_set_up_s_own_shafts_go_along() {
+    fn a_setup_s_own_shafts_go_along() {
         let mut lesson = two_steps();
         lesson.steps[1].setup.shafts.truncate(2);
         lesson.steps[1].setup.set(Field::PointMass, Some(Value::Number(125.0))).unwrap();

@@ -157,9 +157,9 @@ fn there_and_back(mut line: Vec<(f64, f64)>) -> Shape {
     Shape::Polygon(line)
 }
 
-fn distance(metres: f64, units: &Units) -> String {
+fn distance(meters: f64, units: &Units) -> String {
     let quantity = Quantity::Distance;
-    format::entered_with_unit(quantity, quantity.from_si(metres), units)
+    format::entered_with_unit(quantity, quantity.from_si(meters), units)
 }
 
 fn low_or_high(drop_in: f64, units: &Units) -> String {

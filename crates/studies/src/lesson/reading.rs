@@ -118,7 +118,7 @@ mod tests {
             (r#"{"schemaVersion":1,"title":"","steps":[7]}"#, "steps[0]", "expected an object"),
             (r#"{"schemaVersion":1,"title":"","steps":[{"words":7}]}"#, "steps[0].words", "expected text"),
             (r#"{"schemaVersion":1,"title":"","steps":[{"build":{}}]}"#, "steps[0].build.schemaVersion", "missing"),
-            (r#"{"schemaVersion":1,"title":"","steps":[],"colour":1}"#, "colour", "unknown key"),
+            (r#"{"schemaVersion":1,"title":"","steps":[],"color":1}"#, "color", "unknown key"),
         ] {
             let error = from_json::<Lesson>(json).unwrap_err();
             assert_eq!(error.field, place, "{json}");

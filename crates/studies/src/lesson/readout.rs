@@ -11,7 +11,7 @@ use clothyard_mechanics::flight::TrajectoryPoint;
 pub enum Readout {
     /// A result.
     Output(Output),
-    /// Something at the farthest distance of the set-up.
+    /// Something at the farthest distance of the setup.
     Far(Far),
 }
 
@@ -68,7 +68,7 @@ impl Readout {
         }
     }
 
-    /// Its label where the farthest distance is known, in metres.
+    /// Its label where the farthest distance is known, in meters.
     #[must_use]
     pub fn label_at(self, far_m: f64, units: &Units) -> String {
         let Self::Far(far) = self else { return self.label().to_owned() };
@@ -93,7 +93,7 @@ impl Readout {
     }
 }
 
-/// The arrow at a distance in metres, with the sight as it is set.
+/// The arrow at a distance in meters, with the sight as it is set.
 ///
 /// # Errors
 /// [`crate::flight::FlightError`].

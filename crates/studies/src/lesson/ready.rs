@@ -183,7 +183,7 @@ mod tests {
     }
 
     #[test]
-    fn the_sight_is_set_anew_and_the_far_target_is_the_one_looked_at() {
+    fn the_sight_is_set_again_and_the_far_target_is_the_one_looked_at() {
         let stage = &stages()[5];
         assert!((stage.far_m() - 40.0 * 0.9144).abs() < 1e-9);
         let crossing = |scene: &super::super::scene::Scene| {

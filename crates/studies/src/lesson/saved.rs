@@ -1,4 +1,4 @@
-//! A lesson as it is saved: JSON with `schemaVersion`, each step with its whole set-up.
+//! A lesson as it is saved: JSON with `schemaVersion`, each step with its whole setup.
 
 use super::{Lesson, MOST_HEADING_CHARS, MOST_LESSONS, MOST_RESULTS, MOST_STEPS, MOST_WORDS_CHARS};
 use super::{Picture, Readout, Slide, SlideError, Step};
@@ -32,7 +32,7 @@ pub struct SavedStep {
     pub heading: String,
     /// One or two sentences.
     pub words: String,
-    /// The set-up.
+    /// The setup.
     #[serde(rename = "build")]
     pub setup: SavedSetup,
     /// Key of the picture.
@@ -88,7 +88,7 @@ pub enum Fault {
         /// Most characters.
         most: usize,
     },
-    /// The set-up.
+    /// The setup.
     Setup(SetupError),
     /// No picture has this key.
     Picture(String),

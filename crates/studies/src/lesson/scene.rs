@@ -18,12 +18,12 @@ use clothyard_mechanics::flight::TrajectoryPoint;
 /// Places of a path: far apart enough to be quick, near enough to look smooth.
 const PATH_PLACES: usize = 49;
 
-/// The step's set-up with the slider at one stop.
+/// The step's setup with the slider at one stop.
 #[derive(Clone, Debug)]
 pub struct Scene {
     /// The slider's number, in its saved unit; none where there is no slider.
     pub value: Option<f64>,
-    /// What the set-up answers.
+    /// What the setup answers.
     pub all: Evaluation,
     /// The path from the side, where it is shown.
     pub path: Vec<Place>,

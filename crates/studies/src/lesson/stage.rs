@@ -1,4 +1,4 @@
-//! A step on the stage: its set-up at any place of its slider, and what is said of it.
+//! A step on the stage: its setup at any place of its slider, and what is said of it.
 //!
 //! Only what the slider moves moves: every field the page had resolved is held, as in every other "what if".
 
@@ -57,7 +57,7 @@ impl Stage {
         &self.step
     }
 
-    /// The farthest distance, in metres.
+    /// The farthest distance, in meters.
     #[must_use]
     pub const fn far_m(&self) -> f64 {
         self.far_m
@@ -76,19 +76,19 @@ impl Stage {
         self.step.slide.map_or((0, 0), |slide| slide.stops())
     }
 
-    /// The set-up with the slider at a stop.
+    /// The setup with the slider at a stop.
     #[must_use]
     pub fn scene(&self, stop: u32) -> Scene {
         Scene::new(&self.step, &self.resolved, (self.far_m, &self.wanted), stop)
     }
 
-    /// The set-up at the slider's start.
+    /// The setup at the slider's start.
     #[must_use]
     pub const fn first(&self) -> &Scene {
         &self.first
     }
 
-    /// The set-up at the slider's end.
+    /// The setup at the slider's end.
     #[must_use]
     pub const fn last(&self) -> &Scene {
         &self.last
@@ -149,7 +149,7 @@ impl Stage {
     }
 }
 
-/// The results to work out: those shown and asked for, and what would mend a match that is shown.
+/// The results to work out: those shown and asked for, and what would correct a match that is shown.
 fn wanted(step: &Step) -> Vec<Output> {
     let shown = step.results.iter().chain(&step.question).filter_map(|shown| match shown {
         Readout::Output(output) => Some(*output),

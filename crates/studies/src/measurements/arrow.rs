@@ -45,8 +45,8 @@ pub fn spine_to_use(spine: &MeasuredSpine) -> f64 {
     (thousandths(spine.astm_sag_m) * 10.0).round() / 10.0
 }
 
-fn thousandths(metres: f64) -> f64 {
-    1000.0 * metres / METER_PER_INCH
+fn thousandths(meters: f64) -> f64 {
+    1000.0 * meters / METER_PER_INCH
 }
 
 /// What the rig's reading says, in a sentence.

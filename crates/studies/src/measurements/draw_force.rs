@@ -26,7 +26,7 @@ pub struct DrawForce {
     pub uncertainty: EnergyUncertainty,
 }
 
-/// What the readings of a set-up make; none where there are none.
+/// What the readings of a setup make; none where there are none.
 ///
 /// # Errors
 /// Why they make no curve.
@@ -80,7 +80,7 @@ pub fn takeaway(force: &DrawForce, all: &Evaluation, units: &Units) -> String {
 /// What else it shows, a sentence each.
 #[must_use]
 pub fn facts(force: &DrawForce, resolved: &Resolved, units: &Units) -> Vec<String> {
-    let inches = |metres: f64| measured(Quantity::Length, metres / METER_PER_INCH, units);
+    let inches = |meters: f64| measured(Quantity::Length, meters / METER_PER_INCH, units);
     let pounds = |newtons: f64| measured(Quantity::DrawWeight, Quantity::DrawWeight.from_si(newtons), units);
     let (curve, off) = (&force.curve, &force.uncertainty);
     let (peak, full) = (curve.peak(), curve.full_draw());
@@ -123,10 +123,10 @@ fn energy_facts(off: &EnergyUncertainty, units: &Units) -> [String; 2] {
     [steps, spacing]
 }
 
-/// Why the readings make no curve, and what would mend them.
+/// Why the readings make no curve, and how to correct them.
 #[must_use]
 pub fn refusal(error: &Error, setup: &Setup, resolved: &Resolved, units: &Units) -> String {
-    let inches = |metres: f64| measured(Quantity::Length, metres / METER_PER_INCH, units);
+    let inches = |meters: f64| measured(Quantity::Length, meters / METER_PER_INCH, units);
     match *error {
         Error::OutOfRange { parameter: Parameter::Readings, .. } => {
             let count = setup.lists.rows(List::DrawForce).len();

@@ -50,7 +50,7 @@ fn length(inches: f64, units: &Units) -> String {
     measured(Quantity::Length, inches, units)
 }
 
-/// Thousandths of an inch, which a few decide; in millimetres where those are shown.
+/// Thousandths of an inch, which a few decide; in millimeters where those are shown.
 fn thousandths(inches: f64, units: &Units) -> String {
     if units.index(Quantity::SmallLength) == 0 {
         format!("{} thousandths of an inch", trimmed((inches * 1000.0).abs(), 1))

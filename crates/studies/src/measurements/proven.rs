@@ -10,7 +10,7 @@ use clothyard_core::units::{Quantity, Units};
 /// Beyond so great a share of the usual target either way, a proven load is asked about (our own margin, no source).
 const FAR: f64 = 0.25;
 
-/// The column load of a set-up's arrow on its own bow; none where it has none, or one that can be no target.
+/// The column load of a setup's arrow on its own bow; none where it has none, or one that can be no target.
 #[must_use]
 pub fn load(setup: &Setup) -> Option<f64> {
     let load = ResolvedSetup::new(setup).outputs.get(Output::ColumnLoad)?;

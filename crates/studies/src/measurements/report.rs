@@ -157,7 +157,7 @@ fn draw_force_report(setup: &Setup, resolved: &Resolved) -> Option<DrawForceRepo
 }
 
 fn rig_report(resolved: &Resolved) -> Option<RigReport> {
-    let thousandths = |metres: f64| 1000.0 * metres / METER_PER_INCH;
+    let thousandths = |meters: f64| 1000.0 * meters / METER_PER_INCH;
     arrow::spine(resolved).map(|spine| RigReport {
         static_spine_thousandths: spine.ok().map(|spine| thousandths(spine.astm_sag_m)),
         uncertainty_thousandths: spine.ok().map(|spine| thousandths(spine.uncertainty_m)),

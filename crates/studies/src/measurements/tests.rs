@@ -64,7 +64,7 @@ const PUBLISHED: [(f64, f64, f64, f64); 4] =
     [(43.0, 170.5, 42.6, 21.9), (50.9, 170.0, 50.3, 21.9), (44.0, 178.0, 45.6, 21.9), (42.9, 130.0, 33.2, 21.7)];
 
 #[test]
-fn four_published_recurves_come_back_through_a_set_up() {
+fn four_published_recurves_come_back_through_a_setup() {
     // The paper prints no readings, only what they sum to. Sixty-four taken off a curve that stores the printed
     // energy give it, the force and the draw back to the printed digits, by the paper's own trapezoid rule.
     for (stroke_cm, force, energy, brace_cm) in PUBLISHED {

@@ -99,7 +99,7 @@ impl Spread {
     }
 }
 
-/// What makes two pieces unlike: so much weight counts as much as so much spine.
+/// What makes two pieces different: this much weight counts as this much spine.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Worth {
     /// Grains that count as one.
@@ -134,7 +134,7 @@ pub fn best_set(pieces: &[Piece], wanted: usize, worth: Worth) -> Option<(Vec<us
 /// What a spread of weight does at a distance.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HeightOfWeights {
-    /// How far apart in height the lightest and the heaviest strike, in metres.
+    /// How far apart in height the lightest and the heaviest strike, in meters.
     pub spread_m: f64,
     /// The spread of weight in kilograms that keeps it within a size; none where any would.
     pub tolerance_kg: Option<f64>,
@@ -242,7 +242,7 @@ mod tests {
 
     #[test]
     fn the_spread_is_that_of_two_arrows_shot() {
-        // The same bow gives two arrows of unlike weight their speeds (Klopsteg); both fly with the same elevation.
+        // The same bow gives two arrows of different weights their speeds (Klopsteg); both fly with the same elevation.
         let all = Evaluation::of(&samples::all()[0].setup);
         let (shot, model) = (Shot::of(&all).unwrap(), all.model.as_ref().unwrap());
         let spread_kg = 0.000_2;
@@ -270,7 +270,7 @@ mod tests {
             let list = pieces(&rows);
             let wanted = 2 + (pick as usize) % (list.len() - 1);
             let (_, set) = best_set(&list, wanted, WORTH).unwrap();
-            // Any run of neighbours, from a place that the dice give.
+            // Any run of adjacent pieces, from a random place.
             let from = (pick as usize) % (list.len() - wanted + 1);
             let some = &list[from..from + wanted];
             let range = |of: &dyn Fn(&Piece) -> f64| Spread::of(&some.iter().map(of).collect::<Vec<_>>()).unwrap().range();

@@ -74,7 +74,7 @@ impl Entry {
         Some(Self { distance_yd: at(0)?, right_in: at(1), up_in: at(2), tear, as_it_was })
     }
 
-    /// The row of a new entry, with the set-up as it is.
+    /// The row of a new entry, with the setup as it is.
     #[must_use]
     pub fn row(distance_yd: f64, [right_in, up_in]: [Option<f64>; 2], tear: Option<Tear>, all: &Evaluation) -> Row {
         let kept = KEPT.map(|field| all.resolved.given(field));
@@ -223,7 +223,7 @@ mod tests {
     }
 
     #[test]
-    fn two_entries_on_a_line_meet_it_at_nought() {
+    fn two_entries_on_a_line_meet_it_at_zero() {
         let (field, value) = from_the_last_two(&[entry(-6.0, 100.0), entry(-2.0, 125.0)]).unwrap();
         assert_eq!(field, Field::PointMass);
         assert!((value - 137.5).abs() < 1e-12);
@@ -234,7 +234,7 @@ mod tests {
     }
 
     #[test]
-    fn a_row_keeps_the_set_up_as_it_is() {
+    fn a_row_keeps_the_setup_as_it_is() {
         let all = Evaluation::of(&samples::all()[0].setup);
         let row = Entry::row(20.0, [Some(-3.0), None], Some(Tear::TailRight), &all);
         let entry = Entry::of(&row).unwrap();

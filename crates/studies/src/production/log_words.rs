@@ -23,7 +23,7 @@ impl Entry {
         format!("At {}: {}.", entered_with_unit(Quantity::Distance, self.distance_yd, units), list.join(", "))
     }
 
-    /// The set-up as it was, in a few words.
+    /// The setup as it was, in a few words.
     #[must_use]
     pub fn with_what(&self, units: &Units) -> String {
         let names = ["draw weight", "point", "cut", "spine"];
@@ -182,7 +182,7 @@ mod tests {
     }
 
     #[test]
-    fn the_last_two_meet_at_nought_or_say_why_not() {
+    fn the_last_two_meet_at_zero_or_say_why_not() {
         let units = Units::ARCHERY;
         let two = [entry(-6.0, 0.0, 100.0), entry(-2.0, 0.0, 125.0)];
         assert!(

@@ -50,7 +50,7 @@ pub struct WorkStep {
 /// The sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
-    /// Name of the set-up and how many.
+    /// Name of the setup and how many.
     pub heading: String,
     /// The cut, its tolerance and what it is worth.
     pub cut: String,
@@ -60,7 +60,7 @@ pub struct Sheet {
     pub steps: Vec<WorkStep>,
     /// What to check at the end.
     pub checks: Vec<String>,
-    /// Cautions of the set-up, and those that always hold.
+    /// Cautions of the setup, and those that always hold.
     pub warnings: Vec<String>,
 }
 

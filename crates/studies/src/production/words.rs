@@ -102,7 +102,7 @@ pub fn piece_row(piece: &Piece, use_: Use, units: &Units) -> Vec<String> {
 #[must_use]
 pub fn stiff_words(piece: &Piece) -> String {
     let Some(side) = piece.stiff_side() else { return "–".to_owned() };
-    let by = |metres: f64| fixed(Quantity::StaticSpine.from_si(metres), 1);
+    let by = |meters: f64| fixed(Quantity::StaticSpine.from_si(meters), 1);
     side.stiff_plane_rad.map_or_else(
         || "no stiff side found".to_owned(),
         |angle| {
@@ -208,11 +208,11 @@ fn height_sentence(
     batch: (f64, HeightOfWeights),
     units: &Units,
 ) -> String {
-    let metres = |value: f64| measured(Quantity::Length, Quantity::Length.from_si(value), units);
+    let meters = |value: f64| measured(Quantity::Length, Quantity::Length.from_si(value), units);
     let grams = |kg: f64| fine_with_unit(Quantity::Mass, Quantity::Mass.from_si(kg), units);
     let at = measured(Quantity::Distance, distance_yd, units);
     let of_set = set.map_or_else(String::new, |(kg, height)| {
-        format!(" the set's {} range gives {} between highest and lowest hit;", grams(kg), metres(height.spread_m))
+        format!(" the set's {} range gives {} between highest and lowest hit;", grams(kg), meters(height.spread_m))
     });
     let size = entered_with_unit(Quantity::Length, size_in, units);
     let tolerance = batch.1.tolerance_kg.map_or_else(
@@ -222,7 +222,7 @@ fn height_sentence(
     format!(
         "At {at} (sighted in), same aim:{of_set} the whole batch's {} gives {}. {tolerance}",
         grams(batch.0),
-        metres(batch.1.spread_m)
+        meters(batch.1.spread_m)
     )
 }
 

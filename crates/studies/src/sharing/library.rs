@@ -1,4 +1,4 @@
-//! Set-ups kept by name and the user's own parts, as they are stored and written to a backup.
+//! Setups kept by name and the user's own parts, as they are stored and written to a backup.
 //!
 //! Every change is made to what has just been read from the store, entry by entry, so that two pages open at
 //! once never undo each other's work.
@@ -10,13 +10,13 @@ use clothyard_core::setup::{MAX_NAME_CHARS, SCHEMA_VERSION, SavedSetup, Setup, S
 use clothyard_core::units::Units;
 use serde::Serialize;
 
-/// Most set-ups kept by name, and most parts.
+/// Most setups kept by name, and most parts.
 pub const MOST_ENTRIES: usize = 500;
 
 /// Most bytes of a backup that are read.
 pub const MOST_BACKUP_BYTES: usize = 1_000_000;
 
-/// A set-up kept by the name its build carries.
+/// A setup kept by the name its build carries.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct StoredSetup {
@@ -25,12 +25,12 @@ pub struct StoredSetup {
     /// The day it was saved, as in ISO 8601.
     #[serde(rename = "keptOn")]
     pub saved_on: String,
-    /// The set-up.
+    /// The setup.
     #[serde(rename = "build")]
     pub setup: SavedSetup,
 }
 
-/// Draw weight, draw length, point and spine of a set-up, in words.
+/// Draw weight, draw length, point and spine of a setup, in words.
 #[must_use]
 pub fn summary(setup: &Setup, units: &Units) -> String {
     let resolved = resolved(setup);
@@ -47,7 +47,7 @@ pub fn summary(setup: &Setup, units: &Units) -> String {
     )
 }
 
-/// Everything kept by name; with the current set-up it is a backup.
+/// Everything kept by name; with the current setup it is a backup.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct Library {
@@ -59,7 +59,7 @@ pub struct Library {
     /// Parts, the newest first.
     #[serde(rename = "drawer")]
     pub parts: Vec<StoredPart>,
-    /// The set-up on the page; only in a backup.
+    /// The setup on the page; only in a backup.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub current: Option<SavedSetup>,
 }
@@ -91,7 +91,7 @@ impl LibraryError {
 /// What came of reading a backup in.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Imported {
-    /// Names of the set-ups that were added.
+    /// Names of the setups that were added.
     pub names: Vec<String>,
     /// Parts that were added.
     pub parts: usize,
@@ -157,7 +157,7 @@ impl Library {
         Ok(())
     }
 
-    /// The set-up with an id.
+    /// The setup with an id.
     #[must_use]
     pub fn setup(&self, id: &str) -> Option<&StoredSetup> {
         self.setups.iter().find(|kept| kept.id == id)
@@ -169,13 +169,13 @@ impl Library {
         self.parts.iter().find(|part| part.id == id)
     }
 
-    /// The name wanted, or with a number behind it where another set-up than `id` has it already.
+    /// The name wanted, or with a number behind it where another setup than `id` has it already.
     #[must_use]
     pub fn free_name(&self, wanted: &str, id: &str) -> String {
         let wanted = tidy_name(wanted);
         let taken = |name: &str| self.setups.iter().any(|kept| kept.id != id && kept.setup.name == name);
         let mut name = wanted.clone();
-        // One more than there are set-ups is free in any case.
+        // One more than there are setups is free in any case.
         for number in 2..=self.setups.len() + 1 {
             if !taken(&name) {
                 break;
@@ -213,7 +213,7 @@ impl Library {
         Ok(())
     }
 
-    /// Calls a set-up otherwise, and gives the name it has now; none where it is gone.
+    /// Calls a setup otherwise, and gives the name it has now; none where it is gone.
     pub fn rename(&mut self, id: &str, wanted: &str) -> Option<String> {
         let name = self.free_name(wanted, id);
         let kept = self.setups.iter_mut().find(|kept| kept.id == id)?;
@@ -221,13 +221,13 @@ impl Library {
         Some(name)
     }
 
-    /// Removes a set-up, and gives it with its place.
+    /// Removes a setup, and gives it with its place.
     pub fn remove_setup(&mut self, id: &str) -> Option<(usize, StoredSetup)> {
         let place = self.setups.iter().position(|kept| kept.id == id)?;
         Some((place, self.setups.remove(place)))
     }
 
-    /// Puts a set-up back that was taken away, unless it is there again already.
+    /// Puts a setup back that was taken away, unless it is there again already.
     pub fn restore_setup(&mut self, (place, mut kept): (usize, StoredSetup)) {
         if self.setup(&kept.id).is_none() {
             kept.setup.name = self.free_name(&kept.setup.name, &kept.id);
@@ -250,7 +250,7 @@ impl Library {
 
     /// Adds what a backup holds and is not here yet. Nothing here is changed: an entry with the id of another
     /// gets a new one, and a name that is taken gets a number. `fresh_id` gives ids, `today` is the day for a
-    /// set-up that was current when the backup was written.
+    /// setup that was current when the backup was written.
     pub fn import(&mut self, backup: Self, fresh_id: fn() -> String, today: &str) -> Imported {
         let mut taken = Imported::default();
         let current = backup.current.filter(|current| !backup.setups.iter().any(|kept| kept.setup == *current));
@@ -403,7 +403,7 @@ mod tests {
     }
 
     #[test]
-    fn a_set_up_is_summed_up() {
+    fn a_setup_is_summed_up() {
         let mut setup = Setup::default();
         assert_eq!(summary(&setup, &Units::ARCHERY), "50\u{a0}lb at 28\u{a0}in, point 100\u{a0}gr, spine default");
         setup.set(Field::StaticSpine, Some(Value::Number(340.0))).unwrap();

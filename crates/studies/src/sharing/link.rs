@@ -1,7 +1,7 @@
-//! A set-up as the fragment of a link: readable, versioned, and short enough for any browser and a QR code.
+//! A setup as the fragment of a link: readable, versioned, and short enough for any browser and a QR code.
 //!
 //! `v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25`: the keys of a saved build with
-//! their values, one `part` for each part of the user's own (name, weight, centre, length) and one `shaft` for
+//! their values, one `part` for each part of the user's own (name, weight, center, length) and one `shaft` for
 //! each shaft of a list of the user's own (name, spine, weight, outer diameter, bore), and one pair for each
 //! row of a list of numbers, under the list's key (`distances=20`). Names are percent-encoded (RFC 3986,
 //! section 2.1).
@@ -26,7 +26,7 @@ pub struct NumberCodec {
     pub read: fn(&str) -> Option<f64>,
 }
 
-/// A set-up as a fragment.
+/// A setup as a fragment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Link {
     /// What follows the `#`.
@@ -47,7 +47,7 @@ impl Link {
     }
 }
 
-/// Why a text is no link to a set-up, or a set-up has no link.
+/// Why a text is no link to a setup, or a setup has no link.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum LinkError {
@@ -94,7 +94,7 @@ impl LinkError {
     }
 }
 
-/// Writes a set-up as a fragment. A list of shafts that makes it too long is left out.
+/// Writes a setup as a fragment. A list of shafts that makes it too long is left out.
 ///
 /// # Errors
 /// [`LinkError::TooLong`] where it is too long even so.
@@ -117,7 +117,7 @@ pub fn encode(setup: &Setup, codec: &NumberCodec) -> Result<Link, LinkError> {
     }
 }
 
-/// All of a set-up but its name and its list of shafts.
+/// All of a setup but its name and its list of shafts.
 pub(crate) fn write_setup(fragment: &mut String, saved: &SavedSetup, codec: &NumberCodec) {
     for (key, value) in &saved.inputs.0 {
         open(fragment, key);
@@ -192,7 +192,7 @@ fn escape(fragment: &mut String, text: &str) {
     }
 }
 
-/// Whether a fragment, with or without its `#`, means to be a set-up.
+/// Whether a fragment, with or without its `#`, means to be a setup.
 #[must_use]
 pub fn is_link(fragment: &str) -> bool {
     pairs(fragment).any(|pair| pair.starts_with("v="))
@@ -237,7 +237,7 @@ pub(crate) fn key_and_value(pair: &str) -> Result<(&str, &str), LinkError> {
     pair.split_once('=').ok_or_else(|| LinkError::Shape(printable(pair)))
 }
 
-/// Gives a set-up what one key of a link holds.
+/// Gives a setup what one key of a link holds.
 pub(crate) fn put(saved: &mut SavedSetup, key: &str, value: &str, codec: &NumberCodec) -> Result<(), LinkError> {
     match key {
         "name" => saved.name = unescape(value, key)?,

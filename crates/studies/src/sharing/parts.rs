@@ -95,7 +95,7 @@ impl StoredPart {
         Self { id, kind, name, inputs: whole.to_saved().inputs }
     }
 
-    /// The set-up with this part on the arrow, as the user's own; what the part does not say is left to the page.
+    /// The setup with this part on the arrow, as the user's own; what the part does not say is left to the page.
     ///
     /// # Errors
     /// [`SetupError`] where the part's values are not allowed.

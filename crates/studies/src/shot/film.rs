@@ -54,7 +54,7 @@ pub struct Film {
     pub fingers: bool,
 }
 
-/// The shot of a set-up, as the mechanics want it.
+/// The shot of a setup, as the mechanics want it.
 ///
 /// # Errors
 /// [`FlightError`].
@@ -80,7 +80,7 @@ pub(super) fn simulate(shot: &Shot<'_>) -> Answer<ShotDynamics> {
 }
 
 impl Film {
-    /// Films the shot of a set-up in so many frames: the way on the string and a few swings after it.
+    /// Films the shot of a setup in so many frames: the way on the string and a few swings after it.
     ///
     /// # Errors
     /// [`FlightError`].
@@ -223,12 +223,12 @@ fn straighten(shape: &mut [f64; STATIONS]) {
     }
 }
 
-/// A bend, which may be a hundredth of a millimetre.
-fn bend_words(metres: f64, units: &Units) -> String {
+/// A bend, which may be a hundredth of a millimeter.
+fn bend_words(meters: f64, units: &Units) -> String {
     let unit = units.of(Quantity::SmallLength);
     format!(
         "{}\u{a0}{}",
-        fixed(units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(metres)), unit.decimals + 1),
+        fixed(units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(meters)), unit.decimals + 1),
         unit.symbol
     )
 }

@@ -23,7 +23,7 @@ pub const STYLES: [&str; 7] = ["line", "load", "arrow", "rear", "point", "string
 /// How films are drawn: the same for all that are compared.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scale {
-    /// Pixels in a metre along the arrow.
+    /// Pixels in a meter along the arrow.
     pub along: f64,
     /// How many times a bend is drawn as large as a length along the arrow.
     pub exaggerated: f64,
@@ -71,7 +71,7 @@ fn round(number: f64) -> f64 {
 /// The shapes of a frame, one for each of [`STYLES`], in a lane whose middle is `middle` pixels down.
 #[must_use]
 pub fn draw(film: &Film, frame: &Frame, scale: &Scale, middle: f64) -> [Shape; 7] {
-    let x = |metres: f64| MARGIN_PX + metres * scale.along;
+    let x = |meters: f64| MARGIN_PX + meters * scale.along;
     let y = |bend: f64| middle - bend * scale.along * scale.exaggerated;
     let place = |station: usize| film.length_m * station as f64 / (STATIONS - 1) as f64;
     let bent = |offset: &dyn Fn(usize) -> f64| {

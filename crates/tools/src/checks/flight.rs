@@ -26,14 +26,14 @@ pub(super) fn air(what: &str) -> Result<f64, Error> {
     Ok(air.density_kg_per_m3)
 }
 
-pub(super) fn drag(set_up: &str) -> Result<f64, Error> {
+pub(super) fn drag(setup: &str) -> Result<f64, Error> {
     let air = Air::moist(293.15, 0.0, 101_325.0)?;
     let (short, large) = (vanes(0.051, 0.010), vanes(0.102, 0.0127));
     let at = |reynolds: f64, vanes, layer| {
         let speed = reynolds * air.kinematic_viscosity_m2_per_s() / DIAMETER_M;
         Ok(Drag::built_up(&arrow(vanes, layer))?.coefficient(speed, &air))
     };
-    match set_up {
+    match setup {
         "short" => at(12_000.0, short, BoundaryLayer::Changing),
         "large" => at(12_000.0, large, BoundaryLayer::Changing),
         "laminar" => at(20_000.0, short, BoundaryLayer::LAMINAR),

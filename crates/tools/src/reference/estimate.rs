@@ -46,10 +46,10 @@ impl Truth {
 
     fn shots(&self, dice: &mut Dice, hung_kg: f64, ratio: f64) -> Result<Vec<SpeedReading>, Error> {
         let masses = [(); 3].map(|()| dice.between(0.015, 0.04));
-        let (count, unlike) = (dice.pick(7), 1 + dice.pick(3));
+        let (count, weights) = (dice.pick(7), 1 + dice.pick(3));
         let mut shots = Vec::with_capacity(count);
         for _ in 0..count {
-            let arrow_mass_kg = masses.into_iter().nth(dice.pick(unlike)).unwrap_or(0.02);
+            let arrow_mass_kg = masses.into_iter().nth(dice.pick(weights)).unwrap_or(0.02);
             let exact = launch_speed(self.energy_j * ratio, arrow_mass_kg, self.virtual_mass_kg + hung_kg)?;
             shots.push(SpeedReading { arrow_mass_kg, speed_m_per_s: exact + 0.4 * dice.normal() });
         }

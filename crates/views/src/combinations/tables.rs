@@ -42,7 +42,7 @@ pub(super) struct Tables {
 }
 
 impl Tables {
-    /// All tables are to be made anew.
+    /// All tables are to be rebuilt.
     pub(super) fn forget(&mut self) {
         self.layout = None;
     }

@@ -21,7 +21,7 @@ use web_sys::Element;
 const ROW_PX: f64 = 44.0;
 /// A sheet of A4 or Letter on its side, less its margins.
 const PRINTED: Paper = Paper { width: 1000.0, row: 26.0 };
-const COLOUR: &str = "var(--paper)";
+const COLOR: &str = "var(--paper)";
 
 pub(crate) struct ArrowPlan {
     parts: Table,
@@ -122,7 +122,7 @@ fn mark(parent: &Element, mark: &Mark) {
 }
 
 fn ink(element: &Element, style: &str) {
-    for (name, value) in look(style, COLOUR) {
+    for (name, value) in look(style, COLOR) {
         dom::set(element, name, value);
     }
 }

@@ -20,7 +20,7 @@ impl Library {
 /// The setup on the page in a file of its own.
 pub(super) fn save_one(context: &Context) {
     let Some(setup) = context.setup().map(|setup| named(&setup)) else { return };
-    let name = if setup.name.is_empty() { "set-up".to_owned() } else { in_file_name(&setup.name) };
+    let name = if setup.name.is_empty() { "setup".to_owned() } else { in_file_name(&setup.name) };
     say(&save::json(&format!("clothyard-{name}.json"), &plain::to_readable_json(&setup)));
 }
 

@@ -9,7 +9,7 @@ use clothyard_web::widgets::field;
 use clothyard_web::{self as dom, Dom};
 use web_sys::Element;
 
-/// Shows the prices as they stand; what is wrong in a field stays there to be mended.
+/// Shows the prices; an invalid entry stays in its field to be corrected.
 pub(super) fn show(now: &Reading) {
     field::write("sheet-currency", &now.setup.currency);
     let Some(body) = dom::by_id("sheet-price-table").and_then(|table| table.query_selector("tbody").ok()?) else {

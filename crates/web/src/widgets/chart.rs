@@ -1,4 +1,4 @@
-//! Line charts: a title with a takeaway, even lines with few numbers, the lines themselves labelled at their
+//! Line charts: a title with a takeaway, even lines with few numbers, the lines themselves labeled at their
 //! ends, a cursor that keys and pointer move, and the same as a table.
 //!
 //! A chart with the id `x` fills the elements `x-chart` (the drawing, focusable, with the groups `x-marks` and
@@ -73,7 +73,7 @@ pub struct Series {
     pub points: Points,
 }
 
-/// The line of the set-up on the page alone, or as B, dashed, beside that of the one held, A, solid.
+/// The line of the setup on the page alone, or as B, dashed, beside that of the one held, A, solid.
 #[must_use]
 pub fn lines(points: Points, held: Option<Points>) -> Vec<Series> {
     let held = held.filter(|points| !points.is_empty());

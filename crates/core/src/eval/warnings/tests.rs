@@ -147,9 +147,9 @@ fn limits() -> Vec<Limit> {
             moved(&[CUT[0], CUT[1], CUT[2], (Field::VaneSetBack, 10.0)], Field::VaneLength, vane)
         }),
         limit("insertLongerThanShaft", 27.5, Above, |inside| moved(&CUT, Field::InsertInside, inside)),
-        limit("ownPartOffTheArrow", 29.0, Above, |centre_in| {
+        limit("ownPartOffTheArrow", 29.0, Above, |center_in| {
             let mut setup = setup(&CUT);
-            setup.own_parts.push(OwnPart { name: String::new(), mass_gr: 5.0, centre_in, length_in: 0.5 });
+            setup.own_parts.push(OwnPart { name: String::new(), mass_gr: 5.0, center_in, length_in: 0.5 });
             of(&setup)
         }),
         limit("peakAgainstReadings", 61.0, Above, |peak| of(&read_bow(&[(Field::PeakDrawWeight, peak)]))),
@@ -392,7 +392,7 @@ fn no_vanes_no_remark_on_them() {
 }
 
 #[test]
-fn what_the_user_knows_of_the_bow_overrules_its_kind() {
+fn what_the_user_knows_of_the_bow_replaces_its_default() {
     let known = |least| bow(BowKind::Longbow).with(Field::MakersMinimum, least).unwrap();
     let at = |setup: &Setup, ratio| found(setup, &[(Output::GrainsPerPound, ratio)]);
     assert!(has(&at(&bow(BowKind::Longbow), 6.5), "lighterThanAllowed"));

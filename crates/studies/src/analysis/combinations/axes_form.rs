@@ -140,12 +140,12 @@ fn values_around(field: Field, held: &Baseline<'_>) -> Vec<f64> {
 
 /// The few shafts of a list most like the one of a setup, as places in the list, in its order.
 fn similar_shafts(resolved: &Resolved, shafts: &[StockShaft]) -> Vec<f64> {
-    let unlike = |shaft: &StockShaft| {
+    let difference = |shaft: &StockShaft| {
         (shaft.static_spine_thousandths - resolved.number(Field::StaticSpine)).abs()
             // Another bore takes other inserts and points: it counts before any spine.
             + (shaft.bore_in - resolved.number(Field::Bore)).abs() * 1e5
     };
-    let mut places: Vec<_> = shafts.iter().map(unlike).enumerate().collect();
+    let mut places: Vec<_> = shafts.iter().map(difference).enumerate().collect();
     places.sort_by(|(_, one), (_, other)| one.total_cmp(other));
     places.truncate(SHAFTS_AT_FIRST);
     places.sort_by_key(|&(place, _)| place);

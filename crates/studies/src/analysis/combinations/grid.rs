@@ -1,4 +1,4 @@
-//! A grid of set-ups: every combination of the values of a few inputs.
+//! A grid of setups: every combination of the values of a few inputs.
 //!
 //! The shaft is held as it stands unless it runs along an axis: were it left to the page, every
 //! combination would come with the shaft that suits it, and all would match.

@@ -1,4 +1,4 @@
-//! What is labelled, and where.
+//! What is labeled, and where.
 
 use super::{FRONT, Goal, Pen, REAR};
 use crate::diagram::view::along;
@@ -9,7 +9,7 @@ use clothyard_core::schema::{Field, Group};
 use clothyard_core::setup::PartId;
 use clothyard_core::units::Quantity;
 
-/// What is to be labelled, and where it is in inches.
+/// What is to be labeled, and where it is in inches.
 pub(super) struct Call {
     pub(super) at: (f64, f64),
     pub(super) part: Option<PartId>,

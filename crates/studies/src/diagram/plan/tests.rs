@@ -117,11 +117,11 @@ fn every_part_has_one_label_in_order_from_nock_to_point() {
         (Field::SleeveMass, 12.0),
     ];
     let mut setup = given.into_iter().fold(Setup::default(), |setup, (field, to)| setup.with(field, to).unwrap());
-    for (name, centre_in) in [("light", 2.0), ("tape", 14.0), ("ring", 27.5)] {
+    for (name, center_in) in [("light", 2.0), ("tape", 14.0), ("ring", 27.5)] {
         setup.own_parts.push(clothyard_core::schema::OwnPart {
             name: name.to_owned(),
             mass_gr: 3.0,
-            centre_in,
+            center_in,
             length_in: 0.5,
         });
     }

@@ -21,7 +21,7 @@ fn a_link_is_readable() {
     setup.name = "Blue bow".to_owned();
     setup.set(Field::PeakDrawWeight, Some(Value::Number(62.0))).unwrap();
     setup.choose(Cam::Hard);
-    setup.own_parts.push(OwnPart { name: "ring".into(), mass_gr: 3.25, centre_in: 9.5, length_in: 0.25 });
+    setup.own_parts.push(OwnPart { name: "ring".into(), mass_gr: 3.25, center_in: 9.5, length_in: 0.25 });
     let fragment = "v=1&name=Blue%20bow&peakDrawWeightLb=62&cam=hard&part=ring,3.25,9.5,0.25";
     assert_eq!(encoded(&setup), Ok(Link { fragment: fragment.to_owned(), shafts_left_out: false }));
     assert_eq!(decoded(fragment), Ok(setup.clone()));
@@ -51,7 +51,7 @@ fn a_short_list_of_shafts_goes_along_and_a_long_one_stays() {
 
 #[test]
 fn what_fits_no_link_is_refused() {
-    let part = OwnPart { name: "\u{20ac}".repeat(80), mass_gr: 1.0, centre_in: 1.0, length_in: 1.0 };
+    let part = OwnPart { name: "\u{20ac}".repeat(80), mass_gr: 1.0, center_in: 1.0, length_in: 1.0 };
     let mut setup = Setup::default();
     setup.own_parts = vec![part; 12];
     assert!(matches!(encoded(&setup), Err(LinkError::TooLong { chars }) if chars > MOST_LINK_CHARS));
