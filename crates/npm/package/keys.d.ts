@@ -170,7 +170,7 @@ export interface Inputs {
   sightedAtYd?: number;
   /** Shot angle, -60 to 60 ° */
   slopeDeg?: number;
-  /** Scoring ring or vital zone, 0.5 to 60 in */
+  /** Ring or vital zone, 0.5 to 60 in */
   zoneIn?: number;
   /** Peep height above arrow, 0 to 12 in */
   eyeHeightIn?: number;

@@ -3,15 +3,15 @@
 use crate::checks::{self, Check, Kind};
 use std::fmt::Write as _;
 
-/// What stands over the table of launch speeds.
+/// Text above the table of launch speeds.
 const LAUNCHES: &str = "
 ### Launch speeds
 
-The speed that the page expects of a bow nobody has measured, against speeds that were read. Given are the energy that \
-the bow stored, worked out from its speed and efficiency, and an arrow of 400 gr; virtual mass and loss are those that \
-are usual for the kind of bow, whose standard error is 6% of such a speed. Draw weights were not read: 30 to 37 lb follow \
-from a power stroke of 19.5 in, which is assumed. No measured speed of a recurve, a compound, a child's bow or a longbow \
-over 80 lb could be read with the data of its bow: what is usual for them is from memory.
+Speeds estimated from the bow type compared with published speeds. Given: the stored energy, from speed and efficiency, \
+and an arrow of 400 gr. Virtual mass and loss are the defaults of the bow type, whose standard error is 6% of such a \
+speed. Draw weights were not printed: 30 to 37 lb follow from an assumed power stroke of 19.5 in. No measured speed of a \
+recurve, a compound, a child's bow or a longbow over 80 lb was found with the data of its bow: their defaults are from \
+memory.
 
 | Bow | Measured, fps | Predicted, fps | Off by | Source |
 |---|---|---|---|---|

@@ -166,7 +166,7 @@ use When::{All, Any, DrawForceMeasured, Given, LightBow, Not, Positive};
 inputs! {
     PeakDrawWeight "peakDrawWeightLb" Bow false "Draw weight",
         slider(DrawWeight, 5.0, 150.0, 1.0, 15.0, 85.0), Follows("your draw-force readings, the marked weight, or 50 lb"), Outputs,
-        "Peak weight of a compound; of a recurve or longbow, the weight on your fingers at your draw length. Enter 40@28 for limbs marked 40 lb at 28 in.";
+        "Compound: peak weight. Recurve or longbow: weight at your draw length. Enter 40@28 for limbs marked 40 lb at 28 in.";
     DrawWeightFrom "drawWeightFrom" Bow false "Draw weight from",
         one_of { Scale "scale" "Bow scale", Label "label" "Limb label" }, Chosen(DrawWeightFrom::Label as u8), Outputs,
         "Actual weight is often a few pounds off the label. Counts as the label until you choose.";
@@ -326,7 +326,7 @@ inputs! {
         "Wood is solid. An aluminum tube gets its spine and weight from outside diameter and wall.";
     StaticSpine "staticSpineThousandths" Shaft false "Static spine",
         number(StaticSpine, 100.0, 3000.0, 10.0), Follows("the best match in your shaft list, or the aluminum tube"), Outputs,
-        "Deflection in thousandths: 1.94 lb (880 g) at the center of a 28 in span (ASTM F2031). Enter 340 or .340, or wood in pounds: 45# or 45-50#.";
+        "Deflection under 1.94 lb (880 g) on a 28 in span (ASTM F2031). Enter 340 or .340, or wood in pounds: 45# or 45-50#.";
     CutLength "cutLengthIn" Shaft false "Cut length",
         slider(Length, 10.0, 40.0, 0.125, 20.0, 33.0), Follows("the draw length, the rest and what suits the shaft"), Outputs,
         "Bare shaft, end to end.";
@@ -357,7 +357,7 @@ inputs! {
             GlueIn "glueIn" "None, glue-in point",
             GlueOn "glueOn" "None, glue-on point",
         }, Follows("the shaft material"), Outputs,
-        "An insert ends flush with the shaft; a half-out or outsert sticks out ahead of it. A glue-on point sits on the taper of a wood shaft.";
+        "An insert ends flush with the shaft; a half-out or outsert sticks out. A glue-on point sits on the taper of a wood shaft.";
     InsertMass "insertGr" Front false "Insert weight",
         slider(Mass, 0.0, 250.0, 5.0, 0.0, 150.0), Follows("the insert type"), Outputs,
         "Insert, half-out or outsert only, with any weight screwed into it.";
@@ -456,9 +456,9 @@ inputs! {
     Slope "slopeDeg" Aim false "Shot angle",
         number(Angle, -60.0, 60.0, 5.0), Number(0.0), Flight,
         "Angle to the target. Uphill is positive, downhill negative.";
-    Zone "zoneIn" Aim false "Scoring ring or vital zone",
+    Zone "zoneIn" Aim false "Ring or vital zone",
         number(Length, 0.5, 60.0, 1.0), Number(8.0), Flight,
-        "Diameter. A yardage error may put the arrow half of it high or low.";
+        "Diameter of scoring ring or vital zone. A yardage error may put the arrow half of it high or low.";
     EyeHeight "eyeHeightIn" Aim true "Peep height above arrow",
         number(Length, 0.0, 12.0, 0.25), Number(4.5), Flight,
         "At full draw, nock to peep or eye, square to the arrow.";
