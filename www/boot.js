@@ -5,7 +5,7 @@ import init, { start, count_changes, current_build, current_evaluation, load_bui
 const importViews = (tries) => import(`./clothyard_views.js${tries ? `?${tries}` : ""}`);
 
 // Starts the calculator and, on a site, keeps it for use without a connection.
-// The build puts this file and clothyard.js into the single-file page too, where the wasm stands in the page itself.
+// The build puts this file and clothyard.js into the single-file page too, where the wasm is in the page itself.
 
 const element = (id) => document.getElementById(id);
 

@@ -74,7 +74,7 @@ def valley(x, force):
     if len(x) < 2:
         return 0.0
     level = force.min() + 0.1 * (force[0] - force.min())
-    # The line split where it crosses the level: each piece then lies wholly above or below.
+    # The line split where it crosses the level: each piece then is wholly above or below.
     cross = [
         a + (level - f) / (g - f) * (b - a)
         for a, b, f, g in zip(x, x[1:], force, force[1:])

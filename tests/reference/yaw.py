@@ -34,7 +34,7 @@ def solve(given):
 
 
 def weigh(given):
-    # Moments about the throat: of lumps, of uniform stretches about their own middles, then moved to the balance.
+    # Moments about the nock groove: of lumps, of uniform stretches about their own middles, then moved to the balance.
     uniform = lambda k: given["massPerLength"] * (given["lengthM"] ** (k + 1) - 0.014 ** (k + 1)) / (k + 1)
     own = sum(part[0] * (part[3] - part[2]) ** 2 / 12 for part in given["parts"])
     mass, first, second = [uniform(k) + sum(part[0] * part[1] ** k for part in given["parts"]) for k in range(3)]
@@ -70,7 +70,7 @@ def vane(vanes, radius):
 
 
 def blade(blades, radius):
-    # A triangle's center of area lies two thirds back when its leading edge runs the whole length.
+    # A triangle's center of area is two thirds back when its leading edge runs the whole length.
     return trapezoid(blades, radius, blades["widthM"] / 2 - radius, 0.0, 2 / 3, blades["frontM"])
 
 

@@ -19,7 +19,7 @@ async function heard(page) {
   return { role, name, value, description, invalid };
 }
 
-/** Every node of the tree, with the names of the parts of the page it lies in. */
+/** Every node of the tree, with the names of the parts of the page it is in. */
 function flat(node, within = []) {
   const inner = ["region", "form", "group", "table", "row", "dialog"].includes(node.role) ? [...within, node.name] : within;
   return [{ ...node, within }, ...(node.children ?? []).flatMap((child) => flat(child, inner))];

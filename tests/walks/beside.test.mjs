@@ -108,7 +108,7 @@ test("the tables follow the units", async () => {
   assert.deepEqual(await rows(page, "beside-results"), before);
 });
 
-test("both arrows stand on one tape, to one scale, their throats aligned", async () => {
+test("both arrows are on one tape, to one scale, their nock grooves aligned", async () => {
   const page = await view();
   await page.click("#beside-hold");
   await type(page, "cutLengthIn", "30");
@@ -181,7 +181,7 @@ test("a held setup that cannot be read is said, shown and kept aside", async () 
   assert.match(await page.evaluate(() => localStorage.getItem("clothyard.held")), /"schemaVersion":1/);
 });
 
-test("kept setups stand in one table, as many as are chosen", async () => {
+test("kept setups are in one table, as many as are chosen", async () => {
   const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
   const list = [100, 125, 150].map((point) => setup(`k${point}`, `Sallow ${point}`, { peakDrawWeightLb: 60, pointGr: point }));

@@ -27,7 +27,7 @@ async function clubPage(fragment) {
   return serve(folder);
 }
 
-test("the setup of the fragment stands in the frame, which is as high as its content", async (context) => {
+test("the setup of the fragment is in the frame, which is as high as its content", async (context) => {
   const club = await clubPage("#v=1&name=Club%20bow&peakDrawWeightLb=44&drawLengthIn=27&pointGr=90");
   context.after(() => club.stop());
   const page = await open(here.chromium.browser, club.url);

@@ -203,7 +203,7 @@ test("a downrange speed replaces the drag, and one that cannot be is refused in 
   assert.equal(await shown(page, "distances-body"), false);
 });
 
-test("a setup held as A stands in the table, in the charts and in the file", async () => {
+test("a setup held as A is in the table, in the charts and in the file", async () => {
   const page = await fresh(["distances", "side", "judging", "steady", "beside"]);
   await row(page, "distances-table", "60");
   await page.click("#beside-hold");

@@ -466,7 +466,7 @@ for (const [state, prepare] of Object.entries({
   });
 }
 
-test("on paper stand the setups kept, and no more of the view", async () => {
+test("printing shows the saved setups and no more of the view", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
   await page.emulateMediaType("print");

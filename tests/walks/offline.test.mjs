@@ -34,7 +34,7 @@ test("after one visit, a cold start with the server stopped has everything", asy
   await here.server.stop();
   await restart();
 
-  // Without the browser's own cache, which might stand in for ours.
+  // Without the browser's own cache, which might replace ours.
   const page = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setCacheEnabled(false));
   await waitForAnswers(page);
   const before = await read(page, "total-weight");

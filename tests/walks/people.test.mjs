@@ -94,7 +94,7 @@ test("below zero a number begins with a minus sign, not with a hyphen", async ()
   assert.doesNotMatch(words, /(^|[\s(])-\d/);
 });
 
-test("with every caution out, nothing that has the focus lies under what stays in sight", async () => {
+test("with every caution out, nothing that has the focus is under what stays in sight", async () => {
   for (const viewport of [{ width: 320, height: 640 }, { width: 390, height: 844 }, { width: 1280, height: 720 }]) {
     const page = await fresh((each) => each.setViewport(viewport));
     for (const [id, text] of [["peakDrawWeightLb", "80"], ["staticSpineThousandths", "600"], ["cutLengthIn", "27"]]) await type(page, id, text);
@@ -134,7 +134,7 @@ test("on a phone the answers stay in sight while a field is edited", async () =>
   }
 });
 
-test("bow, arrow and answers stand side by side on a desktop", async () => {
+test("bow, arrow and answers are side by side on a desktop", async () => {
   const page = await fresh((page) => page.setViewport({ width: 1280, height: 900 }));
   const left = (selector) => page.$eval(selector, (element) => element.getBoundingClientRect().left);
   assert.ok((await left(".column.bow")) < (await left(".column.arrow")));

@@ -27,7 +27,7 @@ const labels = (page) => page.$$eval("#plan-labels a", (all) => all.map((label) 
 /** Puts the focus on a label, which is no element of HTML. */
 const hand = (page, id) => page.evaluate((name) => document.getElementById(name).focus(), id);
 
-/** Words that lie over others as the browser drew them, or beside the drawing. */
+/** Words that are over others as the browser drew them, or beside the drawing. */
 const tangled = (page) =>
   page.evaluate(() => {
     const drawing = document.getElementById("plan-drawing").getBoundingClientRect();
@@ -196,7 +196,7 @@ test("a browser that refuses a picture is told of in words", async () => {
   await waitFor(page, "plan-said", /could not save the image\. Use Save as SVG/);
 });
 
-test("words never lie over one another, nor leave the drawing, from 320 px to a wide desk", async () => {
+test("words never overlap, nor leave the drawing, from 320 px to a wide desk", async () => {
   for (const width of [320, 390, 820, 1280]) {
     const page = await fresh((each) => each.setViewport({ width, height: 844 }));
     for (const start of ["threeD", "junior", "recurve", "coach", "blank"]) {

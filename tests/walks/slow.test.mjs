@@ -74,7 +74,7 @@ test("off the fingers it tells the swings on the string", async () => {
   await page.close();
 });
 
-test("a held setup stands above the page's own, in the same scale", async () => {
+test("a held setup is above the page's own, in the same scale", async () => {
   const page = await openFilm();
   await openTool(page, "beside");
   await page.waitForSelector("#beside-hold", { visible: true });
@@ -111,7 +111,7 @@ test("where nothing may move there is a strip of stills in place of playing", as
   await page.close();
 });
 
-test("on paper the stills stand in place of the film", async () => {
+test("printing shows the stills in place of the film", async () => {
   const page = await openFilm();
   await page.emulateMediaType("print");
   const shown = (id) => page.$eval(id, (element) => element.getBoundingClientRect().height > 0);

@@ -37,7 +37,7 @@ pub(crate) struct App {
     pub(crate) evaluation: Evaluation,
     pub(crate) fields: fields::Fields,
     pub(crate) answers: answers::Answers,
-    /// What stands in a field and cannot be read, by the field's key.
+    /// Text of a field that cannot be read, by the field's key.
     pub(crate) drafts: Drafts,
     /// The field last typed in, and the wait since.
     pub(crate) typed: (Option<Field>, Debounce),
@@ -366,7 +366,7 @@ impl App {
         lists::show(self);
     }
 
-    /// Says beside a field what is wrong with what stands in it, if anything is.
+    /// Shows beside a field what is wrong with its text, if anything.
     pub(crate) fn remark(&mut self, field: Field) {
         let error = self.error_in(field);
         self.fields.say(field, error.as_ref(), &self.units);
@@ -377,7 +377,7 @@ impl App {
         self.measure_soon();
     }
 
-    /// What is wrong with what stands in a field.
+    /// What is wrong with the text of a field.
     pub(crate) fn error_in(&self, field: Field) -> Option<EntryError> {
         let text = self.drafts.get(field.input().key)?;
         field.input().read(text, &self.units).err()

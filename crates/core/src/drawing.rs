@@ -1,4 +1,4 @@
-//! The arrow to scale: shapes in pixels, from the nock's throat at the left to the point at the right.
+//! The arrow to scale: shapes in pixels, from the nock groove at the left to the point at the right.
 //!
 //! Along and across the arrow the scale is the same. Every shape says which group of fields it belongs
 //! to, so that a touch can find them.
@@ -89,7 +89,7 @@ pub fn draw(all: &Evaluation, room: Room, units: &Units) -> Vec<Mark> {
     draw_to(all, room, units, reach_in(all))
 }
 
-/// How far the drawing reaches ahead of the nock's throat, in inches; zero where there is none.
+/// How far the drawing reaches ahead of the nock groove, in inches; zero where there is none.
 #[must_use]
 pub fn reach_in(all: &Evaluation) -> f64 {
     let Some(model) = &all.model else { return 0.0 };
@@ -97,7 +97,7 @@ pub fn reach_in(all: &Evaluation) -> f64 {
     tip.max(all.resolved.number(Field::DrawLength)).max(all.resolved.rest_in()) + 0.3
 }
 
-/// Pixels from the left of a place ahead of the nock's throat (in), on a tape of a given length (in).
+/// Pixels from the left of a place ahead of the nock groove (in), on a tape of a given length (in).
 #[must_use]
 pub fn place_px(room: Room, last_in: f64, inches: f64) -> f64 {
     MARGIN_PX + (inches + NOCK_EARS_IN) * scale_px(room, last_in)
@@ -159,7 +159,7 @@ impl Measured {
 
 /// A tick of the measuring tape.
 pub struct Tick {
-    /// How far from the throat, in inches.
+    /// How far from the nock groove, in inches.
     pub at_in: f64,
     /// Whether it is a long one.
     pub long: bool,

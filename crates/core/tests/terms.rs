@@ -88,7 +88,7 @@ fn symbols(formula: &str) -> Vec<&str> {
 }
 
 #[test]
-fn every_term_stands_in_its_formula_as_a_symbol() {
+fn every_term_is_in_its_formula_as_a_symbol() {
     for row in &OUTPUTS {
         for (symbol, _) in row.terms {
             assert!(
@@ -144,7 +144,7 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
     ]
 };
 
-/// Inputs that a term follows where it is left to the page.
+/// Inputs that a term follows where it is a default.
 const FOLLOWED: [(Field, Field); 9] = [
     (Field::ShaftMaterial, Field::ShaftLinearMass),
     (Field::Wall, Field::StaticSpine),

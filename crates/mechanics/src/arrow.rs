@@ -32,18 +32,18 @@ pub const MAX_PARTS: usize = 32;
 pub struct Part {
     /// Mass, kg.
     pub mass_kg: f64,
-    /// Center of mass from the nock throat, m; negative behind the throat.
+    /// Center of mass from the nock groove, m; negative behind the nock groove.
     pub center_m: f64,
-    /// Rear end from the nock throat, m.
+    /// Rear end from the nock groove, m.
     pub from_m: f64,
-    /// Front end from the nock throat, m.
+    /// Front end from the nock groove, m.
     pub to_m: f64,
     /// Bending stiffness it adds to the shaft from `from_m` to `to_m`, N m^2.
     pub added_stiffness_nm2: f64,
 }
 
 impl Part {
-    /// A mass (0 to 1 kg) at one position (-1 to 3 m from the nock throat) that adds no stiffness.
+    /// A mass (0 to 1 kg) at one position (-1 to 3 m from the nock groove) that adds no stiffness.
     ///
     /// Example: see [`Part`].
     #[must_use]
@@ -69,7 +69,7 @@ impl Part {
 
 /// A shaft and its parts.
 ///
-/// `x` (m) runs from the nock throat (0) toward the point. With masses `m_i` (kg) centered at `x_i`, the shaft
+/// `x` (m) runs from the nock groove (0) toward the point. With masses `m_i` (kg) centered at `x_i`, the shaft
 /// among them,
 ///
 /// ```text
@@ -77,7 +77,7 @@ impl Part {
 /// It = sum m_i ((x_i - A)^2 + l_i^2 / 12)        transverse inertia about A, kg m^2
 /// ```
 ///
-/// `A` is the balance point, `L` the length from the nock throat to the front end of the shaft, `l_i` the extent
+/// `A` is the balance point, `L` the length from the nock groove to the front end of the shaft, `l_i` the extent
 /// of a part.
 ///
 /// The shaft's mass is uniform from its rear end to `length_m`; its stiffness extends over all of
@@ -106,9 +106,9 @@ impl Part {
 /// AMO Standards FP-3 (2000) states FOC in percent; the length, point excluded, is the AMO/ATA convention.
 #[derive(Clone, Copy, Debug)]
 pub struct Arrow<'a> {
-    /// Nock throat to the front end of the shaft, point excluded (AMO/ATA convention), m.
+    /// Nock groove to the front end of the shaft, point excluded (AMO/ATA convention), m.
     pub length_m: f64,
-    /// Rear end of the bare shaft from the nock throat, m.
+    /// Rear end of the bare shaft from the nock groove, m.
     pub shaft_from_m: f64,
     /// Mass of the shaft per length, kg/m.
     pub shaft_mass_kg_per_m: f64,
@@ -127,7 +127,7 @@ impl<'a> Arrow<'a> {
     ///
     /// # Errors
     /// [`Error::TooManyParts`] beyond [`MAX_PARTS`]; [`Error::OutOfRange`] for any length, mass,
-    /// stiffness or position, and for a part whose front end lies behind its rear end.
+    /// stiffness or position, and for a part whose front end is behind its rear end.
     pub fn new(
         length_m: f64,
         shaft_from_m: f64,
@@ -158,7 +158,7 @@ impl<'a> Arrow<'a> {
         self.shaft_mass_kg() + self.parts.iter().map(|part| part.mass_kg).sum::<f64>()
     }
 
-    /// Balance point (center of mass) from the nock throat, m.
+    /// Balance point (center of mass) from the nock groove, m.
     #[must_use]
     pub fn balance_m(&self) -> f64 {
         let shaft = self.shaft_mass_kg() * 0.5 * (self.shaft_from_m + self.length_m);
@@ -191,14 +191,14 @@ impl<'a> Arrow<'a> {
         self.balance_m() / self.length_m - 0.5
     }
 
-    /// Bending stiffness EI at `x_m` from the nock throat, N m^2. Example: see [`Part`].
+    /// Bending stiffness EI at `x_m` from the nock groove, N m^2. Example: see [`Part`].
     #[must_use]
     pub fn stiffness_at_nm2(&self, x_m: f64) -> f64 {
         let stiffening = self.parts.iter().filter(|part| part.stiffens(x_m));
         self.shaft_stiffness_nm2 + stiffening.map(|part| part.added_stiffness_nm2).sum::<f64>()
     }
 
-    /// Mass ahead of `x_m` from the nock throat, kg: what the section there pushes.
+    /// Mass ahead of `x_m` from the nock groove, kg: what the section there pushes.
     #[must_use]
     pub fn mass_ahead_of_kg(&self, x_m: f64) -> f64 {
         let shaft = self.length_m - self.shaft_from_m.max(x_m).min(self.length_m);
@@ -227,14 +227,14 @@ mod tests {
     }
 
     #[test]
-    fn a_bare_shaft_that_begins_ahead_of_the_throat_balances_ahead_of_half() {
+    fn a_bare_shaft_that_begins_ahead_of_the_nock_groove_balances_ahead_of_half() {
         let arrow = Arrow::new(0.7, 0.014, 0.018, 6.0, &[]).unwrap();
         assert!((arrow.balance_m() - 0.357).abs() < 1e-15);
         assert!((arrow.front_of_center() - 0.01).abs() < 1e-15);
     }
 
     #[test]
-    fn mass_and_stiffness_are_counted_where_they_lie() {
+    fn mass_and_stiffness_are_counted_where_they_are() {
         let insert = Part { mass_kg: 0.001, center_m: 0.68, from_m: 0.66, to_m: 0.70, added_stiffness_nm2: 5.0 };
         let parts = [Part::point_mass(0.002, 0.05), insert];
         let arrow = Arrow::new(0.7, 0.1, 0.02, 6.0, &parts).unwrap();
@@ -268,7 +268,7 @@ mod tests {
         let two = Arrow::new(0.35, 0.0, 0.018, 6.0, &halves).unwrap();
         let one = Arrow::new(0.7, 0.0, 0.018, 6.0, &[]).unwrap();
         assert!((two.transverse_inertia_kg_m2() / one.transverse_inertia_kg_m2() - 1.0).abs() < 1e-15);
-        // Of a shaft that begins ahead of the throat, only what there is of it: m' l^3 / 12.
+        // Of a shaft that begins ahead of the nock groove, only what there is of it: m' l^3 / 12.
         let ahead = Arrow::new(0.7, 0.1, 0.018, 6.0, &[]).unwrap();
         assert!((ahead.transverse_inertia_kg_m2() / (0.018 * 0.216 / 12.0) - 1.0).abs() < 1e-14);
     }

@@ -139,7 +139,7 @@ mod tests {
         let rows = [[1.0, 0.0, 0.0, 0.0], [1.0, 2.0, 0.0, 0.0], [-5.0, 0.0, 0.0, 0.0]];
         assert_eq!(negative_eigenvalues(rows.into_iter()), 2);
         assert_eq!(negative_eigenvalues(ROWS.into_iter()), 0);
-        // The eigenvalues of the whole matrix lie between 3 and 15 (Gershgorin): all are below 15.
+        // The eigenvalues of the whole matrix are between 3 and 15 (Gershgorin): all are below 15.
         assert_eq!(negative_eigenvalues(ROWS.into_iter().map(|[a, b, c, d]| [a - 16.0, b, c, d])), 6);
     }
 

@@ -22,7 +22,7 @@ const MIN_OVERHANG_M: f64 = 1e-3;
 /// Acceleration (m/s^2) at which the arrow buckles between the string and a rest at `rest_m`.
 ///
 /// While the string drives the nock, each section is compressed by the acceleration `a` (m/s^2) times the mass ahead
-/// of it, `m(x)` (kg). With `v` the deflection and the rest at `x = R` from the nock throat, the arrow remains
+/// of it, `m(x)` (kg). With `v` the deflection and the rest at `x = R` from the nock groove, the arrow remains
 /// straight below the smallest eigenvalue `a_cr` of
 ///
 /// ```text
@@ -40,12 +40,12 @@ const MIN_OVERHANG_M: f64 = 1e-3;
 /// short, so that an arrow loaded slightly above 1 bends and does not collapse: see the shot in time,
 /// [`crate::shot`]. Not included: torque, a moving nocking point, and the release, which the target covers.
 ///
-/// The rest is 10 mm or more ahead of the nock throat and behind the front end. This is
+/// The rest is 10 mm or more ahead of the nock groove and behind the front end. This is
 /// [`critical_acceleration_with`] at [`DEFAULT_ELEMENTS`].
 ///
 /// # Errors
 /// [`Error::RestAheadOfShaft`]; [`Error::OutOfRange`] for the arrow or a rest within 10 mm of
-/// the nock throat.
+/// the nock groove.
 ///
 /// # Examples
 /// ```

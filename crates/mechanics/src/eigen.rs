@@ -108,7 +108,7 @@ impl Pencil<'_> {
         upper
     }
 
-    /// Takes the shift if it lies below every root.
+    /// Takes the shift if it is below every root.
     fn try_shift(&mut self, shift: f64, min_pivot: f64) -> bool {
         let rows = self
             .stiffness

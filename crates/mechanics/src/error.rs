@@ -35,9 +35,9 @@ pub enum Error {
     },
     /// The rest is at or ahead of the shaft's front end: no column between string and rest.
     RestAheadOfShaft {
-        /// Rest, from the nock throat, in meters.
+        /// Rest, from the nock groove, in meters.
         rest_m: f64,
-        /// Front end of the shaft, from the nock throat, in meters.
+        /// Front end of the shaft, from the nock groove, in meters.
         length_m: f64,
     },
     /// More parts, or more nodes of a beam, than the fixed capacity.

@@ -104,7 +104,7 @@
 //!
 //! **Units.** SI throughout: m, kg, s, N, J, Pa, rad, K. The unit is part of the name (`_m`, `_kg`,
 //! `_n`, `_j`, `_nm2`, `_m_per_s`, `_rad`); a name without one is a ratio, a count, or an
-//! acceleration or speed as its documentation says. `x` runs along the arrow from the nock throat
+//! acceleration or speed as its documentation says. `x` runs along the arrow from the nock groove
 //! toward the point.
 //!
 //! **No std, no allocation.** The crate needs `core` and `libm` alone and runs on bare metal. Lists

@@ -38,7 +38,7 @@ pub(crate) fn sin(x: f64) -> f64 {
     libm::sin(x)
 }
 
-/// Arcsine (rad); the caller ensures that `x` lies within [-1, 1].
+/// Arcsine (rad); the caller ensures that `x` is within [-1, 1].
 pub(crate) fn asin(x: f64) -> f64 {
     libm::asin(x)
 }

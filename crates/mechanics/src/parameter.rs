@@ -64,15 +64,15 @@ parameters! {
     PartMass: "part mass", "kg", 0.0, 1.0;
     /// Position of a part along the arrow.
     Position: "position", "m", -1.0, 3.0;
-    /// Nock throat to the front end of the shaft.
+    /// Nock groove to the front end of the shaft.
     ArrowLength: "arrow length", "m", 0.1, 2.0;
-    /// Rear end of the shaft from the nock throat.
+    /// Rear end of the shaft from the nock groove.
     ShaftStart: "start of the shaft", "m", 0.0, 0.1;
     /// Mass of the shaft per length.
     MassPerLength: "mass per length", "kg/m", 1e-4, 1.0;
     /// Mass of the whole arrow.
     ArrowMass: "arrow mass", "kg", 1e-5, 40.0;
-    /// Position of the rest from the nock throat.
+    /// Position of the rest from the nock groove.
     RestPosition: "rest position", "m", 0.01, 2.0;
     /// Number of finite elements over the arrow's length.
     Elements: "number of elements", "", 2.0, 64.0;
@@ -281,7 +281,7 @@ mod tests {
     }
 
     #[test]
-    fn what_may_lie_to_either_side_of_nothing_is_allowed_there() {
+    fn what_may_be_to_either_side_of_nothing_is_allowed_there() {
         use Parameter::*;
         for parameter in [
             Position,

@@ -98,7 +98,7 @@ pub struct Shot<'a> {
     pub bow: Bow,
     /// Energy given to arrow and virtual mass, J; [`Bow::delivered_energy_j`] unless measured.
     pub delivered_energy_j: f64,
-    /// Rest from the nock throat at full draw, m.
+    /// Rest from the nock groove at full draw, m.
     pub rest_m: f64,
     /// Share of the stroke after which the rest drops away: with 1 it holds throughout, with 0 never.
     pub rest_share: f64,
@@ -110,7 +110,7 @@ pub struct Shot<'a> {
 }
 
 impl<'a> Shot<'a> {
-    /// A straight release over a rest (m from the nock throat at full draw) that holds for the whole stroke.
+    /// A straight release over a rest (m from the nock groove at full draw) that holds for the whole stroke.
     ///
     /// The shaft's bow is [`DEFAULT_SHAFT_BOW_M`], the energy [`Bow::delivered_energy_j`]. Example: see [`Shot`].
     #[must_use]

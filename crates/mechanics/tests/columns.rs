@@ -1,4 +1,4 @@
-//! Columns whose buckling load stands in a textbook or follows from a closed equation.
+//! Columns whose buckling load is in a textbook or follows from a closed equation.
 #![allow(clippy::unwrap_used)]
 
 use core::f64::consts::PI;
@@ -118,7 +118,7 @@ fn a_step_between_nodes_costs_no_order_of_convergence() {
 }
 
 #[test]
-fn joints_may_stand_anywhere_to_the_nodes() {
+fn joints_may_be_anywhere_to_the_nodes() {
     let nodes = nodes(8, &[(0.0, Pinned), (1.0, Pinned)]);
     let piece = |from, to| section(from, to, 1.0, [1.0 - from, 1.0 - to]);
     let critical = |sections: &[Section]| Beam::new(&nodes, sections).unwrap().critical_load_factor().unwrap();

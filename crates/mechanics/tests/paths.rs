@@ -96,7 +96,7 @@ fn wind_comes_from_where_the_clock_says() {
 }
 
 #[test]
-fn a_crossing_lies_after_its_start_and_by_its_end() {
+fn a_crossing_is_after_its_start_and_by_its_end() {
     let flight = flight(&VACUUM, Conditions::default());
     let at = |time: f64| flight.crossing(&launch(60.0, 0.2), 1.0, |point| point.time_s - time).unwrap();
     assert!((at(0.995).unwrap().time_s - 0.995).abs() < 1e-14);

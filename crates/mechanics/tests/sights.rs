@@ -96,7 +96,7 @@ fn an_aim_is_found_up_to_the_farthest_distance_and_not_beyond() {
 }
 
 #[test]
-fn a_mark_is_where_its_pin_stands_and_a_pin_is_on_at_its_distance() {
+fn a_mark_is_where_its_pin_is_and_a_pin_is_on_at_its_distance() {
     let archer = archer(&SMOOTH, Conditions::default(), SIGHT, 60.0);
     let reference = archer.aim(30.0).unwrap().elevation_rad.tan();
     for d in [18.0, 30.0, 50.0, 70.0] {

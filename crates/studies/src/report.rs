@@ -61,11 +61,11 @@ pub struct Report {
     pub speed_sentence: Option<String>,
     /// What the user gave, in a sentence.
     pub given_sentence: String,
-    /// What was left to the page, in a sentence.
+    /// What was default, in a sentence.
     pub assumed_sentence: String,
     /// The working of every result.
     pub workings: Vec<Working>,
-    /// What the shot does to the arrow; null where it cannot be worked out.
+    /// What the shot does to the arrow; null where it cannot be calculated.
     pub shot: Option<FlexReport>,
     /// What was measured, and what it says.
     pub measured: BenchReport,
@@ -79,7 +79,7 @@ pub struct Report {
 pub struct InputReport {
     /// The value, in the unit its key names.
     pub value: SavedValue,
-    /// Whether it was left to the page.
+    /// Whether it was default.
     pub left_to_page: bool,
 }
 

@@ -45,7 +45,7 @@ pub struct Check {
     pub value: Option<String>,
     /// Tolerance as a share of `value` instead, for a measured value that a model approximates.
     pub within: Option<f64>,
-    /// The range that the result must lie in, where there is no `value`.
+    /// The range that the result must be in, where there is no `value`.
     pub range: Option<(f64, f64)>,
     /// Kind of value.
     pub kind: Kind,

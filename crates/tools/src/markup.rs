@@ -263,7 +263,7 @@ mod tests {
     }
 
     #[test]
-    fn every_answer_stands_on_the_page_once() {
+    fn every_answer_is_on_the_page_once() {
         for row in &OUTPUTS {
             let count = ANSWERS.iter().flat_map(|(_, _, list)| *list).filter(|&&output| output == row.output).count();
             assert_eq!(count, 1, "{}", row.key);
@@ -279,7 +279,7 @@ mod tests {
     }
 
     #[test]
-    fn no_id_stands_twice() {
+    fn no_id_is_repeated() {
         let both = PAGE.split(" id=\"").skip(1).chain(TOOLS.split(" id=\"").skip(1));
         let mut ids: Vec<_> = both.filter_map(|rest| rest.split('"').next()).collect();
         let all = ids.len();

@@ -1,4 +1,4 @@
-//! The reports in `tests/golden`, made natively, must come out bit for bit as they stand. The page's own
+//! The reports in `tests/golden`, made natively, must come out bit for bit as they are. The page's own
 //! test makes the same ones in wasm.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that panics has failed, which is its job")]

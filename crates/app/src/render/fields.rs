@@ -1,4 +1,4 @@
-//! The form: what stands in every field, whose it is, and what is wrong with it.
+//! The form: what is in every field, whose it is, and what is wrong with it.
 
 use crate::state::App;
 use clothyard_core::parse::EntryError;

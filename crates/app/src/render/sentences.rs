@@ -1,5 +1,5 @@
-//! The answers in sentences: the arrow to order, where the speed comes from, what was given and what was
-//! left to the page, the parts, the cautions.
+//! The answers in sentences: the arrow to order, where the speed comes from, what was given, the
+//! defaults, the parts, the warnings.
 
 use crate::state::App;
 use clothyard_core::eval::{Warning, shaft_words};

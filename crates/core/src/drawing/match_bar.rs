@@ -41,7 +41,7 @@ impl Tape {
         })
     }
 
-    /// Its least and its greatest draw weight: both the band and the bow lie between, the band in the middle.
+    /// Its least and its greatest draw weight: both the band and the bow are between, the band in the middle.
     #[must_use]
     pub fn span(&self) -> (f64, f64) {
         let half = ((self.pulls - self.best).abs() * 1.15).max(self.best * 0.3);
@@ -123,7 +123,7 @@ impl Tape {
     }
 }
 
-/// Where words begin that stand at a place, so that so much room to either side does not leave the width.
+/// Where words centered at a place begin, so that they stay within the width.
 fn within(at: f64, width: f64, room: f64) -> (f64, &'static str) {
     if at < room {
         (0.0, "start")
@@ -168,7 +168,7 @@ mod tests {
     }
 
     #[test]
-    fn the_bow_stands_in_the_band_just_where_it_is_well_matched() {
+    fn the_bow_is_in_the_band_just_where_it_is_well_matched() {
         let all = Evaluation::of(&crate::setup::samples::all()[0].setup);
         let tape = tape(&all).unwrap();
         let shapes = tape.draw(tape.span(), 400.0, &Units::ARCHERY);

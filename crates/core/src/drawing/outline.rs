@@ -1,4 +1,4 @@
-//! The outlines of an arrow's parts in inches: how far ahead of the nock's throat, and how far below the axis.
+//! The outlines of an arrow's parts in inches: how far ahead of the nock groove, and how far below the axis.
 //!
 //! Seen from the side with one vane and one blade straight up. What no field asks for is drawn in a usual
 //! shape: the nock's ears, the taper of a point, and how much thicker than the shaft wrap, sleeve, outsert and collar are.
@@ -28,7 +28,7 @@ const VANE_STEPS: u32 = 40;
 /// A part of one's own is drawn at least this long, in inches.
 const SHORTEST_IN: f64 = 0.08;
 
-/// Every part that has a shape, those that lie over others last.
+/// Every part that has a shape, those that are over others last.
 #[must_use]
 pub fn pieces(all: &Evaluation, model: &PhysicalModel) -> Vec<Piece> {
     let mut pen = Pen { resolved: &all.resolved, outer: all.resolved.number(Field::OuterDiameter), pieces: Vec::new() };
@@ -158,7 +158,7 @@ mod tests {
     }
 
     #[test]
-    fn what_stands_around_the_axis_is_seen_as_from_the_side() {
+    fn what_is_around_the_axis_is_seen_as_from_the_side() {
         // The lowest of n rays at equal angles, one straight up: the least cosine of k times 360/n degrees.
         for count in 1_u32..=6 {
             let angle = |k: u32| core::f64::consts::TAU * f64::from(k) / f64::from(count);

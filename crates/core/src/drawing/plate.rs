@@ -8,7 +8,7 @@ use crate::format;
 use crate::schema::{Field, Group};
 use crate::units::{Quantity, Units};
 
-/// The parts whose names stand above the drawing, from the rear.
+/// The parts whose names are above the drawing, from the rear.
 pub const NAMED: [Group; 5] = [Group::Nock, Group::Vanes, Group::Shaft, Group::Front, Group::Point];
 
 /// How far the drawing goes beyond the point, in inches.

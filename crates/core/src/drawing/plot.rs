@@ -1,4 +1,4 @@
-//! A line chart's arithmetic: lines of points with gaps, and where they lie in a plot of so many pixels.
+//! A line chart's arithmetic: lines of points with gaps, and where they are in a plot of so many pixels.
 
 mod axes;
 

@@ -195,7 +195,7 @@ mod tests {
     }
 
     #[test]
-    fn a_measurement_takes_along_what_it_stands_in_for() {
+    fn a_measurement_takes_along_what_it_replaces() {
         for (measured, value, follower) in [
             (Field::BareShaft, 270.0, Field::ShaftLinearMass),
             (Field::ArmSpan, 72.0, Field::DrawLength),

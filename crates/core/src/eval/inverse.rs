@@ -52,7 +52,7 @@ pub fn exact_answers() -> impl Iterator<Item = Output> {
     INVERSES.iter().map(|inverse| inverse.exact)
 }
 
-/// An inverse question whose answer lies outside the field's range.
+/// An inverse question whose answer is outside the field's range.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OutOfReach {
     /// The output that has no number for it.

@@ -106,7 +106,7 @@ pub fn shortest_cut_in(resolved: &Resolved) -> f64 {
     resolved.shortest_safe_cut_in() + blades_over_shaft_in(resolved).unwrap_or(0.0)
 }
 
-/// Whether the shaft ends at or behind the rest at full draw: there is nothing left for it to lie on.
+/// Whether the shaft ends at or behind the rest at full draw: there is nothing left for it to be on.
 #[must_use]
 pub fn shaft_behind_rest(resolved: &Resolved) -> bool {
     resolved.arrow_length_in() <= resolved.rest_in()

@@ -153,7 +153,7 @@ const MARKED_LIMBS: When = All(&[Not(&chosen!(BowKind::Compound)), chosen!(DrawW
 const OWN_RATING: When = All(&[Given(Field::RatedSpeed), chosen!(RatedUnder::Own)]);
 const BROADHEAD: When = Not(&chosen!(PointKind::Field));
 /// A half-out, an outsert, or an insert that the user gave a length ahead of the shaft.
-const INSERT_STANDS_OUT: When =
+const INSERT_STICKS_OUT: When =
     Any(&[chosen!(InsertKind::HalfOut), chosen!(InsertKind::Outsert), Positive(Field::InsertAhead)]);
 
 use DefaultRule::{Absent, Choice as Chosen, Follows, Number};
@@ -365,7 +365,7 @@ inputs! {
         number(SmallLength, 0.0, 6.0, 0.05), Follows("the insert type"), Outputs,
         "Depth in the shaft; for an outsert, overlap on the shaft.";
     InsertAhead "insertAheadIn" Front true "Insert stick-out",
-        number(SmallLength, 0.0, 4.0, 0.05), Follows("the insert type"), Outputs if INSERT_STANDS_OUT,
+        number(SmallLength, 0.0, 4.0, 0.05), Follows("the insert type"), Outputs if INSERT_STICKS_OUT,
         "Length ahead of the shaft end.";
     InsertMaterial "insertMaterial" Front true "Insert material",
         mechanics {

@@ -127,7 +127,7 @@ named_row! {
     OwnPart "ownParts" "Other parts", 12, {
         /// Weight in grains.
         mass_gr: column("massGr", "weight", Mass, 0.0, 500.0),
-        /// Center of mass ahead of the nock's throat, in inches.
+        /// Center of mass ahead of the nock groove, in inches.
         center_in: column("centreIn", "center from nock groove", Length, 0.0, 45.0),
         /// Length along the arrow in inches; only the drawing uses it.
         length_in: column("lengthIn", "length", Length, 0.0, 12.0),

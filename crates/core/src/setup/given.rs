@@ -5,7 +5,7 @@ use crate::schema::{BowKind, DrawLengthFrom, DrawWeightFrom, Field, ShaftMateria
 use crate::setup::Setup;
 
 impl Setup {
-    /// The value the user gave for an input, unless another stands in for it or rules it out.
+    /// The value the user gave for an input, unless another replaces it or rules it out.
     #[must_use]
     pub fn in_force(&self, field: Field) -> Option<Value> {
         let stood_in_for = match field {

@@ -126,7 +126,7 @@ pub struct PhysicalModel {
     pub estimate: BowEstimate,
     /// Target column load.
     pub target_load: f64,
-    /// Rest ahead of the nock's throat at full draw.
+    /// Rest ahead of the nock groove at full draw.
     pub rest_m: f64,
     /// Arrow length.
     pub length_m: f64,
@@ -150,7 +150,7 @@ impl PhysicalModel {
     /// The same on a bow that was estimated before, of inputs that differ in nothing but the arrow.
     ///
     /// # Errors
-    /// [`ModelError`] where the fields cannot stand together.
+    /// [`ModelError`] where the fields contradict each other.
     pub fn on_bow(&estimate: &BowEstimate, resolved: &Resolved, own_parts: &[OwnPart]) -> Result<Self, ModelError> {
         let (outer_in, bore_in) = (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore));
         if bore_in >= outer_in {

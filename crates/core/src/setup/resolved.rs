@@ -293,13 +293,13 @@ impl Resolved {
         self.number(Field::PeakDrawWeight) < usual::LIGHT_BOW_LB || self.number(Field::DrawLength) < usual::LIGHT_BOW_IN
     }
 
-    /// True draw in inches: nock's throat to the grip's pivot at full draw.
+    /// True draw in inches: nock groove to the grip's pivot at full draw.
     #[must_use]
     pub fn true_draw_in(&self) -> f64 {
         self.number(Field::DrawLength) - PIVOT_TO_DRAW_LENGTH_IN
     }
 
-    /// Distance of the rest from the nock's throat at full draw, in inches.
+    /// Distance of the rest from the nock groove at full draw, in inches.
     #[must_use]
     pub fn rest_in(&self) -> f64 {
         self.true_draw_in() + self.number(Field::RestOffset)
@@ -317,25 +317,25 @@ impl Resolved {
         self.shortest_safe_length_in() - self.number(Field::ThroatToShaft)
     }
 
-    /// Arrow length (AMO/ATA): from the nock's throat to the front end of the shaft, in inches.
+    /// Arrow length (AMO/ATA): from the nock groove to the front end of the shaft, in inches.
     #[must_use]
     pub fn arrow_length_in(&self) -> f64 {
         self.number(Field::CutLength) + self.number(Field::ThroatToShaft)
     }
 
-    /// Where the point begins, ahead of the nock's throat, in inches.
+    /// Where the point begins, ahead of the nock groove, in inches.
     #[must_use]
     pub fn point_from_in(&self) -> f64 {
         self.arrow_length_in() + (self.number(Field::InsertAhead) + self.number(Field::CollarLength))
     }
 
-    /// The front end of the point, ahead of the nock's throat, in inches.
+    /// The front end of the point, ahead of the nock groove, in inches.
     #[must_use]
     pub fn tip_in(&self) -> f64 {
         self.point_from_in() + self.number(Field::PointLength)
     }
 
-    /// The rear end of the blades, ahead of the nock's throat, in inches; none without blades.
+    /// The rear end of the blades, ahead of the nock groove, in inches; none without blades.
     #[must_use]
     pub fn blades_from_in(&self) -> Option<f64> {
         self.choice::<PointKind>().is_broadhead().then(|| self.tip_in() - self.number(Field::BladeLength))

@@ -223,7 +223,7 @@ fn usual_rated_speeds_of_today_ask_for_no_more_than_the_bow_stores() {
 }
 
 #[test]
-fn a_wild_shot_alone_is_followed_and_stands_out() {
+fn a_wild_shot_alone_is_followed_and_sticks_out() {
     let (usual, stored) = compound();
     let speed = Estimate::new(&usual, &Readings::NONE).unwrap().speed(0.026, 0.0).unwrap().value;
     let excess = |times: f64| {

@@ -91,7 +91,7 @@ pub struct FinSet {
     pub sweep_m: f64,
     /// Radius of the body under the fins, m.
     pub body_radius_m: f64,
-    /// Front end of the root chord from the nock throat, m.
+    /// Front end of the root chord from the nock groove, m.
     pub front_m: f64,
 }
 
@@ -148,7 +148,7 @@ impl FinSet {
         self.sweep_m * (a + 2.0 * b) / (3.0 * (a + b)) + (a + b - a * b / (a + b)) / 6.0
     }
 
-    /// Center of pressure from the nock throat, m.
+    /// Center of pressure from the nock groove, m.
     #[must_use]
     pub fn center_m(&self) -> f64 {
         self.front_m - self.center_behind_front_m()
@@ -198,7 +198,7 @@ mod tests {
     }
 
     #[test]
-    fn the_body_doubles_the_pull_of_fins_that_barely_stand_out_of_it() {
+    fn the_body_doubles_the_pull_of_fins_that_barely_stick_out_of_it() {
         assert!((FinSet { span_m: 1e-6, ..FINS }.interference() - 2.0).abs() < 4e-4);
         assert!((FinSet { body_radius_m: 1e-4, ..FINS }.interference() - 1.0).abs() < 8e-3);
         assert!((FINS.interference() - (1.0 + 3.1 / 15.8)).abs() < 1e-15);

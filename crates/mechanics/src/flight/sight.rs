@@ -46,7 +46,7 @@ impl Archer<'_> {
     }
 
     /// The arrow at the point-on distance, where it descends through the line from the eye over its own point, for a
-    /// length (m) from the nock throat to the tip of the point. The peep height is that of the eye.
+    /// length (m) from the nock groove to the tip of the point. The peep height is that of the eye.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for the length; otherwise as [`Self::pin_on`].

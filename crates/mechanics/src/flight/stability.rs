@@ -25,7 +25,7 @@ const GROWTH_STEPS: u32 = 32;
 pub struct ArrowShape {
     /// Outer diameter of the shaft, m.
     pub diameter_m: f64,
-    /// Foremost end of the point from the nock throat, m.
+    /// Foremost end of the point from the nock groove, m.
     pub tip_m: f64,
     /// Length over which the point tapers, m.
     pub nose_length_m: f64,
@@ -80,11 +80,11 @@ pub struct ArrowShape {
 /// Perkins, NACA Report 1048 (1951), from memory. Slender nose: Munk, NACA Report 184 (1924), from memory.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FlyingArrow {
-    /// Nock throat to the front end of the shaft, m: what the margin is compared with.
+    /// Nock groove to the front end of the shaft, m: what the margin is compared with.
     pub length_m: f64,
     /// Mass, kg, vanes and blades included.
     pub mass_kg: f64,
-    /// Balance point from the nock throat, m.
+    /// Balance point from the nock groove, m.
     pub balance_m: f64,
     /// Moment of inertia across the arrow about the balance point, kg m^2.
     pub transverse_inertia_kg_m2: f64,
@@ -101,7 +101,7 @@ pub struct Stability {
     pub normal_force_area_m2: f64,
     /// The same over the shaft's cross-section: `C_N_alpha`.
     pub normal_force_slope: f64,
-    /// Center of pressure from the nock throat, m.
+    /// Center of pressure from the nock groove, m.
     pub center_of_pressure_m: f64,
     /// Static margin: balance point minus center of pressure, m; negative for an unstable arrow.
     pub margin_m: f64,
@@ -116,7 +116,7 @@ pub struct Stability {
 pub(super) struct NormalForce {
     /// Normal force per radian and dynamic pressure, m^2.
     pub(super) area_m2: f64,
-    /// Position where it acts, from the nock throat, m.
+    /// Position where it acts, from the nock groove, m.
     pub(super) center_m: f64,
     /// Variance of its distribution about that position, m^2.
     pub(super) spread_m2: f64,
@@ -172,7 +172,7 @@ impl FlyingArrow {
             })
         };
         let ((old0, old1, old2), (new0, new1, new2)) = (rod(self.shape.vanes), rod(vanes));
-        // Moments of inertia about the throat add; those about the balance point do not.
+        // Moments of inertia about the nock groove add; those about the balance point do not.
         let about_throat = self.transverse_inertia_kg_m2 + self.mass_kg * self.balance_m * self.balance_m;
         let mass_kg = Parameter::ArrowMass.check(self.mass_kg - old0 + new0)?;
         let balance_m = (self.mass_kg * self.balance_m - old1 + new1) / mass_kg;

@@ -125,7 +125,7 @@ pub struct Vanes {
     pub height_m: f64,
     /// Outline.
     pub outline: Outline,
-    /// Rear end of the base from the nock throat, m.
+    /// Rear end of the base from the nock groove, m.
     pub rear_m: f64,
     /// Angle to the shaft's axis, rad, positive or negative by the sense of the turn; of a helical vane, the mean.
     pub offset_rad: f64,
@@ -174,7 +174,7 @@ impl Vanes {
         f64::from(self.count) * self.outline.area_share() * self.length_m * self.height_m
     }
 
-    /// Center of mass from the nock throat, m: that of the outline's area.
+    /// Center of mass from the nock groove, m: that of the outline's area.
     #[must_use]
     pub fn center_of_mass_m(&self) -> f64 {
         self.rear_m + self.outline.center_share() * self.length_m
@@ -222,7 +222,7 @@ pub struct Blades {
     pub length_m: f64,
     /// Diameter of the circle they cut, in flight, m; no wider than the body, they have no effect.
     pub width_m: f64,
-    /// Foremost point of the blades from the nock throat, m.
+    /// Foremost point of the blades from the nock groove, m.
     pub front_m: f64,
     /// Mass of all of them, kg, part of the arrow's.
     pub mass_kg: f64,

@@ -14,7 +14,7 @@ const MAX_EXPLANATIONS: usize = 1 + 2 * MAX_PARTS;
 pub struct Weighed {
     /// Mass, kg.
     pub mass_kg: f64,
-    /// Balance point from the nock throat, m.
+    /// Balance point from the nock groove, m.
     pub balance_m: f64,
     /// Standard uncertainty of the mass, kg; above 0.
     pub mass_uncertainty_kg: f64,
@@ -340,7 +340,7 @@ mod tests {
 
     #[test]
     fn no_part_is_moved_to_where_none_can_be() {
-        // The balance is 30 mm back. To bring that about the lightest part would have to lie over a meter behind the
+        // The balance is 30 mm back. To bring that about the lightest part would have to be over a meter behind the
         // nock, or the heaviest a tenth of a meter back.
         let truth = weighed(&arrow(&PARTS));
         let back = Weighed { balance_m: truth.balance_m - 0.03, ..truth };

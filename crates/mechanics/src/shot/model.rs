@@ -18,7 +18,7 @@ use crate::math::{cos, sin};
 use crate::parameter::Parameter;
 use core::f64::consts::PI;
 
-/// Between nock throat and shaft end, where there is no shaft, this share of its mass per length is
+/// Between nock groove and shaft end, where there is no shaft, this share of its mass per length is
 /// assumed, so that the mass matrix is positive definite: 1e-6 of a usual arrow.
 const MIN_MASS_SHARE: f64 = 1e-4;
 
@@ -117,7 +117,7 @@ impl Model {
         product
     }
 
-    /// The deflection at `x` from the nock throat; beyond an end the arrow is straight.
+    /// The deflection at `x` from the nock groove; beyond an end the arrow is straight.
     pub(super) fn deflection_at(&self, x: f64) -> InterpolationRow {
         let sections = self.sections.as_slice();
         let row = |element: &Element, x| element.deflections_at(x, sections);
@@ -133,7 +133,7 @@ impl Model {
         found
     }
 
-    /// The slope at `x` from the nock throat.
+    /// The slope at `x` from the nock groove.
     pub(super) fn slope_at(&self, x: f64) -> InterpolationRow {
         self.row(x, |element, x| element.slopes_at(x, self.sections.as_slice()))
     }

@@ -22,7 +22,7 @@ pub enum Release {
 /// button       force k max(0, c - y(x)) at x = rest - s       while the arrow passes it
 /// ```
 ///
-/// `y(x)` is the deflection (m) at `x` from the nock throat, `s` the string's travel (m), `p` its distance from brace
+/// `y(x)` is the deflection (m) at `x` from the nock groove, `s` the string's travel (m), `p` its distance from brace
 /// (m), `F(p)` the force that drives arrow and virtual mass (N). The string is straight between nock and limb tips, so
 /// it pulls the nock toward its plane as hard as it pushes it forward, in proportion of the two distances.
 ///

@@ -23,7 +23,7 @@ pub struct Sample<'m> {
     pub speed_m_per_s: f64,
     /// Its acceleration, m/s^2.
     pub acceleration: f64,
-    /// The rest's position from the nock throat, m; below 0 once the nock has passed it.
+    /// The rest's position from the nock groove, m; below 0 once the nock has passed it.
     pub rest_m: f64,
     pub(super) arrow: &'m Arrow<'m>,
     pub(super) model: &'m Model,
@@ -31,7 +31,7 @@ pub struct Sample<'m> {
 }
 
 impl Sample<'_> {
-    /// Sideways deflection at `x_m` from the nock throat, m. Example: see [`super::Shot::simulate_with`].
+    /// Sideways deflection at `x_m` from the nock groove, m. Example: see [`super::Shot::simulate_with`].
     ///
     /// Beyond the ends of the shaft the arrow continues straight.
     #[must_use]
@@ -39,7 +39,7 @@ impl Sample<'_> {
         self.model.deflection_at(x_m).of(self.shape)
     }
 
-    /// Sideways deflections (m) at stations evenly spaced from nock throat to front end. Example: see
+    /// Sideways deflections (m) at stations evenly spaced from nock groove to front end. Example: see
     /// [`super::Shot::simulate_with`].
     pub fn deflections_m(&self, stations: &mut [f64]) {
         let last = stations.len().saturating_sub(1).max(1) as f64;
@@ -48,7 +48,7 @@ impl Sample<'_> {
         }
     }
 
-    /// Compression of the shaft at `x_m` from the nock throat, N: the acceleration times the mass ahead. Example: see
+    /// Compression of the shaft at `x_m` from the nock groove, N: the acceleration times the mass ahead. Example: see
     /// [`super::Shot::simulate_with`].
     #[must_use]
     pub fn compression_n(&self, x_m: f64) -> f64 {

@@ -21,6 +21,6 @@ pub(super) struct State {
     pub(super) motion: StringState,
     pub(super) travel_m: f64,
     pub(super) acceleration: f64,
-    /// The rest from the nock throat.
+    /// The rest from the nock groove.
     pub(super) rest_m: f64,
 }

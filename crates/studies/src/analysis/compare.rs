@@ -1,7 +1,7 @@
 //! Setups beside each other: which inputs and which results differ, and by how much.
 //!
 //! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
-//! the two numbers as they stand beside it, so that the table adds up.
+//! the two numbers as they are beside it, so that the table adds up.
 
 use clothyard_core::eval::{Baseline, Evaluation};
 use clothyard_core::format;

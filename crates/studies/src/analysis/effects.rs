@@ -67,13 +67,13 @@ fn check_step(field: Field, step: f64) -> Result<(), WhatIfError> {
     }
 }
 
-/// The step to take from where a field stands: upward, or downward where its range ends before.
+/// The step to take from the value of a field: upward, or downward where its range ends before.
 fn step_of(held: &Baseline<'_>, field: Field, steps: &[(Field, f64)]) -> Option<f64> {
-    let stands = held.in_play(field)?;
+    let current = held.in_play(field)?;
     let Kind::Number { minimum, maximum, step, .. } = field.input().kind else { return None };
     let step = steps.iter().find(|(other, _)| *other == field).map_or(step, |&(_, step)| step);
-    let step = if stands + step <= maximum { step } else { -step };
-    Some(clamp(stands + step, minimum, maximum) - stands)
+    let step = if current + step <= maximum { step } else { -step };
+    Some(clamp(current + step, minimum, maximum) - current)
 }
 
 /// What is over the columns of the table.
@@ -244,10 +244,10 @@ mod tests {
             prop_assert!(sizes.windows(2).all(|pair| pair[0] >= pair[1]), "{:?}", sizes);
             let held = Baseline::new(&setup);
             for effect in &list {
-                let stands = held.resolved.number(effect.field);
+                let current = held.resolved.number(effect.field);
                 prop_assert!(effect.step != 0.0 && effect.changes.iter().flatten().any(|&change| change != 0.0));
-                if Baseline::check(effect.field, stands).is_ok() {
-                    prop_assert!(Baseline::check(effect.field, stands + effect.step).is_ok(), "{:?}", effect.field);
+                if Baseline::check(effect.field, current).is_ok() {
+                    prop_assert!(Baseline::check(effect.field, current + effect.step).is_ok(), "{:?}", effect.field);
                 }
             }
         }

@@ -1,4 +1,4 @@
-//! Two arrows to one scale over one measuring tape, their nocks' throats one above the other.
+//! Two arrows to one scale over one measuring tape, their nock grooves aligned.
 
 use clothyard_core::drawing;
 use clothyard_core::drawing::{Mark, Room, Shape};
@@ -16,12 +16,12 @@ pub const fn height(room: Room) -> f64 {
     if room.strip { 116.0 } else { 202.0 }
 }
 
-/// How far the upper and the lower arrow stand below where they would stand alone.
+/// How far the upper and the lower arrow are below where they would stand alone.
 const fn lowered(room: Room) -> [f64; 2] {
     if room.strip { [0.0, 44.0] } else { [-16.0, 56.0] }
 }
 
-/// Draws two setups, the first above; one whose fields cannot stand together leaves its place empty.
+/// Draws two setups, the first above; one whose fields contradict each other leaves its place empty.
 #[must_use]
 pub fn draw(a: &Evaluation, b: &Evaluation, room: Room, units: &Units) -> Vec<(Whose, Mark)> {
     let last_in = drawing::reach_in(a).max(drawing::reach_in(b));
@@ -121,7 +121,7 @@ mod tests {
     }
 
     #[test]
-    fn one_that_cannot_stand_leaves_its_place_empty() {
+    fn an_impossible_one_leaves_its_place_empty() {
         let broken = Setup::default().with(Field::OuterDiameter, 0.3).unwrap().with(Field::Bore, 0.5).unwrap();
         let broken = Evaluation::of(&broken);
         let marks = draw(&Evaluation::of(&Setup::default()), &broken, WIDE, &Units::ARCHERY);

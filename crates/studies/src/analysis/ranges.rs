@@ -2,7 +2,7 @@
 //!
 //! Linear propagation of standard uncertainties taken as independent: u² = Σ (c uᵢ)², where c is the
 //! slope of the result over the input's own uncertainty either way (JCGM 100:2008, GUM, 5.1.2 and 5.1.3
-//! note 2). About two results in three lie within one u, nineteen in twenty within two.
+//! note 2). About two results in three are within one u, nineteen in twenty within two.
 //!
 //! What was read of the bow and what is usual for it are no inputs of that sum: their estimate is one more
 //! uncertainty, that of the speed, and carries to energy and match. The launch speed's own uncertainty is the
@@ -44,14 +44,14 @@ const ESTIMATED: [Field; 8] = [
 /// is left out.
 #[must_use]
 pub fn ranges(held: &Baseline<'_>, outputs: &[Output]) -> Vec<Range> {
-    let stands = held.outputs(&held.resolved, outputs);
-    let mut sums: Vec<Sum> = outputs.iter().map(|&output| Sum::new(output, &stands)).collect();
+    let current = held.outputs(&held.resolved, outputs);
+    let mut sums: Vec<Sum> = outputs.iter().map(|&output| Sum::new(output, &current)).collect();
     let of_speed = Swing::of_speed(held, outputs).map(|swing| (swing, Field::ChronographSpeed));
     let of_fields = Field::ALL.into_iter().filter_map(|field| Some((Swing::of(held, field, outputs)?, field)));
     for (swing, field) in of_speed.into_iter().chain(of_fields) {
         sums.iter_mut().for_each(|sum| sum.add(&swing, field));
     }
-    let of_launch = speed_share(&stands);
+    let of_launch = speed_share(&current);
     sums.iter().filter_map(|sum| sum.range(of_launch)).collect()
 }
 
@@ -82,7 +82,7 @@ fn follows_speed(output: Output) -> Option<f64> {
     }
 }
 
-/// The results a standard uncertainty below and above where a field stands.
+/// The results a standard uncertainty below and above the value of a field.
 struct Swing {
     below: Outputs,
     above: Outputs,
@@ -92,7 +92,7 @@ struct Swing {
 
 impl Swing {
     fn of(held: &Baseline<'_>, field: Field, outputs: &[Output]) -> Option<Self> {
-        let stands = held.in_play(field).filter(|_| !ESTIMATED.contains(&field))?;
+        let current = held.in_play(field).filter(|_| !ESTIMATED.contains(&field))?;
         // A shaft's weight that follows from the weighed bare shaft is as sure as that is, and counted there.
         let weighed = held.resolved.given(Field::BareShaft).is_some() && !held.resolved.is_user_given(field);
         if field == Field::ShaftLinearMass && weighed {
@@ -100,7 +100,7 @@ impl Swing {
         }
         let u = held.resolved.standard_uncertainty(field);
         let (minimum, maximum) = range(field).ok()?;
-        let (low, high) = (clamp(stands - u, minimum, maximum), clamp(stands + u, minimum, maximum));
+        let (low, high) = (clamp(current - u, minimum, maximum), clamp(current + u, minimum, maximum));
         // A number that is off was off when the speeds were read.
         let at = |value| held.outputs(&held.with(field, value).as_shot(), outputs);
         (low < high).then(|| Self { below: at(low), above: at(high), share: u / (high - low) })
@@ -124,8 +124,8 @@ struct Sum {
 }
 
 impl Sum {
-    fn new(output: Output, stands: &Outputs) -> Self {
-        Self { output, number: stands.get(output), squares: 0.0, most: (0.0, None) }
+    fn new(output: Output, current: &Outputs) -> Self {
+        Self { output, number: current.get(output), squares: 0.0, most: (0.0, None) }
     }
 
     fn add(&mut self, swing: &Swing, field: Field) {
@@ -200,7 +200,7 @@ mod tests {
         let model = PhysicalModel::new(&held.resolved, &[]).unwrap();
         let of_speed = model.estimate.estimate_log_error(model.arrow().unwrap().mass_kg()).unwrap();
         let (mut sums, mut squares) = ([0.0; 5], [0.0; 5]);
-        let stands = Evaluation::of(&setup).outputs;
+        let current = Evaluation::of(&setup).outputs;
         for _ in 0..SAMPLES {
             let mut sample = held.resolved.with_speed_factor(1.0 + of_speed * deviates.normal());
             for field in Field::ALL {
@@ -213,7 +213,7 @@ mod tests {
             }
             let outputs = ResolvedSetup::of(sample, &[]).outputs;
             for (place, output) in WANTED.into_iter().enumerate() {
-                let off = outputs.get(output).unwrap() - stands.get(output).unwrap();
+                let off = outputs.get(output).unwrap() - current.get(output).unwrap();
                 sums[place] += off;
                 squares[place] += off * off;
             }

@@ -1,4 +1,4 @@
-//! The zero of a function nearest to where one stands.
+//! The zero of a function nearest to a start.
 //!
 //! The function need not rise or fall all the way, and may have no value here and there. Its range is
 //! walked in coarse steps outward from the start, and the first crossing is narrowed by bracketing.
@@ -127,7 +127,7 @@ mod tests {
     }
 
     #[test]
-    fn the_least_miss_may_lie_anywhere() {
+    fn the_least_miss_may_be_anywhere() {
         let within_range = search(&|x: f64| Some((x - 3.05).powi(2) + 1.0), 9.0);
         assert!((within_range.value - 3.05).abs() < 1e-6);
         assert_eq!(search(&|x: f64| Some(x + 1.0), 9.0), Trial { value: 0.0, miss: Some(1.0) });

@@ -26,9 +26,9 @@ pub enum Answer {
     },
 }
 
-/// The value of `field` at which `outcome` is `target`, both in saved units, all else held as it stands.
+/// The value of `field` at which `outcome` is `target`, both in saved units, all else held as it is.
 ///
-/// Where several give it, the one nearest to where the field stands. The result is met to far better than
+/// Where several give it, the one nearest to the field's value. The result is met to far better than
 /// its last shown decimal; a count is a whole number or out of reach. An ideal match is
 /// [`Output::ColumnLoad`] at the number of [`Output::TargetLoad`]. Nothing unsafe is proposed: no cut too
 /// short, and no arrow lighter than the bow allows unless it is as light already.
@@ -42,8 +42,8 @@ pub fn solve(held: &Baseline<'_>, output: Output, target: f64, field: Field) -> 
     }
     let (low, high) = held.safe_range(field)?;
     let start = clamp(held.resolved.given(field).unwrap_or((low + high) / 2.0), low, high);
-    let stands = held.result(field, start, Output::GrainsPerPound).unwrap_or(f64::INFINITY);
-    let least_gr_per_lb = safety::least_gr_per_lb(&held.resolved).min(stands);
+    let current = held.result(field, start, Output::GrainsPerPound).unwrap_or(f64::INFINITY);
+    let least_gr_per_lb = safety::least_gr_per_lb(&held.resolved).min(current);
     let miss = |value| {
         let outputs = held.outputs(&held.with(field, value), &[output]);
         let too_light = outputs.get(Output::GrainsPerPound).is_some_and(|ratio| ratio < least_gr_per_lb);
@@ -238,7 +238,7 @@ mod tests {
     }
 
     #[test]
-    fn the_best_may_lie_within_the_range() {
+    fn the_best_may_be_within_the_range() {
         let setup = compound();
         let held = Baseline::new(&setup);
         let load = |offset: f64| held.result(Field::RestOffset, offset, Output::ColumnLoad).unwrap_or(f64::INFINITY);
@@ -263,7 +263,7 @@ mod tests {
     }
 
     #[test]
-    fn a_number_that_stands_already_is_kept() {
+    fn a_number_that_fits_already_is_kept() {
         let setup = compound();
         let foc = number(&setup, Output::FrontOfCentre);
         assert_eq!(solve(&Baseline::new(&setup), Output::FrontOfCentre, foc, Field::LetOff), Ok(Answer::At(80.0)));

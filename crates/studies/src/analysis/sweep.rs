@@ -106,14 +106,14 @@ fn heading(label: &str, quantity: Quantity, units: &Units) -> String {
 #[must_use]
 pub fn useful_range(field: Field, resolved: &Resolved) -> Option<(f64, f64)> {
     let Kind::Number { minimum, maximum, step, slider, .. } = field.input().kind else { return None };
-    let Some(stands) = resolved.given(field) else { return Some(slider.unwrap_or((minimum, maximum))) };
-    let stands = clamp(stands, minimum, maximum);
-    let (mut from, to) = slider.unwrap_or((stands - 10.0 * step, stands + 10.0 * step));
+    let Some(current) = resolved.given(field) else { return Some(slider.unwrap_or((minimum, maximum))) };
+    let current = clamp(current, minimum, maximum);
+    let (mut from, to) = slider.unwrap_or((current - 10.0 * step, current + 10.0 * step));
     if field == Field::CutLength {
         from = from.max(safety::shortest_cut_in(resolved));
     }
-    let to = clamp(to.max(stands), minimum, maximum);
-    let from = clamp(from.min(stands), minimum, maximum);
+    let to = clamp(to.max(current), minimum, maximum);
+    let from = clamp(from.min(current), minimum, maximum);
     Some((if from < to { from } else { to - 10.0 * step }, to))
 }
 
@@ -256,8 +256,8 @@ mod tests {
             for field in Field::ALL {
                 let Some((from, to)) = useful_range(field, &resolved) else { continue };
                 prop_assert!(from < to && Baseline::check(field, from).is_ok() && Baseline::check(field, to).is_ok(), "{:?}", field);
-                if let Some(stands) = resolved.given(field) && Baseline::check(field, stands).is_ok() {
-                    prop_assert!((from..=to).contains(&stands), "{:?}", field);
+                if let Some(current) = resolved.given(field) && Baseline::check(field, current).is_ok() {
+                    prop_assert!((from..=to).contains(&current), "{:?}", field);
                 }
             }
         }

@@ -1,12 +1,12 @@
-//! Labels in rows above a drawing, so that none lies over another.
+//! Labels in rows above a drawing, so that none is over another.
 //!
-//! Each hangs on a leader that goes straight up from where its part is. In the left half the words stand to
+//! Each hangs on a leader that goes straight up from where its part is. In the left half the words are to
 //! the right of their leader, in the right half to the left: so none leaves the room. Those nearest the
 //! middle are placed first and lowest, which lets the leaders of the others pass beside them.
 
-/// Leaders stand at least this far apart, in pixels, where there is room.
+/// Leaders are at least this far apart, in pixels, where there is room.
 const LEADERS_APART: f64 = 8.0;
-/// Labels of a row stand at least this far apart, in pixels.
+/// Labels of a row are at least this far apart, in pixels.
 const WORDS_APART: f64 = 8.0;
 
 /// A label that asks for room.
@@ -23,7 +23,7 @@ pub(super) struct Wanted {
 pub(super) struct Placed {
     /// Where its leader goes up.
     pub(super) leader: f64,
-    /// From where to where it stands.
+    /// From where to where it is.
     pub(super) span: (f64, f64),
     /// In which row; the lowest is 0.
     pub(super) row: usize,
@@ -40,7 +40,7 @@ impl Placed {
     }
 }
 
-/// How wide a label may be, so that it fits whichever side of its leader it stands on.
+/// How wide a label may be, so that it fits whichever side of its leader it is on.
 pub(super) fn widest((from, to): (f64, f64)) -> f64 {
     (to - from) / 2.0
 }
@@ -121,7 +121,7 @@ mod tests {
     }
 
     #[test]
-    fn labels_with_room_stand_in_one_row_over_their_parts() {
+    fn labels_with_room_are_in_one_row_over_their_parts() {
         let wanted = [10.0, 150.0, 390.0].map(|x| Wanted { x, width: 100.0 });
         let placed = place(&wanted, (0.0, 400.0));
         assert!(placed.iter().zip(&wanted).all(|(placed, wanted)| placed.row == 0 && placed.leader == wanted.x));
@@ -132,7 +132,7 @@ mod tests {
     }
 
     #[test]
-    fn of_two_side_by_side_the_outer_stands_higher_and_no_leader_is_crossed() {
+    fn of_two_side_by_side_the_outer_is_higher_and_no_leader_is_crossed() {
         let wanted = [20.0, 40.0, 60.0].map(|x| Wanted { x, width: 90.0 });
         let placed = place(&wanted, (0.0, 400.0));
         assert_eq!(placed.iter().map(|placed| placed.row).collect::<Vec<_>>(), [2, 1, 0]);

@@ -12,10 +12,10 @@ use clothyard_core::setup::PhysicalModel;
 use clothyard_core::units::{Quantity, Units};
 
 const ROW_PX: f64 = 30.0;
-/// Arrowheads of a shorter measure stand outside it.
+/// Arrowheads of a shorter measure are outside it.
 const SHORT_PX: f64 = 26.0;
 const HEAD_PX: (f64, f64) = (8.0, 3.0);
-/// Numbers on the tape stand at least this far apart.
+/// Numbers on the tape are at least this far apart.
 const NUMBERS_APART_PX: f64 = 42.0;
 const NUMBER_SIZE: f64 = 13.0;
 

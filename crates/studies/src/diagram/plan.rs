@@ -77,7 +77,7 @@ pub struct Plan {
 
 const REAR: [PartId; 4] = [PartId::Nock, PartId::Bushing, PartId::Wrap, PartId::Vanes];
 const FRONT: [PartId; 4] = [PartId::Insert, PartId::Sleeve, PartId::Collar, PartId::Point];
-/// From this width on both ends stand side by side, where that leaves them large enough.
+/// From this width on both ends are side by side, where that leaves them large enough.
 const SIDE_BY_SIDE_PX: f64 = 760.0;
 const BETWEEN_PX: f64 = 32.0;
 /// Neither end is drawn higher than this by being enlarged.
@@ -89,7 +89,7 @@ const INSET_PX: f64 = 5.0;
 const CAPTION_PX: f64 = 26.0;
 const GAP_PX: f64 = 12.0;
 
-/// Draws a setup out; nothing where its fields cannot stand together.
+/// Draws a setup out; nothing where its fields contradict each other.
 #[must_use]
 pub fn plan(setup: &Setup, all: &Evaluation, units: &Units, paper: Paper) -> Option<Plan> {
     let model = all.model.as_ref()?;

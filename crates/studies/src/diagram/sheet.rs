@@ -29,7 +29,7 @@ pub struct Sheet {
     pub height: u32,
 }
 
-/// Draws a setup on a sheet; nothing where its fields cannot stand together.
+/// Draws a setup on a sheet; nothing where its fields contradict each other.
 #[must_use]
 pub fn sheet(setup: &Setup, all: &Evaluation, units: &Units) -> Option<Sheet> {
     let plan = plan(setup, all, units, PAPER)?;
@@ -164,7 +164,7 @@ mod tests {
     use clothyard_core::testing::any_setup;
     use proptest::prelude::*;
 
-    /// Every tag that opens is closed by its own name, in order, and no bare sign stands in the text.
+    /// Every tag that opens is closed by its own name, in order, and no bare sign is in the text.
     fn is_well_formed(svg: &str) -> bool {
         let mut open = Vec::new();
         for (place, piece) in svg.split('<').enumerate() {

@@ -2,10 +2,10 @@
 
 use clothyard_core::drawing::{Piece, Shape};
 
-/// A stretch of the arrow, and where it lies.
+/// A stretch of the arrow, and where it is.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct View {
-    /// From where to where on the arrow, in inches ahead of the throat.
+    /// From where to where on the arrow, in inches ahead of the nock groove.
     pub(super) range: (f64, f64),
     /// Where the stretch begins, in pixels.
     pub(super) left: f64,
@@ -24,13 +24,13 @@ impl View {
         (self.x(x), self.axis + y * self.scale)
     }
 
-    /// What of a part lies within the stretch.
+    /// What of a part is within the stretch.
     pub(super) fn shape(&self, piece: &Piece) -> Option<Shape> {
         let corners = cut(&piece.corners, self.range);
         (corners.len() > 2).then(|| Shape::Polygon(corners.into_iter().map(|corner| self.at(corner)).collect()))
     }
 
-    /// A line along the arrow, as far as it lies within the stretch.
+    /// A line along the arrow, as far as it is within the stretch.
     pub(super) fn line(&self, (from, to): (f64, f64), y: f64) -> Option<Shape> {
         let (from, to) = (from.max(self.range.0), to.min(self.range.1));
         (from < to).then(|| Shape::Line(self.at((from, y)), self.at((to, y))))
@@ -45,13 +45,13 @@ pub(super) fn along<'a>(pieces: impl Iterator<Item = &'a Piece>) -> Option<(f64,
     })
 }
 
-/// How far some parts stand above and below the axis within a stretch, in inches.
+/// How far some parts are above and below the axis within a stretch, in inches.
 pub(super) fn across<'a>(pieces: impl Iterator<Item = &'a Piece>, range: (f64, f64)) -> (f64, f64) {
     let corners = pieces.flat_map(|piece| cut(&piece.corners, range));
     corners.fold((0.0, 0.0), |(up, down), (_, y)| (f64::max(up, -y), f64::max(down, y)))
 }
 
-/// What of an outline lies between two places, by cutting it at each in turn (Sutherland and Hodgman, 1974).
+/// What of an outline is between two places, by cutting it at each in turn (Sutherland and Hodgman, 1974).
 fn cut(corners: &[(f64, f64)], (from, to): (f64, f64)) -> Vec<(f64, f64)> {
     let ahead = cut_at(corners, from, |x| x >= from);
     cut_at(&ahead, to, |x| x <= to)

@@ -115,7 +115,7 @@ pub fn point_weights(held: &Baseline<'_>, units: &Units) -> Vec<[String; 4]> {
     POINT_STEPS_GR.iter().filter_map(row).collect()
 }
 
-/// The arrow to scale with its balance point and its center of pressure; nothing where its fields cannot stand
+/// The arrow to scale with its balance point and its center of pressure; nothing where its fields contradict
 /// together.
 #[must_use]
 pub fn draw(all: &Evaluation, steady: &Steady, width: f64, units: &Units) -> Vec<(&'static str, Shape)> {

@@ -24,13 +24,13 @@ pub struct Leg {
     pub drift_per_m_per_s: f64,
     /// Angle of the arrow above the line of sight that hits at this distance.
     pub elevation_rad: f64,
-    /// How far down the sight's bar its mark stands from that of the nearest distance answered.
+    /// How far down the sight's bar its mark is from that of the nearest distance answered.
     pub mark_m: f64,
     /// Least true distance at which the arrow still hits the zone, the sight set for this distance.
     pub near_m: f64,
     /// Greatest true distance at which it does.
     pub far_m: f64,
-    /// The most it stands above the line of sight on its way to a hit at this distance.
+    /// The most it is above the line of sight on its way to a hit at this distance.
     pub highest_m: f64,
     /// How far out that is.
     pub highest_at_m: f64,
@@ -149,7 +149,7 @@ mod tests {
     }
 
     #[test]
-    fn a_distance_beyond_reach_is_said_and_the_others_stand() {
+    fn a_distance_beyond_reach_is_said_and_the_others_remain() {
         let slow = setup().with(Field::PeakDrawWeight, 5.0).unwrap().with(Field::PointMass, 600.0).unwrap();
         let list = legs(&shot(&slow), &[5.0, 137.0]).unwrap();
         assert!(list[0].is_ok() && list[1].is_err());

@@ -50,7 +50,7 @@ fn too_many(count: usize, most: usize) -> String {
     format!("Distances: {count} entered, {most} at most.")
 }
 
-/// Rows of distances as a text that [`read`] reads; empty where they are left to the page.
+/// Rows of distances as a text that [`read`] reads; empty where they are default.
 #[must_use]
 pub fn write(rows: &[Row], units: &Units) -> String {
     let said = |row: &Row| Some(entered(Quantity::Distance, *row.first()?.as_ref()?, units));

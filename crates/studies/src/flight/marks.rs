@@ -1,4 +1,4 @@
-//! Sight marks: how far down the bar each distance stands, as a table and as a tape to print to scale.
+//! Sight marks: how far down the bar each distance is, as a table and as a tape to print to scale.
 //!
 //! The tape's shapes are in millimeters, so that a drawing with the same numbers for its size and its view box prints
 //! as large as the bar wants it.
@@ -16,10 +16,10 @@ pub const CONTROL_MM: f64 = 50.0;
 pub const WIDTH_MM: f64 = 70.0;
 const LEFT_MM: f64 = 1.0;
 const TAPE_MM: f64 = 14.0;
-/// Where the nearest mark stands, and where the tape begins above it.
+/// Where the nearest mark is, and where the tape begins above it.
 const FIRST_MM: f64 = 22.0;
 const EDGE_MM: f64 = 5.0;
-/// Two numbers nearer than this do not stand in one column.
+/// Two numbers nearer than this are not in one column.
 const NUMBER_MM: f64 = 3.4;
 /// Lengths of the ticks: of a whole unit, and of a distance with its number in the first or the second column.
 const TICK_MM: f64 = 2.0;
@@ -34,7 +34,7 @@ const MOST_TICKS: usize = 160;
 pub struct Mark {
     /// The distance.
     pub distance_m: f64,
-    /// How far below the first mark it stands.
+    /// How far below the first mark it is.
     pub below_m: f64,
 }
 
@@ -123,7 +123,7 @@ pub struct Tape {
 
 /// Draws the tape of some marks, with short ticks between; nothing without two marks.
 ///
-/// Nearer than about ten meters the marks turn back up the bar, as the eye stands over the arrow.
+/// Nearer than about ten meters the marks turn back up the bar, as the eye is over the arrow.
 #[must_use]
 pub fn tape(marks: &Marks, units: &Units) -> Option<Tape> {
     let all = || marks.list.iter().chain(&marks.between).map(|mark| 1e3 * mark.below_m);
@@ -235,7 +235,7 @@ mod tests {
     }
 
     #[test]
-    fn marks_lie_where_the_pin_would_stand() {
+    fn marks_are_where_the_pin_would_be() {
         let shot = shot();
         let marks = Marks::of(&shot, &LIST_M, &Units::ARCHERY).unwrap().list;
         assert_eq!(marks[0].below_m, 0.0);
@@ -275,7 +275,7 @@ mod tests {
     }
 
     #[test]
-    fn whole_units_lie_within_the_list() {
+    fn whole_units_are_within_the_list() {
         let metric = Units::metric();
         let whole = whole_units_m(&[18.3, 30.0, 70.2], &metric);
         assert_eq!((whole[0], *whole.last().unwrap()), (19.0, 70.0));
@@ -284,7 +284,7 @@ mod tests {
     }
 
     #[test]
-    fn numbers_do_not_stand_on_each_other_also_where_the_marks_turn_back() {
+    fn numbers_never_overlap_also_where_the_marks_turn_back() {
         let list: Vec<f64> = (4..28).map(f64::from).collect();
         let marks = Marks::of(&shot(), &list, &Units::metric()).unwrap();
         assert!(marks.list[1].below_m < 0.0 && marks.list[23].below_m > marks.list[12].below_m);

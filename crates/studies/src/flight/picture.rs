@@ -8,7 +8,7 @@ use clothyard_core::drawing::Shape;
 use clothyard_core::format::trimmed;
 use clothyard_core::units::Units;
 
-/// Room at either end, and how high the stretched path may stand, in pixels.
+/// Room at either end, and how high the stretched path may be, in pixels.
 const MARGIN_PX: f64 = 10.0;
 const STRETCHED_PX: f64 = 150.0;
 /// Room above the stretched path for its words.
@@ -37,7 +37,7 @@ pub struct Picture {
     pub takeaway: String,
 }
 
-/// Where a place of the path lies: pixels for each meter along, for each meter up, and the line of sight's y.
+/// Where a place of the path is: pixels for each meter along, for each meter up, and the line of sight's y.
 struct Scale {
     along: f64,
     up: f64,
@@ -144,7 +144,7 @@ mod tests {
     use clothyard_core::setup::samples;
 
     #[test]
-    fn both_paths_lie_in_the_picture_and_the_first_is_to_scale() {
+    fn both_paths_are_in_the_picture_and_the_first_is_to_scale() {
         for (at, start) in samples::all().iter().enumerate() {
             let shot = Shot::of(&Evaluation::of(&start.setup)).unwrap();
             let aimed = legs(&shot, &[shot.sighted_m]).unwrap().remove(0).unwrap();

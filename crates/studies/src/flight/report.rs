@@ -63,7 +63,7 @@ pub struct SteadyReport {
     pub margin_with_a_field_point_percent: Option<f64>,
     /// How high the vanes must be for the margin wanted.
     pub vane_height_wanted_in: Option<f64>,
-    /// Way flown in one swing to and fro.
+    /// Way flown in one swing back and forth.
     pub wavelength_yd: Option<f64>,
     /// Way flown in which a wobble halves.
     pub half_distance_yd: Option<f64>,
@@ -107,7 +107,7 @@ pub struct LegNumbers {
     pub near_yd: f64,
     /// Greatest distance that still hits the zone.
     pub far_yd: f64,
-    /// The most the path stands above the line of sight on its way here.
+    /// The most the path is above the line of sight on its way here.
     pub highest_in: f64,
     /// How far out that is.
     pub highest_at_yd: f64,

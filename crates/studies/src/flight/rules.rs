@@ -10,7 +10,7 @@ use clothyard_core::schema::{Field, Value};
 use clothyard_core::setup::{MAX_NAME_CHARS, Setup};
 use clothyard_core::units::{Quantity, Units};
 
-/// A limit and what stands against it, in the saved unit of the quantity.
+/// A limit and the value compared with it, in the saved unit of the quantity.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Limit {
     /// The field that holds the limit.
@@ -147,7 +147,7 @@ pub fn with_source(setup: &Setup, typed: &str) -> Result<Setup, String> {
     Ok(setup)
 }
 
-/// What stands over the verdicts, in a sentence.
+/// The sentence above the verdicts.
 #[must_use]
 pub fn sentence(limits: &[Limit]) -> String {
     let outside = limits.iter().filter(|limit| !limit.is_kept()).count();

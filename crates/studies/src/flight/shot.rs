@@ -107,7 +107,7 @@ pub struct Shot {
     pub zone_m: f64,
     /// Height of the arrow at the loose.
     pub launch_height_m: f64,
-    /// Nock throat to the tip of the point.
+    /// Nock groove to the tip of the point.
     pub tip_m: f64,
 }
 
@@ -259,10 +259,10 @@ fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
             leading_edge: Edge::Square,
         });
     let blades = blades(resolved, model).map_or(Plates::NONE, |blades| {
-        let stands_out = ((blades.width_m - diameter_m) / 2.0).max(0.0);
+        let blade_height_m = ((blades.width_m - diameter_m) / 2.0).max(0.0);
         let folded = resolved.choice::<PointKind>() == PointKind::FoldingBlade;
         let make = if folded { Plates::folded_blades } else { Plates::blades };
-        make(blades.count, blades.length_m, stands_out, BLADE_THICKNESS_M)
+        make(blades.count, blades.length_m, blade_height_m, BLADE_THICKNESS_M)
     });
     DragShape {
         diameter_m,

@@ -34,7 +34,7 @@ pub fn line(shot: &Shot, to_m: f64, units: &Units) -> Vec<(f64, Option<f64>)> {
     let unit = units.of(Quantity::Distance).si;
     let places: Vec<f64> = (0..=(to_m / unit + 0.5) as usize).map(|place| place as f64 * unit).collect();
     let mut heights: Vec<Option<f64>> = Vec::new();
-    // Where it ends early, what was reached stands.
+    // Where it ends early, what was reached remains.
     let _ = shot.archer(|archer| {
         let launch = archer.aim(shot.sighted_m)?.launch;
         let before = places.partition_point(|&place| place <= launch.distance_m);

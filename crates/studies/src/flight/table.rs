@@ -227,7 +227,7 @@ mod tests {
     }
 
     #[test]
-    fn a_distance_out_of_reach_stands_as_words() {
+    fn a_distance_out_of_reach_is_shown_in_words() {
         let slow = setup().with(Field::PeakDrawWeight, 5.0).unwrap().with(Field::PointMass, 600.0).unwrap();
         let shot = Shot::of(&Evaluation::of(&slow.with(Field::SightedAt, 5.0).unwrap())).unwrap();
         let legs = legs(&shot, &[0.95, 5.0, 137.0]).unwrap();

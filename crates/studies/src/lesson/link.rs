@@ -32,7 +32,7 @@ pub enum LessonLinkError {
     },
     /// The page has no lesson with this key.
     NotReady(String),
-    /// The key that stands before any step, or twice in one.
+    /// The key that appears before any step, or twice in one.
     Misplaced(String),
     /// A pair that cannot be read.
     Pair(LinkError),

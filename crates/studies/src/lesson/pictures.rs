@@ -138,7 +138,7 @@ fn from_the_side(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) 
     ];
     let beside = end.0 + 12.0;
     let low = now.last().map_or(f64::INFINITY, |&(_, y)| (y - end.1).abs());
-    // Where the arrow comes near the line, its own words stand beside it and the line's above them.
+    // Where the arrow comes near the line, its own words are beside it and the line's above them.
     let line_at = if low < WORDS_HIGH { end.1 - WORDS_HIGH } else { end.1 };
     marks.push(mark("label", Shape::Text((beside, line_at + 5.0), "start", "line of sight".to_owned())));
     if let Some((drop, &(x, y))) = scene.drop_in().zip(now.last()) {
@@ -262,7 +262,7 @@ mod tests {
     }
 
     #[test]
-    fn the_bow_s_mark_stands_still_while_the_band_moves() {
+    fn the_bow_s_mark_is_still_while_the_band_moves() {
         let stage = Stage::new(&step(Picture::Match));
         let draw = |scene: &Scene| draw(&stage, scene, ROOM, &UNITS);
         let (a, b) = (draw(stage.first()), draw(stage.last()));

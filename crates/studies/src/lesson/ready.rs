@@ -1,6 +1,6 @@
 //! Lessons that come with the page, told of the invented archers of Sallow Field.
 //!
-//! Their words hold no number: those are worked out when a step is shown.
+//! Their words hold no number: those are calculated when a step is shown.
 
 use super::readout::Far;
 use super::{Lesson, Picture, Readout, Slide, Step};

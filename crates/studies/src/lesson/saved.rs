@@ -202,7 +202,7 @@ impl Step {
         step.check().map(|()| step)
     }
 
-    /// Whether its results and its question can stand.
+    /// Whether its results and its question are valid.
     ///
     /// # Errors
     /// [`Fault::Results`] or [`Fault::NoSlider`].

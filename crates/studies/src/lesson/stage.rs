@@ -149,7 +149,7 @@ impl Stage {
     }
 }
 
-/// The results to work out: those shown and asked for, and what would correct a match that is shown.
+/// The results to calculate: those shown and asked for, and what would correct a match that is shown.
 fn wanted(step: &Step) -> Vec<Output> {
     let shown = step.results.iter().chain(&step.question).filter_map(|shown| match shown {
         Readout::Output(output) => Some(*output),

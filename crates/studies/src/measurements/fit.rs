@@ -16,7 +16,7 @@ const NOCK_LOOSE_ABOVE: f64 = 0.004;
 const GLUE_AT_LEAST: f64 = 0.001;
 const GLUE_AT_MOST: f64 = 0.006;
 
-/// How far blades should stand ahead of the rest at full draw, in inches (common practice, no source).
+/// How far blades should be ahead of the rest at full draw, in inches (common practice, no source).
 const BLADES_AHEAD: f64 = 1.0;
 
 /// One fit.
@@ -212,26 +212,26 @@ fn vanes(resolved: &Resolved, units: &Units) -> Vec<Fit> {
 
 fn past_cable(resolved: &Resolved, units: &Units) -> Fit {
     let (key, label) = ("vanesPastCable", "Vanes past rest and cable");
-    let stands = resolved.number(Field::OuterDiameter) / 2.0 + resolved.number(Field::VaneHeight);
-    let stands_words = small(stands, units);
+    let reach = resolved.number(Field::OuterDiameter) / 2.0 + resolved.number(Field::VaneHeight);
+    let reach_words = small(reach, units);
     let Some(room) = resolved.given(Field::Clearance) else {
         return fit(
             key,
             label,
             false,
-            format!("The vanes reach {stands_words} from the center of the arrow. Measure the vane clearance."),
+            format!("The vanes reach {reach_words} from the center of the arrow. Measure the vane clearance."),
         );
     };
     let turned = "Nock rotation, spin and shaft bend are not included: check contact with spray powder.";
-    let words = if stands > room {
+    let words = if reach > room {
         format!(
-            "The vanes reach {stands_words}, more than the clearance of {}: they touch unless the nock is turned. {turned}",
+            "The vanes reach {reach_words}, more than the clearance of {}: they touch unless the nock is turned. {turned}",
             small(room, units)
         )
     } else {
-        format!("The vanes clear the nearest part by {}. {turned}", small(room - stands, units))
+        format!("The vanes clear the nearest part by {}. {turned}", small(room - reach, units))
     };
-    fit(key, label, stands > room, words)
+    fit(key, label, reach > room, words)
 }
 
 #[cfg(test)]
@@ -311,7 +311,7 @@ mod tests {
     }
 
     #[test]
-    fn vanes_lie_on_a_rest_that_stands_too_near() {
+    fn vanes_lie_on_a_rest_that_is_too_near() {
         let near = found(
             &[(Field::BraceHeight, 6.0), (Field::RestOffset, -3.0), (Field::VaneLength, 3.0)],
             &[],

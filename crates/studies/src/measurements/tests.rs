@@ -97,7 +97,7 @@ fn without_readings_the_usual_recurve_stores_what_was_measured_on_four() {
 }
 
 #[test]
-fn fields_left_to_the_page_follow_the_readings() {
+fn default_fields_follow_the_readings() {
     let setup = with_list(Setup::default(), List::DrawForce, &COMPOUND);
     let all = Evaluation::of(&setup);
     for (field, value) in [(Field::PeakDrawWeight, 60.0), (Field::DrawLength, 28.75), (Field::BraceHeight, 6.5)] {

@@ -9,10 +9,10 @@ use clothyard_core::units::{Quantity, Units};
 /// Half the size of a mark in pixels.
 const HALF: f64 = 5.5;
 
-/// Where the middle of a mark's number may stand, from the mark; one that finds no room is in the table alone.
+/// Where the middle of a mark's number may be, from the mark; one that finds no room is in the table alone.
 const BESIDE: [(f64, f64); 6] = [(14.0, -5.0), (-14.0, -5.0), (14.0, 7.0), (-14.0, 7.0), (0.0, -14.0), (0.0, 15.0)];
 
-/// The chart's shapes, each with its style. Without spines the marks stand in the order of the list.
+/// The chart's shapes, each with its style. Without spines the marks are in the order of the list.
 #[must_use]
 pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&'static str, Shape)> {
     let by_spine = pieces.iter().any(|piece| piece.spine.is_some());
@@ -34,14 +34,14 @@ pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&
         let free = |&(dx, dy): &(f64, f64)| room_for(&taken, x + dx, y + dy) && x + dx < plot.right() - HALF;
         if let Some(&(dx, dy)) = BESIDE.iter().find(|place| free(place)) {
             taken.push((x + dx, y + dy));
-            // A text stands on its base line, half a letter below its middle.
+            // A text is on its base line, half a letter below its middle.
             shapes.push(("number", Shape::Text((x + dx, y + dy + 4.5), "middle", piece.number.to_string())));
         }
     }
     shapes
 }
 
-/// Whether a number's middle may stand there, clear of every mark and number.
+/// Whether a number's middle may be there, clear of every mark and number.
 fn room_for(taken: &[(f64, f64)], x: f64, y: f64) -> bool {
     taken.iter().all(|&(other, at)| (other - x).abs() > 13.0 || (at - y).abs() > 11.0)
 }
@@ -96,7 +96,7 @@ mod tests {
     }
 
     #[test]
-    fn heavier_lies_to_the_right_and_weaker_higher() {
+    fn heavier_is_to_the_right_and_weaker_higher() {
         let marks = shapes(&[[300.0, 400.0], [310.0, 420.0]], &[Use::Set, Use::Practice]);
         let at = |style: &str| match marks.iter().find(|(name, _)| *name == style).unwrap() {
             (_, Shape::Polygon(points)) => points[0],

@@ -77,7 +77,7 @@ pub const PRICED: [(&str, Field); PRICED_PARTS] = [
     ("Point", Field::PointMass),
 ];
 
-/// The sheet for the number of arrows set on the form; none where the arrow cannot stand.
+/// The sheet for the number of arrows set on the form; none where the arrow is impossible.
 #[must_use]
 pub fn sheet(setup: &Setup, all: &Evaluation, units: &Units) -> Option<Sheet> {
     all.model.as_ref()?;
@@ -362,7 +362,7 @@ mod tests {
     }
 
     #[test]
-    fn an_arrow_that_cannot_stand_has_no_sheet() {
+    fn an_impossible_arrow_has_no_sheet() {
         let setup = Setup::default().with(Field::OuterDiameter, 0.2).unwrap().with(Field::Bore, 0.3).unwrap();
         assert_eq!(made(&setup), None);
     }

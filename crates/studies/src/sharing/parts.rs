@@ -84,7 +84,7 @@ impl StoredPart {
         let resolved = resolved(setup);
         let mut whole = Setup::default();
         for &field in kind.fields() {
-            // The value stands in its own field already.
+            // The value is in its own field already.
             let _ = whole.set(field, resolved.value(field));
         }
         let weight = kind.fields().first().and_then(|&field| said(field, resolved.value(field), units));
@@ -95,7 +95,7 @@ impl StoredPart {
         Self { id, kind, name, inputs: whole.to_saved().inputs }
     }
 
-    /// The setup with this part on the arrow, as the user's own; what the part does not say is left to the page.
+    /// The setup with this part on the arrow, as the user's own; what the part does not say is a default.
     ///
     /// # Errors
     /// [`SetupError`] where the part's values are not allowed.

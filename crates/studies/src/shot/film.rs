@@ -22,15 +22,15 @@ pub struct Frame {
     pub time_s: f64,
     /// What holds it.
     pub phase: Phase,
-    /// How far the string stands from brace.
+    /// How far the string is from brace.
     pub string_m: f64,
     /// How far the arrow has come.
     pub travel_m: f64,
     /// Its speed.
     pub speed_m_per_s: f64,
-    /// Where the rest is, from the nock's throat; negative once the nock is past it.
+    /// Where the rest is, from the nock groove; negative once the nock is past it.
     pub rest_m: f64,
-    /// Sideways bend at even stations from the nock's throat to the shaft's front end: drift and turn of the whole
+    /// Sideways bend at even stations from the nock groove to the shaft's front end: drift and turn of the whole
     /// arrow, which bend nothing, are taken out.
     pub bend_m: [f64; STATIONS],
     /// Compression at the same stations.
@@ -46,9 +46,9 @@ pub struct Film {
     pub frames: Vec<Frame>,
     /// Way of the string from full draw to brace.
     pub stroke_m: f64,
-    /// Nock's throat to the shaft's front end.
+    /// Nock groove to the shaft's front end.
     pub length_m: f64,
-    /// Rest from the nock's throat at full draw.
+    /// Rest from the nock groove at full draw.
     pub rest_m: f64,
     /// Whether it was released off the fingers.
     pub fingers: bool,
@@ -211,7 +211,7 @@ impl Frame {
     }
 }
 
-/// Takes out of a shape the straight line that lies nearest to it (least squares over even stations).
+/// Takes out of a shape the straight line that is nearest to it (least squares over even stations).
 fn straighten(shape: &mut [f64; STATIONS]) {
     let middle = (STATIONS - 1) as f64 / 2.0;
     let place = |station: usize| station as f64 - middle;

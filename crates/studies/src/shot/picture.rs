@@ -1,4 +1,4 @@
-//! A frame of the film as shapes, seen from above: the arrow stands still, string and rest go by.
+//! A frame of the film as shapes, seen from above: the arrow is still, string and rest go by.
 
 use super::film::{Film, Frame, STATIONS};
 use clothyard_core::drawing::Shape;

@@ -65,7 +65,7 @@ pub type Points = Vec<(f64, Option<f64>)>;
 /// One line.
 #[derive(Clone, Debug)]
 pub struct Series {
-    /// What stands at its end and over its column; empty for a line alone.
+    /// What is at its end and over its column; empty for a line alone.
     pub name: &'static str,
     /// As side by side: A is solid, B dashed.
     pub dashed: bool,
@@ -99,7 +99,7 @@ pub struct Chart {
     pub units: Units,
     /// The lines; cursor and table go by the points of the first.
     pub series: Vec<Series>,
-    /// Where things stand now, which is marked and where the cursor begins; without it the cursor stays
+    /// Where things are now, which is marked and where the cursor begins; without it the cursor stays
     /// where it was.
     pub now: Option<f64>,
     /// What is said of the cursor's place.
@@ -319,6 +319,6 @@ fn mark_now(marks: &Element, drawn: &Drawn) {
     let plot = &drawn.plot;
     let Some(now) = drawn.chart.now.filter(|now| (plot.across.0..=plot.across.1).contains(now)) else { return };
     let at = plot.x(now);
-    let _ = shapes::add(marks, &upright(at), "stands");
+    let _ = shapes::add(marks, &upright(at), "now");
     let _ = shapes::add(marks, &Shape::Text((at + 5.0, TOP + 14.0), "start", "now".to_owned()), "");
 }

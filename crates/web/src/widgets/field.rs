@@ -17,7 +17,7 @@ pub fn area(id: &str) -> Option<HtmlTextAreaElement> {
     by_id(id)?.dyn_into().ok()
 }
 
-/// What stands in a field of either kind; empty where there is none.
+/// The text of a field of either kind; empty where there is none.
 #[must_use]
 pub fn text(id: &str) -> String {
     let line = || input(id).map(|input| input.value());

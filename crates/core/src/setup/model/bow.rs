@@ -247,7 +247,7 @@ pub(in crate::setup) fn hung_kg(resolved: &Resolved) -> Answer<f64> {
     added.virtual_mass_kg(0.0)
 }
 
-/// The draw-force curve of the kind of bow; the longbow's curvature is from memory, the recurve's lies
+/// The draw-force curve of the kind of bow; the longbow's curvature is from memory, the recurve's is
 /// within Tuijn & Kooi (1992), Table I.
 #[must_use]
 pub fn usual_curve(resolved: &Resolved) -> DrawCurve {

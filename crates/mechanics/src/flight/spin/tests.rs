@@ -156,7 +156,7 @@ fn the_turning_gains_by_the_moment_of_the_air() {
 }
 
 #[test]
-fn blades_count_in_the_inertia_where_their_area_lies() {
+fn blades_count_in_the_inertia_where_their_area_is() {
     let shape = ArrowShape { blades: Some(BLADES), ..ARROW.shape };
     let broadhead = FlyingArrow { shape, mass_kg: ARROW.mass_kg + BLADES.mass_kg, ..ARROW };
     let of = |arrow: &FlyingArrow| arrow.axial_inertia_kg_m2(0.0122, 0.0052).unwrap();

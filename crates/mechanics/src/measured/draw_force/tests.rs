@@ -113,7 +113,7 @@ fn a_slipped_reading_shows_as_a_setback() {
 }
 
 #[test]
-fn force_runs_straight_between_readings_and_stands_beyond() {
+fn force_is_linear_between_readings_and_constant_beyond() {
     let curve = read(DrawCurve::Smooth { curvature: 0.0 }, 4);
     for (draw, force) in [(0.0, 0.0), (BRACE_M, 0.0), (BRACE_M + 0.0625, 25.0), (BRACE_M + 0.5, 200.0), (2.0, 200.0)] {
         assert!((curve.force_n(draw) - force).abs() < 1e-12, "{draw}");

@@ -1,6 +1,6 @@
 //! A grid of setups: every combination of the values of a few inputs.
 //!
-//! The shaft is held as it stands unless it runs along an axis: were it left to the page, every
+//! The shaft is held as it is unless it runs along an axis: were it a default, every
 //! combination would come with the shaft that suits it, and all would match.
 
 use clothyard_core::format;
@@ -339,7 +339,7 @@ mod tests {
     }
 
     #[test]
-    fn a_shaft_left_to_the_page_stays_while_others_move() {
+    fn a_default_shaft_stays_while_others_move() {
         let setup = Setup::default().with(Field::BareShaft, 250.0).unwrap();
         let shown = Baseline::new(&setup).resolved;
         let axes = vec![axis(AxisKind::DrawWeight, &[30.0, 70.0]), axis(AxisKind::Cut, &[25.0, 30.0])];

@@ -82,7 +82,7 @@ impl Pen<'_> {
         Some(Call { at, part: Some(name), goal, group, full: format!("{words}, {mass}"), words })
     }
 
-    /// How far from the axis a part's leader ends, in inches: upward, where nothing lies over it.
+    /// How far from the axis a part's leader ends, in inches: upward, where nothing is over it.
     fn height(&self, name: PartId) -> f64 {
         let half = self.all.resolved.number(Field::OuterDiameter) / 2.0;
         match name {
@@ -93,7 +93,7 @@ impl Pen<'_> {
     }
 }
 
-/// How far along a part its leader ends, so that leaders of parts one over the other stand apart; and the
+/// How far along a part its leader ends, so that leaders of parts one over the other are apart; and the
 /// field that stands for it.
 fn lies(name: PartId) -> (f64, Field) {
     match name {

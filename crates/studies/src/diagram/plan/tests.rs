@@ -60,7 +60,7 @@ fn check(setup: &Setup, paper: Paper, units: &Units) -> Result<(), TestCaseError
     let corners = plan.marks.iter().flat_map(|mark| points(&mark.shape)).chain(ends);
     for (x, y) in corners {
         prop_assert!(x.is_finite() && y.is_finite());
-        // Own parts may be thicker than their room, a frame stands a little off what it frames.
+        // Own parts may be thicker than their room, a frame is slightly larger than what it frames.
         prop_assert!((-8.0..=plan.width + 8.0).contains(&x) && (-8.0..=plan.height + 8.0).contains(&y), "{x} {y}");
     }
     prop_assert!(plan.times.iter().all(|times| *times >= 1.0));

@@ -40,7 +40,7 @@ pub(super) fn follow(link: &Element) {
         dom::flag(&details, "open", true);
         inside = details.parent_element();
     }
-    // With its label, which stands above it.
+    // With its label, which is above it.
     field.closest(".field").ok().flatten().unwrap_or_else(|| field.clone().into()).scroll_into_view();
     let _ = field.focus();
     if let Some(input) = field.dyn_ref::<HtmlInputElement>() {
