@@ -171,8 +171,10 @@ class SingleFile(HTMLParser):
 
 
 def worker(source, build, site):
-    """sw.js with the cache name, and the hash of every file to cache. index.html is cached as the folder itself."""
-    files = {"./" if name == "index.html" else name: sha256(content) for name, content in sorted(site.items())}
+    """sw.js with the cache name, and the hash of every file to cache. index.html is cached as the folder itself; the
+    single file, which has everything a second time, is fetched only when it is asked for."""
+    kept = sorted((name, content) for name, content in site.items() if name != SINGLE_FILE)
+    files = {"./" if name == "index.html" else name: sha256(content) for name, content in kept}
     source = replace_once(source, '"BUILD"', json.dumps(build), "sw.js")
     return replace_once(source, '"FILES"', json.dumps(files, indent=2), "sw.js")
 

@@ -54,9 +54,11 @@ function openPlace(target) {
   const root = document.documentElement;
   left ??= { focus: document.activeElement, top: scrollY };
   closePlace();
-  const tool = target.closest(".view");
-  const place = tool ?? target.closest("[data-view]");
-  place.closest("[data-view]").classList.add("here");
+  const section = target.closest("[data-view]");
+  const only = section.querySelectorAll(":scope > .view").length === 1 ? section.querySelector(".view") : null;
+  const tool = target.closest(".view") ?? only;
+  const place = tool ?? section;
+  section.classList.add("here");
   place.classList.add("here");
   if (tool) {
     tool.open = true;
@@ -67,7 +69,7 @@ function openPlace(target) {
   root.dataset.place = place.id;
   const heading = place.querySelector("h2, h3");
   heading.tabIndex = -1;
-  const hand = target !== place ? target : (place.contains(element(leftBy)) && element(leftBy)) || heading;
+  const hand = place.contains(target) && target !== place ? target : (place.contains(element(leftBy)) && element(leftBy)) || heading;
   if (hand === heading) scrollTo(0, 0);
   else hand.scrollIntoView({ block: "center" });
   hand.focus({ preventScroll: true });

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, open, openTool, press, read, singleFile, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
+import { audit, open, openTool, press, read, result, singleFile, stage, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -32,7 +32,6 @@ async function paste(page, id, text) {
   );
 }
 
-const result = (page, key) => page.$eval(`[data-result="${key}"] output`, (output) => output.textContent);
 const cautions = (page) => page.$eval("#caution-list", (list) => list.textContent);
 const saved = (page) =>
   page.evaluate(() => {
@@ -89,7 +88,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   await waitFor(page, "peakDrawWeightLb", /^50$/);
   await waitFor(page, "bench-force-words", /^No readings/);
   const usual = await result(page, "storedEnergyFtLb");
-  assert.match(await read(page, "speed-from"), /stored energy is usual for the bow type/);
+  assert.match(await result(page, "speed-from"), /stored energy is usual for the bow type/);
   await page.focus("#bench-force-text");
   for (const line of FORCE.trim().split("\n")) {
     await page.keyboard.type(line.replace("\t", "; "));
@@ -102,7 +101,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   assert.equal(await read(page, "drawLengthIn"), "28.75");
   assert.notEqual(await result(page, "storedEnergyFtLb"), usual);
   assert.match(await result(page, "storedEnergyFtLb"), /^74\.1\sft-lb measured$/);
-  assert.match(await read(page, "speed-from"), /your draw force.* The stored energy is measured\.$/);
+  assert.match(await result(page, "speed-from"), /your draw force.* The stored energy is measured\.$/);
   assert.equal(await read(page, "bench-drives"), "Measurements in use: the draw-force curve.");
   assert.match(await page.$eval("#bench-force-facts", (list) => list.textContent), /Let-off 80\.0.*steps of rule and scale.*smooth curve/s);
   // Solid as read, dashed the usual.
@@ -166,7 +165,7 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
   await waitFor(page, "bench-speeds-words", /mostly the default for the bow type/);
   assert.match(await result(page, "launchSpeedFps"), /measured$/);
   assert.notEqual(await read(page, "launch-speed"), before);
-  assert.match(await read(page, "speed-from"), /^The speed is measured: from your chronograph/);
+  assert.match(await result(page, "speed-from"), /^The speed is measured: from your chronograph/);
   await paste(page, "bench-speeds-text", SHOTS);
   await waitFor(page, "bench-speeds-words", /^Your bow delivers .* ± /);
   assert.match(await page.$eval("#bench-speeds-facts", (list) => list.textContent), /Scatter of one shot: .*Speed of this arrow: ± /s);
@@ -208,7 +207,7 @@ test("the part that is off is named, and a rig's spine is taken over", async () 
 test("a proven arrow, of this setup or a kept one, becomes the target and can be taken back", async () => {
   const page = await fresh("bench-proven");
   await waitFor(page, "bench-proven-words", /^In use: the standard target .* column load 1\.08\.$/);
-  assert.equal(await read(page, "target-words"), "Matched to the standard target for this release.");
+  assert.equal(await result(page, "target-words"), "Matched to the standard target for this release.");
   await type(page, "staticSpineThousandths", "300");
   await waitFor(page, "match-words", /stiff/);
   await openTool(page, "keeping");
@@ -217,7 +216,7 @@ test("a proven arrow, of this setup or a kept one, becomes the target and can be
   await waitFor(page, "kept", /Tunes well/);
   await page.click("#bench-proven-use");
   await waitFor(page, "match-words", /^well matched$/);
-  assert.equal(await read(page, "target-words"), "Matched to your reference arrow.");
+  assert.equal(await result(page, "target-words"), "Matched to your reference arrow.");
   assert.match(await result(page, "targetLoad"), /measured$/);
   const load = (await saved(page)).inputs.provenColumnLoad;
   await page.click("#bench-proven-drop");

@@ -12,8 +12,10 @@ const here = stage({ forEachTest: true });
 const settled = () => pause(250);
 
 /** Every result as the page itself shows it, by its label. */
-const results = (page) =>
-  page.$$eval("[data-result]", (all) =>
+const results = async (page) => {
+  await openTool(page, "results");
+  await settled();
+  const all = await page.$$eval("[data-result]", (all) =>
     Object.fromEntries(
       all.map((details) => [
         details.querySelector(".name").textContent.trim(),
@@ -22,6 +24,9 @@ const results = (page) =>
       ]),
     ),
   );
+  await openTool(page, "beside");
+  return all;
+};
 
 async function view(url = here.server.url) {
   const page = await open(here.chromium.browser, url);

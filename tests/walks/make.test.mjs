@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, launch, leave, open, openTool, pause, read, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, launch, leave, open, openTool, pause, read, result, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -112,7 +112,7 @@ test("the height that weights make goes with their spread, and is near that of a
   assert.ok(Math.abs(tolerance * slope - size) < 0.015, said);
   // In a vacuum, shot level, h = g x^2 (m + K) / (4 E): the kinetic energy gives E, the virtual mass K.
   const grain = 6.479891e-5;
-  const number = async (id) => numbersIn(await read(page, id))[0];
+  const number = async (id) => numbersIn(await result(page, id))[0];
   const [speed, mass, moving] = [(await number("launchSpeedFps")) * 0.3048, (await number("totalWeightGr")) * grain, (await number("movingMassGr")) * grain];
   const vacuum = (9.80665 * (30 * 0.9144) ** 2 * grain) / (2 * speed * speed * (mass + moving)) / 0.0254;
   assert.ok(slope > 0.85 * vacuum && slope < 1.1 * vacuum, `${slope} against ${vacuum} in/gr`);
@@ -207,7 +207,7 @@ test("parts, weights and cost add up, and follow the number of arrows", async ()
   const total = 13 * prices.reduce((sum, each) => sum + each, 0);
   assert.match(await read(page, "sheet-cost"), new RegExp(`^Total €\\s${total.toFixed(2)}, spares included; €\\s${(total / 12).toFixed(2)} per arrow\\. One part has no price\\.$`));
   const last = (await rows(page, "sheet-steps")).at(-1);
-  assert.ok(Math.abs(Number(last[2]) - numbersIn(await read(page, "totalWeightGr"))[0]) <= 0.55, "the last weight is the arrow's");
+  assert.ok(Math.abs(Number(last[2]) - numbersIn(await result(page, "totalWeightGr"))[0]) <= 0.55, "the last weight is the arrow's");
   await type(page, "arrowsToMake", "6");
   await type(page, "spareParts", "0");
   await waitFor(page, "sheet-heading", /6 arrows$/);
@@ -298,7 +298,7 @@ test("a step of the match is worth what moves the match by just that", async () 
   const page = await fresh(null, here.server.url + given);
   await waitFor(page, "pointGr", /^125$/);
   await openTool(page, "tuning");
-  const ideal = async () => numbersIn(await read(page, "idealDrawWeightLb"))[0];
+  const ideal = async () => numbersIn(await result(page, "idealDrawWeightLb"))[0];
   const before = await ideal();
   const weaker = await waitFor(page, "tuning-weaker", /^To act weaker by a step: 2\.0\slb more draw weight, or a point \d+\sgr heavier, or a shaft [\d.]+\sin longer\.$/);
   assert.match(await read(page, "tuning-stiffer"), /^To act stiffer by a step: 2\.0\slb less draw weight, or a point \d+\sgr lighter, or a shaft [\d.]+\sin shorter\.$/);

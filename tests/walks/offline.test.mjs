@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { launch, leave, open, otherBuild, read, retired, sabotaged, shown, singleFile, site, stage } from "./support.mjs";
+import { launch, leave, open, openTool, otherBuild, read, retired, sabotaged, shown, singleFile, site, stage } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -14,6 +14,13 @@ const WEIGHED = "pointGr";
 
 const buildOf = (page) => page.$eval('meta[name="build"]', (meta) => meta.content);
 const filesKept = (page) => page.evaluate(() => caches.keys());
+
+test("the single file is fetched only when it is asked for", async () => {
+  const page = await firstVisit();
+  assert.ok(!here.server.requests.includes("/clothyard.html"), "not by the worker that keeps the page");
+  const file = await page.evaluate(async () => (await fetch("clothyard.html")).text());
+  assert.equal(file, readFileSync(join(site, "clothyard.html"), "utf8"));
+});
 
 async function firstVisit() {
   const page = await open(here.chromium.browser, here.server.url);
@@ -42,8 +49,8 @@ test("after one visit, a cold start with the server stopped has everything", asy
   await page.waitForFunction((old) => document.getElementById("total-weight").textContent.trim() !== old, {}, before);
   assert.equal(await read(page, "offline-state"), "", "that it is ready is said once, on the first visit");
 
-  const kept = await page.evaluate(async () => (await fetch("clothyard.html")).text());
-  assert.equal(kept, readFileSync(join(site, "clothyard.html"), "utf8"), "the single file can be had offline too");
+  await openTool(page, "results");
+  await waitFor(page, "totalWeightGr", /\d/);
   await page.goto(`${here.server.url}index.html?from=elsewhere`);
   await waitForAnswers(page);
   assert.deepEqual(page.complaints, []);

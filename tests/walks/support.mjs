@@ -368,6 +368,17 @@ export async function onFirstScreen(page, act) {
   return done;
 }
 
+/** What an element of the tool with every result says, by its id; the tool that was open before is open again afterwards. */
+export async function result(page, id) {
+  const tool = await page.evaluate(() => document.documentElement.dataset.place);
+  await openTool(page, "results");
+  await pause(200);
+  const said = await read(page, id);
+  if (tool) await openTool(page, tool);
+  else await page.click("#place-back");
+  return said;
+}
+
 /** What reaches beyond the page's right edge: only boxes that scroll of themselves, and the insides of drawings, may. */
 export function tooWide(page) {
   return page.evaluate(() => {

@@ -34,7 +34,6 @@ const OF_HANDS: &[Kind] = &[
     Kind::Key,
     Kind::Focus,
     Kind::Leave,
-    Kind::Toggle,
     Kind::PointerDown,
     Kind::PointerCancel,
     Kind::Submit,

@@ -27,6 +27,6 @@ pub(crate) fn copy(app: &mut App) {
         None => "Not copied: use Print",
     };
     dom::write_id("copy", done);
-    app.answers.announce(done.to_owned());
+    app.announcer.announce(done.to_owned());
     clothyard_web::bus::later(crate::post, 2000, crate::update::COPIED);
 }

@@ -1,7 +1,7 @@
 //! What the page shows: each part writes only what differs.
 
+pub(crate) mod announcer;
 mod answer;
-pub(crate) mod answers;
 pub(crate) mod arrow;
 pub(crate) mod fields;
 pub(crate) mod finder;
@@ -9,7 +9,7 @@ pub(crate) mod glance;
 pub(crate) mod help;
 pub(crate) mod lists;
 pub(crate) mod parts;
-mod sentences;
+mod warnings;
 
 use crate::state::App;
 use clothyard_core::Units;
@@ -84,7 +84,7 @@ pub(crate) fn show(app: &mut App) {
     answer::show(app);
     parts::show(app);
     glance::show(app);
-    answers::show(app);
+    warnings::show(app);
     show_drawings(app);
     show_name(app);
     for (id, can) in [("undo", app.can_undo()), ("redo", app.can_redo())] {

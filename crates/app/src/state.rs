@@ -1,6 +1,6 @@
 //! What the page holds: the build, the units, what was typed and could not be read, and the way back.
 
-use crate::render::{self, Drawings, Rooms, answers, fields, lists};
+use crate::render::{self, Drawings, Rooms, announcer, fields, lists};
 use crate::{keep, post};
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{DrawLengthFrom, Field, Group, Kind, Value, read_marked};
@@ -36,7 +36,7 @@ pub(crate) struct App {
     pub(crate) units: Units,
     pub(crate) evaluation: Evaluation,
     pub(crate) fields: fields::Fields,
-    pub(crate) answers: answers::Answers,
+    pub(crate) announcer: announcer::Announcer,
     /// Text of a field that cannot be read, by the field's key.
     pub(crate) drafts: Drafts,
     /// The field last typed in, and the wait since.
@@ -80,7 +80,7 @@ impl App {
             units: keep::units(),
             evaluation,
             fields: fields::Fields::find(),
-            answers: answers::Answers::find()?,
+            announcer: announcer::Announcer::default(),
             drafts,
             typed: (None, Debounce::new(timer("remark"), REMARK_AFTER_MS)),
             touched: None,
@@ -372,7 +372,7 @@ impl App {
         self.fields.say(field, error.as_ref(), &self.units);
         render::show_entries(self, field);
         if let Some(error) = error {
-            self.answers.announce(format::entry_message(field.input(), &error, &self.units));
+            self.announcer.announce(format::entry_message(field.input(), &error, &self.units));
         }
         self.measure_soon();
     }

@@ -1,6 +1,6 @@
 //! What happens, and what the page does then.
 
-use crate::render::{self, Rooms, answers, arrow, fields, finder, glance, help, lists, parts};
+use crate::render::{self, Rooms, arrow, fields, finder, glance, help, lists, parts};
 use crate::state::{App, MEASURE, SAVE, timer};
 use crate::{keep, order};
 use clothyard_core::drawing::plate;
@@ -65,7 +65,6 @@ impl App {
             Kind::Key => self.on_key(dom),
             Kind::Focus => self.on_focus(dom),
             Kind::Leave => self.on_leave(dom),
-            Kind::Toggle => answers::toggled(self, &dom.target, dom.target.has_attribute("open")),
             Kind::Submit => dom.prevent(),
             // A slider remembers where it was, so that a swipe across it can leave it alone.
             Kind::PointerDown => {
@@ -92,7 +91,7 @@ impl App {
             HIDE_HELP => help::hide_if_left(),
             COPIED => dom::write_id("copy", "Copy"),
             tick if self.typed.1.is_over(tick) => self.typed.0.take().into_iter().for_each(|field| self.remark(field)),
-            tick => answers::on_tick(self, tick),
+            tick => self.announcer.on_tick(tick),
         }
     }
 

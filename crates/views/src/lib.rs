@@ -22,6 +22,7 @@ mod measurements;
 mod presenter;
 mod production;
 mod range_chart;
+mod results;
 mod solve;
 
 use clothyard_web::bus::{self, Bus, Event, OfWindow};
@@ -36,6 +37,7 @@ use wasm_bindgen::prelude::*;
 fn views() -> Vec<Box<dyn View<Context>>> {
     let (shots, lesson) = (flight::Shots::shared(), presenter::Next::default());
     vec![
+        Box::new(results::Results::new()),
         Box::new(flight::Air::new(&shots)),
         Box::new(flight::Distances::new(&shots)),
         Box::new(flight::PathFromTheSide::new(&shots)),

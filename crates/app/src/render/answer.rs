@@ -43,7 +43,7 @@ pub(crate) fn show(app: &mut App) {
     let words = if known.answers() { in_words(app) } else { String::new() };
     dom::write_id("line", &one_line(app, known));
     if known.answers() {
-        app.answers.announce(words);
+        app.announcer.announce(words);
     }
 }
 

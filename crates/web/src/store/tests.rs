@@ -130,6 +130,6 @@ fn what_was_put_aside_is_never_written_over() {
 fn a_change_that_refuses_or_finds_no_room_changes_nothing() {
     let memory = Memory { room: 0, ..Memory::default() };
     assert_eq!(store(&memory).change(&mut |_| Err("no".into())), Err(Unchanged::Refused("no".into())));
-    assert_eq!(store(&memory).change(&mut |_| Ok(())), Err(Unchanged::Refused("Not kept: full.".into())));
+    assert_eq!(store(&memory).change(&mut |_| Ok(())), Err(Unchanged::Refused("Not saved: full.".into())));
     assert_eq!(memory.all(), []);
 }
