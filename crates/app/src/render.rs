@@ -14,7 +14,6 @@ mod warnings;
 use crate::state::App;
 use clothyard_core::Units;
 use clothyard_core::drawing::plate::NAMED;
-use clothyard_core::schema::Field;
 use clothyard_core::units::CHOOSABLE;
 use clothyard_web as dom;
 use clothyard_web::widgets::drawing::Drawing;
@@ -84,6 +83,7 @@ pub(crate) fn show(app: &mut App) {
     answer::show(app);
     parts::show(app);
     glance::show(app);
+    help::follow(app);
     warnings::show(app);
     show_drawings(app);
     show_name(app);
@@ -95,9 +95,9 @@ pub(crate) fn show(app: &mut App) {
 }
 
 /// Shows what follows an entry that cannot be read.
-pub(crate) fn show_entries(app: &mut App, field: Field) {
+pub(crate) fn show_entries(app: &mut App) {
     answer::show(app);
-    help::show_meant(app, field);
+    help::follow(app);
 }
 
 /// Draws in the room there is.

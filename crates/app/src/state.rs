@@ -370,7 +370,7 @@ impl App {
     pub(crate) fn remark(&mut self, field: Field) {
         let error = self.error_in(field);
         self.fields.say(field, error.as_ref(), &self.units);
-        render::show_entries(self, field);
+        render::show_entries(self);
         if let Some(error) = error {
             self.announcer.announce(format::entry_message(field.input(), &error, &self.units));
         }

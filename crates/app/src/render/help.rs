@@ -14,6 +14,15 @@ pub(crate) fn show(app: &App, field: Field) {
     dom::write_id("help-words", &format!("{hint} {}", default_words(app, field)));
     let Some(help) = dom::by_id("help") else { return };
     dom::set(&help, "data-field", input.key);
+    dom::flag(&help, "hidden", false);
+    follow(app);
+}
+
+/// The buttons follow what the field holds.
+pub(crate) fn follow(app: &App) {
+    let Some(help) = dom::by_id("help").filter(|help| !help.has_attribute("hidden")) else { return };
+    let Some(field) = help.get_attribute("data-field").and_then(|key| Field::by_key(&key)) else { return };
+    let input = field.input();
     let number = match input.kind {
         Kind::Number { minimum, .. } => Some(minimum),
         Kind::Choice(_) => None,
@@ -30,15 +39,18 @@ pub(crate) fn show(app: &App, field: Field) {
         }
     }
     show_meant(app, field);
-    dom::flag(&help, "hidden", false);
 }
 
 /// Buttons for what a number can mean that is read in two ways.
-pub(crate) fn show_meant(app: &App, field: Field) {
+fn show_meant(app: &App, field: Field) {
     let Some(list) = dom::by_id("help-meant") else { return };
+    let meant = app.error_in(field).map_or_else(Vec::new, |error| format::meant(field.input(), &error, &app.units));
+    // A button under a finger must stay the same one.
+    if list.text_content().unwrap_or_default() == format::for_people(&meant.concat()) {
+        return;
+    }
     dom::empty(&list);
-    let Some(error) = app.error_in(field) else { return };
-    for text in format::meant(field.input(), &error, &app.units) {
+    for text in meant {
         let button = dom::add(&list, "button", "meant", &format::for_people(&text));
         button.iter().for_each(|button| {
             dom::set(button, "type", "button");
