@@ -1,4 +1,4 @@
-// The bench: readings typed in, results that move and say "measured", and what was odd about them said.
+// Measurements: typed readings, results that change and say "measured", and warnings about suspicious readings.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";

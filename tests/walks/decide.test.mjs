@@ -1,4 +1,4 @@
-// What helps to choose: a result locked, one step of everything, one value along a range.
+// Solving for one value, the effect of each change, and the chart.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";

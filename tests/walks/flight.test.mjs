@@ -1,4 +1,4 @@
-// In flight: distance by distance, the path, sight marks, judging, steadiness, rules and reach.
+// Flight: trajectory, sight marks, yardage error, stability, rules check and maximum range.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";

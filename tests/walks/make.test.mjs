@@ -1,4 +1,4 @@
-// From the setup to arrows: a batch sorted, the build sheet printed, the tuning log kept. Every shaft is invented.
+// Building: shafts sorted, the build sheet printed, the tuning log. Every shaft is made up.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";

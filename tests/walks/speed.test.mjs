@@ -1,4 +1,4 @@
-// The page answers while a hand is on it, also on a machine four times slower than this one.
+// The page responds during input, also on a machine four times slower than this one.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";

@@ -1,4 +1,4 @@
-// What the walks share: a browser, a server that can be stopped, and hands, eyes and ears for the page.
+// Shared by the walks: a browser, a server that can be stopped, and functions to use and read the page.
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";

@@ -1,4 +1,4 @@
-//! What stays in this browser: the setup, what was typed and could not be read, units and looks.
+//! Browser storage: the setup, unreadable drafts, units and theme.
 
 use clothyard_core::Units;
 use clothyard_core::setup::{Drafts, PageState, Setup};

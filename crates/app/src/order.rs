@@ -1,4 +1,4 @@
-//! The arrow as a text to order or cut by, into the clipboard.
+//! Copies the arrow as text to order or cut by.
 
 use crate::state::App;
 use clothyard_core::format;

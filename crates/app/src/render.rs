@@ -1,4 +1,4 @@
-//! What the page shows: each part writes only what differs.
+//! Rendering: each part writes only what changed.
 
 pub(crate) mod announcer;
 mod answer;

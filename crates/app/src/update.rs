@@ -1,4 +1,4 @@
-//! What happens, and what the page does then.
+//! Event handling.
 
 use crate::render::{self, Rooms, arrow, fields, finder, glance, help, lists, parts};
 use crate::state::{App, MEASURE, SAVE, timer};

@@ -1,4 +1,4 @@
-//! What a setup answers: outputs, the choice of shaft, inverse questions, safety and warnings.
+//! Evaluation of a setup: outputs, the choice of shaft, inverse questions, safety and warnings.
 
 mod answer;
 pub mod baseline;

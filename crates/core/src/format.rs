@@ -1,4 +1,4 @@
-//! Numbers and sentences as the page says them, in the units chosen.
+//! Numbers and sentences of the page, in the chosen units.
 
 pub mod number;
 mod order;

@@ -1,4 +1,4 @@
-//! Matching an arrow to a bow: what is asked, what is answered, and how it is written.
+//! Matching an arrow to a bow: inputs, results and their formatting.
 //!
 //! A [`Setup`] is what a person gave. [`setup::Resolved`] has a value for every field, [`setup::PhysicalModel`] is
 //! the same in SI for the mechanics, and an [`Evaluation`] has every answer.

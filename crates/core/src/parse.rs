@@ -1,4 +1,4 @@
-//! Reading a number the way an archer writes it.
+//! Parses a number the way an archer writes it.
 //!
 //! `10.5`, `10,5`, `1 000`, `1'000`, `28 1/2`, `28-1/2`, `½`, `72 cm`, `28.5"`, `5'10"`. A comma with exactly three digits
 //! behind it (`1,234`) can mean two numbers and is never guessed.

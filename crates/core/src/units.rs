@@ -1,4 +1,4 @@
-//! What a number measures and the units people read and type it in.
+//! Quantities, and the units people read and type them in.
 //!
 //! The first unit of each quantity is the one a saved build holds (inches, pounds, grains, feet per
 //! second). Every unit carries its exact factor to SI, so a value goes from one unit to another and

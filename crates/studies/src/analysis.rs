@@ -1,4 +1,4 @@
-//! What helps to choose: "what if" questions, and setups beside each other.
+//! "What if" questions and comparison of setups.
 
 // One number moved, all else held.
 pub mod choices;

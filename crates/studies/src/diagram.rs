@@ -1,4 +1,4 @@
-//! What can be looked at: the arrow drawn out.
+//! The dimensioned drawing of the arrow.
 
 // How a stretch of the arrow, its measures and its labels find room.
 mod labels;

@@ -1,4 +1,4 @@
-//! What the arrow does after it leaves: its path, its steadiness, and what a rule book says of it.
+//! Flight: trajectory, stability, and the limits of rule books.
 //!
 //! Nothing here belongs to the first answer, and nothing of the first answer hangs on it.
 

@@ -1,4 +1,4 @@
-//! Lessons: one idea at a time, from any setup, with a slider to play and a question to ask.
+//! Lessons: one idea at a time, from any setup, with a slider and a quiz question.
 //!
 //! A step holds words, a whole setup and what to show of it. No number is kept that the page could calculate: what a
 //! picture shows, what a result is and which answer is right follow from the setup whenever the step is shown.

@@ -1,4 +1,4 @@
-//! The bench: what was measured of bow and arrow, what it says, and how surely.
+//! Measurements of bow and arrow: what they show, with uncertainty.
 //!
 //! The readings themselves are fields and lists of the setup; [`clothyard_core::setup`] puts them in the place of what
 //! is usual. Here they are read from pasted text, explained, and held against each other.

@@ -1,4 +1,4 @@
-//! The full report of one build, as scripts read it.
+//! The full report of one setup for scripts.
 //!
 //! Its keys carry their units; numbers are in the units a build is saved in. Native and wasm give the
 //! same report bit for bit.

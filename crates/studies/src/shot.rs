@@ -1,4 +1,4 @@
-//! The shot in time: how the arrow bends between string and rest and swings as it leaves.
+//! The shot in time: how the arrow bends on the string and vibrates as it leaves.
 
 pub mod film;
 pub mod picture;

@@ -1,4 +1,4 @@
-//! Side by side: a setup held as A against the one on the page as B, and any number of kept ones in a table.
+//! Comparison: a setup saved as A with the current one as B, and any number of saved ones in a table.
 
 mod kept_setups;
 mod pair;

@@ -1,4 +1,4 @@
-//! The arrow drawn out, and the shot in slow motion.
+//! The arrow drawing, and slow motion.
 
 mod plan;
 mod slow_motion;

@@ -1,4 +1,4 @@
-//! What changes what: the effect of one step of each input, and how sure the results are.
+//! Effect of each change, and the uncertainty of the results.
 
 use crate::context::{Context, Reading};
 use clothyard_core::{Field, Output, format};

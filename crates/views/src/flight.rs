@@ -1,4 +1,4 @@
-//! What the arrow does after it leaves.
+//! The flight tools.
 
 mod air;
 mod distances;

@@ -1,4 +1,4 @@
-//! Lessons: chosen, prepared and sent on.
+//! Lessons: choose, edit and share.
 
 // One step's fields, and the list of steps.
 mod editor;

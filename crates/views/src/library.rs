@@ -1,4 +1,4 @@
-//! Keep and share: setups by name, the user's own parts, backups, and the setup as a link.
+//! Save and share: saved setups, parts, backups and links.
 
 // What stays in this browser, and how it is changed.
 mod changes;

@@ -1,4 +1,4 @@
-//! What was measured: read in, explained, and compared with what was computed.
+//! Measurements: entered, explained and compared with the calculation.
 
 mod draw_force;
 mod finished_arrow;

@@ -1,4 +1,4 @@
-//! One value along a range: any result against any input, as a chart, a table and a file.
+//! Any result over a range of any input, as a chart, a table and a file.
 
 use crate::context::{Context, Reading};
 use crate::save;

@@ -1,4 +1,4 @@
-//! A text of readings in columns, read once the hand rests.
+//! Text of readings in columns, parsed after a pause in typing.
 
 use crate::context::{Context, Reading};
 use clothyard_core::parse::columns;

@@ -1,4 +1,4 @@
-//! Files, out and in.
+//! Saving and reading files.
 
 use crate::context::Context;
 use clothyard_web as dom;

@@ -1,4 +1,4 @@
-//! Solve for one value: a result wanted, one input moved.
+//! Solve for one value: pick a result and the input to change.
 
 use crate::context::{Context, Reading};
 use clothyard_core::{Field, Output};

@@ -1,4 +1,4 @@
-//! What happens on the page, as events in one queue.
+//! Everything that happens on the page, as events in one queue.
 //!
 //! Each wasm module holds one [`Bus`] with one root, which receives the events one at a time. What is posted while the
 //! root receives another waits in the queue, so that nothing is dropped and nothing is borrowed twice.

@@ -1,4 +1,4 @@
-//! A hand on the page: what it did, and on which element.
+//! User events: what was done, on which element.
 
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, KeyboardEvent, MouseEvent};

@@ -1,4 +1,4 @@
-//! Short names for what the page asks of the browser.
+//! Shared browser code of the wasm modules.
 //!
 //! Where something is missing nothing happens: a page without its element is one without that answer.
 

@@ -1,4 +1,4 @@
-//! The form: what is in every field, whose it is, and what is wrong with it.
+//! The form: text, origin and error of every field.
 
 use crate::state::App;
 use clothyard_core::parse::EntryError;

@@ -1,4 +1,4 @@
-//! Three points by three inserts, cuts, draw weights or shafts, each a button that puts it on the arrow.
+//! Three points by three inserts, cuts, draw weights or shafts, each a button that applies it.
 
 use super::answer::Known;
 use crate::state::App;

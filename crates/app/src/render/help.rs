@@ -1,4 +1,4 @@
-//! Help on the field in hand: what it is, its default, and its steps. One element for all fields.
+//! Help on the active field: what it is, its default and its steps. One element for all fields.
 
 use crate::state::App;
 use clothyard_core::format;

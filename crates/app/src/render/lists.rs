@@ -1,4 +1,4 @@
-//! The two lists a person keeps: shafts to choose from, and parts of their own.
+//! The two lists of the user: shafts to choose from, and other parts.
 
 use super::fields;
 use crate::state::App;

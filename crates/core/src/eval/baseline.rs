@@ -1,4 +1,4 @@
-//! One number moved, all else held: the basis of every "what if".
+//! One input changed, all others fixed: the basis of every "what if".
 //!
 //! Default values would answer a heavier point with another shaft and another cut. Here every field keeps its value, so
 //! that a change has one cause.

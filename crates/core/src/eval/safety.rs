@@ -1,4 +1,4 @@
-//! When a setup may do harm: each rule once, with its limit.
+//! Safety: each rule once, with its limit.
 //!
 //! A limit is a function of the resolved inputs, so that a search can keep within it. A rule holds a setup against
 //! its limit. What is said of a broken rule is in [`crate::eval::warnings`].

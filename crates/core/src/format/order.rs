@@ -1,4 +1,4 @@
-//! The arrow as a text that one can order or cut by.
+//! The arrow as text to order or cut by.
 
 use super::{assumed_sentence, bare, entered_with_unit, length, measured, spine, value, whole};
 use crate::eval::Evaluation;

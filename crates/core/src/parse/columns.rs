@@ -1,4 +1,4 @@
-//! Columns of numbers as they come from a spreadsheet, a file or the keyboard: read, and written back.
+//! Columns of numbers from a spreadsheet, a file or the keyboard: parsed and written back.
 //!
 //! Each row is a line. Its numbers are separated by tabs, else by semicolons, else by
 //! spaces, else by commas; `400,5` is one number wherever something else parts them. A dash, or nothing

@@ -1,4 +1,4 @@
-//! Reading several values of one input at once.
+//! Parses several values of one input at once.
 //!
 //! Values are separated by semicolons or spaces: `100; 125; 150`, `28 1/2 29`, `60,5 61`. A stretch of them is
 //! written `60 to 70 by 2`; without `by` it goes in the input's own steps.

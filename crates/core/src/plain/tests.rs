@@ -1,4 +1,4 @@
-//! Every place that can be at fault is named, and what earlier versions kept is still read.
+//! Every error names its place, and data saved by earlier versions can be read.
 
 use super::*;
 use crate::schema::{Field, List, Value};

@@ -1,4 +1,4 @@
-//! The arrow as the air turns it.
+//! The arrow as the flight model sees it.
 
 use crate::schema::{Field, PointKind};
 use crate::setup::{ModelError, PhysicalModel, Resolved, vanes};

@@ -1,4 +1,4 @@
-//! How surely the value of a field is known, by where it comes from.
+//! Uncertainty of an input, by its origin.
 
 use crate::schema::{DrawWeightFrom, Field};
 use crate::setup::Resolved;

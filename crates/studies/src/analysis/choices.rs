@@ -1,4 +1,4 @@
-//! What a list offers to choose from: values with their labels.
+//! Options of a select list: values with their labels.
 
 use clothyard_core::schema::{Field, OUTPUTS};
 

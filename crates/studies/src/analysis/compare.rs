@@ -1,4 +1,4 @@
-//! Setups beside each other: which inputs and which results differ, and by how much.
+//! Comparison of setups: which inputs and results differ, and by how much.
 //!
 //! What counts is what is shown: two numbers that read the same are the same, and a difference is that of
 //! the two numbers as they are beside it, so that the table adds up.

@@ -1,4 +1,4 @@
-//! What changes what: one step of every input, and what it does to the results.
+//! Effect of each change: one step of every input and its effect on the results.
 //!
 //! A step is the one plus and minus take ([`clothyard_core::schema::INPUTS`]) unless the person asks for
 //! another: the smallest change worth making, so that inputs can be told apart by what they do.

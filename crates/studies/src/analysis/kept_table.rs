@@ -1,4 +1,4 @@
-//! Setups kept by name, side by side in one table: any number of them, and the one on the page.
+//! Any number of saved setups and the current one, side by side in one table.
 
 use crate::sharing::reading::{KeptSetup, ReadableSetups};
 use clothyard_core::eval::Evaluation;

@@ -1,4 +1,4 @@
-//! How sure each result is, from how sure its inputs are, and how sure the bow's speed is.
+//! Uncertainty of each result, from that of its inputs and of the bow's speed.
 //!
 //! Linear propagation of standard uncertainties taken as independent: u² = Σ (c uᵢ)², where c is the
 //! slope of the result over the input's own uncertainty either way (JCGM 100:2008, GUM, 5.1.2 and 5.1.3

@@ -1,4 +1,4 @@
-//! A result locked, one input moved: which value of it gives the number wanted.
+//! Solves for one input: the value that gives a chosen result.
 
 use crate::analysis::compare::EvaluatedSetup;
 use crate::analysis::search::{Search, Trial};

@@ -1,4 +1,4 @@
-//! Any result against any numeric input, all else held.
+//! Any result over a range of any numeric input, all others fixed.
 
 use clothyard_core::csv::Csv;
 use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};

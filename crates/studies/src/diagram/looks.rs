@@ -1,4 +1,4 @@
-//! How the drawing is inked: attributes for each style, and how wide words are at most.
+//! Styles of the drawing: attributes, and the maximum width of text.
 //!
 //! Attributes and not rules, so that the page and a saved file look alike.
 

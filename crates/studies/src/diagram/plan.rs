@@ -1,4 +1,4 @@
-//! The arrow drawn out: the whole to scale, measured, and below it both ends enlarged, every part labeled.
+//! The dimensioned drawing: the whole arrow to scale, and both ends enlarged with every part labeled.
 
 mod calls;
 #[cfg(test)]

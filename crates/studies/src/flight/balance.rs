@@ -1,4 +1,4 @@
-//! Steadiness in a table, against the point's weight, and on a small drawing.
+//! Stability as a table, by point weight, and on a small drawing.
 
 use super::says::{distance, length};
 use super::shot::Shot;

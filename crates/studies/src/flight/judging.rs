@@ -1,4 +1,4 @@
-//! Judging distance: how far off a judged distance may be while the arrow still hits the zone.
+//! Yardage error: how far off an estimated distance may be while the arrow still hits the zone.
 
 use super::legs::Leg;
 use super::says::distance;

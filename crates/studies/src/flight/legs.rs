@@ -1,4 +1,4 @@
-//! Distance by distance: how the arrow comes there, and how it is aimed.
+//! The trajectory at each distance, and how to aim.
 
 use super::shot::{Answer, Shot};
 use clothyard_mechanics::flight::{Archer, TrajectoryPoint};

@@ -1,4 +1,4 @@
-//! The user's own distances, as they are typed and as they are kept.
+//! The user's distances, as typed and as saved.
 
 use super::shot::distances_m;
 use clothyard_core::format::entered;

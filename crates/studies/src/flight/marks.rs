@@ -1,4 +1,4 @@
-//! Sight marks: how far down the bar each distance is, as a table and as a tape to print to scale.
+//! Sight marks, as a table and as a sight tape to print to scale.
 //!
 //! The tape's shapes are in millimeters, so that a drawing with the same numbers for its size and its view box prints
 //! as large as the bar wants it.

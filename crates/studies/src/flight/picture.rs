@@ -1,4 +1,4 @@
-//! The path from the side as a picture, in pixels: once to scale, once with its heights stretched.
+//! The trajectory from the side in pixels: to scale, and with heights enlarged.
 
 use super::legs::Leg;
 use super::says::{distance, roughly};

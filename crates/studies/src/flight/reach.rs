@@ -1,4 +1,4 @@
-//! How far the arrow can fly at all: a figure for the ground behind a target, not a permission.
+//! Maximum range: for the ground behind a target, not a permission to shoot.
 
 use super::says::said;
 use super::shot::{ACCURACY, Answer, Shot};

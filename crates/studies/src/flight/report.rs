@@ -1,4 +1,4 @@
-//! The flight of one build, as scripts read it: numbers in the units a build is saved in.
+//! The flight of one setup for scripts: numbers in saved units.
 
 use super::legs::{self, Leg};
 use super::reach;

@@ -1,4 +1,4 @@
-//! What a rule book allows, beside what this setup is.
+//! Limits of a rule book compared with this setup.
 //!
 //! The limits are the user's, or come from an example that names its source; this year's book decides.
 

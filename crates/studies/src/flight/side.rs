@@ -1,4 +1,4 @@
-//! The path from the side, over the line of sight.
+//! The trajectory above the line of sight.
 
 use super::shot::{Answer, Shot};
 use clothyard_core::format::{entered_with_unit, measured};

@@ -1,4 +1,4 @@
-//! Which drag is used, what it consists of and what it does, in words.
+//! The drag in words: which is used, its parts and its effect.
 
 use super::says::{distance, percent, said};
 use super::shot::Shot;

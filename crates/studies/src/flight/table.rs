@@ -1,4 +1,4 @@
-//! Distance by distance as a table: columns with what they hold, cells in the units chosen, and a file.
+//! The trajectory table: columns, cells in the chosen units, and a file.
 
 use super::legs::Leg;
 use super::says::{distance, percent, roughly};

@@ -1,4 +1,4 @@
-//! A lesson while it is prepared: what its author changes, and how its parts are named.
+//! Editing a lesson.
 
 use super::saved::SavedSlide;
 use super::{Lesson, MOST_HEADING_CHARS, MOST_STEPS, Slide, Step};

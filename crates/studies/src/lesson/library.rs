@@ -1,4 +1,4 @@
-//! Lessons of the user's own, as they are kept.
+//! The user's saved lessons.
 
 use super::saved::{LESSON_SCHEMA, LessonError, SavedLesson};
 use super::{Fault, Lesson, MOST_LESSONS};

@@ -1,4 +1,4 @@
-//! From plain objects to lessons: one in a file, or all that are kept.
+//! Lessons read from plain objects: one in a file, or all saved ones.
 
 use super::library::{LessonLibrary, StoredLesson};
 use super::saved::{LESSON_SCHEMA, SavedSlide, SavedStep};

@@ -1,4 +1,4 @@
-//! Lessons that come with the page, told of the invented archers of Sallow Field.
+//! Built-in lessons, with the invented archers of Sallow Field.
 //!
 //! Their words hold no number: those are calculated when a step is shown.
 

@@ -1,4 +1,4 @@
-//! A step on the stage: its setup at any place of its slider, and what is said of it.
+//! A step while presented: its setup at any slider position, and its text.
 //!
 //! Only what the slider moves moves: every field the page had resolved is held, as in every other "what if".
 

@@ -1,4 +1,4 @@
-//! The arrow measured: a shaft on a home rig, the finished arrow on scale and edge.
+//! The arrow measured: a shaft on a spine tester, the finished arrow weighed and balanced.
 
 use clothyard_core::eval::Evaluation;
 use clothyard_core::format::{change, entered_with_unit, measured, part_label, signed, trimmed};

@@ -1,4 +1,4 @@
-//! The draw-force curve as it was read: what it stores, how surely, and what is odd about it.
+//! The measured draw-force curve: stored energy, uncertainty and suspicious readings.
 
 use clothyard_core::eval::Evaluation;
 use clothyard_core::format::{change, measured};

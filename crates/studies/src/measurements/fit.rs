@@ -1,4 +1,4 @@
-//! What must fit what: nock and string, insert and bore, shaft and rest, blades and hand, vanes and cable.
+//! Fit and clearance: nock and string, insert and shaft, shaft and rest, blades and hand, vanes and cable.
 //!
 //! The limits between a good and a bad fit are from memory, and said so; what hangs on lengths alone is geometry.
 

@@ -1,4 +1,4 @@
-//! An arrow of one's own that tunes well, as the target for all others.
+//! The reference arrow: one known to tune, as the target for all others.
 
 use clothyard_core::eval::{Evaluation, Outputs, ResolvedSetup};
 use clothyard_core::format::entered;

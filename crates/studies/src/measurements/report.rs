@@ -1,4 +1,4 @@
-//! The bench of one build, as scripts read it: numbers in the units a build is saved in.
+//! The measurements of one setup for scripts: numbers in saved units.
 
 use super::fit::{self, Fit};
 use super::{arrow, draw_force, speeds};

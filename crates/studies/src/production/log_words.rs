@@ -1,4 +1,4 @@
-//! The tuning log in words. What is read from it is common practice, no source.
+//! The tuning log in words. Its readings are common practice, no source.
 
 use super::log::{Entry, KEPT, Reads, Step, Tear, from_the_last_two};
 use clothyard_core::csv::Csv;

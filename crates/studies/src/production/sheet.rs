@@ -1,4 +1,4 @@
-//! The build sheet: everything one needs in the garage to make a number of arrows, on one page.
+//! The build sheet: parts, steps and checks for a number of arrows, on one page.
 //!
 //! Order of work and glue notes are common practice, no source; makers' instructions come first.
 

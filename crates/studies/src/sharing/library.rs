@@ -1,4 +1,4 @@
-//! Setups kept by name and the user's own parts, as they are stored and written to a backup.
+//! Saved setups and parts, as stored and written to a backup.
 //!
 //! Every change is made to what has just been read from the store, entry by entry, so that two pages open at
 //! once never undo each other's work.

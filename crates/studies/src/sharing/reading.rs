@@ -1,4 +1,4 @@
-//! From plain objects to what is kept: a backup, the list of kept setups, or a single saved setup.
+//! Reads a backup, the library, or a single saved setup from plain objects.
 
 use super::library::{Library, StoredSetup};
 use super::parts::{PartKind, StoredPart};

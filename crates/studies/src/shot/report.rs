@@ -1,4 +1,4 @@
-//! The shot in time of one build, as scripts read it.
+//! The shot in time of one setup for scripts.
 
 use super::film::{shot, simulate};
 use crate::flight::shot::{Answer, FlightError};

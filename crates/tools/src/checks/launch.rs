@@ -1,4 +1,4 @@
-//! Launch speeds that were read with the energy of their bow, against what is usual for its kind.
+//! Published launch speeds with the energy of their bow, compared with the default of the bow type.
 //!
 //! C. N. Hickman, "Effect of String Weight on Arrow Velocity and Efficiency of Bows", in Hickman, Nagler & Klopsteg,
 //! *Archery: The Technical Side* (1947), read at archerylibrary.com: speed and efficiency of three wooden bows, each with

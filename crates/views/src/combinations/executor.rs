@@ -1,4 +1,4 @@
-//! Who evaluates the combinations: a worker where there can be one, else the page, piece by piece.
+//! Evaluates the combinations piece by piece: in a worker if there is one, else on the page.
 //!
 //! The page asks for each piece when it has the one before, so that to stop, or to turn to another grid, is
 //! merely to ask for no more.

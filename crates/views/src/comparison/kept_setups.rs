@@ -1,4 +1,4 @@
-//! Any number of kept setups in one table.
+//! Any number of saved setups in one table.
 
 use super::table;
 use crate::library;

@@ -1,4 +1,4 @@
-//! The arrow drawn out: a drawing whose labels lead to the fields, a table, and files of it.
+//! The arrow drawing: labels that lead to their fields, a table, and files.
 
 mod picture;
 mod ways;

@@ -1,4 +1,4 @@
-//! The air, and the drag that is used in it.
+//! Air and drag.
 
 use super::{Shots, terms};
 use crate::context::Context;

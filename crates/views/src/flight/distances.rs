@@ -1,4 +1,4 @@
-//! Distance by distance: the user's list, the table, the file.
+//! The trajectory table: the user's distances, the table, the file.
 
 use super::Shots;
 use super::shots::{Legs, Now};

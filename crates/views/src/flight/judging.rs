@@ -1,4 +1,4 @@
-//! Judging distance: how far off it may be.
+//! Yardage error.
 
 use super::shots::Now;
 use super::{Shots, rows};

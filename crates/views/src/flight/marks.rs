@@ -1,4 +1,4 @@
-//! Sight marks, and the tape that prints to scale.
+//! Sight marks and the sight tape.
 
 use super::{Shots, items, rows};
 use crate::context::Context;

@@ -1,4 +1,4 @@
-//! How far the arrow can fly: a figure for safety.
+//! Maximum range.
 
 use super::Shots;
 use crate::context::Context;

@@ -1,4 +1,4 @@
-//! Within the rules: the limits on the page against the setup, and examples to start from.
+//! The rules check: limits compared with the setup, and examples to start from.
 
 use crate::context::Context;
 use clothyard_studies::flight::rules;

@@ -1,4 +1,4 @@
-//! The shot on the page and the one held, computed once for all views of the section that are open.
+//! The current shot and the one saved for comparison, computed once for all open views of the section.
 
 use crate::context::{Context, Reading};
 use clothyard_core::Units;

@@ -1,4 +1,4 @@
-//! The path from the side: a chart over the line of sight, and a picture.
+//! The trajectory chart above the line of sight, and the picture.
 
 use super::{Shots, items};
 use crate::context::Context;

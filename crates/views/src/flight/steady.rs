@@ -1,4 +1,4 @@
-//! Steady flight: margin, swing and spin.
+//! Stability: margin, wobble and spin.
 
 use super::shots::Now;
 use super::{Shots, items, rows, terms};

@@ -1,4 +1,4 @@
-//! Files: a backup and a single setup written; the file to read in.
+//! Files: backup and export, import.
 
 use super::{FILE, ID, Library, named, say, store};
 use crate::context::Context;

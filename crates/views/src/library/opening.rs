@@ -1,4 +1,4 @@
-//! A link that is opened: its setup comes onto the page as a copy, and the one there is stored aside.
+//! Opens a link as a copy and stores the previous setup.
 
 use super::store;
 use crate::context::Context;

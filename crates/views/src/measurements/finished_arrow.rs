@@ -1,4 +1,4 @@
-//! The finished arrow against its parts, and a spine rig's reading.
+//! The finished arrow compared with its parts, and the spine tester.
 
 use crate::context::Context;
 use clothyard_core::Field;

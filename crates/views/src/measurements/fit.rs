@@ -1,4 +1,4 @@
-//! What must fit what.
+//! Fit and clearance.
 
 use crate::context::Context;
 use clothyard_studies::measurements::fit;

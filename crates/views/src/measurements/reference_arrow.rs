@@ -1,4 +1,4 @@
-//! An arrow that is known to fly well, from this setup or a kept one, as the target.
+//! The reference arrow, from the current setup or a saved one, as the target.
 
 use crate::context::{Context, Reading};
 use crate::library;

@@ -1,4 +1,4 @@
-//! What is read aloud: the newest words, at most once a second.
+//! Announcements: the newest text, at most once a second.
 
 use super::ID;
 use crate::context::Context;

@@ -1,4 +1,4 @@
-//! What is asked of the machine: that its screen stays awake, and that the lesson fills it.
+//! Keeps the screen awake and fills it.
 //!
 //! A browser that lacks one of these goes without it.
 

@@ -1,4 +1,4 @@
-//! The prices of the parts and the sign of the currency they are in.
+//! Prices of the parts, and their currency.
 
 use crate::context::{Context, Reading};
 use clothyard_core::schema::{Column, List};

@@ -1,4 +1,4 @@
-//! The build sheet: parts, cut, steps, checks and cautions on one page, and that page printed alone.
+//! The build sheet: parts, cut, steps, checks and warnings on one page, printed alone.
 
 use super::{prices, save_table};
 use crate::context::{Context, Reading};

@@ -1,4 +1,4 @@
-//! The tuning log: entries put in and taken out, what is read from them, and what a step of the match is worth.
+//! The tuning log: entries added and removed, their reading, and tuning changes.
 
 use super::save_table;
 use crate::context::{Context, Reading};

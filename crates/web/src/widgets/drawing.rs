@@ -1,4 +1,4 @@
-//! Drawings: a shape that has not changed is left alone.
+//! Drawings: unchanged shapes are left alone.
 
 use crate::protocol::attribute;
 use crate::{by_id, empty, set, shapes};

@@ -1,4 +1,4 @@
-//! Fields to type in: what a hand is in is left alone, and what cannot be read is said beside it.
+//! Text fields: the one in focus is left alone, and errors are shown beside it.
 
 use crate::{Dom, by_id, document, protocol};
 pub use clothyard_core::parse::labeled as number;

@@ -1,4 +1,4 @@
-//! Tables, touched only where they change.
+//! Tables, updated only where they change.
 
 use crate::{add, by_id, empty, set, write};
 use web_sys::Element;

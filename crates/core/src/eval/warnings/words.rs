@@ -1,4 +1,4 @@
-//! What is said of a warning, and what is always said.
+//! Sentences of the warnings, and the safety lines that always show.
 
 use super::{Severity, Warning};
 use crate::format::{fixed, length, measured, whole};

@@ -1,4 +1,4 @@
-//! What a cell of the tables of combinations says.
+//! Text of a cell in the tables of combinations.
 
 use super::limits::{Limit, first_broken};
 use super::points::{GridPoint, Metric, danger_words};

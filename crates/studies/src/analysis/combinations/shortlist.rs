@@ -1,4 +1,4 @@
-//! The few combinations worth a look: within the limits, the best matched first.
+//! The shortlist: combinations within the limits, best match first.
 //!
 //! A shaft's own spine varies by some percent, so matches within one grade of each other
 //! (`GRADE`) are equally good; among these the one nearest the middle of its limits leaves the most room

@@ -1,4 +1,4 @@
-//! What is labeled, and where.
+//! Labels of the drawing and their positions.
 
 use super::{FRONT, Goal, Pen, REAR};
 use crate::diagram::view::along;

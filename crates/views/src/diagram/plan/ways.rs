@@ -1,4 +1,4 @@
-//! The ways from a label to its fields.
+//! Links from a label to its fields.
 
 use clothyard_studies::diagram::plan::{Goal, Label};
 use clothyard_web as dom;
