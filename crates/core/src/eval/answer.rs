@@ -231,7 +231,7 @@ mod tests {
     fn remedies_are_what_one_can_do() {
         assert!(with_spine(440.0).remedy_sentence(&UNITS).contains("75\u{a0}gr point"));
         for far in [150.0, 900.0] {
-            assert_eq!(with_spine(far).remedy_sentence(&UNITS), "To match: Osier 400, cut 27 1/2\u{a0}in.");
+            assert_eq!(with_spine(far).remedy_sentence(&UNITS), "To match: Osier 390, cut 27 1/2\u{a0}in.");
         }
         let without_list = |spine| Evaluation { recommendation: None, ..with_spine(spine) }.remedy_sentence(&UNITS);
         assert_eq!(without_list(150.0), "Stiffer than it needs: safe, it only costs a little forgiveness.");

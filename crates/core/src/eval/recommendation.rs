@@ -49,12 +49,12 @@ impl Recommendation {
     #[must_use]
     pub fn beside(&self, units: &Units) -> String {
         let mut list = Vec::new();
-        let first = spine(self.shaft.static_spine_thousandths);
+        let first = spine_words(&self.shaft);
         if let Some(wanted) = self.wanted_beyond {
             list.push(format!("Your list ends at {first}; this bow wants about {}.", spine(wanted)));
         }
         if let Some(neighbor) = &self.neighbor {
-            let next = spine(neighbor.shaft.static_spine_thousandths);
+            let next = spine_words(&neighbor.shaft);
             list.push(match neighbor.point_gr {
                 Some(grains) => format!("Or {next} with the {} point.", whole(Quantity::Mass, grains, units)),
                 None => format!("Or {next} at {}.", length(neighbor.cut_in, units)),
@@ -68,6 +68,11 @@ impl Recommendation {
         }
         list.join(" ")
     }
+}
+
+/// The spine of a shaft; the name of a wood shaft, which is sold by the pound.
+fn spine_words(shaft: &StockShaft) -> String {
+    if shaft.is_solid() { shaft_words(shaft) } else { spine(shaft.static_spine_thousandths) }
 }
 
 /// The name of a shaft, or its spine where it has none.
@@ -106,8 +111,8 @@ impl Evaluation {
     #[must_use]
     pub fn growth_sentence(&self, units: &Units) -> String {
         let spare = self.resolved.number(Field::CutLength) - self.resolved.suggested_cut_in();
-        let pounds =
-            self.outputs.get(Output::SuitsTo).filter(|&pounds| pounds > self.resolved.number(Field::PeakDrawWeight));
+        let now = self.resolved.number(Field::PeakDrawWeight);
+        let pounds = self.outputs.get(Output::SuitsTo).filter(|&pounds| pounds >= now + 1.0);
         let (true, Some(pounds)) = (self.resolved.is_light_bow() && spare > 0.0, pounds) else { return String::new() };
         let until = length(self.resolved.number(Field::DrawLength) + spare, units);
         format!("Does until you draw {until} or {}.", whole(Quantity::DrawWeight, pounds, units))

@@ -34,33 +34,49 @@ impl StockShaft {
     }
 }
 
-/// Invented carbon shafts in the three common bores, and wood shafts in groups of 5 lb. The weights are of a realistic
-/// size and belong to no shaft on the market.
+/// Invented carbon shafts in thin, standard, wide and fat bores, and wood shafts in groups of 5 lb. The weights are of a
+/// realistic size; spines and weights belong to no shaft on the market.
 #[must_use]
 pub fn invented_shafts() -> Vec<StockShaft> {
-    const CLASSES: [(&str, f64, f64); 3] = [("Sedge", 0.246, 0.7), ("Osier", 0.204, 0.0), ("Bulrush", 0.166, 0.4)];
-    const SPINES: [(f64, f64, f64); 10] = [
+    // Name, bore in inches, how much heavier in grains per inch, and the stiffest and softest there are.
+    const CLASSES: [(&str, f64, f64, f64, f64); 4] = [
+        ("Bulrush", 0.166, 0.4, 310.0, 1200.0),
+        ("Osier", 0.204, 0.0, 230.0, 2000.0),
+        ("Sedge", 0.246, 0.7, 270.0, 850.0),
+        ("Reed", 0.315, 1.2, 310.0, 610.0),
+    ];
+    const SPINES: [(f64, f64, f64); 15] = [
         // thousandths, grains per inch, wall in thousandths of an inch
-        (250.0, 10.9, 46.0),
-        (300.0, 9.9, 42.0),
-        (340.0, 9.2, 38.0),
-        (400.0, 8.3, 34.0),
-        (500.0, 7.3, 30.0),
-        (600.0, 6.6, 27.0),
-        (700.0, 6.1, 25.0),
+        (230.0, 11.4, 49.0),
+        (270.0, 10.5, 45.0),
+        (310.0, 9.7, 41.0),
+        (350.0, 9.0, 38.0),
+        (390.0, 8.4, 35.0),
+        (450.0, 7.8, 32.0),
+        (520.0, 7.2, 29.0),
+        (610.0, 6.6, 27.0),
+        (720.0, 6.1, 25.0),
         (850.0, 5.6, 22.0),
         (1000.0, 5.1, 20.0),
-        (1300.0, 4.6, 18.0),
+        (1200.0, 4.7, 19.0),
+        (1500.0, 4.3, 17.0),
+        (1800.0, 4.0, 16.0),
+        (2000.0, 3.8, 15.0),
     ];
-    let shaft = |(class, bore, heavier): (&str, f64, f64), (spine, weight, wall): (f64, f64, f64)| StockShaft {
-        name: format!("{class} {}", number::trimmed(spine, 0)),
-        static_spine_thousandths: spine,
-        shaft_gr_per_in: tenths(weight + heavier),
-        outer_diameter_in: tenths((bore * 1000.0 + 2.0 * wall) * 10.0) / 10_000.0,
-        bore_in: bore,
-    };
-    let tubes = CLASSES.into_iter().flat_map(|class| SPINES.into_iter().map(move |spine| shaft(class, spine)));
-    tubes.chain((0..10).map(invented_wood)).collect()
+    let mut list = Vec::new();
+    for (class, bore_in, heavier, stiffest, softest) in CLASSES {
+        for (spine, weight, wall) in SPINES.into_iter().filter(|&(spine, ..)| stiffest <= spine && spine <= softest) {
+            list.push(StockShaft {
+                name: format!("{class} {}", number::trimmed(spine, 0)),
+                static_spine_thousandths: spine,
+                shaft_gr_per_in: tenths(weight + heavier),
+                outer_diameter_in: tenths((bore_in * 1000.0 + 2.0 * wall) * 10.0) / 10_000.0,
+                bore_in,
+            });
+        }
+    }
+    list.extend((0..10).map(invented_wood));
+    list
 }
 
 /// A wood shaft of a group of 5 lb, the first from 25 lb; the heavier the thicker (common practice, no source).
@@ -91,11 +107,11 @@ mod tests {
     #[test]
     fn the_invented_list_is_sound() {
         let list = invented_shafts();
-        assert_eq!(list.len(), 40);
+        assert_eq!(list.len(), 50);
         for shaft in &list {
             assert_eq!(shaft.check(), Ok(()), "{shaft:?}");
         }
-        let (name, spine, weight) = (&list[34].name, list[34].static_spine_thousandths, list[34].shaft_gr_per_in);
+        let (name, spine, weight) = (&list[44].name, list[44].static_spine_thousandths, list[44].shaft_gr_per_in);
         // 26 / 47.5 = 0.5474 in by AMO, 0.663 in by ASTM; 28 in of 11/32 in at 0.5 g/cm³ weigh 329 gr.
         assert_eq!((name.as_str(), spine, weight), ("Hazel 45-50#", 663.0, 11.7));
     }

@@ -276,8 +276,9 @@ mod tests {
         let find = |label: &str| rows.iter().find(|row| row.label == label).unwrap();
         let (parts, shafts) = (find("Other parts"), find("Shafts to choose from"));
         assert_eq!((parts.a.as_str(), parts.b.as_str()), ("none", "Light, 15\u{a0}gr at 3\u{a0}in, 1\u{a0}in long"));
-        let count = Setup::default().shafts.len();
-        let words = [format!("{count} shafts, Sedge 250 only here"), format!("{} shafts", count - 1)];
+        let all = Setup::default().shafts;
+        let (count, first) = (all.len(), &all[0].name);
+        let words = [format!("{count} shafts, {first} only here"), format!("{} shafts", count - 1)];
         assert_eq!([&shafts.a, &shafts.b], [&words[0], &words[1]]);
     }
 

@@ -9,18 +9,22 @@ use crate::units::{Quantity, clamp};
 /// The bore preferred among shafts that suit alike, where the user gives none, in inches; another costs so many pounds
 /// (common practice, no source).
 const USUAL_BORE_IN: f64 = 0.204;
-const OTHER_BORE_LB: f64 = 0.5;
+const OTHER_BORE_LB: f64 = 1.0;
 
 /// A cut is at most so much longer than the draw length, in inches (common practice, no source).
 const PAST_DRAW_IN: f64 = 1.5;
 
-/// An inch off the suggested cut costs as much as a pound off the match; a pound weak as much as one and a half stiff
-/// (common practice, no source).
-const INCH_LB: f64 = 1.0;
+/// An inch longer than the suggested cut costs as much as a pound off the match, an inch shorter as much as three, an
+/// inch less to grow into as much as two; a pound weak as much as one and a half stiff, and as two for an archer who will
+/// pull more (common practice, no source).
+const LONG_INCH_LB: f64 = 1.0;
+const SHORT_INCH_LB: f64 = 3.0;
+const GROWTH_INCH_LB: f64 = 2.0;
 const WEAK_LB: f64 = 1.5;
+const WEAK_TO_GROW_LB: f64 = 2.0;
 
 /// A grain off the present point costs a neighbor so many pounds (our own margin, no source).
-const GRAIN_LB: f64 = 0.02;
+const GRAIN_LB: f64 = 0.03;
 
 /// A shaft farther off than this share at the suggested cut is not tried at others: no cut brings it near.
 const FAR_OFF: f64 = 0.35;
@@ -212,8 +216,19 @@ impl<'a> Search<'a> {
         let model = PhysicalModel::on_bow(&self.bow, &arrow.cut_to(cut_in), self.own_parts).ok()?;
         let share = model.match_share().ok()?;
         let pounds = self.pounds * off(share);
-        let cost_lb = if pounds > 0.0 { WEAK_LB * pounds } else { -pounds };
-        Some(Tried { cut_in, share, cost_lb: cost_lb + INCH_LB * (cut_in - self.suggested_cut_in).abs() })
+        let weak_lb = if self.light { WEAK_TO_GROW_LB } else { WEAK_LB };
+        let cost_lb = if pounds > 0.0 { weak_lb * pounds } else { -pounds };
+        Some(Tried { cut_in, share, cost_lb: cost_lb + self.inches_lb(cut_in - self.suggested_cut_in) })
+    }
+
+    /// What a cut costs that is so many inches longer than suggested, or shorter.
+    fn inches_lb(&self, longer_in: f64) -> f64 {
+        let each_lb = match (longer_in > 0.0, self.light) {
+            (true, _) => LONG_INCH_LB,
+            (false, false) => SHORT_INCH_LB,
+            (false, true) => GROWTH_INCH_LB,
+        };
+        each_lb * longer_in.abs()
     }
 
     /// By how much a shaft cut to `cut_in` must be longer to be heavy enough for the bow, in inches; negative where it
