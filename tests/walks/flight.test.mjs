@@ -382,6 +382,8 @@ test("a broadhead asks for more vane, vanes are missed, and one vane alone is le
   await waitFor(page, "steady-vanes", /^For the target margin of 15%, the vanes are enough/);
   await page.select("#pointKind", "fixedBlade");
   await waitFor(page, "steady-vanes", /blades steer too, ahead of the balance point: they take \d+% of the margin/);
+  await waitFor(page, "steady-sets-words", /^Your vanes are .* for this point \(target margin 15\.0%\)/);
+  assert.equal((await rows(page, "steady-sets")).length, 8);
   assert.ok((await margin()) < field);
   await row(page, "steady-table", "Static margin with a field point of equal weight");
   const spin = await waitFor(page, "steady-spin", /^Full spin: one turn per/);

@@ -11,6 +11,7 @@ pub mod reach;
 pub mod rules;
 pub mod side;
 pub mod steady;
+pub mod vane_sets;
 
 // How it is said and drawn.
 pub mod balance;

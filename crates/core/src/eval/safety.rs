@@ -4,8 +4,9 @@
 //! its limit. What is said of a broken rule is in [`crate::eval::warnings`].
 
 use crate::eval::{BAND, ResolvedSetup};
-use crate::schema::{BowKind, Field, Output};
+use crate::schema::{BowKind, Field, Output, PointKind};
 use crate::setup::{PhysicalModel, Resolved, flying};
+use clothyard_mechanics::flight::Stability;
 
 /// Over this share of its target a column load is badly weak (our own margin, no source: three times the band).
 pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
@@ -143,6 +144,13 @@ pub fn blades_near_rest(resolved: &Resolved) -> bool {
 #[must_use]
 pub fn badly_weak(load: f64, share: f64) -> bool {
     share > BADLY_WEAK || load > MOST_COLUMN_LOAD
+}
+
+/// How an arrow with blades is steered; none with another point, or where the mechanics refuse it.
+#[must_use]
+pub fn stability_under_blades(resolved: &Resolved, model: &PhysicalModel) -> Option<Stability> {
+    let blades = resolved.choice::<PointKind>().is_broadhead();
+    blades.then(|| flying(resolved, model).ok()?.stability().ok()).flatten()
 }
 
 /// Whether the air takes hold of the arrow ahead of its balance point.

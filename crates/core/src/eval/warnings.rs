@@ -101,6 +101,8 @@ warnings! {
     NoStroke { true_draw: f64, brace: f64 } "noStroke" Impossible;
     /// The bore is not smaller than the shaft.
     BoreTooWide { outer: f64, bore: f64 } "boreTooWide" Impossible;
+    /// The blades are longer than the point that carries them.
+    BladesLongerThanPoint { blade: f64, point: f64 } "bladesLongerThanPoint" Impossible;
     /// A speed asks for an energy or a virtual mass that no bow has.
     EnergyBeyondBelief "energyBeyondBelief" Impossible;
     /// The mechanics refuse the fields for another reason.
@@ -133,6 +135,8 @@ warnings! {
     SpeedsContradict "speedsContradict" Check;
     /// The arrow is light for this kind of bow, though the bow allows it.
     LightForBow { per_pound: f64, usual: f64 } "lightForBow" Check;
+    /// The vanes steer less than the blades ask for.
+    VanesSmall { margin: f64, wanted: f64 } "vanesSmall" Check;
     /// The point cuts.
     Broadhead "broadhead" Check;
     /// FOC is unusual for the purpose.
@@ -148,9 +152,11 @@ pub fn all(setup: &Setup, at: &ResolvedSetup) -> Vec<Warning> {
     let mut list = Vec::new();
     list.extend(safety::dangers(at).filter_map(|danger| from_danger(danger, resolved, outputs)));
     list.extend(at.error.as_ref().map(from_error));
+    list.extend(blades_longer_than_point(resolved));
     list.extend(of_readings(setup, resolved, at.model.as_ref()));
     given_twice(&mut list, resolved);
     off_the_arrow(&mut list, resolved, &setup.own_parts);
+    list.extend(at.model.as_ref().and_then(|model| vanes_small(resolved, model)));
     not_to_be_trusted(&mut list, resolved);
     list.extend(light_for_bow(resolved, outputs));
     list.extend(remarks(resolved, outputs));
@@ -258,6 +264,20 @@ fn off_the_arrow(list: &mut Vec<Warning>, resolved: &Resolved, own_parts: &[OwnP
     let tip = resolved.tip_in();
     let off = own_parts.iter().position(|part| part.center_in > tip);
     list.extend(off.map(|place| Warning::OwnPartOffTheArrow { place }));
+}
+
+fn blades_longer_than_point(resolved: &Resolved) -> Option<Warning> {
+    let (blade, point) = (resolved.number(Field::BladeLength), resolved.number(Field::PointLength));
+    let longer = resolved.choice::<PointKind>().is_broadhead() && blade > point;
+    longer.then_some(Warning::BladesLongerThanPoint { blade, point })
+}
+
+/// Vanes that leave an arrow with blades less margin than is wanted, though it flies point first.
+fn vanes_small(resolved: &Resolved, model: &PhysicalModel) -> Option<Warning> {
+    let margin = 100.0 * safety::stability_under_blades(resolved, model)?.margin_of_length;
+    let wanted = resolved.number(Field::MarginWanted);
+    // Less by a tenth, to which it is said.
+    (0.0 < margin && margin < wanted - 0.05).then_some(Warning::VanesSmall { margin, wanted })
 }
 
 /// Fields that are not used, or should not be relied upon.

@@ -562,9 +562,9 @@ mod tests {
 
     #[test]
     fn a_fat_bore_moves_the_assumed_outside() {
-        // The shaft chosen: 0.246 in inside, 0.338 in outside.
+        let fat = StockShaft { outer_diameter_in: 0.338, bore_in: 0.246, ..invented_shafts().remove(0) };
         let of = |field, number| {
-            let resolved = resolved(&[(field, Value::Number(number))]);
+            let resolved = Resolved::new(&Setup::default().with(field, number).unwrap(), &fat);
             (resolved.number(Field::OuterDiameter), resolved.number(Field::Bore))
         };
         assert_eq!(of(Field::Bore, 0.246), (0.338, 0.246));

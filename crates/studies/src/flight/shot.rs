@@ -10,7 +10,7 @@ use clothyard_core::setup::Resolved;
 use clothyard_core::setup::{ModelError, PhysicalModel, blades, tip_m, vanes};
 use clothyard_core::units::Units;
 use clothyard_mechanics::flight::{
-    Accuracy, Air, Archer, Conditions, Downrange, Drag, DragParts, DragShape, Edge, Flight, Plates, Sight,
+    Accuracy, Air, Archer, Conditions, Downrange, Drag, DragParts, DragShape, Edge, Flight, Plates, Sight, Vanes,
 };
 use clothyard_mechanics::units::METER_PER_YARD;
 use core::f64::consts::PI;
@@ -122,7 +122,7 @@ impl Shot {
         let speed_m_per_s = Output::LaunchSpeed.row().quantity.to_si(speed);
         let spread = all.outputs.get(Output::SpeedSpread).unwrap_or(0.0);
         let mass_kg = model.arrow()?.mass_kg();
-        let (air, shape) = (air(resolved)?, drag_shape(resolved, model));
+        let (air, shape) = (air(resolved)?, drag_shape(resolved, model, vanes(resolved)));
         let built_up = Drag::built_up(&shape)?;
         let reading = downrange(resolved, speed_m_per_s, mass_kg);
         let drag = match reading {
@@ -246,18 +246,18 @@ fn downrange(resolved: &Resolved, launch_m_per_s: f64, mass_kg: f64) -> Option<D
     })
 }
 
-fn drag_shape(resolved: &Resolved, model: &PhysicalModel) -> DragShape {
+/// What decides an arrow's drag, with these vanes.
+pub(super) fn drag_shape(resolved: &Resolved, model: &PhysicalModel, vanes: Option<Vanes>) -> DragShape {
     let diameter_m = resolved.si(Field::OuterDiameter);
-    let plates =
-        vanes(resolved).and_then(|vanes| vanes.fins(diameter_m / 2.0).ok()).map_or(Plates::NONE, |fins| Plates {
-            count: fins.count,
-            root_chord_m: fins.root_chord_m,
-            tip_chord_m: fins.tip_chord_m,
-            height_m: fins.span_m,
-            sweep_m: fins.sweep_m,
-            thickness_m: VANE_THICKNESS_M,
-            leading_edge: Edge::Square,
-        });
+    let plates = vanes.and_then(|vanes| vanes.fins(diameter_m / 2.0).ok()).map_or(Plates::NONE, |fins| Plates {
+        count: fins.count,
+        root_chord_m: fins.root_chord_m,
+        tip_chord_m: fins.tip_chord_m,
+        height_m: fins.span_m,
+        sweep_m: fins.sweep_m,
+        thickness_m: VANE_THICKNESS_M,
+        leading_edge: Edge::Square,
+    });
     let blades = blades(resolved, model).map_or(Plates::NONE, |blades| {
         let blade_height_m = ((blades.width_m - diameter_m) / 2.0).max(0.0);
         let folded = resolved.choice::<PointKind>() == PointKind::FoldingBlade;

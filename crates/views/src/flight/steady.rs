@@ -5,7 +5,7 @@ use super::{Shots, items, rows, terms};
 use crate::context::Context;
 use clothyard_core::{Evaluation, Quantity};
 use clothyard_studies::flight::steady::Steady;
-use clothyard_studies::flight::{Shot, balance};
+use clothyard_studies::flight::{Shot, balance, vane_sets};
 use clothyard_web::widgets::chart::{self, Axis, Chart, LineChart};
 use clothyard_web::widgets::drawing::Drawing;
 use clothyard_web::widgets::table::Table;
@@ -21,6 +21,7 @@ pub(crate) struct SteadyFlight {
     shots: Rc<Shots>,
     arrow: Drawing,
     numbers: Table,
+    sets: Table,
     points: Table,
     spin: LineChart,
 }
@@ -31,6 +32,7 @@ impl SteadyFlight {
             shots: shots.clone(),
             arrow: Drawing::new(ARROW, "steady-arrow-shapes"),
             numbers: Table::new("steady-table"),
+            sets: Table::new("steady-sets"),
             points: Table::new("steady-points"),
             spin: LineChart::new(SPIN),
         }
@@ -40,6 +42,14 @@ impl SteadyFlight {
     fn show_points(&mut self, now: &Now) {
         let rows = rows(balance::point_weights(&now.reading.evaluated().baseline(), &now.units));
         self.points.show(&balance::headings(&now.units), rows);
+    }
+
+    /// Which sets of vanes would steer enough, and at what cost.
+    fn show_sets(&mut self, now: &Now, shot: &Shot) {
+        let held = now.reading.evaluated().baseline();
+        let list = vane_sets::ranked(&held, shot).unwrap_or_default();
+        dom::write_id("steady-sets-words", &vane_sets::sentence(&list, &held, &now.units));
+        self.sets.show(&vane_sets::headings(&now.units), rows(vane_sets::rows(&list, &now.units)));
     }
 
     fn show_spin(&mut self, now: &Now, shot: &Shot, steady: &Steady) {
@@ -93,6 +103,7 @@ impl View<Context> for SteadyFlight {
         self.numbers.show_rows(terms(steady.rows(units)));
         let width = width(ARROW);
         self.arrow.show(items(balance::draw(all, &steady, width, units)), (width, balance::DRAWING_PX));
+        self.show_sets(&now, shot);
         self.show_points(&now);
         self.show_spin(&now, shot, &steady);
     }

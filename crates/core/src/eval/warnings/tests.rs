@@ -47,6 +47,12 @@ fn steady_width() -> f64 {
     crossing(ahead, 0.3, 4.0)
 }
 
+/// The stability margin of the default arrow with fixed blades, in percent.
+fn margin() -> f64 {
+    let at = ResolvedSetup::new(&broadhead(&[]));
+    100.0 * safety::stability_under_blades(&at.resolved, &at.model.unwrap()).unwrap().margin_of_length
+}
+
 fn with_list(mut setup: Setup, list: List, pairs: &[(f64, f64)]) -> Setup {
     setup.lists.set(list, pairs.iter().map(|&(a, b)| vec![Some(a), Some(b)]).collect()).unwrap();
     setup
@@ -130,6 +136,8 @@ fn limits() -> Vec<Limit> {
             found(&setup(&[]), &[(ColumnLoad, load), (TargetLoad, 1.7), (SuitsTo, 40.0)])
         }),
         limit("notPointFirst", steady_width(), Above, |width| of(&broad_blades(width))),
+        limit("bladesLongerThanPoint", 1.2, Above, |blade| of(&broadhead(&[(Field::BladeLength, blade)]))),
+        limit("vanesSmall", margin() + 0.05, Above, |wanted| of(&broadhead(&[(Field::MarginWanted, wanted)]))),
         limit("noStroke", 12.25, Above, |brace| moved(&[(Field::DrawLength, 15.0)], Field::BraceHeight, brace)),
         limit("boreTooWide", 0.3, AboveAndAt, |bore| of(&setup(&[(Field::OuterDiameter, 0.3), (Field::Bore, bore)]))),
         limit("energyBeyondBelief", slowest(), Below, |speed| of(&read_slow(speed))),
@@ -330,7 +338,10 @@ fn only_these_forbid_shooting() {
     let dangers =
         ["shaftBehindRest", "bladesNearRest", "shaftShort", "badlyWeak", "lighterThanAllowed", "notPointFirst"];
     assert_eq!(of(Severity::Danger), dangers);
-    assert_eq!(of(Severity::Impossible), ["noStroke", "boreTooWide", "energyBeyondBelief", "noAnswer"]);
+    assert_eq!(
+        of(Severity::Impossible),
+        ["noStroke", "boreTooWide", "bladesLongerThanPoint", "energyBeyondBelief", "noAnswer"]
+    );
     assert_eq!(of(Severity::Remark), ["labelOnly", "focOutside", "offsetOutside"]);
     let forbids = [Severity::Danger, Severity::Impossible, Severity::Check, Severity::Remark];
     assert_eq!(forbids.map(Severity::forbids_shooting), [true, true, false, false]);

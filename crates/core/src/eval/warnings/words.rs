@@ -26,6 +26,7 @@ impl Warning {
             Self::BadlyWeak { .. } => "shaft far too weak",
             Self::LighterThanAllowed { .. } => "arrow too light",
             Self::NotPointFirst => "does not fly point first",
+            Self::BladesLongerThanPoint { .. } => "blades longer than the point",
             Self::NoStroke { .. } | Self::BoreTooWide { .. } | Self::EnergyBeyondBelief | Self::NoAnswer => "no answer",
             _ => self.key(),
         }
@@ -94,6 +95,14 @@ impl Warning {
                 inches(to),
                 inches(shaft_from),
                 inches(length)
+            ),
+            Self::BladesLongerThanPoint { blade, point } => format!(
+                "blades longer than the point. Blades {}, point {}: enter the point's length, or a shorter blade.",
+                small(blade), small(point)
+            ),
+            Self::VanesSmall { margin, wanted } => format!(
+                "the vanes are small for these blades: stability margin {}%, target {}%. See Stability for sets of vanes that steer enough.",
+                fixed(margin, 1), fixed(wanted, 1)
             ),
             Self::InsertLongerThanShaft { inside, cut } => {
                 format!("the insert reaches {} into a shaft of {}.", inches(inside), inches(cut))
