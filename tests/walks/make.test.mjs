@@ -262,10 +262,10 @@ test("the log reads by hand, keeps its entries with the setup, and meets the fle
   await waitFor(page, "tuning-two", new RegExp(`differ in point weight alone\\. .* at ${meets}\\sgr`));
   const items = () => page.$$eval("#tuning-list li", (list) => list.map((item) => item.innerText));
   let list = await items();
-  assert.match(list[0], /^At 20\syd: 2\.5\sin left, paper: tail right\.\s+Reads: the bare shaft hits with the fletched; paper tear: stiff/);
-  assert.match(list[1], /6\sin left, 4\sin low\.\s+Reads: the bare shaft acts stiff, or check rest position and grip; it hits low: the nocking point may be too high\.\s+With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
+  assert.match(list[0], /^At 20\syd: 2\.5\sin left, paper: tail right\.\s+Reads: the bare shaft hits with the fletched; paper tear: rest position, cam lean/);
+  assert.match(list[1], /6\sin left, 4\sin low\.\s+Reads: the bare shaft is off to the stiff side: check rest position, cam lean and grip, then spine; it hits low: the nocking point may be too high\.\s+With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
   await page.select("#hand", "right");
-  await page.waitForFunction(() => /acts weak, or check rest position and grip; it hits low/.test(document.querySelector("#tuning-list li:last-child").textContent));
+  await page.waitForFunction(() => /off to the weak side: check rest position, cam lean and grip, then spine; it hits low/.test(document.querySelector("#tuning-list li:last-child").textContent));
 
   await pause(1200);
   await page.reload();

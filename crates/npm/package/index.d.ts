@@ -221,7 +221,7 @@ export interface FlightReport {
   arrow: ArrowInFlight | null;
   distances: { distanceYd: number; at: AtDistance | null }[];
   /** The rule book's limits that were given. */
-  rules: { limit: keyof Inputs; kept: boolean; sentence: string }[];
+  rules: { limit: keyof Inputs; kept: boolean | null; sentence: string }[];
 }
 
 export interface ArrowInFlight {

@@ -54,7 +54,7 @@ fn production(setup: &Setup, all: &Evaluation) -> String {
     let pieces = batch::pieces(setup.lists.rows(List::Batch));
     let sorted = sort::sort(&pieces, batch::set_size(all), worth);
     let entries = log::entries(setup.lists.rows(List::Tuning));
-    let readings: String = entries.iter().map(|entry| entry.reading(log::left_handed(all))).collect();
+    let readings: String = entries.iter().map(|entry| entry.reading(log::Shooter::of(all))).collect();
     let sheet = sheet::sheet(setup, all, &units);
     let heights = words::heights(&pieces, &sorted, all, &units);
     format!("{sheet:?} {sorted:?} {:?} {heights} {readings}", words::use_sentences(&pieces, &sorted, worth, &units))

@@ -119,8 +119,8 @@ pub struct LegNumbers {
 pub struct RuleReport {
     /// Key of the field that holds the limit.
     pub limit: &'static str,
-    /// Whether the setup keeps it.
-    pub kept: bool,
+    /// Whether the setup keeps it; null where that cannot be told.
+    pub kept: Option<bool>,
     /// In words.
     pub sentence: String,
 }

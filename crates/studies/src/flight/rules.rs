@@ -28,10 +28,11 @@ pub struct Limit {
 }
 
 impl Limit {
-    /// Whether the setup is within it.
+    /// Whether the setup is within it; none where that cannot be told, as the limit is within the spread.
     #[must_use]
-    pub fn is_kept(&self) -> bool {
-        if self.least { self.ours >= self.limit } else { self.ours <= self.limit }
+    pub fn is_kept(&self) -> Option<bool> {
+        let near = self.spread.is_some_and(|spread| (self.ours - self.limit).abs() < spread);
+        (!near).then_some(if self.least { self.ours >= self.limit } else { self.ours <= self.limit })
     }
 
     /// The quantity compared.
@@ -45,12 +46,10 @@ impl Limit {
     pub fn sentence(&self, units: &Units) -> String {
         let said = |value: f64| measured(self.quantity(), value, units);
         let bound = if self.least { "at least" } else { "at most" };
-        let near = self.spread.is_some_and(|spread| (self.ours - self.limit).abs() < spread);
-        let verdict = match (self.is_kept(), near) {
-            (true, false) => "within the limit",
-            (true, true) => "probably within the limit",
-            (false, true) => "probably outside the limit",
-            (false, false) => "outside the limit",
+        let verdict = match self.is_kept() {
+            Some(true) => "within the limit",
+            Some(false) => "outside the limit",
+            None => "cannot tell: measure the speed with a chronograph",
         };
         let spread = self.spread.map_or_else(String::new, |spread| format!(" ± {}", said(spread)));
         format!("{}: {}{spread}, allowed {bound} {}: {verdict}.", self.what, said(self.ours), said(self.limit))
@@ -150,12 +149,18 @@ pub fn with_source(setup: &Setup, typed: &str) -> Result<Setup, String> {
 /// The sentence above the verdicts.
 #[must_use]
 pub fn sentence(limits: &[Limit]) -> String {
-    let outside = limits.iter().filter(|limit| !limit.is_kept()).count();
+    let count = |kept| limits.iter().filter(|limit| limit.is_kept() == kept).count();
+    let (outside, open) = (count(Some(false)), count(None));
+    let open_words = match open {
+        0 => String::new(),
+        open => format!(" Cannot tell for {open}."),
+    };
     match (limits.len(), outside) {
         (0, _) => "Enter a limit to check.".to_owned(),
-        (1, 0) => "Within the limit.".to_owned(),
-        (count, 0) => format!("Within all {count} limits."),
-        (count, outside) => format!("Outside {outside} of {count} limits."),
+        (1, 0) if open == 0 => "Within the limit.".to_owned(),
+        (all, 0) if open == 0 => format!("Within all {all} limits."),
+        (all, 0) => format!("Within {} of {all} limits.{open_words}", all - open),
+        (all, outside) => format!("Outside {outside} of {all} limits.{open_words}"),
     }
 }
 
@@ -166,15 +171,23 @@ mod tests {
     #[test]
     fn a_limit_is_kept_up_to_its_tolerance_and_no_further() {
         let setup = Setup::default().with(Field::PeakDrawWeight, 60.0).unwrap();
-        let speed = Evaluation::of(&setup).outputs.get(Output::LaunchSpeed).unwrap();
+        let outputs = Evaluation::of(&setup).outputs;
+        let [speed, spread] = [Output::LaunchSpeed, Output::SpeedSpread].map(|output| outputs.get(output).unwrap());
         let with = |limit: f64, tolerance: f64| {
             let setup = setup.clone().with(Field::RuleSpeed, limit).unwrap();
             let list = limits(&Evaluation::of(&setup.with(Field::RuleSpeedTolerance, tolerance).unwrap()));
             assert_eq!(list.len(), 1);
-            list[0].is_kept()
+            (list[0].is_kept(), sentence(&list))
         };
-        assert!(with(speed, 0.0) && with(speed / 1.02, 2.001));
-        assert!(!with(speed - 0.1, 0.0) && !with(speed / 1.02, 1.9));
+        let limit = (speed + spread) / 1.02;
+        assert_eq!(with(limit, 2.001), (Some(true), "Within the limit.".to_owned()));
+        // The speed is not known well enough.
+        assert_eq!(with(limit, 1.9), (None, "Within 0 of 1 limits. Cannot tell for 1.".to_owned()));
+        assert_eq!(with(speed, 0.0).0, None);
+        assert_eq!(with(speed - spread - 0.1, 0.0), (Some(false), "Outside 1 of 1 limits.".to_owned()));
+        let exact =
+            |ours| Limit { field: Field::RuleDrawWeight, what: "", ours, limit: 60.0, least: false, spread: None };
+        assert_eq!([60.0, 60.01].map(|ours| exact(ours).is_kept()), [Some(true), Some(false)]);
     }
 
     #[test]

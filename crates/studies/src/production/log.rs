@@ -5,7 +5,7 @@ use crate::analysis::solve;
 use crate::analysis::solve::solve;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::schema::{Field, Hand, Output, Row};
+use clothyard_core::schema::{Field, Hand, Launch, Output, Row};
 use clothyard_mechanics::units::{METER_PER_INCH, METER_PER_YARD};
 
 /// One entry of the log. Impacts are those of the bare shaft beside the fletched.
@@ -83,10 +83,24 @@ impl Entry {
     }
 }
 
-/// Whether the archer shoots left-handed: a left-handed archer holds the bow in the right hand.
-#[must_use]
-pub fn left_handed(all: &Evaluation) -> bool {
-    all.resolved.choice::<Hand>() == Hand::Right
+/// Who shot, as far as the readings depend on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Shooter {
+    /// A left-handed archer holds the bow in the right hand.
+    pub left_handed: bool,
+    /// Whether the string leaves a release aid, not the fingers.
+    pub release_aid: bool,
+}
+
+impl Shooter {
+    /// The archer of a setup.
+    #[must_use]
+    pub fn of(all: &Evaluation) -> Self {
+        Self {
+            left_handed: all.resolved.choice::<Hand>() == Hand::Right,
+            release_aid: all.resolved.choice::<Launch>() == Launch::ReleaseAid,
+        }
+    }
 }
 
 /// The entries of a list, in the order they were made.
@@ -123,9 +137,9 @@ impl Reads {
     /// The reading of an entry's impacts: for a right hand, left of the fletched acts stiff and right acts weak; the
     /// other way about for a left hand (common practice, no source). None where no side was noted.
     #[must_use]
-    pub fn of(entry: &Entry, left_handed: bool) -> Option<Self> {
+    pub fn of(entry: &Entry, shooter: Shooter) -> Option<Self> {
         let right = entry.right_in?;
-        let right = if left_handed { -right } else { right };
+        let right = if shooter.left_handed { -right } else { right };
         Some(if right.abs() < entry.together_in() {
             Self::Matched
         } else if right < 0.0 {
@@ -135,13 +149,15 @@ impl Reads {
         })
     }
 
-    /// In words.
+    /// In words. With a release aid the bow is the likelier cause of left and right (common practice, no source).
     #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Stiff => "acts stiff, or check rest position and grip",
-            Self::Weak => "acts weak, or check rest position and grip",
-            Self::Matched => "hits with the fletched",
+    pub const fn words(self, release_aid: bool) -> &'static str {
+        match (self, release_aid) {
+            (Self::Stiff, true) => "is off to the stiff side: check rest position, cam lean and grip, then spine",
+            (Self::Weak, true) => "is off to the weak side: check rest position, cam lean and grip, then spine",
+            (Self::Stiff, false) => "acts stiff, or check rest position and grip",
+            (Self::Weak, false) => "acts weak, or check rest position and grip",
+            (Self::Matched, _) => "hits with the fletched",
         }
     }
 }
@@ -201,10 +217,11 @@ mod tests {
 
     #[test]
     fn left_acts_stiff_for_a_right_hand_and_weak_for_a_left() {
-        assert_eq!(Reads::of(&entry(-6.0, 100.0), false), Some(Reads::Stiff));
-        assert_eq!(Reads::of(&entry(-6.0, 100.0), true), Some(Reads::Weak));
-        assert_eq!(Reads::of(&entry(6.0, 100.0), false), Some(Reads::Weak));
-        assert_eq!(Reads::of(&entry(1.0, 100.0), false), Some(Reads::Matched));
+        let [right, left] = [false, true].map(|left_handed| Shooter { left_handed, release_aid: false });
+        assert_eq!(Reads::of(&entry(-6.0, 100.0), right), Some(Reads::Stiff));
+        assert_eq!(Reads::of(&entry(-6.0, 100.0), left), Some(Reads::Weak));
+        assert_eq!(Reads::of(&entry(6.0, 100.0), right), Some(Reads::Weak));
+        assert_eq!(Reads::of(&entry(1.0, 100.0), right), Some(Reads::Matched));
     }
 
     #[test]

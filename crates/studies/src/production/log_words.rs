@@ -1,6 +1,6 @@
 //! The tuning log in words. Its readings are common practice, no source.
 
-use super::log::{Entry, KEPT, Reads, Step, Tear, from_the_last_two};
+use super::log::{Entry, KEPT, Reads, Shooter, Step, Tear, from_the_last_two};
 use clothyard_core::csv::Csv;
 use clothyard_core::format::{entered_with_unit, heading, measured, upper_first};
 use clothyard_core::schema::List;
@@ -36,15 +36,15 @@ impl Entry {
 
     /// What the shots suggest, in a sentence. A bare shaft and a tear that contradict each other are pointed out.
     #[must_use]
-    pub fn reading(&self, left_handed: bool) -> String {
+    pub fn reading(&self, shooter: Shooter) -> String {
         let mut list: Vec<String> = Vec::new();
-        let bare = Reads::of(self, left_handed);
-        list.extend(bare.map(|reads| format!("the bare shaft {}", reads.words())));
+        let bare = Reads::of(self, shooter);
+        list.extend(bare.map(|reads| format!("the bare shaft {}", reads.words(shooter.release_aid))));
         list.extend(self.up_in.filter(|inches| inches.abs() >= self.together_in()).map(|inches| height(inches > 0.0)));
-        list.extend(self.tear.map(|tear| tear.reading(left_handed)));
-        let tear = self.tear.and_then(|tear| tear.reads(left_handed));
+        list.extend(self.tear.map(|tear| tear.reading(shooter)));
+        let tear = self.tear.and_then(|tear| tear.reads(shooter.left_handed));
         if matches!((bare, tear), (Some(Reads::Stiff), Some(Reads::Weak)) | (Some(Reads::Weak), Some(Reads::Stiff))) {
-            list.push("the two disagree: check for contact and shoot both again".to_owned());
+            list.push("bare shaft and paper disagree: check for contact and shoot both again".to_owned());
         }
         let words = if list.is_empty() { "nothing yet".to_owned() } else { list.join("; ") };
         format!("Reads: {words}.")
@@ -67,17 +67,19 @@ impl Tear {
     }
 
     /// What the tear suggests.
-    fn reading(self, left_handed: bool) -> String {
-        let sideways = |reads| match reads {
-            Reads::Stiff => "paper tear: stiff, or contact with the rest",
-            Reads::Weak | Reads::Matched => "paper tear: weak, or contact with the rest",
+    fn reading(self, shooter: Shooter) -> String {
+        let sideways = |reads| match (reads, shooter.release_aid) {
+            (Reads::Stiff, true) => "paper tear: rest position, cam lean, grip or contact, then stiff",
+            (_, true) => "paper tear: rest position, cam lean, grip or contact, then weak",
+            (Reads::Stiff, false) => "paper tear: stiff, or contact with the rest",
+            (_, false) => "paper tear: weak, or contact with the rest",
         };
         let other = match self {
             Self::TailHigh => "paper tear: nocking point high, or vane contact",
             Self::TailLow => "paper tear: nocking point low",
             Self::BulletHole | Self::TailLeft | Self::TailRight => "bullet hole in paper",
         };
-        self.reads(left_handed).map_or(other, sideways).to_owned()
+        self.reads(shooter.left_handed).map_or(other, sideways).to_owned()
     }
 }
 
@@ -123,7 +125,7 @@ pub fn last_two_sentence(entries: &[Entry], units: &Units) -> String {
 
 /// The log as a file, in the order it was made.
 #[must_use]
-pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
+pub fn to_csv(entries: &[Entry], shooter: Shooter, units: &Units) -> String {
     let mut csv = Csv::default();
     let columns = List::Tuning.spec().columns;
     columns.iter().for_each(|column| csv.text(&heading(column.label, column.quantity, units)));
@@ -135,7 +137,7 @@ pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
             csv.number(number.map(|number| units.show(column.quantity, number)), 4);
         }
         csv.text(entry.tear.map_or("", Tear::words));
-        csv.text(&upper_first(entry.reading(left_handed).trim_start_matches("Reads: ")));
+        csv.text(&upper_first(entry.reading(shooter).trim_start_matches("Reads: ")));
         csv.end_row();
     }
     csv.finish()
@@ -144,6 +146,8 @@ pub fn to_csv(entries: &[Entry], left_handed: bool, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const RIGHT: Shooter = Shooter { left_handed: false, release_aid: false };
 
     fn entry(right_in: f64, up_in: f64, point: f64) -> Entry {
         let as_it_was = [Some(62.0), Some(point), None, None];
@@ -162,7 +166,7 @@ mod tests {
         let units = Units::ARCHERY;
         assert_eq!(entry.what(&units), "At 20\u{a0}yd: 6\u{a0}in left, 4\u{a0}in low, paper: tail right.");
         assert_eq!(entry.with_what(&units), "With draw weight 62\u{a0}lb, point 100\u{a0}gr.");
-        let read = entry.reading(false);
+        let read = entry.reading(RIGHT);
         assert!(
             read.contains(
                 "acts stiff, or check rest position and grip; it hits low: the nocking point may be too high; paper tear: stiff, or contact with the rest"
@@ -170,14 +174,21 @@ mod tests {
             "{read}"
         );
         assert!(
-            entry.reading(true).contains("acts weak, or check rest position and grip; it hits low"),
+            entry
+                .reading(Shooter { left_handed: true, ..RIGHT })
+                .contains("acts weak, or check rest position and grip; it hits low"),
             "a left hand turns sides about, not heights"
         );
         assert!(!read.contains("disagree"), "{read}");
         let weak = Entry { right_in: Some(6.0), ..entry };
-        assert!(weak.reading(false).ends_with("; the two disagree: check for contact and shoot both again."));
+        assert!(
+            weak.reading(RIGHT).ends_with("; bare shaft and paper disagree: check for contact and shoot both again.")
+        );
+        let release = weak.reading(Shooter { release_aid: true, ..RIGHT });
+        let first = "Reads: the bare shaft is off to the weak side: check rest position, cam lean and grip, then spine";
+        assert!(release.starts_with(first) && release.contains("paper tear: rest position"), "{release}");
         let none = Entry { right_in: None, up_in: None, tear: None, ..entry };
-        assert_eq!(none.reading(false), "Reads: nothing yet.");
+        assert_eq!(none.reading(RIGHT), "Reads: nothing yet.");
         assert!(Entry { right_in: Some(0.0), ..none }.what(&units).contains("no left or right"));
     }
 
@@ -212,7 +223,7 @@ mod tests {
 
     #[test]
     fn the_file_holds_every_entry() {
-        let text = to_csv(&[entry(-6.0, 1.0, 100.0)], false, &Units::ARCHERY);
+        let text = to_csv(&[entry(-6.0, 1.0, 100.0)], RIGHT, &Units::ARCHERY);
         let lines: Vec<_> = text.lines().collect();
         assert!(lines[0].starts_with("\"Distance, yd\",\"Right of the fletched, in\""), "{text}");
         assert!(lines[1].starts_with("20,-6,1,62,100,,,tail right,"), "{text}");

@@ -44,7 +44,12 @@ impl View<Context> for Rules {
         let Some(list) = dom::by_id("rules-verdicts") else { return };
         dom::empty(&list);
         for limit in &limits {
-            dom::add(&list, "li", if limit.is_kept() { "" } else { "outside" }, &limit.sentence(&now.units));
+            dom::add(
+                &list,
+                "li",
+                if limit.is_kept() == Some(false) { "outside" } else { "" },
+                &limit.sentence(&now.units),
+            );
         }
     }
 

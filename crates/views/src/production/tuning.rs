@@ -4,7 +4,7 @@ use super::save_table;
 use crate::context::{Context, Reading};
 use clothyard_core::schema::List;
 use clothyard_core::{Quantity, Setup, Units, format};
-use clothyard_studies::production::log::{Entry, Tear, entries, left_handed, step};
+use clothyard_studies::production::log::{Entry, Shooter, Tear, entries, step};
 use clothyard_studies::production::log_words::{last_two_sentence, to_csv};
 use clothyard_web::widgets::list::{self, Act};
 use clothyard_web::widgets::{field, select};
@@ -58,7 +58,7 @@ impl View<Context> for TuningLog {
         if dom.button_id() == "tuning-csv" {
             let Some(now) = context.read() else { return };
             let list = entries(now.setup.lists.rows(List::Tuning));
-            return save_table("clothyard-tuning.csv", &to_csv(&list, left_handed(now.all()), &now.units), SAID);
+            return save_table("clothyard-tuning.csv", &to_csv(&list, Shooter::of(now.all()), &now.units), SAID);
         }
         if let Some((Act::Remove, place)) = list::pressed(dom, &[Act::Remove]) {
             remove(place, context);
@@ -125,7 +125,7 @@ fn show_entry(parent: &Element, (place, count): (usize, usize), entry: &Entry, n
     let Some(item) = dom::add(parent, "li", "", "") else { return };
     let what = entry.what(&now.units);
     dom::add(&item, "b", "", &what);
-    dom::add(&item, "p", "", &entry.reading(left_handed(now.all())));
+    dom::add(&item, "p", "", &entry.reading(Shooter::of(now.all())));
     dom::add(&item, "p", "quiet", &entry.with_what(&now.units));
     let name = format!("Remove entry {}: {what}", place + 1);
     list::button(&item, Act::Remove, "Remove", &name, (place, count));
