@@ -11,10 +11,10 @@ pub use order::order;
 
 use crate::eval::Outputs;
 use crate::parse::EntryError;
-use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, Value};
+use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, ShaftMaterial, Value};
 use crate::setup::Resolved;
 use crate::setup::{PartId, PhysicalModel, SpeedFrom};
-use crate::units::{Quantity, Units};
+use crate::units::{Quantity, Units, other_spine};
 
 /// A field's value in words.
 #[must_use]
@@ -113,6 +113,16 @@ pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
         "not set"
     } else {
         "default"
+    }
+}
+
+/// The spine of the shaft as it is sold: of wood in pounds, `47#`, of others as it is called, `340`.
+#[must_use]
+pub fn spine_as_sold(resolved: &Resolved) -> String {
+    let thousandths = resolved.number(Field::StaticSpine);
+    match resolved.choice() {
+        ShaftMaterial::Wood => fixed(other_spine(thousandths), 0) + "#",
+        ShaftMaterial::Carbon | ShaftMaterial::Aluminum => spine(thousandths),
     }
 }
 
@@ -225,11 +235,24 @@ pub fn upper_first(words: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::eval::Evaluation;
+    use crate::setup::Setup;
 
     #[test]
     fn the_first_letter_large_or_small() {
         assert_eq!(["peak Weight", "Φ", ""].map(upper_first), ["Peak Weight", "Φ", ""]);
         assert_eq!(["Peak Weight", "Φ", ""].map(lower_first), ["peak Weight", "Φ", ""]);
+    }
+
+    #[test]
+    fn wood_is_sold_in_pounds() {
+        let mut setup = Setup::default();
+        // 26 / 45 = 0.578 in by AMO is 0.700 in by ASTM.
+        setup.set(Field::StaticSpine, Some(Value::Number(700.0))).unwrap();
+        let sold = |setup: &Setup| spine_as_sold(&Evaluation::of(setup).resolved);
+        assert_eq!(sold(&setup), "700");
+        setup.choose(ShaftMaterial::Wood);
+        assert_eq!(sold(&setup), "45#");
     }
 
     #[test]

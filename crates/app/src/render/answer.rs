@@ -70,7 +70,7 @@ fn show_state(app: &App, known: Known) {
 /// Name of the shaft and its spine.
 pub(crate) fn spine(app: &App) -> (String, String) {
     let resolved = &app.evaluation.resolved;
-    let number = format::spine(resolved.number(Field::StaticSpine));
+    let number = format::spine_as_sold(resolved);
     let own_list = app.setup.shafts != clothyard_core::schema::shafts::invented_shafts();
     let named = app.evaluation.recommendation.as_ref();
     let named = named.filter(|_| own_list && !resolved.is_user_given(Field::StaticSpine));

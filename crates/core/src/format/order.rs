@@ -1,6 +1,6 @@
 //! The arrow as text to order or cut by.
 
-use super::{assumed_sentence, bare, entered_with_unit, length, measured, spine, value, whole};
+use super::{assumed_sentence, bare, entered_with_unit, length, measured, spine_as_sold, value, whole};
 use crate::eval::Evaluation;
 use crate::schema::{Field, Output, StockShaft};
 use crate::units::{Quantity, Units};
@@ -36,7 +36,7 @@ pub fn order(all: &Evaluation, shaft: Option<&StockShaft>, day: &str, units: &Un
         format!("{}. {}", headline.title, headline.reason),
         format!(
             "Shaft: {named}spine {} (deflection {} in, 880 g on a 28 in span)",
-            spine(stiffness),
+            spine_as_sold(resolved),
             super::fixed(stiffness / 1e3, 3)
         ),
         format!("Diameter: outside {}, inside {}", number(Field::OuterDiameter), number(Field::Bore)),

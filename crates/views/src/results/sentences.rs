@@ -27,7 +27,7 @@ pub(super) fn show(now: &Reading) {
 fn order(now: &Reading) -> String {
     let all = now.all();
     let resolved = &all.resolved;
-    let spine = format::spine(resolved.number(Field::StaticSpine));
+    let spine = format::spine_as_sold(resolved);
     let found = all.recommendation.as_ref().filter(|_| !resolved.is_user_given(Field::StaticSpine));
     let shaft = found.map_or(spine, |found| shaft_words(&found.shaft));
     let part = |field: Field| field_words(now, field);
