@@ -38,6 +38,19 @@ pub(crate) fn sin(x: f64) -> f64 {
     libm::sin(x)
 }
 
+/// Sine of an angle of at most pi/4 in radians: bit for bit [`sin`], without the reduction of large angles, which would add
+/// 2 KB to the first wasm (the kernel of fdlibm, whose coefficients these are).
+pub(crate) fn sin_small(x: f64) -> f64 {
+    const LOW: [f64; 3] =
+        [8.333_333_333_322_489_461_24e-3, -1.984_126_982_985_794_931_34e-4, 2.755_731_370_707_006_767_89e-6];
+    const HIGH: [f64; 2] = [-2.505_076_025_340_686_341_95e-8, 1.589_690_995_211_550_102_21e-10];
+    const CUBE: f64 = -1.666_666_666_666_663_243_48e-1;
+    let square = x * x;
+    let low = LOW[0] + square * (LOW[1] + square * LOW[2]);
+    let rest = low + square * (square * square) * (HIGH[0] + square * HIGH[1]);
+    x + square * x * (CUBE + square * rest)
+}
+
 /// Arcsine (rad); the caller ensures that `x` is within [-1, 1].
 pub(crate) fn asin(x: f64) -> f64 {
     libm::asin(x)
@@ -85,6 +98,14 @@ pub(crate) fn clamp(x: f64, least: f64, most: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_sine_of_a_small_angle_is_the_same_bit_for_bit() {
+        for step in -1000..=1000 {
+            let x = 0.785 * f64::from(step) / 1000.0;
+            assert_eq!(sin_small(x).to_bits(), sin(x).to_bits(), "{x}");
+        }
+    }
 
     #[test]
     fn the_nearest_number_of_a_range_is_itself_or_an_end() {

@@ -3,6 +3,7 @@
 use crate::state::App;
 use clothyard_core::drawing::match_bar::Tape;
 use clothyard_core::eval::{Verdict, Warning};
+use clothyard_core::parse::cut_at;
 use clothyard_core::schema::{Field, Output};
 use clothyard_core::{Quantity, format};
 use clothyard_web as dom;
@@ -185,7 +186,9 @@ fn worst(app: &App) -> Option<(String, String, bool)> {
     let headline = app.evaluation.headline(&app.units);
     let words = match brief(first) {
         // Why, and what to do; the rest is with the cautions.
-        _ if headline.forbids_shooting => headline.reason.split(". ").take(1).collect::<String>() + ".",
+        _ if headline.forbids_shooting => {
+            cut_at(&headline.reason, ". ").map_or(&*headline.reason, |(first, _)| first).to_owned() + "."
+        }
         Some(words) => words.to_owned(),
         None => format::upper_first(&first.sentence(&app.units)),
     };

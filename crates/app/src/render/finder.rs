@@ -1,5 +1,6 @@
 //! A search over every field and tool.
 
+use clothyard_core::parse::cut_at;
 use clothyard_core::schema::Field;
 use clothyard_web as dom;
 use clothyard_web::widgets::field;
@@ -37,7 +38,7 @@ pub(crate) fn show() {
     let Some(list) = dom::by_id("finder-list") else { return };
     let wanted = field::text("finder-text").trim().to_ascii_lowercase();
     dom::empty(&list);
-    let fits = |name: &str| !wanted.is_empty() && name.to_ascii_lowercase().contains(&wanted);
+    let fits = |name: &str| !wanted.is_empty() && cut_at(&name.to_ascii_lowercase(), &wanted).is_some();
     let tools = tools().into_iter().filter(|(name, _)| fits(name));
     let fields = Field::ALL.into_iter().map(Field::input).filter(|input| fits(input.label));
     let fields = fields.map(|input| (input.label.to_owned(), format!("#{}", input.key)));

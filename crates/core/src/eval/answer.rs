@@ -3,6 +3,7 @@
 
 use crate::eval::{BAND, Evaluation, Verdict, Warning, safety};
 use crate::format::{bare_whole, length, upper_first, whole};
+use crate::parse::cut_at;
 use crate::schema::{Field, Output};
 use crate::units::{Quantity, Units};
 use clothyard_mechanics::units::KILOGRAM_PER_GRAIN;
@@ -48,7 +49,7 @@ impl Evaluation {
             return Headline { forbids_shooting: false, key, title, reason: self.range_sentence(units) };
         };
         let sentence = warning.sentence(units);
-        let (name, reason) = sentence.split_once(". ").unwrap_or((&sentence, ""));
+        let (name, reason) = cut_at(&sentence, ". ").unwrap_or((&sentence, ""));
         let title = format!("{}: {name}", warning.severity().word());
         let key = warning.severity().key();
         Headline { forbids_shooting: true, key, title, reason: reason.to_owned() }

@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use crate::arrow::Arrow;
 use crate::error::Result;
-use crate::math::sin;
+use crate::math::sin_small;
 use crate::parameter::Parameter;
 use crate::solve::{Solution, find_root};
 
@@ -238,7 +238,7 @@ impl FlyingArrow {
             }
             None => NormalForce { area_m2: 0.0, center_m: 0.0, spread_m2: 0.0 },
         };
-        let sine = sin(self.yaw_rad);
+        let sine = sin_small(self.yaw_rad); // the yaw angle is checked to be small
         let across = if self.yaw_rad > 0.0 { BODY_LIFT_FACTOR * sine * sine / self.yaw_rad } else { 0.0 };
         let straight = tip_m - nose_length_m;
         let shaft = NormalForce {
