@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { open, openTool, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
+import { open, openEverything, press, read, stage, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -26,8 +26,7 @@ function flat(node, within = []) {
 }
 
 async function everything(page) {
-  await openTool(page, "lessons");
-  await page.evaluate(() => document.querySelectorAll("details").forEach((details) => (details.open = true)));
+  await openEverything(page);
   await page.waitForSelector("#lesson-code path", { visible: true });
   await waitFor(page, "slow-now", /ms after the release/);
   return flat(await page.accessibility.snapshot({ interestingOnly: true }));
@@ -59,8 +58,8 @@ test("every control says what it is, in words, and no two beside each other say 
 
 test("a field tells its name, its number with the unit, and whose number it is", async () => {
   const page = await fresh();
-  const fields = await page.$$eval("form input[inputmode]", (all) => all.filter((each) => each.checkVisibility()).map((each) => each.id));
-  assert.ok(fields.length > 8);
+  const fields = await page.$$eval("#questions input[inputmode]", (all) => all.filter((each) => each.checkVisibility()).map((each) => each.id));
+  assert.equal(fields.length, 3);
   for (const id of fields) {
     await page.focus(`#${id}`);
     const { role, name, description } = await heard(page);
@@ -79,17 +78,19 @@ test("the job by ear: three fields, what they answer, a slip and its mending", a
   const page = await fresh();
   await page.select("#start", "blank");
   const landmarks = flat(await page.accessibility.snapshot({ interestingOnly: false }))
-    .filter(({ role }) => ["banner", "main", "form", "complementary"].includes(role))
+    .filter(({ role }) => ["banner", "main", "form", "region", "navigation"].includes(role))
     .map(({ role, name }) => `${role} ${name}`.trim());
-  for (const each of ["banner", "main", "form Bow and arrow", "complementary Answers"]) assert.ok(landmarks.includes(each), `${each}: ${landmarks}`);
+  for (const each of ["banner", "main", "form Bow and point", "region Answer", "region The arrow", "navigation Tools"]) {
+    assert.ok(landmarks.includes(each), `${each}: ${landmarks}`);
+  }
 
   await type(page, "peakDrawWeightLb", "58");
   assert.deepEqual(await heard(page), { role: "textbox", name: "Draw weight", value: "58", description: "lb your value", invalid: undefined });
   await type(page, "drawLengthIn", "28.5");
   await type(page, "pointGr", "125");
-  const summary = /^\S.*\d\sgr; .*front of center; .*fps$/;
+  const summary = /^(Good match|Slightly|Too).*\. Spine \d+, cut \d+.* in, \d+ gr\.$/;
   const told = await waitFor(page, "status", summary);
-  const gauge = await page.accessibility.snapshot({ root: await page.$("#tape") });
+  const gauge = await page.accessibility.snapshot({ root: await page.$("#band") });
   assert.equal(gauge.name, await read(page, "match-sentence"));
 
   await type(page, "pointGr", "12x");
@@ -99,8 +100,8 @@ test("the job by ear: three fields, what they answer, a slip and its mending", a
   assert.ok(wrong.description.includes(await read(page, "pointGr-said")), wrong.description);
   await type(page, "pointGr", "150");
   await page.waitForFunction(() => !document.getElementById("pointGr-said").textContent);
-  const corrected = await heard(page);
-  assert.deepEqual([corrected.invalid, corrected.description], [undefined, "gr yours"]);
+  const mended = await heard(page);
+  assert.deepEqual([mended.invalid, mended.description], [undefined, "gr your value"]);
   // What was wrong may have been told on the way.
   const tellsAnother = ([old, source]) => {
     const now = document.getElementById("status").textContent;
@@ -108,10 +109,15 @@ test("the job by ear: three fields, what they answer, a slip and its mending", a
   };
   await page.waitForFunction(tellsAnother, {}, [told, summary.source]);
 
-  await page.focus("#pointGr-slider");
-  await press(page, "ArrowRight");
-  const text = await page.$eval("#pointGr-slider", (slider) => slider.ariaValueText);
-  assert.match(text, /^15\d(\.\d+)?\sgr$/);
+  await page.focus("#cutLengthIn-slider");
+  await press(page, "ArrowLeft");
+  const text = await page.$eval("#cutLengthIn-slider", (slider) => slider.ariaValueText);
+  assert.match(text, /^\d\d( \d\/\d)?\sin$/);
+  for (const part of ["Nock", "Vanes", "Shaft", "Insert", "Point"]) {
+    await page.focus(`#part-names li:nth-child(${["Nock", "Vanes", "Shaft", "Insert", "Point"].indexOf(part) + 1}) button`);
+    const { role, name } = await heard(page);
+    assert.deepEqual([role, name.split(" ")[0]], ["button", part]);
+  }
 });
 
 test("headings lead through the page without a gap", async () => {

@@ -33,7 +33,7 @@ test("the setup of the fragment is in the frame, which is as high as its content
   const page = await open(here.chromium.browser, club.url);
   const frame = await (await page.waitForSelector("iframe")).contentFrame();
   await waitFor(frame, "total-weight", /\d/);
-  await waitFor(frame, "setup-name", /^Club bow\.$/);
+  await waitFor(frame, "setup-name", /^Club bow$/);
   await page.waitForFunction(() => Number(document.querySelector("iframe").height) > 1000);
   const [outside, inside] = [
     await page.$eval("iframe", (element) => element.clientHeight),

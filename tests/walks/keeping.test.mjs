@@ -6,7 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { test } from "node:test";
-import { audit, downloads, open, openTool, press, project, read, saved, shown, singleFile, stage, stored } from "./support.mjs";
+import { audit, downloads, open, openTool, press, project, read, saved, shown, singleFile, stage, stored, whose } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -111,11 +111,11 @@ test("a part goes into the drawer and on another arrow", async () => {
   await page.select("#start", "blank");
   await act(page, "drawer", "Heavy point", "Apply");
   assert.equal(await read(page, "pointGr"), "150");
-  assert.equal(await read(page, "pointGr-whose"), "your value");
-  assert.equal(await read(page, "pointLengthIn-whose"), "your value");
-  assert.equal(await read(page, "nockGr-whose"), "default");
+  assert.equal(await whose(page, "pointGr"), "your value");
+  assert.equal(await whose(page, "pointLengthIn"), "your value");
+  assert.equal(await whose(page, "nockGr"), "default");
   await page.$eval("#undo", (button) => button.click());
-  assert.equal(await read(page, "pointGr-whose"), "default");
+  assert.equal(await whose(page, "pointGr"), "default");
 
   await act(page, "drawer", "Heavy point", "Delete");
   assert.doesNotMatch(await read(page, "drawer"), /Heavy/);

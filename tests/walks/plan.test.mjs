@@ -205,7 +205,6 @@ test("words never overlap, nor leave the drawing, from 320 px to a wide desk", a
       assert.deepEqual(await tangled(page), [], `${start} at ${width}`);
       assert.ok((await sideways(page)) <= 0, `${start} at ${width}`);
     }
-    await page.evaluate(() => document.querySelectorAll("#form details").forEach((details) => (details.open = true)));
     for (const [id, text] of [["wrapGr", "6"], ["bushingGr", "8"], ["collarGr", "5"], ["sleeveGr", "12"]]) await type(page, id, text);
     for (let parts = 0; parts < 5; parts += 1) await addPart(page);
     await page.waitForSelector("#plan-own-4");

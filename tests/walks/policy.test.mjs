@@ -82,7 +82,7 @@ for (const name of Object.keys(ENGINES)) {
           assert.ok(complaints.some((said) => said.includes(each)), `${each} refused something: ${complaints}`);
         }
         await engine.type("pointGr", "150");
-        await engine.waitFor("pointGr-whose", /yours/);
+        await engine.waitFor("part-point", /150/);
       }));
   }
 

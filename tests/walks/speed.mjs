@@ -6,7 +6,7 @@ import { launch, open, openTool, serve, waitFor, waitForAnswers } from "./suppor
 const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
 
 /** Moves a slider many times; gives the handler's time and the time until the next frame has been painted. */
-async function drag(page, id = "pointGr-slider", [from, over] = [100, 80]) {
+async function drag(page, id = "cutLengthIn-slider", [from, over] = [24, 5]) {
   const play = async (name, least, span) => {
     const slider = document.getElementById(name);
     const painted = () =>

@@ -357,6 +357,17 @@ export async function openTool(page, id) {
   await page.waitForSelector(`[data-place="${id}"] #${id}:is([data-view], [open])`, { timeout: 30_000 });
 }
 
+/** Opens every tool at once, beside the first screen: to look at all there is. */
+export async function openEverything(page) {
+  await openTool(page, "flight");
+  await page.evaluate(() => {
+    delete document.documentElement.dataset.place;
+    document.getElementById("place").classList.remove("one");
+    for (const each of document.querySelectorAll("#place > section, #place .view")) each.classList.add("here");
+    for (const each of document.querySelectorAll("details")) each.open = true;
+  });
+}
+
 /** Does something on the first screen: leaves the tool that is open, if one is, and returns to it by the browser's Back. */
 export async function onFirstScreen(page, act) {
   const tool = await page.evaluate(() => document.documentElement.dataset.place);

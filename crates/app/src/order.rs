@@ -1,18 +1,26 @@
 //! Copies the arrow as text to order or cut by.
 
+use crate::render::Known;
 use crate::state::App;
 use clothyard_core::format;
 use clothyard_core::schema::{Field, shafts};
 use clothyard_web as dom;
+use clothyard_web::widgets::list;
 
-/// The text: a danger first.
-pub(crate) fn text(app: &App) -> String {
+/// The lines of the text: a danger first.
+fn lines(app: &App) -> Vec<String> {
     let day = js_sys::Date::new_0().to_iso_string();
     let day = String::from(day).split('T').next().unwrap_or_default().to_owned();
     let own_list = app.setup.shafts != shafts::invented_shafts();
     let shaft = app.evaluation.recommendation.as_ref().map(|found| &found.shaft);
     let shaft = shaft.filter(|_| own_list && !app.evaluation.resolved.is_user_given(Field::StaticSpine));
-    format::order(&app.evaluation, shaft, &day, &app.units).join("\n")
+    format::order(&app.evaluation, &app.setup.own_parts, shaft, &day, &app.units)
+}
+
+/// Writes the text where the printed page has it.
+pub(crate) fn write(app: &App) {
+    let lines = if Known::of(app).answers() { lines(app) } else { Vec::new() };
+    list::lines("order-lines", &lines);
 }
 
 /// Copies the text.
@@ -21,7 +29,7 @@ pub(crate) fn copy(app: &mut App) {
     // Outside secure contexts there is no clipboard, whatever its type says.
     let done = match clipboard.filter(|clipboard| !clipboard.is_undefined()) {
         Some(clipboard) => {
-            let _ = clipboard.write_text(&text(app));
+            let _ = clipboard.write_text(&lines(app).join("\n"));
             "Copied"
         }
         None => "Not copied: use Print",

@@ -11,6 +11,8 @@ pub(crate) mod lists;
 pub(crate) mod parts;
 mod warnings;
 
+pub(crate) use answer::Known;
+
 use crate::state::App;
 use clothyard_core::Units;
 use clothyard_core::drawing::plate::NAMED;

@@ -30,7 +30,10 @@ impl Receive for App {
             Event::Save => self.save(),
             Event::Tools => self.take_in_tools(),
             Event::Resized | Event::AfterPrint => self.redraw_in(Rooms::measure()),
-            Event::BeforePrint => self.redraw_in(Rooms::PAPER),
+            Event::BeforePrint => {
+                order::write(self);
+                self.redraw_in(Rooms::PAPER);
+            }
             _ => {}
         }
     }

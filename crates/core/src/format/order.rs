@@ -1,14 +1,20 @@
 //! The arrow as text to order or cut by.
 
-use super::{assumed_sentence, bare, entered_with_unit, length, measured, spine_as_sold, value, whole};
+use super::{assumed_sentence, bare, entered_with_unit, given_sentence, length, measured, spine_as_sold, value, whole};
 use crate::eval::Evaluation;
-use crate::schema::{Field, Output, StockShaft};
+use crate::schema::{Field, Output, OwnPart, StockShaft};
 use crate::units::{Quantity, Units};
 
 /// The lines of the text, a danger first. `shaft` names the shaft where it is from a list of the user's own; `day` is
 /// the date to write on it.
 #[must_use]
-pub fn order(all: &Evaluation, shaft: Option<&StockShaft>, day: &str, units: &Units) -> Vec<String> {
+pub fn order(
+    all: &Evaluation,
+    own_parts: &[OwnPart],
+    shaft: Option<&StockShaft>,
+    day: &str,
+    units: &Units,
+) -> Vec<String> {
     let resolved = &all.resolved;
     let number = |field: Field| {
         let input = field.input();
@@ -54,6 +60,7 @@ pub fn order(all: &Evaluation, shaft: Option<&StockShaft>, day: &str, units: &Un
     lines.extend(
         all.warnings.iter().map(|warning| format!("{}: {}", warning.severity().word(), warning.sentence(units))),
     );
+    lines.push(given_sentence(resolved, own_parts, units));
     lines.push(assumed_sentence(resolved, units));
     lines
 }
@@ -67,7 +74,7 @@ mod tests {
     fn one_can_order_and_cut_by_it() {
         let setup = samples::all().remove(0).setup;
         let all = Evaluation::of(&setup);
-        let text = order(&all, setup.shafts.first(), "2026-01-02", &Units::ARCHERY).join("\n");
+        let text = order(&all, &[], setup.shafts.first(), "2026-01-02", &Units::ARCHERY).join("\n");
         for part in [
             "Arrow, 2026-01-02",
             "spine ",
@@ -91,7 +98,7 @@ mod tests {
     fn a_danger_comes_first() {
         let setup = samples::all().remove(0).setup.with(Field::PointMass, 10.0).unwrap();
         let setup = setup.with(Field::ShaftLinearMass, 4.0).unwrap();
-        let lines = order(&Evaluation::of(&setup), None, "2026-01-02", &Units::ARCHERY);
+        let lines = order(&Evaluation::of(&setup), &[], None, "2026-01-02", &Units::ARCHERY);
         assert!(lines[0].starts_with("Do not shoot: arrow too light. "), "{}", lines[0]);
     }
 }
