@@ -28,10 +28,7 @@ pub fn any_value(field: Field) -> BoxedStrategy<Value> {
 
 fn any_named_row<T: NamedRow + core::fmt::Debug>() -> impl Strategy<Value = T> {
     let numbers: Vec<_> = T::TABLE.columns.iter().map(|column| column.minimum..=column.maximum).collect();
-    let row = |(name, numbers): (String, Vec<f64>)| {
-        let mut numbers = numbers.into_iter();
-        T::build(name, |_| numbers.next().ok_or(())).unwrap()
-    };
+    let row = |(name, numbers): (String, Vec<f64>)| T::of(name, &numbers).unwrap();
     ("[a-z ]{0,12}", numbers).prop_map(row).prop_filter("an allowed row", |row| row.check().is_ok())
 }
 

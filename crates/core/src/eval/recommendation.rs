@@ -88,9 +88,12 @@ impl Evaluation {
         let Some(found) = &self.recommendation else {
             return "No shaft in your list can be shot safely from this bow.".to_owned();
         };
-        format!("{}. {} {}", found.words(units), found.beside(units), self.growth_sentence(units))
-            .trim_end()
-            .replace("  ", " ")
+        let mut words = format!("{}.", found.words(units));
+        for more in [found.beside(units), self.growth_sentence(units)].iter().filter(|more| !more.is_empty()) {
+            words.push(' ');
+            words.push_str(more);
+        }
+        words
     }
 
     /// What is said beside the arrow of the page: the safe one where it must not be shot, what would make it match, or

@@ -1,8 +1,8 @@
 //! A saved setup and what the page keeps, read from plain objects.
 
-use super::{FromPlain, Node, Plain};
+use super::{FromPlain, Node, Object, Plain};
 use crate::report::ErrorReport;
-use crate::schema::NamedRow;
+use crate::schema::{Column, NamedRow};
 use crate::setup::{PageState, SCHEMA_VERSION, SavedSetup, SavedValue, Setup};
 
 impl FromPlain for Setup {
@@ -44,9 +44,15 @@ impl<T: NamedRow> FromPlain for T {
     fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
         let mut object = node.object()?;
         let name = object.read("name")?;
-        let row = Self::build(name, |column| object.read(column.key))?;
+        let numbers = numbers(&mut object, Self::TABLE.columns)?;
+        let row = Self::of(name, &numbers).ok_or_else(|| node.wrong("expected a number for each column"))?;
         object.end().map(|()| row)
     }
+}
+
+/// The number of each column.
+fn numbers<P: Plain>(object: &mut Object<P>, columns: &[Column]) -> Result<Vec<f64>, ErrorReport> {
+    columns.iter().map(|column| object.read(column.key)).collect()
 }
 
 impl FromPlain for PageState {

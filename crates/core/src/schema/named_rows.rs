@@ -14,11 +14,8 @@ pub trait NamedRow: Clone + PartialEq + 'static {
     /// Key of the name, in messages.
     const NAME_KEY: &'static str;
 
-    /// Builds a row; `number` gives the value of each column.
-    ///
-    /// # Errors
-    /// As `number`.
-    fn build<E>(name: String, number: impl FnMut(&'static Column) -> Result<f64, E>) -> Result<Self, E>;
+    /// A row with these numbers, one for each column; none where there are more or fewer.
+    fn of(name: String, numbers: &[f64]) -> Option<Self>;
 
     /// Its name.
     fn name(&self) -> &str;
@@ -74,9 +71,9 @@ macro_rules! named_row {
                 &TableSpec { key: $key, label: $label, columns: Self::COLUMNS, max_rows: $max_rows };
             const NAME_KEY: &'static str = concat!($key, ".name");
 
-            fn build<E>(name: String, mut number: impl FnMut(&'static Column) -> Result<f64, E>) -> Result<Self, E> {
-                let [$($number),*] = Self::COLUMNS;
-                Ok(Self { name, $($number: number($number)?),* })
+            fn of(name: String, numbers: &[f64]) -> Option<Self> {
+                let &[$($number),*] = numbers else { return None };
+                Some(Self { name, $($number),* })
             }
 
             fn name(&self) -> &str {
@@ -142,10 +139,9 @@ mod tests {
     #[test]
     fn a_row_is_built_from_its_columns() {
         let shaft = invented_shafts().remove(7);
-        let mut numbers = shaft.numbers().into_iter();
-        let again = StockShaft::build(shaft.name.clone(), |_| numbers.next().ok_or(()));
-        assert_eq!(again, Ok(shaft));
-        assert_eq!(OwnPart::build(String::new(), |column| Err(column.key)), Err("massGr"));
+        let again = StockShaft::of(shaft.name.clone(), &shaft.numbers());
+        assert_eq!(again, Some(shaft));
+        assert_eq!(OwnPart::of(String::new(), &[1.0, 2.0]), None);
     }
 
     #[test]

@@ -291,12 +291,7 @@ pub(crate) fn name_and_numbers(value: &str, key: &str, codec: &NumberCodec) -> R
 /// A name and just the numbers of its table.
 fn named_row<T: NamedRow>(value: &str, key: &str, codec: &NumberCodec) -> Result<T, LinkError> {
     let (name, numbers) = name_and_numbers(value, key, codec)?;
-    let shape = || LinkError::Shape(key.to_owned());
-    if numbers.len() > T::TABLE.columns.len() {
-        return Err(shape());
-    }
-    let mut numbers = numbers.into_iter();
-    T::build(name, |_| numbers.next().ok_or_else(shape))
+    T::of(name, &numbers).ok_or_else(|| LinkError::Shape(key.to_owned()))
 }
 
 /// Numbers between commas; where there is none, none.
