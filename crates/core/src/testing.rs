@@ -28,7 +28,7 @@ pub fn any_value(field: Field) -> BoxedStrategy<Value> {
 
 fn any_named_row<T: NamedRow + core::fmt::Debug>() -> impl Strategy<Value = T> {
     let numbers: Vec<_> = T::TABLE.columns.iter().map(|column| column.minimum..=column.maximum).collect();
-    let row = |(name, numbers): (String, Vec<f64>)| T::of(name, &numbers).unwrap();
+    let row = |(name, numbers): (String, Vec<f64>)| T::from_numbers(name, &numbers).unwrap();
     ("[a-z ]{0,12}", numbers).prop_map(row).prop_filter("an allowed row", |row| row.check().is_ok())
 }
 

@@ -45,7 +45,7 @@ impl<T: NamedRow> FromPlain for T {
         let mut object = node.object()?;
         let name = object.read("name")?;
         let numbers = numbers(&mut object, Self::TABLE.columns)?;
-        let row = Self::of(name, &numbers).ok_or_else(|| node.wrong("expected a number for each column"))?;
+        let row = Self::from_numbers(name, &numbers).ok_or_else(|| node.wrong("expected a number for each column"))?;
         object.end().map(|()| row)
     }
 }

@@ -15,7 +15,7 @@ pub trait NamedRow: Clone + PartialEq + 'static {
     const NAME_KEY: &'static str;
 
     /// A row with these numbers, one for each column; none where there are more or fewer.
-    fn of(name: String, numbers: &[f64]) -> Option<Self>;
+    fn from_numbers(name: String, numbers: &[f64]) -> Option<Self>;
 
     /// Its name.
     fn name(&self) -> &str;
@@ -71,7 +71,7 @@ macro_rules! named_row {
                 &TableSpec { key: $key, label: $label, columns: Self::COLUMNS, max_rows: $max_rows };
             const NAME_KEY: &'static str = concat!($key, ".name");
 
-            fn of(name: String, numbers: &[f64]) -> Option<Self> {
+            fn from_numbers(name: String, numbers: &[f64]) -> Option<Self> {
                 let &[$($number),*] = numbers else { return None };
                 Some(Self { name, $($number),* })
             }
@@ -139,9 +139,9 @@ mod tests {
     #[test]
     fn a_row_is_built_from_its_columns() {
         let shaft = invented_shafts().remove(7);
-        let again = StockShaft::of(shaft.name.clone(), &shaft.numbers());
+        let again = StockShaft::from_numbers(shaft.name.clone(), &shaft.numbers());
         assert_eq!(again, Some(shaft));
-        assert_eq!(OwnPart::of(String::new(), &[1.0, 2.0]), None);
+        assert_eq!(OwnPart::from_numbers(String::new(), &[1.0, 2.0]), None);
     }
 
     #[test]

@@ -291,7 +291,7 @@ pub(crate) fn name_and_numbers(value: &str, key: &str, codec: &NumberCodec) -> R
 /// A name and just the numbers of its table.
 fn named_row<T: NamedRow>(value: &str, key: &str, codec: &NumberCodec) -> Result<T, LinkError> {
     let (name, numbers) = name_and_numbers(value, key, codec)?;
-    T::of(name, &numbers).ok_or_else(|| LinkError::Shape(key.to_owned()))
+    T::from_numbers(name, &numbers).ok_or_else(|| LinkError::Shape(key.to_owned()))
 }
 
 /// Numbers between commas; where there is none, none.
