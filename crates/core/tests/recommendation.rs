@@ -3,7 +3,13 @@
 //! `recommendation.csv` is the table to be read with a builder's eye (common practice, no source). It is written by
 //! `WRITE_RECOMMENDATIONS=1 cargo test -p clothyard-core --test recommendation`.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that panics has failed, which is its job")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::float_cmp,
+    reason = "a test that panics has failed, which is its job; numbers are those given"
+)]
 
 use clothyard_core::eval::{BAND, POINT_WEIGHTS_GR, safety};
 use clothyard_core::schema::{BowKind, Choice, Field, Output, PointKind, Purpose, ShaftMaterial};

@@ -127,6 +127,7 @@ impl<'a> Baseline<'a> {
     }
 
     /// The spine that would be recommended: at its best cut, unless the cut was given or is the number that was moved.
+    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     fn nearest_spine(&self, resolved: &Resolved) -> Option<f64> {
         let cut_in = resolved.number(Field::CutLength);
         let moved = cut_in != self.resolved.number(Field::CutLength);

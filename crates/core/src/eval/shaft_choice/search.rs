@@ -127,6 +127,7 @@ impl<'a> Search<'a> {
     }
 
     /// The two shafts of different spine that cost least.
+    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     pub(super) fn best_two(&self, choice: &ShaftChoice<'_>) -> (Option<Pick>, Option<Pick>) {
         let mut best: Option<(Pick, f64)> = None;
         let mut next: Option<(Pick, f64)> = None;
@@ -165,6 +166,7 @@ impl<'a> Search<'a> {
     }
 
     /// The cut tried first, the one that costs least, and whether the arrow is heavy enough then.
+    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     fn search_cuts(&self, arrow: &Resolved) -> Option<(Tried, Tried, bool)> {
         let (mut low, high) = match self.given_cut_in {
             Some(cut) => (cut, cut),
@@ -188,6 +190,7 @@ impl<'a> Search<'a> {
     }
 
     /// The cheapest of two cuts and some between them: by the secant of pounds off, in eighths.
+    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     fn between(&self, arrow: &Resolved, first: Tried, last: Tried) -> Tried {
         let (mut a, mut b) = (first, last);
         let mut best = cheaper(first, last);
@@ -242,6 +245,7 @@ impl<'a> Search<'a> {
     }
 
     /// The cut, or the point one can buy, with which a shaft that is not the first choice matches.
+    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     pub(super) fn neighbor(&self, shaft: &StockShaft, pick: Pick) -> Option<(f64, Option<f64>)> {
         let cut = (pick.is_safe && !pick.is_weak() && !pick.is_stiff()).then_some((pick.cost_lb, pick.cut_in, None));
         let now = self.resolved.number(Field::PointMass);
