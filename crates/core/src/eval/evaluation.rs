@@ -292,6 +292,15 @@ mod tests {
         }
     }
 
+    #[test]
+    fn an_insert_of_next_to_no_length_stiffens_nothing() {
+        let load = |inches: f64| {
+            let setup = samples::all().remove(0).setup.with(Field::InsertInside, inches).unwrap();
+            Evaluation::of(&setup.with(Field::StaticSpine, 400.0).unwrap()).outputs.get(Output::ColumnLoad).unwrap()
+        };
+        assert!((load(0.003) / load(0.0) - 1.0).abs() < 1e-4);
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(400))]
 

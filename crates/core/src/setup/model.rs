@@ -300,6 +300,9 @@ fn uniform_part(mass_kg: f64, center_m: f64, length_m: f64) -> Part {
     Part { from_m: center_m - length_m / 2.0, to_m: center_m + length_m / 2.0, ..Part::point_mass(mass_kg, center_m) }
 }
 
+/// A part shorter than this stiffens nothing, m.
+const SHORTEST_STIFFENER_M: f64 = 1e-4;
+
 /// Bending stiffness that an insert in the shaft or an outsert over it adds, N m²; its wall follows from mass and
 /// length.
 fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
@@ -307,7 +310,7 @@ fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<
     if resolved.choice::<InsertKind>() == InsertKind::Outsert {
         return outer_stiffness(resolved, material, mass_kg, length_m);
     }
-    if mass_kg <= 0.0 || length_m <= 0.0 {
+    if mass_kg <= 0.0 || length_m < SHORTEST_STIFFENER_M {
         return Ok(0.0);
     }
     let outer = resolved.si(Field::Bore);
@@ -317,7 +320,7 @@ fn insert_stiffness(resolved: &Resolved, mass_kg: f64, length_m: f64) -> Result<
 
 /// Bending stiffness that a tube over the shaft adds, N m².
 fn outer_stiffness(resolved: &Resolved, material: Material, mass_kg: f64, length_m: f64) -> Result<f64, ModelError> {
-    if mass_kg <= 0.0 || length_m <= 0.0 {
+    if mass_kg <= 0.0 || length_m < SHORTEST_STIFFENER_M {
         return Ok(0.0);
     }
     let inner = resolved.si(Field::OuterDiameter);
