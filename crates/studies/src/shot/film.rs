@@ -223,14 +223,12 @@ fn straighten(shape: &mut [f64; STATIONS]) {
     }
 }
 
-/// A bend, which may be a hundredth of a millimeter.
+/// A bend of hundredths of a millimeter or of centimeters, in digits that mean something.
 fn bend_words(meters: f64, units: &Units) -> String {
     let unit = units.of(Quantity::SmallLength);
-    format!(
-        "{}\u{a0}{}",
-        fixed(units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(meters)), unit.decimals + 1),
-        unit.symbol
-    )
+    let decimals = if meters < 1e-3 { unit.decimals + 1 } else { unit.decimals - 1 };
+    let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(meters));
+    format!("{}\u{a0}{}", fixed(shown, decimals), unit.symbol)
 }
 
 #[cfg(test)]
