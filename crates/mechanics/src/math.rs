@@ -41,10 +41,9 @@ pub(crate) fn sin(x: f64) -> f64 {
 /// Sine of an angle of at most pi/4 in radians: bit for bit [`sin`], without the reduction of large angles, which would add
 /// 2 KB to the first wasm (the kernel of fdlibm, whose coefficients these are).
 pub(crate) fn sin_small(x: f64) -> f64 {
-    const LOW: [f64; 3] =
-        [8.333_333_333_322_489_461_24e-3, -1.984_126_982_985_794_931_34e-4, 2.755_731_370_707_006_767_89e-6];
-    const HIGH: [f64; 2] = [-2.505_076_025_340_686_341_95e-8, 1.589_690_995_211_550_102_21e-10];
-    const CUBE: f64 = -1.666_666_666_666_663_243_48e-1;
+    const LOW: [f64; 3] = [8.333_333_333_322_49e-3, -1.984_126_982_985_795e-4, 2.755_731_370_707_006_8e-6];
+    const HIGH: [f64; 2] = [-2.505_076_025_340_686_3e-8, 1.589_690_995_211_55e-10];
+    const CUBE: f64 = -1.666_666_666_666_663_2e-1;
     let square = x * x;
     let low = LOW[0] + square * (LOW[1] + square * LOW[2]);
     let rest = low + square * (square * square) * (HIGH[0] + square * HIGH[1]);
