@@ -5,7 +5,6 @@
 
 #![allow(
     clippy::unwrap_used,
-    clippy::panic,
     clippy::indexing_slicing,
     clippy::float_cmp,
     reason = "a test that panics has failed, which is its job; numbers are those given"
@@ -283,4 +282,17 @@ fn a_bore_counts_only_where_it_is_given() {
     let mut fat = all;
     fat.shafts.retain(|shaft| shaft.bore_in != 0.204);
     assert!(Evaluation::of(&fat).recommendation.is_some_and(|found| !found.shaft.is_solid()));
+}
+
+#[test]
+fn a_shaft_is_cut_within_its_full_length() {
+    let mut setup = set(with_spines(BowKind::Compound, 40.0, 100.0, &[350.0, 390.0]), Field::DrawLength, 30.0);
+    let free = Evaluation::of(&setup).recommendation.unwrap();
+    setup.shafts.iter_mut().for_each(|shaft| shaft.full_length_in = free.cut_in - 0.3);
+    let sold = Evaluation::of(&setup).recommendation.unwrap();
+    assert!(sold.cut_in <= free.cut_in - 0.3 && sold.cut_in > 28.0, "{}", sold.cut_in);
+    setup.shafts.iter_mut().for_each(|shaft| shaft.full_length_in = 28.0);
+    assert_eq!(Evaluation::of(&setup).recommendation, None, "too short for the draw");
+    setup.shafts.iter_mut().for_each(|shaft| shaft.full_length_in = 0.0);
+    assert_eq!(Evaluation::of(&setup).recommendation.unwrap().cut_in, free.cut_in, "0 is not known");
 }

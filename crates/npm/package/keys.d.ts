@@ -352,4 +352,6 @@ export interface StockShaft {
   outerDiameterIn: number;
   /** Inner diameter, 0 to 0.5 in */
   boreIn: number;
+  /** Full length, 0 to 45 in */
+  fullLengthIn?: number;
 }

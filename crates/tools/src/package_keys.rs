@@ -49,7 +49,7 @@ fn named_row<R: NamedRow>(out: &mut String, comment: &str, name: &str) {
             format::upper_first(column.label),
             range(column.quantity, column.minimum, column.maximum)
         );
-        property(out, &comment, column.key, "", "number");
+        property(out, &comment, column.key, if column.optional { "?" } else { "" }, "number");
     }
     out.push_str("}\n");
 }

@@ -101,7 +101,9 @@ fn row<T: Shown>(body: &Element, place: usize, each: &T, units: &Units) {
     };
     cell(0, each.name(), "name");
     for (place, (column, number)) in T::TABLE.columns.iter().zip(each.numbers()).enumerate() {
-        cell(place + 1, &format::entered(column.quantity, number, units), column.label);
+        let unknown = column.optional && number == 0.0;
+        let value = if unknown { String::new() } else { format::entered(column.quantity, number, units) };
+        cell(place + 1, &value, column.label);
     }
     let Some(last) = dom::add(&row, "td", "", "") else { return };
     if let Some(button) = dom::add(&last, "button", "remove", "×") {
@@ -158,7 +160,8 @@ fn changed<T: Shown>(row: &T, column: usize, text: &str, units: &Units) -> Resul
         None => *row.name_mut() = name(text)?,
         Some(place) => {
             let (column, slot) = T::TABLE.columns.get(place).zip(row.number_mut(place)).ok_or("this column is gone")?;
-            *slot = column.read(text, units).map_err(|_| {
+            let read = if column.optional && text.trim().is_empty() { Ok(0.0) } else { column.read(text, units) };
+            *slot = read.map_err(|_| {
                 let allowed = format::allowed(column.quantity, column.minimum, column.maximum, units);
                 format!("{}: enter a number, {allowed}.", format::upper_first(column.label))
             })?;

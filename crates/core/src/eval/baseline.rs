@@ -127,10 +127,9 @@ impl<'a> Baseline<'a> {
     }
 
     /// The spine that would be recommended: at its best cut, unless the cut was given or is the number that was moved.
-    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     fn nearest_spine(&self, resolved: &Resolved) -> Option<f64> {
         let cut_in = resolved.number(Field::CutLength);
-        let moved = cut_in != self.resolved.number(Field::CutLength);
+        let moved = cut_in.to_bits() != self.resolved.number(Field::CutLength).to_bits();
         let fixed = (moved || resolved.is_user_given(Field::CutLength)).then_some(cut_in);
         ShaftChoice::new(self.setup).spine_for(resolved, fixed, &self.setup.own_parts)
     }

@@ -228,6 +228,7 @@ impl<'a> ShaftChoice<'a> {
             shaft_gr_per_in: mix(low.shaft_gr_per_in, high.shaft_gr_per_in),
             outer_diameter_in: mix(low.outer_diameter_in, high.outer_diameter_in),
             bore_in: mix(low.bore_in, high.bore_in),
+            full_length_in: 0.0,
         })
     }
 }
@@ -261,5 +262,6 @@ fn any_shaft() -> StockShaft {
         shaft_gr_per_in: 8.3,
         outer_diameter_in: 0.272,
         bore_in: 0.204,
+        full_length_in: 0.0,
     }
 }

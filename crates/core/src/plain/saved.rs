@@ -52,7 +52,11 @@ impl<T: NamedRow> FromPlain for T {
 
 /// The number of each column.
 fn numbers<P: Plain>(object: &mut Object<P>, columns: &[Column]) -> Result<Vec<f64>, ErrorReport> {
-    columns.iter().map(|column| object.read(column.key)).collect()
+    let read = |column: &Column| match column.optional {
+        true => object.read_or_default(column.key),
+        false => object.read(column.key),
+    };
+    columns.iter().map(read).collect()
 }
 
 impl FromPlain for PageState {

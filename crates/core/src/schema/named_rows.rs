@@ -1,7 +1,7 @@
 //! Rows with a name and numbers: shafts to choose from, and the user's own parts.
 
 use crate::parse::EntryError;
-use crate::schema::tables::{column, like};
+use crate::schema::tables::{column, like, optional};
 use crate::schema::{Column, Field, TableSpec};
 use crate::units::Quantity::{Length, Mass};
 use serde::Serialize;
@@ -14,7 +14,7 @@ pub trait NamedRow: Clone + PartialEq + 'static {
     /// Key of the name, in messages.
     const NAME_KEY: &'static str;
 
-    /// A row with these numbers, one for each column; none where there are more or fewer.
+    /// A row with these numbers, one for each column and 0 for an optional one left out; none where there are more or fewer.
     fn from_numbers(name: String, numbers: &[f64]) -> Option<Self>;
 
     /// Its name.
@@ -108,6 +108,8 @@ named_row! {
         outer_diameter_in: like("outerDiameterIn", "outer diameter", Field::OuterDiameter),
         /// Inner diameter in inches, less than the outer.
         bore_in: like("boreIn", "inner diameter", Field::Bore),
+        /// Full length in inches, as it is sold; 0 where it is not known.
+        full_length_in: optional("fullLengthIn", "full length", Length, 0.0, 45.0),
     }
 
     fn check_whole(&self) -> Result<(), (&'static str, EntryError)> {

@@ -63,6 +63,8 @@ pub fn invented_shafts() -> Vec<StockShaft> {
         (1800.0, 4.0, 16.0),
         (2000.0, 3.8, 15.0),
     ];
+    // Soft shafts are sold shorter.
+    const FULL_LENGTH_TO: f64 = 720.0;
     let mut list = Vec::new();
     for (class, bore_in, heavier, stiffest, softest) in CLASSES {
         for (spine, weight, wall) in SPINES.into_iter().filter(|&(spine, ..)| stiffest <= spine && spine <= softest) {
@@ -72,6 +74,7 @@ pub fn invented_shafts() -> Vec<StockShaft> {
                 shaft_gr_per_in: tenths(weight + heavier),
                 outer_diameter_in: tenths((bore_in * 1000.0 + 2.0 * wall) * 10.0) / 10_000.0,
                 bore_in,
+                full_length_in: if spine <= FULL_LENGTH_TO { 33.0 } else { 30.0 },
             });
         }
     }
@@ -93,6 +96,7 @@ fn invented_wood(group: u8) -> StockShaft {
         shaft_gr_per_in: tenths(wood_gr_per_in(outer_diameter_in)),
         outer_diameter_in,
         bore_in: 0.0,
+        full_length_in: 32.0,
     }
 }
 

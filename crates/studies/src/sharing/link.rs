@@ -290,7 +290,9 @@ pub(crate) fn name_and_numbers(value: &str, key: &str, codec: &NumberCodec) -> R
 
 /// A name and just the numbers of its table.
 fn named_row<T: NamedRow>(value: &str, key: &str, codec: &NumberCodec) -> Result<T, LinkError> {
-    let (name, numbers) = name_and_numbers(value, key, codec)?;
+    let (name, mut numbers) = name_and_numbers(value, key, codec)?;
+    let left_out = T::TABLE.columns.iter().skip(numbers.len());
+    numbers.extend(left_out.take_while(|column| column.optional).map(|_| 0.0));
     T::from_numbers(name, &numbers).ok_or_else(|| LinkError::Shape(key.to_owned()))
 }
 

@@ -127,14 +127,13 @@ impl<'a> Search<'a> {
     }
 
     /// The two shafts of different spine that cost least.
-    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     pub(super) fn best_two(&self, choice: &ShaftChoice<'_>) -> (Option<Pick>, Option<Pick>) {
         let mut best: Option<(Pick, f64)> = None;
         let mut next: Option<(Pick, f64)> = None;
         for (place, shaft) in choice.shafts() {
             let Some(pick) = self.pick(place, shaft) else { continue };
             let new = (pick, shaft.static_spine_thousandths);
-            let same = |old: Option<(Pick, f64)>| old.is_some_and(|(_, spine)| spine == new.1);
+            let same = |old: Option<(Pick, f64)>| old.is_some_and(|(_, spine)| is_same(spine, new.1));
             if pick.is_better_than(best.map(|(pick, _)| pick)) {
                 next = if same(best) { next } else { best };
                 best = Some(new);
@@ -149,7 +148,7 @@ impl<'a> Search<'a> {
     fn pick(&self, place: usize, shaft: &StockShaft) -> Option<Pick> {
         let arrow = self.resolved.on_shaft(shaft);
         let bore = if is_usual_bore(shaft) { 0.0 } else { OTHER_BORE_LB };
-        let (start, best, heavy) = self.search_cuts(&arrow)?;
+        let (start, best, heavy) = self.search_cuts(&arrow, shaft.full_length_in)?;
         Some(Pick {
             place,
             cut_in: best.cut_in,
@@ -162,16 +161,20 @@ impl<'a> Search<'a> {
 
     /// The cut that suits the shaft these inputs have.
     pub(super) fn own_cut_in(&self) -> Option<f64> {
-        self.search_cuts(&self.resolved).map(|(_, best, _)| best.cut_in)
+        self.search_cuts(&self.resolved, 0.0).map(|(_, best, _)| best.cut_in)
     }
 
-    /// The cut tried first, the one that costs least, and whether the arrow is heavy enough then.
-    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
-    fn search_cuts(&self, arrow: &Resolved) -> Option<(Tried, Tried, bool)> {
+    /// The cut tried first, the one that costs least, and whether the arrow is heavy enough then; none where the shaft is
+    /// too short as it is sold. A full length of 0 is not known.
+    fn search_cuts(&self, arrow: &Resolved, full_length_in: f64) -> Option<(Tried, Tried, bool)> {
+        let full_length_in = if full_length_in > 0.0 { full_length_in } else { f64::INFINITY };
         let (mut low, high) = match self.given_cut_in {
             Some(cut) => (cut, cut),
-            None => (up_to_an_eighth(self.shortest_in), self.longest_in),
+            None => (up_to_an_eighth(self.shortest_in), self.longest_in.min(full_length_in)),
         };
+        if low > high || high > full_length_in {
+            return None;
+        }
         let mut start = clamp(self.suggested_cut_in, low, high);
         let lightest = start + self.short_of_weight_in(arrow, start)?;
         let heavy = lightest <= high + 1e-9;
@@ -182,7 +185,7 @@ impl<'a> Search<'a> {
         let first = self.try_cut(arrow, start)?;
         let end = if first.share > 1.0 { low } else { high };
         let far = (first.share - 1.0).abs() > FAR_OFF && !self.light;
-        if end == start || far {
+        if is_same(end, start) || far {
             return Some((first, first, heavy));
         }
         let last = self.try_cut(arrow, end)?;
@@ -190,7 +193,6 @@ impl<'a> Search<'a> {
     }
 
     /// The cheapest of two cuts and some between them: by the secant of pounds off, in eighths.
-    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     fn between(&self, arrow: &Resolved, first: Tried, last: Tried) -> Tried {
         let (mut a, mut b) = (first, last);
         let mut best = cheaper(first, last);
@@ -201,7 +203,7 @@ impl<'a> Search<'a> {
             }
             let middle = a.cut_in + (b.cut_in - a.cut_in) * off_a / (off_a - off_b);
             let cut = (middle * 8.0 + 0.5).floor() / 8.0;
-            if cut == a.cut_in || cut == b.cut_in {
+            if is_same(cut, a.cut_in) || is_same(cut, b.cut_in) {
                 break;
             }
             let Some(tried) = self.try_cut(arrow, cut) else { break };
@@ -245,16 +247,18 @@ impl<'a> Search<'a> {
     }
 
     /// The cut, or the point one can buy, with which a shaft that is not the first choice matches.
-    #[allow(clippy::float_cmp, reason = "the very number is meant, not one near it")]
     pub(super) fn neighbor(&self, shaft: &StockShaft, pick: Pick) -> Option<(f64, Option<f64>)> {
         let cut = (pick.is_safe && !pick.is_weak() && !pick.is_stiff()).then_some((pick.cost_lb, pick.cut_in, None));
         let now = self.resolved.number(Field::PointMass);
         let most = MOST_POINT_SHARE * now;
-        let points = POINT_WEIGHTS_GR.into_iter().filter(|&grains| grains <= most && grains != now);
+        let points = POINT_WEIGHTS_GR.into_iter().filter(|&grains| grains <= most && !is_same(grains, now));
         let mut best = cut;
         for grains in points {
             let arrow = self.resolved.on_shaft(shaft).with(Field::PointMass, grains);
             let start = self.given_cut_in.unwrap_or(self.suggested_cut_in);
+            if shaft.full_length_in > 0.0 && start > shaft.full_length_in {
+                continue;
+            }
             let Some(tried) = self.try_cut(&arrow, start) else { continue };
             let heavy = self.short_of_weight_in(&arrow, start).is_some_and(|inches| inches <= 0.0);
             let matched = (1.0 - BAND..=1.0 + BAND).contains(&tried.share);
@@ -270,6 +274,11 @@ impl<'a> Search<'a> {
 /// How far a share is off, as a share of the draw weight: weak is positive.
 fn off(share: f64) -> f64 {
     1.0 - 1.0 / share
+}
+
+/// Lengths, spines and weights closer than this are the same: sums in another order differ in their last bits.
+fn is_same(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
 }
 
 fn cheaper(a: Tried, b: Tried) -> Tried {
