@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { open, openTool, pause, press, stage, type, waitForAnswers } from "./support.mjs";
+import { open, openEverything, pause, press, stage, type, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -22,11 +22,10 @@ const rest = async (page) => {
 test("a change is evaluated once, whichever views are open", async () => {
   const page = await open(await here.chromium.browser.createBrowserContext(), here.server.url);
   await waitForAnswers(page);
-  await openTool(page, "flight");
-  await page.evaluate(() => document.querySelectorAll("details.view").forEach((view) => (view.open = true)));
+  await openEverything(page);
   await page.waitForFunction(() => /\S/.test(document.getElementById("reach-words").textContent));
   await rest(page);
-  await page.click("#beside-hold");
+  await page.$eval("#beside-hold", (button) => button.click());
   await rest(page);
   const [app, views] = await counts(page);
   assert.equal(views, 0, "the views take the evaluation of the page");
