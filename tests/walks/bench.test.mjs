@@ -53,10 +53,10 @@ const FILLED = {
     await type(page, "finishedWeightGr", "440");
     await type(page, "finishedBalanceIn", "18");
     await type(page, "rigReadingIn", "0.4");
-    await waitFor(page, "bench-rig-words", /^A static spine of/);
+    await waitFor(page, "bench-rig-words", /^Measured static spine/);
   },
   "bench-proven": async (page) => {
-    await waitFor(page, "bench-proven-words", /^In use: the usual/);
+    await waitFor(page, "bench-proven-words", /^In use: the standard/);
     await page.click("#bench-proven-use");
     await waitFor(page, "bench-proven-words", /^In use: your own/);
   },
@@ -103,7 +103,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
   assert.match(await result(page, "storedEnergyFtLb"), /^74\.1\sft-lb measured$/);
   assert.match(await result(page, "speed-from"), /your draw force.* The stored energy is measured\.$/);
   assert.equal(await read(page, "bench-drives"), "Measurements in use: the draw-force curve.");
-  assert.match(await page.$eval("#bench-force-facts", (list) => list.textContent), /Let-off 80\.0.*steps of rule and scale.*smooth curve/s);
+  assert.match(await page.$eval("#bench-force-facts", (list) => list.textContent), /Let-off 80\.0.*Ruler and scale.*smooth curve/s);
   // Solid as read, dashed the usual.
   const dashes = await page.$$eval("#force-marks polyline", (lines) => lines.map((line) => getComputedStyle(line).strokeDasharray));
   assert.deepEqual(dashes.map((dash) => dash === "none"), [true, false]);
@@ -119,7 +119,7 @@ test("a field given counts against the readings, is remarked on, and handed back
   const page = await fresh("bench-force");
   await paste(page, "bench-force-text", FORCE);
   await waitFor(page, "bench-force-words", /counts as/);
-  assert.match(await cautions(page), /readings peak at 60\.0\slb, the field says 62\.0\slb: the field counts/);
+  assert.match(await cautions(page), /readings peak at 60\.0\slb, you entered 62\.0\slb\. Your entry is used/);
   await page.click("#bench-force-hand");
   await waitFor(page, "peakDrawWeightLb", /^60$/);
   assert.doesNotMatch(await cautions(page), /readings peak/);
@@ -136,7 +136,7 @@ test("what cannot be read names its row, changes nothing and is not lost", async
   await waitFor(page, "bench-force-text-said", /^Row 6, force: “x58” is not a number; enter 0 to 150\slb\.$/);
   assert.equal(await result(page, "storedEnergyFtLb"), before);
   await paste(page, "bench-force-text", "10 20 30");
-  await waitFor(page, "bench-force-text-said", /^Row 1: 3 numbers; a row has at most 2/);
+  await waitFor(page, "bench-force-text-said", /^Row 1: 3 numbers; at most 2 in a row/);
   await page.reload();
   await waitForAnswers(page);
   await openTool(page, "bench-force");
@@ -175,12 +175,12 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
   await type(page, "chronographSpeedFps", "267");
   await type(page, "chronographArrowGr", "410");
   await page.waitForFunction(() => document.querySelectorAll("#bench-shots tbody tr").length === 5);
-  assert.match(await page.$eval("#bench-shots tbody tr:last-child", (row) => row.textContent), /^in the fields410\sgr267\sfps/);
+  assert.match(await page.$eval("#bench-shots tbody tr:last-child", (row) => row.textContent), /^on the form410\sgr267\sfps/);
   await paste(page, "bench-speeds-text", `${SHOTS}400 255\n`);
   await page.waitForFunction(() => /Shot 5, 400\sgr at 255\sfps/.test(document.getElementById("bench-speeds-facts").textContent));
-  assert.match(await page.$eval("#bench-shots", (table) => table.textContent), /5, look at it/);
+  assert.match(await page.$eval("#bench-shots", (table) => table.textContent), /5, check/);
   await paste(page, "bench-speeds-text", "350 250\n480 260\n");
-  await page.waitForFunction(() => /contradict each other/.test(document.getElementById("caution-list").textContent));
+  await page.waitForFunction(() => /readings disagree/.test(document.getElementById("caution-list").textContent));
 });
 
 test("the part that is off is named, and a rig's spine is taken over", async () => {
@@ -189,7 +189,7 @@ test("the part that is off is named, and a rig's spine is taken over", async () 
   await type(page, "insertGr", "32");
   const weight = Number.parseFloat(await result(page, "totalWeightGr"));
   await type(page, "finishedWeightGr", String(weight));
-  await waitFor(page, "bench-arrow-words", /Balance it as well/);
+  await waitFor(page, "bench-arrow-words", /Balance it too/);
   const balance = Number.parseFloat(await result(page, "balancePointIn"));
   await type(page, "finishedBalanceIn", String(balance));
   await waitFor(page, "bench-arrow-words", /Within measuring error\./);
@@ -215,7 +215,7 @@ test("a proven arrow, of this setup or a kept one, becomes the target and can be
   await page.click("#keep-it");
   await waitFor(page, "kept", /Tunes well/);
   await page.click("#bench-proven-use");
-  await waitFor(page, "match-words", /^well matched$/);
+  await waitFor(page, "match-words", /^[Gg]ood match$/);
   assert.equal(await result(page, "target-words"), "Matched to your reference arrow.");
   assert.match(await result(page, "targetLoad"), /measured$/);
   const load = (await saved(page)).inputs.provenColumnLoad;
@@ -245,8 +245,8 @@ test("nock, bores, blades and vanes are judged, and what is amiss says so in wor
   await page.select("#pointKind", "fixedBlade");
   await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
   await type(page, "bladeLengthIn", "3.5");
-  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("where your hand is"));
-  assert.match(await cautions(page), /Do not shoot: at full draw the blades would begin/);
+  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("at your hand"));
+  assert.match(await cautions(page), /Do not shoot: broadhead blades too close/);
   assert.match(await fits(), /Vanes and rest, undrawn/);
 });
 

@@ -102,7 +102,7 @@ test("one value along a range: line, cursor, table, file, and the coach's questi
   await type(page, "sweep-to", "19");
   await waitFor(page, "sweep-said", /^To must be greater than From\.$/);
   await page.click("#sweep-fifty");
-  await waitFor(page, "sweep-fifty-answer", /^With 50 more grains of point: FOC .*energy/);
+  await waitFor(page, "sweep-fifty-answer", /^With 50 gr more point weight: FOC .*energy/);
   await page.select("#sweep-field", "pointGr");
   assert.equal(await page.$$eval("#sweep-table tbody tr", (rows) => rows.length), 21);
   const file = await page.evaluate(

@@ -304,7 +304,7 @@ test("what the browser refuses to keep is said aloud", async () => {
   });
   await type(page, "keep-name", "Bow");
   await press(page, "Enter");
-  await waitFor(page, "keeping-said", /^Not saved: this browser has no room left/);
+  await waitFor(page, "keeping-said", /^Not saved: browser storage is full/);
 });
 
 test("a link opens as a copy in a new tab, and undo brings the old one back", async () => {
