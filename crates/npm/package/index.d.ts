@@ -69,7 +69,7 @@ export interface Report {
     /** In words, with the next spine and the end of the list. */
     sentence: string;
   };
-  /** For a backward question without an answer: the end of the range that comes closest. */
+  /** For an inverse question without an answer: the end of the range that comes closest. */
   outOfReach: { [Key in keyof Results]?: number };
   /** The parts of the arrow, from the nock forward. */
   parts: PartReport[];
@@ -240,13 +240,13 @@ export interface ArrowInFlight {
 export interface StabilityReport {
   /** Center of pressure from the nock groove. */
   centreOfPressureIn: number;
-  /** How far it lies behind the balance point. */
+  /** How far it is behind the balance point. */
   marginIn: number;
   marginCalibres: number;
   marginPercent: number;
   /** The same with a field point in place of the broadhead. */
   marginWithAFieldPointPercent: number | null;
-  /** Vane height that gives the margin wanted. */
+  /** Vane height that gives the target margin. */
   vaneHeightWantedIn: number | null;
   wavelengthYd: number | null;
   /** Distance in which a wobble halves. */
