@@ -102,7 +102,7 @@ fn every_term_is_in_its_formula_as_a_symbol() {
 }
 
 /// Words of a formula, and the inputs they stand for without a symbol.
-const IN_WORDS: [(&str, &[Field]); 9] = {
+const IN_WORDS: [(&str, &[Field]); 10] = {
     use Field::*;
     [
         (
@@ -141,6 +141,7 @@ const IN_WORDS: [(&str, &[Field]); 9] = {
         ("that of your reference arrow", &[ProvenLoad]),
         ("release aid", &[Launch]),
         ("the lightest that is safe", &[MakersMinimum]),
+        ("room to grow", &[GrowthAllowance]),
     ]
 };
 

@@ -280,9 +280,9 @@ export interface Results {
   targetLoad: number | null;
   /** Best-match draw weight, lb */
   idealDrawWeightLb: number | null;
-  /** Match from, lb */
+  /** Match band from, lb */
   suitsFromLb: number | null;
-  /** Match up to, lb */
+  /** Match band up to, lb */
   suitsToLb: number | null;
   /** Ideal spine */
   idealSpineThousandths: number | null;
@@ -302,9 +302,9 @@ export interface Results {
   shortestCutIn: number | null;
   /** Longest cut in range, in */
   longestCutIn: number | null;
-  /** Suggested arrow length, in */
+  /** Usual arrow length, in */
   suggestedLengthIn: number | null;
-  /** Suggested cut length, in */
+  /** Usual cut length, in */
   suggestedCutIn: number | null;
   /** Shortest safe arrow length, in */
   shortestSafeLengthIn: number | null;

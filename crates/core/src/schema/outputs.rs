@@ -156,18 +156,18 @@ outputs! {
     IdealDrawWeight "idealDrawWeightLb" "Best-match draw weight" DrawWeight,
         "F* = F · target / λ", ["F" Of(Field::PeakDrawWeight), "target" From(Output::TargetLoad), "λ" From(Output::ColumnLoad)],
         "column load grows in proportion to the draw weight", "A starting point: tune from here.";
-    SuitsFrom "suitsFromLb" "Match from" DrawWeight,
+    SuitsFrom "suitsFromLb" "Match band from" DrawWeight,
         "F* (1 − 1/12)", ["F*" From(Output::IdealDrawWeight)],
-        "rule of thumb, 5 lb either way at 60 lb", "The limits are approximate.";
-    SuitsTo "suitsToLb" "Match up to" DrawWeight,
+        "rule of thumb, 5 lb either way at 60 lb", "The range stated with the match adds one standard error of the speed estimate.";
+    SuitsTo "suitsToLb" "Match band up to" DrawWeight,
         "F* (1 + 1/12)", ["F*" From(Output::IdealDrawWeight)],
-        "rule of thumb, 5 lb either way at 60 lb", "The limits are approximate.";
+        "rule of thumb, 5 lb either way at 60 lb", "The range stated with the match adds one standard error of the speed estimate.";
     IdealSpine "idealSpineThousandths" "Ideal spine" StaticSpine,
         "the spine at which λ = target, m and L unchanged", ["target" From(Output::TargetLoad), "m" From(Output::TotalWeight), "L" From(Output::ArrowLength)],
         "column load solved for the spine by bracketing", "The next spine up or down can often be tuned too.";
     NearestStock "nearestStockThousandths" "Closest shaft in your list" StaticSpine,
-        "the shaft of your list whose own λ is nearest the target", ["target" From(Output::TargetLoad)],
-        "your list of shafts, each with its own weight and diameter", "As accurate as your list.";
+        "of your list the shaft that costs least at its best cut: pounds off the target (a weak pound counts 1.5) and 1 lb for every inch longer than usual, 3 shorter; a light bow gets its room to grow", ["target" From(Output::TargetLoad)],
+        "your list of shafts, each with its own weight, diameter and full length; the costs are a rule of thumb", "As accurate as your list.";
     SpinePounds "spinePoundsLb" "Spine in pounds" DrawWeight,
         "26 / (0.825 · d / 1000), d the static spine", ["d" Of(Field::StaticSpine)],
         "AMO: 26 over the deflection in inches under 2 lb on a 26 in span (memory); 0.825 takes d to that span and weight", "Wood shafts are sold in groups of 5 lb.";
@@ -189,12 +189,12 @@ outputs! {
     LongestCut "longestCutIn" "Longest cut in range" Length,
         "the cut at which λ = target · (1 + 1/12), or the longest there is", ["target" From(Output::TargetLoad)],
         "column load solved for the cut length by bracketing", "The limits are approximate.";
-    SuggestedLength "suggestedLengthIn" "Suggested arrow length" Length,
+    SuggestedLength "suggestedLengthIn" "Usual arrow length" Length,
         "D − 1/2 in with a release aid, D + 1/2 in with fingers, and never less than R + reach", ["D" Of(Field::DrawLength), "R" From(Output::RestPlace)],
         "rule of thumb", "Have someone mark an extra-long arrow while you hold full draw.";
-    SuggestedCut "suggestedCutIn" "Suggested cut length" Length,
+    SuggestedCut "suggestedCutIn" "Usual cut length" Length,
         "c = L − n, rounded up to 1/8 in", ["L" From(Output::SuggestedLength), "n" Of(Field::ThroatToShaft)],
-        "AMO/ATA arrow length", "As accurate as your draw length.";
+        "AMO/ATA arrow length", "A starting point: the shaft recommended may be cut longer or shorter to match.";
     ShortestSafeLength "shortestSafeLengthIn" "Shortest safe arrow length" Length,
         "R + reach", ["R" From(Output::RestPlace), "reach" Of(Field::ShortestReach)],
         "rule of thumb: the shaft reaches past the rest at full draw", "Leave extra for beginners: draw length increases as form develops, and juniors grow.";

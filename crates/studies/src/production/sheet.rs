@@ -85,13 +85,20 @@ pub fn sheet(setup: &Setup, all: &Evaluation, units: &Units) -> Option<Sheet> {
     let count = resolved.number(Field::ArrowsToMake);
     let name = if setup.name.is_empty() { "This arrow" } else { &setup.name };
     Some(Sheet {
-        heading: format!("{name}: {} arrows", trimmed(count, 0)),
+        heading: heading(name, count, all, units),
         cut: cut(setup, all, units),
         parts: parts(setup, resolved),
         steps: steps(all, units)?,
         checks: checks(all, units),
         warnings: warnings(all, units),
     })
+}
+
+/// The name and how many; a danger first.
+fn heading(name: &str, count: f64, all: &Evaluation, units: &Units) -> String {
+    let headline = all.headline(units);
+    let danger = if headline.forbids_shooting { headline.title + ". " } else { String::new() };
+    format!("{danger}{name}: {} arrows", trimmed(count, 0))
 }
 
 fn parts(setup: &Setup, resolved: &Resolved) -> Vec<PartLine> {
@@ -332,6 +339,12 @@ mod tests {
         assert_eq!((vanes.on_each, vanes.wanted), (3.0, 39.0));
         assert!(sheet.parts.iter().all(|part| part.name != "Collar"));
         assert!(sheet.heading.ends_with("12 arrows"));
+    }
+
+    #[test]
+    fn a_danger_heads_the_sheet() {
+        let weak = Setup::default().with(Field::StaticSpine, 900.0).unwrap().with(Field::CutLength, 28.0).unwrap();
+        assert_eq!(made(&weak).unwrap().heading, "Do not shoot: shaft far too weak. This arrow: 12 arrows");
     }
 
     #[test]

@@ -49,8 +49,8 @@ impl Metric {
             Self::KineticEnergy => (Some(Output::KineticEnergy), "kineticEnergy", "Kinetic energy"),
             Self::GrainsPerPound => (Some(Output::GrainsPerPound), "grainsPerPound", "GPP"),
             Self::Match => (None, "match", "Match"),
-            Self::SuitsFrom => (Some(Output::SuitsFrom), "suitsFrom", "Match from"),
-            Self::SuitsTo => (Some(Output::SuitsTo), "suitsTo", "Match up to"),
+            Self::SuitsFrom => (Some(Output::SuitsFrom), "suitsFrom", "Match band from"),
+            Self::SuitsTo => (Some(Output::SuitsTo), "suitsTo", "Match band up to"),
         }
     }
 

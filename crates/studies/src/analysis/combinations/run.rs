@@ -246,7 +246,7 @@ mod tests {
         assert!(lines[0].starts_with(headings), "{}", lines[0]);
         assert!(
             lines[0].ends_with(
-                "Column load over its target,\"Match from, kg\",\"Match up to, kg\",Safe and within the limits"
+                "Column load over its target,\"Match band from, kg\",\"Match band up to, kg\",Safe and within the limits"
             ),
             "{}",
             lines[0]
