@@ -146,7 +146,8 @@ const IN_WORDS: [(&str, &[Field]); 10] = {
 };
 
 /// Inputs that a term follows where it is a default.
-const FOLLOWED: [(Field, Field); 9] = [
+const FOLLOWED: [(Field, Field); 10] = [
+    (Field::GrowthAllowance, Field::CutLength),
     (Field::ShaftMaterial, Field::ShaftLinearMass),
     (Field::Wall, Field::StaticSpine),
     (Field::DrawLengthFrom, Field::DrawLength),

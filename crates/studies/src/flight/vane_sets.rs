@@ -138,7 +138,7 @@ pub fn headings(units: &Units) -> [String; 5] {
 pub fn rows(list: &[VaneSet], units: &Units) -> Vec<[String; 5]> {
     let present = list.iter().find(|set| set.present).map_or(1.0, |set| set.drag);
     let row = |set: &VaneSet| {
-        let now = if set.present { ", as it is" } else { "" };
+        let now = if set.present { ", current" } else { "" };
         let steering = match set {
             VaneSet { enough: true, .. } => "enough",
             VaneSet { margin, .. } if *margin > 0.0 => "too small",
@@ -224,8 +224,8 @@ mod tests {
     fn a_row_says_what_a_set_costs() {
         let (list, _) = sets(PointKind::Field, 15.0);
         let rows = rows(&list, &Units::ARCHERY);
-        let own = rows.iter().find(|row| row[0].ends_with("as it is")).unwrap();
-        assert_eq!(own[0], "3 x 2\u{a0}in, 0.5\u{a0}in high, shield cut, 7\u{a0}gr each, as it is");
+        let own = rows.iter().find(|row| row[0].ends_with("current")).unwrap();
+        assert_eq!(own[0], "3 x 2\u{a0}in, 0.5\u{a0}in high, shield cut, 7\u{a0}gr each, current");
         assert_eq!((own[2].as_str(), own[3].as_str()), ("enough", "0.0%"));
         assert!(rows.iter().any(|row| row[3].starts_with('−')) && rows.iter().any(|row| row[3].starts_with('+')));
     }
