@@ -118,7 +118,7 @@ test("a draw-force curve typed in replaces the usual one, and says so everywhere
 test("a field given counts against the readings, is remarked on, and handed back with one button", async () => {
   const page = await fresh("bench-force");
   await paste(page, "bench-force-text", FORCE);
-  await waitFor(page, "bench-force-words", /counts as/);
+  await waitFor(page, "bench-force-words", /With your draw weight/);
   assert.match(await cautions(page), /readings peak at 60\.0\slb, you entered 62\.0\slb\. Your entry is used/);
   await page.click("#bench-force-hand");
   await waitFor(page, "peakDrawWeightLb", /^60$/);

@@ -85,7 +85,7 @@ test("one step of every input is ranked, and a step can be changed", async () =>
     input.dispatchEvent(new Event("change", { bubbles: true }));
   });
   assert.match(await read(page, "effects-said"), /^One step of Point weight: enter more than 0, up to 590\sgr\.$/);
-  assert.match(await read(page, "effects-sure"), /Launch speed\s*266\sfps\s*±/);
+  assert.match(await read(page, "effects-sure"), /Launch speed\s*267\sfps\s*±/);
 });
 
 test("one value along a range: line, cursor, table, file, and the coach's question", async () => {

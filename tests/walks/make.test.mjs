@@ -121,7 +121,7 @@ test("the height that weights make goes with their spread, and is near that of a
 test("a row that cannot be read is named, loses nothing, and changes nothing", async () => {
   const page = await fresh("batch");
   await paste(page, "batch-text", TEXT);
-  const good = await waitFor(page, "batch-set", /^The 6/);
+  const good = await waitFor(page, "batch-set", /^Tightest 6 /);
   const bad = TEXT.replace("353.9", "3x3");
   await paste(page, "batch-text", bad);
   await waitFor(page, "batch-text-said", /^Row 3, weight: “3x3” is not a number; enter 30 to 1500\sgr\.$/);
@@ -141,7 +141,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   await waitFor(page, "batch-set", /^No set: 6 wanted, 2 usable/);
   assert.equal(await read(page, "batch-text-said"), "");
   await page.$eval("#undo", (button) => button.click());
-  await waitFor(page, "batch-set", /^The 6/);
+  await waitFor(page, "batch-set", /^Tightest 6 /);
   assert.match(await read(page, "batch-text"), /^351\.2; 401; 396; 402; 395; 0\.001; 14\.1\n353\.9;/);
 });
 
@@ -149,7 +149,7 @@ test("in metric, and as a file", async () => {
   const page = await fresh("batch");
   await waitFor(page, "batch-units", /thousandths/);
   await page.click("#batch-example");
-  await waitFor(page, "batch-set", /^The 6/);
+  await waitFor(page, "batch-set", /^Tightest 6 /);
   assert.equal(await page.$eval("#batch-example", (button) => button.hidden), true);
   await page.select("#all-units", "metric");
   await waitFor(page, "batch-text", /^22\.816; 398; 404; 398; 404; 0\.025; 35\.81\n/);
@@ -188,7 +188,7 @@ test("the sheet prints alone on one page, large enough to read in a garage", asy
     });
     assert.deepEqual(seen.strangers, []);
     assert.ok(seen.smallest >= (11 * 96) / 72 - 0.01, `${seen.smallest} px`);
-    for (const part of [/Bushing/, /Footer/, /lighted ring/, /Cut all shafts/, /Spin-test each/, /Never shoot/, /€/]) assert.match(seen.text, part);
+    for (const part of [/Bushing/, /Footer/, /lighted ring/, /Cut all shafts/, /Spin-test each/, /Never dry-fire/, /€/]) assert.match(seen.text, part);
     await page.emulateMediaType(null);
     const pdf = Buffer.from(await page.pdf({ format, preferCSSPageSize: false })).toString("latin1");
     assert.equal(pdf.match(/\/Type\s*\/Page\b(?!s)/g).length, 1, `${format} takes one page`);
@@ -324,7 +324,7 @@ async function filled(page) {
   for (const view of ["batch", "sheet", "tuning"]) await page.$eval(`#${view}`, (details) => (details.open = true));
   await page.waitForFunction(() => /arrows$/.test(document.getElementById("sheet-heading").textContent));
   await page.$eval("#batch-example", (button) => button.click());
-  await waitFor(page, "batch-set", /^The 6/);
+  await waitFor(page, "batch-set", /^Tightest 6 /);
   for (const across of ["6", "3"]) {
     await page.evaluate((size) => {
       document.getElementById("tuning-distance").value = "20";
@@ -379,7 +379,7 @@ test("by keyboard alone a dozen is sorted and an entry made", async () => {
   await page.keyboard.press("Tab");
   assert.equal(await at(), "batch-text");
   await page.keyboard.sendCharacter(TEXT);
-  await waitFor(page, "batch-set", /^The 6/);
+  await waitFor(page, "batch-set", /^Tightest 6 /);
   await page.keyboard.down("Control");
   await page.keyboard.press("z");
   await page.keyboard.up("Control");
