@@ -16,7 +16,7 @@ const SHOWS = {
   slow: ["slow-now", /ms after the release/],
   sweep: ["sweep-words", /\d/],
   "bench-force": ["bench-force-words", /No readings/],
-  sheet: ["sheet", /Cut to \d/],
+  sheet: ["sheet", /Cut \d/],
 };
 
 let server;

@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { after, afterEach, before, test } from "node:test";
-import { ENGINES, LISTEN, openTool, until, visit } from "./engines.mjs";
+import { ENGINES, LISTEN, openTool, until, visit, waitForAnswers } from "./engines.mjs";
 import { otherBuild, retired, sabotaged, serve, site } from "./support.mjs";
 
 let server;
@@ -25,7 +25,7 @@ const follow = (engine, id) => engine.run("location.hash = arguments[0];", id);
 
 /** Waits until a page newly opened has its answers. */
 async function settled(engine) {
-  await engine.waitFor("total-weight", /\d/, 60_000);
+  await waitForAnswers(engine);
   await engine.run(LISTEN);
 }
 
@@ -54,7 +54,7 @@ for (const name of Object.keys(ENGINES)) {
       await until(async () => (await buildOf(engine)) !== first, "the other build");
       await engine.waitFor("pointGr", /^137$/, 30_000);
       await engine.waitFor("peakDrawWeightLb", /^4x$/);
-      await engine.waitFor("peakDrawWeightLb-said", /Draw weight/);
+      await engine.waitFor("peakDrawWeightLb-said", /unit: lb/);
       await engine.run(LISTEN);
     }));
 

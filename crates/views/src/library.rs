@@ -16,6 +16,7 @@ use crate::context::{Context, Reading};
 use crate::sharing::{self, CODEC, SharedLink};
 use changes::Removed;
 use clothyard_core::Setup;
+use clothyard_core::schema::{Field, shafts::invented_shafts};
 use clothyard_core::setup::MAX_NAME_CHARS;
 use clothyard_studies::sharing::link;
 use clothyard_web::bus::{Debounce, Event, Reply, Tick};
@@ -166,12 +167,22 @@ impl Library {
     }
 
     fn show_link(&mut self, now: &Reading) {
-        let link = link::encode(&named(&now.setup), &CODEC);
+        let link = link::encode(&named(&with_its_shaft(now)), &CODEC);
         self.link.show_fragment(match link {
             Ok(link) => Ok((link.note(), link.fragment)).map(|(note, fragment)| (fragment, note)),
             Err(error) => Err(format!("No link for this setup: {}", error.message())),
         });
     }
+}
+
+/// The setup with no more of the user's list of shafts than the one it uses: a link carries what it needs.
+fn with_its_shaft(now: &Reading) -> Setup {
+    let mut setup = now.setup.clone();
+    if setup.shafts != invented_shafts() {
+        let used = now.all().recommendation.as_ref().filter(|_| setup.get(Field::StaticSpine).is_none());
+        setup.shafts = used.map_or_else(invented_shafts, |found| vec![found.shaft.clone()]);
+    }
+    setup
 }
 
 /// Says what has been done, or could not be.
