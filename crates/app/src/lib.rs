@@ -10,6 +10,7 @@ mod keep;
 mod order;
 
 // What the page holds, what it does and what it shows.
+mod entries;
 mod render;
 mod state;
 mod update;

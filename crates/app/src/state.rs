@@ -6,11 +6,10 @@ use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{DrawLengthFrom, Field, Group, Kind, Value, read_marked};
 use clothyard_core::setup::{Drafts, PageState, samples};
 use clothyard_core::units::clamp;
-use clothyard_core::{Evaluation, Setup, Units, format};
+use clothyard_core::{Evaluation, Setup, Units};
 use clothyard_web as dom;
 use clothyard_web::bus::{self, Debounce, Tick};
 use clothyard_web::protocol::event;
-use clothyard_web::widgets::field::is_invalid;
 
 /// Changes to the same thing within this time are one step back.
 const ONE_CHANGE_MS: f64 = 1200.0;
@@ -211,22 +210,6 @@ impl App {
         }
     }
 
-    /// What cannot be used of what was typed, with the field and what counts meanwhile.
-    pub(crate) fn bad_entry(&self) -> Option<(Field, String)> {
-        let field =
-            self.drafts.0.iter().filter_map(|(key, _)| Field::by_key(key)).find(|field| self.is_remarked(*field))?;
-        let message = format::entry_message(field.input(), &self.error_in(field)?, &self.units);
-        let meanwhile = self.evaluation.resolved.value(field);
-        let meanwhile = meanwhile.map(|value| format::value(field.input(), value, &self.units));
-        Some((field, meanwhile.map_or_else(|| message.clone(), |value| format!("{message} Results are for {value}."))))
-    }
-
-    /// Whether a field is marked as one that cannot be read, or has no place to be.
-    fn is_remarked(&self, field: Field) -> bool {
-        let key = field.input().key;
-        self.error_in(field).is_some() && (dom::by_id(key).is_none() || is_invalid(key))
-    }
-
     /// Moves a number by so many steps of the unit it is shown in, along round numbers, staying in range.
     pub(crate) fn step(&mut self, field: Field, steps: f64) {
         let Kind::Number { quantity, minimum, maximum, step, .. } = field.input().kind else { return };
@@ -342,7 +325,7 @@ impl App {
     }
 
     /// The names of the parts may have moved; asked once for many changes, when they are done.
-    fn measure_soon(&mut self) {
+    pub(crate) fn measure_soon(&mut self) {
         if !core::mem::replace(&mut self.unmeasured, true) {
             bus::later(post, MEASURE_AFTER_MS, MEASURE);
         }
@@ -364,23 +347,6 @@ impl App {
             self.remark(field);
         }
         lists::show(self);
-    }
-
-    /// Shows beside a field what is wrong with its text, if anything.
-    pub(crate) fn remark(&mut self, field: Field) {
-        let error = self.error_in(field);
-        self.fields.say(field, error.as_ref(), &self.units);
-        render::show_entries(self);
-        if let Some(error) = error {
-            self.announcer.announce(format::entry_message(field.input(), &error, &self.units));
-        }
-        self.measure_soon();
-    }
-
-    /// What is wrong with the text of a field.
-    pub(crate) fn error_in(&self, field: Field) -> Option<EntryError> {
-        let text = self.drafts.get(field.input().key)?;
-        field.input().read(text, &self.units).err()
     }
 
     fn save_soon(&mut self) {
