@@ -7,7 +7,7 @@ mod search;
 
 use crate::eval::POINT_WEIGHTS_GR;
 use crate::eval::recommendation::{Neighbor, Recommendation};
-use crate::schema::{Field, OwnPart, ShaftMaterial, StockShaft, Value};
+use crate::schema::{Field, OwnPart, StockShaft, Value};
 use crate::setup::{Resolved, Setup};
 use search::{Pick, Search};
 use std::cell::OnceCell;
@@ -235,11 +235,11 @@ impl<'a> ShaftChoice<'a> {
 
 /// Tubes, of the bore that the user gave if one was; solid shafts where the user wants wood, or there are no others.
 fn candidates(setup: &Setup) -> Vec<usize> {
-    let wood = setup.get(Field::ShaftMaterial) == Some(ShaftMaterial::Wood.into());
-    let of_material = |shaft: &&StockShaft| shaft.is_solid() == wood;
+    let solid = setup.wants_solid();
+    let of_material = |shaft: &&StockShaft| shaft.is_solid() == solid;
     let any = !setup.shafts.iter().any(|shaft| of_material(&shaft));
     let off = |shaft: &StockShaft| match setup.in_force(Field::Bore) {
-        Some(Value::Number(bore)) if !wood => (shaft.bore_in - bore).abs(),
+        Some(Value::Number(bore)) if !solid => (shaft.bore_in - bore).abs(),
         _ => 0.0,
     };
     let listed = || setup.shafts.iter().enumerate().filter(|(_, shaft)| any || of_material(shaft));

@@ -25,6 +25,12 @@ impl Setup {
         self.get(Field::ShaftMaterial) == Some(ShaftMaterial::Wood.into())
     }
 
+    /// Whether the shaft is to be solid: of wood, or of no bore.
+    #[must_use]
+    pub fn wants_solid(&self) -> bool {
+        self.is_wood() || matches!(self.get(Field::Bore), Some(Value::Number(bore)) if bore <= 0.0)
+    }
+
     /// Whether the draw weight is the one marked on the limbs of a recurve or longbow.
     fn marked_limbs(&self) -> bool {
         let limbs =

@@ -372,7 +372,7 @@ impl Resolved {
     fn follow(&self, field: Field, shaft: &StockShaft) -> Value {
         match field {
             Field::Launch => usual::launch(self.choice()).into(),
-            Field::ShaftMaterial => material(shaft).into(),
+            Field::ShaftMaterial => self.material(shaft).into(),
             Field::InsertKind => self.material(shaft).usual_insert().into(),
             Field::VaneMaterial => self.material(shaft).usual_vanes().into(),
             _ => Value::Number(self.follow_number(field, shaft)),
@@ -382,7 +382,11 @@ impl Resolved {
     /// What the shaft is made of, before its own field is followed.
     fn material(&self, shaft: &StockShaft) -> ShaftMaterial {
         let given = self.value(Field::ShaftMaterial).is_some();
-        if given { self.choice() } else { material(shaft) }
+        match self.given(Field::Bore) {
+            _ if given => self.choice(),
+            Some(bore) if bore <= 0.0 => ShaftMaterial::Wood,
+            _ => material(shaft),
+        }
     }
 
     fn follow_number(&self, field: Field, shaft: &StockShaft) -> f64 {

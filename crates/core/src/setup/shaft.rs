@@ -153,6 +153,17 @@ mod tests {
     }
 
     #[test]
+    fn no_bore_is_wood_as_well() {
+        let mut setup = Setup::default().with(Field::Bore, 0.0).unwrap();
+        for solids_in_list in [true, false] {
+            setup.shafts.retain(|shaft| solids_in_list || !shaft.is_solid());
+            let resolved = Evaluation::of(&setup).resolved;
+            assert_eq!((resolved.choice(), resolved.number(Field::Bore)), (ShaftMaterial::Wood, 0.0));
+            assert!(resolved.number(Field::OuterDiameter) >= 5.0 / 16.0);
+        }
+    }
+
+    #[test]
     fn wood_weighs_what_its_thickness_says() {
         let mut setup = Setup::default().with(Field::OuterDiameter, 23.0 / 64.0).unwrap();
         setup.choose(ShaftMaterial::Wood);
