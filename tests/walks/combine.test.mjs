@@ -95,7 +95,7 @@ test("two axes are shown, and a cell says what the page says of it once it is on
   assert.ok((await read(page, "combine-status")).startsWith(`Applied: point weight 150\u00a0gr, cut length ${table.across[1]}`));
   await settled();
   const marked = await page.$$eval("#combine [aria-current]", (all) => all.map((cell) => cell.textContent));
-  assert.deepEqual(marked, [`${shown}✓ matched\non the form`]);
+  assert.deepEqual(marked, [`${shown}✓ matched\ncurrent`]);
 
   await page.select("#combine-shown", "all");
   await settled();
@@ -187,7 +187,7 @@ test("limits set back what breaks them and say which; the shortlist keeps them",
 
 test("what is too light for the bow or cut too short says so, and is not proposed", async () => {
   const page = await view();
-  const shortest = Number.parseFloat(await read(page, "shortestSafeCutIn"));
+  const shortest = Number.parseFloat(await result(page, "shortestSafeCutIn"));
   const short = (shortest - 0.25).toFixed(2);
   await values(page, "cut", `${short}; ${shortest + 1}`, 8);
   await settled();
@@ -342,7 +342,7 @@ test("what cannot be read is named, and the last good table stays", async () => 
   await write(page, { point: "100; 5" });
   await page.keyboard.press("Tab");
   await waitFor(page, "combine-point-said", /^Point weight: 5 is out of range; enter 10 to 600.gr\.$/);
-  await waitFor(page, "combine-stale", /^Not updated\. Point weight: 5 is less/);
+  await waitFor(page, "combine-stale", /^Not updated\. Point weight: 5 is out of range/);
   assert.equal(await page.$eval("#combine-point", (input) => input.getAttribute("aria-invalid")), "true");
   assert.deepEqual(await tables(page), before);
   await values(page, "point", "100; abc");
