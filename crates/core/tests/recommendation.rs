@@ -246,6 +246,24 @@ fn the_end_of_the_list_is_said() {
     let said = soft.recommendation_sentence(&UNITS);
     assert!(said.contains("Your list ends at 270; this bow wants about "), "{said}");
     assert_eq!(soft.headline(&UNITS).title, "Too stiff");
+    let weak = Evaluation::of(&with_spines(BowKind::Compound, 70.0, 125.0, &[610.0, 720.0]));
+    assert_eq!(
+        (weak.recommendation.as_ref(), weak.headline(&UNITS).title.as_str()),
+        (None, "Do not shoot: shaft far too weak")
+    );
+    let said = weak.beside_sentence(&UNITS);
+    assert!(
+        said.contains("No shaft in your list can be shot safely from this bow. It wants a spine of about 3"),
+        "{said}"
+    );
+}
+
+#[test]
+fn an_arrow_that_does_not_fly_point_first_is_no_matter_of_the_shaft() {
+    let blades = choose(with_spines(BowKind::Compound, 60.0, 100.0, &[350.0, 390.0, 450.0]), PointKind::FixedBlade);
+    let all = Evaluation::of(&set(blades, Field::VaneCount, 0.0));
+    assert_eq!((all.recommendation.as_ref(), all.answer_words()), (None, "does not fly point first"));
+    assert_eq!(all.beside_sentence(&UNITS), "No shaft makes it fly point first: change vanes or point.");
 }
 
 #[test]

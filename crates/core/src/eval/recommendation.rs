@@ -1,6 +1,6 @@
 //! What to buy and where to cut it, with its neighbor: the one recommendation, in numbers and in words.
 
-use crate::eval::Evaluation;
+use crate::eval::{Evaluation, Verdict, Warning};
 use crate::format::{length, spine, whole};
 use crate::schema::{Field, Output, StockShaft};
 use crate::units::{Quantity, Units};
@@ -86,7 +86,7 @@ impl Evaluation {
     #[must_use]
     pub fn recommendation_sentence(&self, units: &Units) -> String {
         let Some(found) = &self.recommendation else {
-            return "No shaft in your list can be shot safely from this bow.".to_owned();
+            return self.none_sentence();
         };
         let mut words = format!("{}.", found.words(units));
         for more in [found.beside(units), self.growth_sentence(units)].iter().filter(|more| !more.is_empty()) {
@@ -96,12 +96,23 @@ impl Evaluation {
         words
     }
 
+    /// Why nothing is recommended, and the spine that would be where the list is too weak.
+    fn none_sentence(&self) -> String {
+        if self.warnings.contains(&Warning::NotPointFirst) {
+            return "No shaft makes it fly point first: change vanes or point.".to_owned();
+        }
+        let ideal = self.outputs.get(Output::IdealSpine).filter(|_| self.verdict == Some(Verdict::ActsWeak));
+        let wanted = ideal.map_or_else(String::new, |ideal| format!(" It wants a spine of about {}.", spine(ideal)));
+        format!("No shaft in your list can be shot safely from this bow.{wanted}")
+    }
+
     /// What is said beside the arrow of the page: the safe one where it must not be shot, what would make it match, or
     /// the next spine.
     #[must_use]
     pub fn beside_sentence(&self, units: &Units) -> String {
-        if let (Some(_), Some(found)) = (self.forbidding(), &self.recommendation) {
-            return format!("Safe: {}.", found.words(units));
+        if self.forbidding().is_some() && self.verdict.is_some() {
+            let safe = self.recommendation.as_ref().map(|found| format!("Safe: {}.", found.words(units)));
+            return safe.unwrap_or_else(|| self.none_sentence());
         }
         let remedy = self.remedy_sentence(units);
         let own = self.resolved.has_own_shaft();
@@ -118,6 +129,6 @@ impl Evaluation {
         let pounds = self.outputs.get(Output::SuitsTo).filter(|&pounds| pounds >= now + 1.0);
         let (true, Some(pounds)) = (self.resolved.is_light_bow() && spare > 0.0, pounds) else { return String::new() };
         let until = length(self.resolved.number(Field::DrawLength) + spare, units);
-        format!("Does until you draw {until} or {}.", whole(Quantity::DrawWeight, pounds, units))
+        format!("It will do until you draw {until} or {}.", whole(Quantity::DrawWeight, pounds, units))
     }
 }
