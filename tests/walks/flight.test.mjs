@@ -389,6 +389,7 @@ test("a broadhead asks for more vane, vanes are missed, and one vane alone is le
   const spin = await waitFor(page, "steady-spin", /^Full spin: one turn per/);
   await type(page, "vaneCount", "1");
   await leave(page);
+  await openViews(page, ["steady"]);
   await waitFor(page, "steady-one-vane", /^A single vane steers/);
   await waitFor(page, "steady-vanes", /^No vanes/);
   await waitFor(page, "steady-margin", /does not fly point first/);
@@ -457,6 +458,7 @@ test("without a launch speed every view says so, and comes back", async () => {
   await type(page, "outerDiameterIn", "0.3");
   await type(page, "boreIn", "0.5");
   await leave(page);
+  await openViews(page);
   for (const id of ["conditions", "distances", "side", "marks", "judging", "steady", "reach"]) {
     await waitFor(page, `${id}-said`, /^No launch speed can be calculated/);
     assert.equal(await shown(page, `${id}-body`), false, id);
