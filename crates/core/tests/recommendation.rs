@@ -15,6 +15,7 @@ use clothyard_core::schema::{BowKind, Choice, Field, Output, PointKind, Purpose,
 use clothyard_core::setup::Setup;
 use clothyard_core::units::Units;
 use clothyard_core::{Evaluation, csv::Csv};
+use std::sync::LazyLock;
 
 const UNITS: Units = Units::ARCHERY;
 const TABLE: &str = include_str!("recommendation.csv");
@@ -142,6 +143,15 @@ fn setups() -> Vec<(&'static str, Setup)> {
     list
 }
 
+/// Every setup of the grid, evaluated once for all tests.
+static GRID: LazyLock<Vec<(&str, Setup, Evaluation)>> = LazyLock::new(|| {
+    let evaluate = |(name, setup)| {
+        let all = Evaluation::of(&setup);
+        (name, setup, all)
+    };
+    setups().into_iter().map(evaluate).collect()
+});
+
 /// The setup with its recommendation made the user's own.
 fn taken(setup: &Setup, all: &Evaluation) -> Option<Setup> {
     let found = all.recommendation.as_ref()?;
@@ -179,8 +189,8 @@ fn the_table_is_as_it_was_read() {
         csv.text(heading);
     }
     csv.end_row();
-    for (name, setup) in setups() {
-        row(&mut csv, name, &Evaluation::of(&setup));
+    for (name, _, all) in GRID.iter() {
+        row(&mut csv, name, all);
     }
     let text = csv.finish();
     if std::env::var_os("WRITE_RECOMMENDATIONS").is_some() {
@@ -196,10 +206,9 @@ fn the_table_is_as_it_was_read() {
 #[test]
 fn what_is_recommended_is_safe_matched_and_the_same_everywhere() {
     let mut unmatched = Vec::new();
-    for (name, setup) in setups() {
-        let all = Evaluation::of(&setup);
+    for (name, setup, all) in GRID.iter() {
         let case = format!("{name}: {}", all.recommendation_sentence(&UNITS));
-        let Some(own) = taken(&setup, &all) else {
+        let Some(own) = taken(setup, all) else {
             unmatched.push(case);
             continue;
         };
