@@ -60,8 +60,17 @@ class Engine {
   }
 
   async type(id, text) {
+    await this.leavePlaceFor(id);
     await this.run("const e = document.getElementById(arguments[0]); e.focus(); e.select();", id);
     await this.keys([...text]);
+  }
+
+  /** A field of the first screen is out of sight while a tool is open. */
+  async leavePlaceFor(id) {
+    const hidden = "return document.documentElement.dataset.place !== undefined && !document.getElementById(arguments[0]).closest('#place');";
+    if (!(await this.run(hidden, id))) return;
+    await this.run("document.getElementById('place-back').click();");
+    await until(async () => !(await this.run(hidden, id)), "the first screen");
   }
 
   async press(id, ...names) {
