@@ -6,7 +6,7 @@ import { execFileSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { choose, open, press, pressBeside, project, read, reveal, singleFile, stage, stored } from "./support.mjs";
+import { choose, open, openTool, press, pressBeside, project, read, result, reveal, singleFile, stage, stored } from "./support.mjs";
 import { temporaryFolder, type, waitFor, waitForAnswers, whose } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -55,6 +55,8 @@ test("the page says what scripts/evaluate says of the same build", async () => {
   const file = join(temporaryFolder(), "build.json");
   writeFileSync(file, JSON.stringify(await kept(page)));
   const report = JSON.parse(execFileSync(join(project, "scripts/evaluate"), [file], { encoding: "utf8" }));
+  await openTool(page, "results");
+  await page.waitForFunction(() => /\d/.test(document.getElementById("totalWeightGr").textContent));
   for (const key of Object.keys(report.results)) {
     const shown = await read(page, key);
     if (report.results[key] === null) continue;
@@ -271,7 +273,7 @@ test("a field that can be negative has a button for its sign", async () => {
   await type(page, "restOffsetIn", "1 1/2");
   await pressBeside(page, "restOffsetIn", "sign");
   assert.equal(await read(page, "restOffsetIn"), "-1.5");
-  assert.match(await read(page, "restPlaceIn"), /^25\.25/);
+  assert.match(await result(page, "restPlaceIn"), /^25\.25/);
 });
 
 test("with the script off, every field and what it means can be read", async () => {
@@ -301,7 +303,8 @@ test("a danger takes the place of the answer; cautions say where fields disagree
 
 test("every result opens to its formula, the numbers put in, and the source", async () => {
   const page = await newcomer();
-  await page.click('[data-result="kineticEnergyFtLb"] summary');
+  await openTool(page, "results");
+  await page.$eval('[data-result="kineticEnergyFtLb"]', (details) => (details.open = true));
   await page.waitForFunction(() => document.querySelector('[data-result="kineticEnergyFtLb"] [data-term="totalWeightGr"]').textContent);
   const text = await page.$eval('[data-result="kineticEnergyFtLb"]', (details) => details.innerText);
   assert.match(text, /KE = m v² \/ 2/);
