@@ -60,6 +60,7 @@ function openPlace(target) {
   const place = tool ?? section;
   section.classList.add("here");
   place.classList.add("here");
+  if (!tool) section.querySelectorAll(":scope > [data-left-open]").forEach((view) => (view.open = true));
   if (tool) {
     tool.open = true;
     tool.querySelector("summary").tabIndex = -1; // here it is only the heading
@@ -80,7 +81,10 @@ function closePlace() {
   for (const each of document.querySelectorAll("#place .here")) {
     each.classList.remove("here");
     each.querySelector("summary").tabIndex = 0;
-    each.querySelectorAll(":scope > .view").forEach((view) => (view.open = false));
+    for (const view of each.querySelectorAll(":scope > .view")) {
+      if (!element("place").classList.contains("one")) view.toggleAttribute("data-left-open", view.open);
+      view.open = false;
+    }
   }
 }
 

@@ -257,7 +257,7 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
   await waitForAnswers(other);
   await waitFor(other, "lesson-said", /^Opened from the link as a copy: “Vanes & speed”, 2 steps\.$/);
   assert.deepEqual((await lessons(other)).lessons[0].lesson, kept.lesson, "nothing is lost on the way");
-  assert.equal(await other.evaluate(() => location.hash), "");
+  assert.equal(await other.evaluate(() => location.hash), "#lessons", "the lesson is taken out of the address");
   await other.click("#lesson-show");
   await waitFor(other, "projector-heading", /^Heavier vanes$/);
   const before = await big(other);

@@ -35,7 +35,9 @@ test("the views are not loaded before one is opened", async () => {
   const page = await open(await here.chromium.browser.createBrowserContext(), here.server.url, (each) => each.setBypassServiceWorker(true));
   await waitForAnswers(page);
   const own = () => page.evaluate(() => performance.getEntriesByType("resource").map((entry) => entry.name));
-  assert.ok(!(await own()).some((name) => name.includes("views")));
+  assert.ok(!(await own()).some((name) => /views|tools/.test(name)));
+  const elements = await page.evaluate(() => document.querySelectorAll("*").length);
+  assert.ok(elements <= 1700, `${elements} elements before a tool is opened`);
   await openTool(page, "solve");
   await waitFor(page, "solve-answer", /\S/);
   assert.ok((await own()).some((name) => name.endsWith("clothyard_views_bg.wasm")));

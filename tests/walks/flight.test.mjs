@@ -204,9 +204,12 @@ test("a downrange speed replaces the drag, and one that cannot be is refused in 
 });
 
 test("a setup held as A is in the table, in the charts and in the file", async () => {
-  const page = await fresh(["distances", "side", "judging", "steady", "beside"]);
+  const page = await fresh(["distances", "side", "judging", "steady"]);
   await row(page, "distances-table", "60");
+  await openTool(page, "beside");
+  await page.waitForSelector("#beside-hold:not(:disabled)");
   await page.click("#beside-hold");
+  await openTool(page, "flight");
   await row(page, "distances-table", "60 A");
   await type(page, "pointGr", "200");
   await leave(page);
@@ -225,7 +228,9 @@ test("a setup held as A is in the table, in the charts and in the file", async (
   const table = await file(page);
   assert.equal(table.length, 13);
   assert.deepEqual([table[0][0], table[1][0], table[7][0]], ["Setup", "A", "B"]);
+  await openTool(page, "beside");
   await page.click("#beside-let-go");
+  await openTool(page, "flight");
   await row(page, "distances-table", "60");
 });
 
@@ -368,7 +373,7 @@ test("judging distance: takeaway, table and a smaller zone", async () => {
   await type(page, "zoneIn", "4");
   await leave(page);
   const small = await waitFor(page, "judging-words", /for a zone of 4\sin/);
-  const by = (words) => Number.parseFloat(words.match(/off by ([\d.]+)/)[1]);
+  const by = (words) => Number.parseFloat(words.match(/error is ([\d.]+)/)[1]);
   assert.ok(by(small) < by(wide) && by(small) > 0.3 * by(wide));
   await focus(page, "judging-chart");
   await press(page, "End");

@@ -73,7 +73,7 @@ test("a setup is kept, loaded, renamed, deleted and brought back", async () => {
   await act(page, "kept", "Range bow", "Rename");
   await type(page, "rename-name", "Old bow");
   await press(page, "Enter");
-  await waitFor(page, "keeping-said", /called “Old bow” now/);
+  await waitFor(page, "keeping-said", /^Renamed to “Old bow”/);
   assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
   assert.equal(await page.evaluate(() => document.activeElement.ariaLabel), "Rename: Old bow");
 
@@ -103,7 +103,7 @@ test("a part goes into the drawer and on another arrow", async () => {
   await point(page, "150");
   await type(page, "drawer-name", "Heavy point");
   await press(page, "Enter");
-  await waitFor(page, "drawer", /Heavy point.*Point: 150\sgr, Field or target, point length 1\.2\sin/s);
+  await waitFor(page, "drawer", /Heavy point.*Point: 150\sgr, Field or target point, point length 1\.2\sin/s);
   await page.select("#drawer-kind", "nock");
   await page.click("#drawer-put");
   await waitFor(page, "drawer", /Nock \d+\sgr/);

@@ -234,10 +234,11 @@ export async function waitFor(page, id, pattern, timeout = 10_000) {
   }
 }
 
-/** Waits until the page has its answers. A page that is still empty opens its first sample. */
+/** Waits until the page has its answers. A page that is still empty, and opens no link, opens its first sample. */
 export async function waitForAnswers(page) {
   await page.waitForSelector("html.scripted");
-  if (await page.$("#answer:not([data-state=answered], [data-state=danger])")) await page.select("#start", "threeD");
+  const linked = await page.evaluate(() => location.hash.startsWith("#v="));
+  if (!linked && (await page.$("#answer:not([data-state=answered], [data-state=danger])"))) await page.select("#start", "threeD");
   await waitFor(page, "total-weight", /\d/);
 }
 
