@@ -162,7 +162,7 @@ function showToolsFailure(error) {
   tools = undefined;
   tries += 1;
   say("tools-state", "");
-  say("tools-failed-why", `The tools could not be loaded; the calculator works without them. The reason given: ${error}`);
+  say("tools-failed-why", `The tools could not be loaded; the calculator works without them. Reason: ${error}`);
   element("tools-failed").hidden = false;
 }
 
@@ -174,7 +174,7 @@ function start_worker() {
 function showFailure(error) {
   console.error(error);
   const message = element("start-failed");
-  message.textContent = `The calculator could not start, so nothing below is worked out. The reason given: ${error}`;
+  message.textContent = `The calculator could not start, so there are no results. Reason: ${error}`;
   message.hidden = false;
 }
 
@@ -219,7 +219,7 @@ function finished(worker) {
 async function announceFirst(registration) {
   await finished(registration.installing ?? registration.waiting);
   const kept = await caches.match("./");
-  say("offline-state", kept ? "Ready to work offline" : "This page is not kept for use offline");
+  say("offline-state", kept ? "Ready to work offline" : "Offline use is not ready");
   if (kept) offerUpdates(registration);
 }
 
@@ -261,4 +261,4 @@ new IntersectionObserver(([{ isIntersecting }]) => {
 
 startCalculator().catch(showFailure);
 if (window.parent !== window) tellHeight();
-if (canWorkOffline()) keepOffline().catch((error) => say("offline-state", `This page is not kept for use offline: ${error.message}`));
+if (canWorkOffline()) keepOffline().catch((error) => say("offline-state", `Offline use is not ready: ${error.message}`));

@@ -61,9 +61,9 @@ for (const name of Object.keys(ENGINES)) {
   test(`${name}: what the server has lost is said, and the rest works`, async () => {
     server.folder = sabotaged({ "clothyard_views_bg.wasm": null, "icon.svg": null });
     await visit(name, server.url, async (engine) => {
-      await engine.waitFor("offline-state", /^This page is not kept for use offline/, 60_000);
+      await engine.waitFor("offline-state", /^Offline use is not ready/, 60_000);
       await follow(engine, "distances");
-      await engine.waitFor("tools-failed-why", /could not be loaded.*The reason given: /);
+      await engine.waitFor("tools-failed-why", /could not be loaded.*Reason: /);
       const before = await engine.text("total-weight");
       await engine.type("pointGr", "175");
       await until(async () => (await engine.text("total-weight")) !== before, "the weight to follow");
@@ -87,7 +87,7 @@ for (const name of Object.keys(ENGINES)) {
     const engine = await ENGINES[name]();
     try {
       await engine.goTo(server.url);
-      await engine.waitFor("start-failed", /could not start.*The reason given: /, 30_000);
+      await engine.waitFor("start-failed", /could not start.*Reason: /, 30_000);
     } finally {
       await engine.stop();
     }

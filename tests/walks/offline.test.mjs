@@ -60,7 +60,7 @@ test("a file that differs from its build is not kept", async () => {
   here.server.folder = sabotaged({ "icon.svg": "<!-- from another build -->" });
   const page = await open(here.chromium.browser, here.server.url);
   await waitForAnswers(page);
-  await waitFor(page, "offline-state", /^This page is not kept for use offline/);
+  await waitFor(page, "offline-state", /^Offline use is not ready/);
 });
 
 test("a server that names the wasm's type wrongly still gives a working page", async () => {
@@ -129,7 +129,7 @@ test("retire.js in place of sw.js lets go of everything", async () => {
   await page.reload();
   await waitForAnswers(page);
   assert.ok(here.server.requests.includes("/"), "the page comes from the server again");
-  await waitFor(page, "offline-state", /^This page is not kept for use offline$/);
+  await waitFor(page, "offline-state", /^Offline use is not ready$/);
 });
 
 test("a request to another machine would be noticed", async () => {
