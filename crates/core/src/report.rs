@@ -5,15 +5,29 @@ use crate::parse::EntryError;
 use crate::schema::{Field, RowError};
 use crate::setup::SetupError;
 use crate::units::Units;
+use core::ops::Deref;
 use serde::Serialize;
 
 /// The code of what a newer version wrote.
 const NEWER: &str = "schema";
 
-/// An error as it crosses to scripts: what is wrong, in which field, and what is allowed.
+/// An error as it crosses to scripts. It is one pointer, because it is passed on in many places.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(transparent)]
+pub struct ErrorReport(Box<Report>);
+
+impl Deref for ErrorReport {
+    type Target = Report;
+
+    fn deref(&self) -> &Report {
+        &self.0
+    }
+}
+
+/// What is wrong, in which field, and what is allowed.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-pub struct ErrorReport {
+pub struct Report {
     /// What kind of error.
     pub code: &'static str,
     /// The field's key.
@@ -55,8 +69,21 @@ impl ErrorReport {
         self.code == NEWER
     }
 
+    /// Its words.
+    #[must_use]
+    pub fn into_message(self) -> String {
+        self.0.message
+    }
+
+    /// The same error in other words.
+    #[must_use]
+    pub fn with_message(mut self, message: String) -> Self {
+        self.0.message = message;
+        self
+    }
+
     fn plain(code: &'static str, field: &str, message: String) -> Self {
-        Self { code, field: field.to_owned(), value: None, minimum: None, maximum: None, message }
+        Self(Box::new(Report { code, field: field.to_owned(), value: None, minimum: None, maximum: None, message }))
     }
 
     /// Why a saved build cannot be read.
@@ -112,6 +139,6 @@ impl ErrorReport {
             }
             (None, _) => format!("{key}: not an allowed number."),
         };
-        Self { code: "value", field: key.to_owned(), value, minimum, maximum, message }
+        Self(Box::new(Report { code: "value", field: key.to_owned(), value, minimum, maximum, message }))
     }
 }

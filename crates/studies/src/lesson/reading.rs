@@ -32,7 +32,7 @@ impl FromPlain for LessonLibrary {
 
 /// What can be read but is not allowed.
 fn refused(place: &str, message: String) -> ErrorReport {
-    ErrorReport { message, ..ErrorReport::shape(place, "") }
+    ErrorReport::shape(place, "").with_message(message)
 }
 
 impl FromPlain for StoredLesson {

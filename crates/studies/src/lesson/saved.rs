@@ -109,7 +109,7 @@ impl Fault {
     #[must_use]
     pub fn message(&self) -> String {
         match self {
-            Self::Schema { found } => ErrorReport::newer(*found, LESSON_SCHEMA, "lesson").message,
+            Self::Schema { found } => ErrorReport::newer(*found, LESSON_SCHEMA, "lesson").into_message(),
             Self::Steps => format!("steps: at most {MOST_STEPS}."),
             Self::Lessons => format!("lessons: at most {MOST_LESSONS}."),
             Self::TooLong { key, most } => format!("{key}: at most {most} characters."),

@@ -83,7 +83,7 @@ impl LibraryError {
     /// What is wrong, in a sentence.
     #[must_use]
     pub fn message(&self) -> String {
-        let message = ErrorReport::of(&self.error).message;
+        let message = ErrorReport::of(&self.error).into_message();
         if self.entry.is_empty() { message } else { format!("\u{201c}{}\u{201d}: {message}", self.entry) }
     }
 }
@@ -391,7 +391,7 @@ mod tests {
     fn messages_name_the_entry() {
         let json = r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":
             {"schemaVersion":1,"name":"Blue","inputs":{"pointGr":-5}}}]}"#;
-        let message = from_json::<Library>(json).unwrap_err().message;
+        let message = from_json::<Library>(json).unwrap_err().into_message();
         assert!(message.contains("Blue") && message.contains("pointGr"), "{message}");
 
         let json = r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"Pin","inputs":{"pointGr":100}}]}"#;

@@ -89,7 +89,7 @@ impl LinkError {
             Self::Shape(key) => format!("{key}: wrong number of values."),
             Self::Escape(key) => format!("{key}: its text is damaged."),
             Self::NotANumber(key) => format!("{key}: expected a number."),
-            Self::Setup(error) => ErrorReport::of(error).message,
+            Self::Setup(error) => ErrorReport::of(error).into_message(),
         }
     }
 }

@@ -22,7 +22,7 @@ impl FromPlain for Library {
         } else {
             Self { current: Some(SavedSetup::from_plain(node)?), ..Self::default() }
         };
-        let report = |error: &SetupError, message| ErrorReport { message, ..ErrorReport::of(error) };
+        let report = |error: &SetupError, message| ErrorReport::of(error).with_message(message);
         library.check().map_err(|error| report(&error.error, error.message())).map(|()| library)
     }
 }
