@@ -67,7 +67,10 @@ impl Shown for OwnPart {
 /// Rewrites both lists.
 pub(crate) fn show(app: &App) {
     fields::show_units(app);
-    show_rows(&app.setup.shafts, &app.units);
+    // Rows are made when their part is opened: they would be a third of the page's elements.
+    if app.part == "shaft" {
+        show_rows(&app.setup.shafts, &app.units);
+    }
     show_rows(&app.setup.own_parts, &app.units);
 }
 

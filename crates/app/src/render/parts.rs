@@ -1,5 +1,6 @@
 //! The parts of the arrow: their names over the drawing, and the fields of the one that is open.
 
+use super::lists;
 use crate::state::App;
 use clothyard_core::format;
 use clothyard_core::schema::{Field, Group, Value};
@@ -86,6 +87,7 @@ pub(crate) fn open(app: &mut App, part: &str) {
             }
         }
     }
+    lists::show(app);
     show_words(app);
 }
 
