@@ -58,7 +58,7 @@ const FILLED = {
   "bench-proven": async (page) => {
     await waitFor(page, "bench-proven-words", /^In use: the standard/);
     await page.click("#bench-proven-use");
-    await waitFor(page, "bench-proven-words", /^In use: your own/);
+    await waitFor(page, "bench-proven-words", /^In use: your reference arrow/);
   },
   "bench-fit": async (page) => {
     await type(page, "nockThroatIn", "0.12");
@@ -85,7 +85,7 @@ for (const [view, fill] of Object.entries(FILLED)) {
 test("a draw-force curve typed in replaces the usual one, and says so everywhere", async () => {
   const page = await fresh("bench-force");
   await page.select("#start", "blank");
-  await waitFor(page, "peakDrawWeightLb", /^$/);
+  await page.waitForFunction(() => document.getElementById("peakDrawWeightLb").value === "");
   await waitFor(page, "bench-force-words", /^No readings/);
   const usual = await result(page, "storedEnergyFtLb");
   assert.match(await result(page, "speed-from"), /stored energy is usual for the bow type/);
@@ -246,7 +246,7 @@ test("nock, bores, blades and vanes are judged, and what is amiss says so in wor
   await page.select("#pointKind", "fixedBlade");
   await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
   await type(page, "bladeLengthIn", "3.5");
-  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("at your hand"));
+  await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("your hand"));
   assert.match(await cautions(page), /Do not shoot: broadhead blades too close/);
   assert.match(await fits(), /Vanes and rest, undrawn/);
 });

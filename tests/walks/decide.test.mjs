@@ -103,7 +103,7 @@ test("one value along a range: line, cursor, table, file, and the coach's questi
   await type(page, "sweep-from", "20");
   await type(page, "sweep-to", "19");
   await waitFor(page, "sweep-said", /^To must be greater than From\.$/);
-  await page.click("#sweep-fifty");
+  await page.$eval("#sweep-fifty", (button) => button.click());
   await waitFor(page, "sweep-fifty-answer", /^With 50 gr more point weight: FOC .*energy/);
   await page.select("#sweep-field", "pointGr");
   assert.equal(await page.$$eval("#sweep-table tbody tr", (rows) => rows.length), 21);
