@@ -72,7 +72,7 @@ test("it says what it shows, follows the fields, and has a table behind it", asy
   await type(page, "boreIn", "12 mm");
   await waitFor(page, "plan-words", /^No drawing/);
   await page.click("#plan-png");
-  await waitFor(page, "plan-said", /no drawing to save/);
+  await waitFor(page, "plan-said", /^No drawing to save: these values do not work together\.$/);
   assert.deepEqual(page.complaints, []);
 });
 
