@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { open, pause, press, read, stage, tooWide, type, waitFor } from "./support.mjs";
+import { open, pause, press, read, shown, stage, tooWide, type, waitFor } from "./support.mjs";
 
 const here = stage();
 
@@ -185,6 +185,23 @@ test("typing replaces, by click, tap and tab", async () => {
   await phone.keyboard.type("55");
   assert.equal(await read(phone, "peakDrawWeightLb"), "55");
   await phone.close();
+});
+
+test("a field stays while a number is typed whose beginning rules the field out", async () => {
+  const page = await answered(DESKTOP);
+  const spine = await read(page, "spine");
+  await type(page, "boreIn", "0"); // a shaft without a bore is of wood, which asks for no bore
+  assert.match(await read(page, "spine"), /^\d+#$/);
+  await page.keyboard.type(".166");
+  assert.equal(await read(page, "boreIn"), "0.166");
+  assert.equal(await page.evaluate(() => document.activeElement.id), "boreIn");
+  assert.match(await read(page, "spine"), /^\d+$/);
+  await type(page, "boreIn", "0");
+  await press(page, "Tab");
+  assert.equal(await shown(page, "boreIn"), false);
+  await page.click("#undo");
+  assert.equal(await read(page, "spine"), spine);
+  await page.close();
 });
 
 test("a bad number never counts, nor any beginning of it", async () => {

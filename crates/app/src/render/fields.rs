@@ -115,7 +115,9 @@ impl Row {
     fn show(&self, app: &App) {
         let resolved = &app.evaluation.resolved;
         let (value, mine) = (resolved.value(self.field), resolved.is_user_given(self.field));
-        let hidden = !resolved.applies(self.field) || app.hides(self.field);
+        // The beginning of a number may rule its field out, as the zero of 0.204 does: the field stays until it is left.
+        let typed = self.text.as_ref().is_some_and(is_being_typed);
+        let hidden = !typed && (!resolved.applies(self.field) || app.hides(self.field));
         let drafted = app.drafts.get(self.field.input().key).is_some();
         let origin = origin(app, self.field);
         let now = Some(Shown { value, mine, origin, hidden, drafted, units: app.units });
