@@ -186,6 +186,9 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
 test("the part that is off is named, and a rig's spine is taken over", async () => {
   const page = await fresh("bench-arrow");
   await page.click("#bench-rig > summary");
+  // Shaft and cut are given, lest another insert choose others.
+  await type(page, "staticSpineThousandths", "340");
+  await type(page, "cutLengthIn", "28");
   await type(page, "insertGr", "32");
   const weight = Number.parseFloat(await result(page, "totalWeightGr"));
   await type(page, "finishedWeightGr", String(weight));
@@ -243,6 +246,7 @@ test("nock, bores, blades and vanes are judged, and what is amiss says so in wor
   }
   await type(page, "insertOuterIn", "0.21");
   await page.waitForFunction(() => document.getElementById("bench-fits").textContent.includes("never force it"));
+  await type(page, "cutLengthIn", "28");
   await page.select("#pointKind", "fixedBlade");
   await page.evaluate(() => document.querySelectorAll(".more").forEach((each) => (each.open = true)));
   await type(page, "bladeLengthIn", "3.5");

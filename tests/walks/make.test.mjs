@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { audit, launch, leave, open, openTool, pause, read, result, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
+import { audit, launch, leave, open, onFirstScreen, openTool, pause, read, result, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -71,7 +71,6 @@ test("a pasted dozen: the set is what trying every set gives, the spreads are th
   for (const [wanted, perWeight, perSpine] of [[6, 3, 5], [4, 3, 5], [6, 1, 20]]) {
     const best = bestSet(wanted, perWeight, perSpine);
     const list = `${best.numbers.slice(0, -1).join(", ")} and ${best.numbers.at(-1)}`;
-    await page.$eval("#batch details.more", (details) => (details.open = true));
     await type(page, "setSize", String(wanted));
     await type(page, "weightWorthGr", String(perWeight));
     await type(page, "spineWorthThousandths", String(perSpine));
@@ -140,7 +139,7 @@ test("a row that cannot be read is named, loses nothing, and changes nothing", a
   await paste(page, "batch-text", "352,5 400,5\n353 401 - - - 0,002");
   await waitFor(page, "batch-set", /^No set: 6 wanted, 2 usable/);
   assert.equal(await read(page, "batch-text-said"), "");
-  await page.$eval("#undo", (button) => button.click());
+  await onFirstScreen(page, () => page.click("#undo"));
   await waitFor(page, "batch-set", /^Tightest 6 /);
   assert.match(await read(page, "batch-text"), /^351\.2; 401; 396; 402; 395; 0\.001; 14\.1\n353\.9;/);
 });
@@ -282,6 +281,7 @@ test("the log reads by hand, keeps its entries with the setup, and meets the fle
   const backup = JSON.parse(await saves(page, "backup-one"));
   assert.match(JSON.stringify(backup), /"tuning":\[\[20,-6,-4,62,125,28,340,null\],\[20,-2\.5,null,62,150,28,340,2\]\]/);
 
+  await openTool(page, "tuning");
   await page.click("#tuning-list li:first-child button");
   await waitFor(page, "tuning-done", /^Removed/);
   assert.equal((await items()).length, 1);
@@ -332,7 +332,7 @@ async function filled(page) {
       document.querySelector("#tuning-form button").click();
     }, across);
   }
-  await waitFor(page, "tuning-done", /^Entry 2/);
+  await waitFor(page, "tuning-done", /^Added entry 2\.$/);
   await page.$$eval("#make details", (all) => all.forEach((details) => (details.open = true)));
 }
 
@@ -361,8 +361,8 @@ for (const [state, prepare] of Object.entries({
     const look = async (page) => {
       await prepare(page);
       assert.deepEqual(await tooWide(page), []);
-      const small = await page.$$eval("#make :is(button, select, summary, .box, textarea, input)", (all) =>
-        all.filter((each) => each.checkVisibility() && !each.closest(".box > *") && each.getBoundingClientRect().height < 44).map((each) => each.id || each.tagName),
+      const small = await page.$$eval("#make :is(button, select, summary, .box, .field, textarea, input)", (all) =>
+        all.filter((each) => each.checkVisibility() && !each.closest(".box > *, .field > *") && each.getBoundingClientRect().height < 44).map((each) => each.id || each.tagName),
       );
       assert.deepEqual(small.filter((id) => id !== "INPUT"), []);
     };
@@ -393,7 +393,7 @@ test("by keyboard alone a dozen is sorted and an entry made", async () => {
   await page.focus("#tuning-across");
   await page.keyboard.type("3");
   await page.keyboard.press("Enter");
-  await waitFor(page, "tuning-done", /^Entry 1/);
+  await waitFor(page, "tuning-done", /^Added entry 1\.$/);
 });
 
 test("with the server stopped, and as a single file, everything here works", async () => {

@@ -35,6 +35,9 @@ const rare = [
   { inputs: { outerDiameterIn: 0.2, boreIn: 0.3 } },
   { inputs: { peakDrawWeightLb: 60, staticSpineThousandths: 400 } },
   { inputs: { pointKind: "fixedBlade" }, lists: { drawForce: [[7, 0], [8, 20]], speeds: [[300, 250], [500, 280]] } },
+  { inputs: { bowKind: "recurve", launch: "fingersCentreCut", peakDrawWeightLb: 40, drawLengthIn: 28 } },
+  // Too light with this point: a heavier one is recommended.
+  { inputs: { bowKind: "longbow", peakDrawWeightLb: 55, drawLengthIn: 28, pointGr: 75 }, shafts: [{ name: "", staticSpineThousandths: 610, shaftGrPerIn: 6.2, outerDiameterIn: 0.26, boreIn: 0.204 }] },
   { inputs: { peakDrawWeightLb: 5, drawLengthIn: 20 }, lists: { distances: [[20], [150]] } },
 ].map((setup) => ({ schemaVersion: 1, ...setup }));
 
