@@ -34,7 +34,8 @@ impl RangeChart {
         let range = useful_range(field, &now.all().resolved).filter(|_| !known);
         if let (Some((from, to)), Some(quantity)) = (range, field.input().quantity()) {
             for (id, end) in ENDS.into_iter().zip([from, to]) {
-                field::write(id, &format::entered(quantity, end, &now.units));
+                // An end of another input, or in other units, would mislead, also under a hand.
+                field::overwrite(id, &format::entered(quantity, end, &now.units));
             }
         }
     }
