@@ -335,7 +335,8 @@ test("the text of a sample's name goes with the first edit", async () => {
   await page.select("#start", "recurve");
   assert.match(await read(page, "setup-name"), /Sallow Field/);
   await type(page, "pointGr", "120");
-  assert.doesNotMatch(await page.evaluate(() => document.body.innerText + localStorage.getItem("clothyard.setup")), /Sallow Field: finger/);
+  assert.doesNotMatch(await page.evaluate(() => document.body.innerText), /Sallow Field: finger/);
+  await page.waitForFunction(() => !localStorage.getItem("clothyard.setup").includes("Sallow Field: finger"));
   await page.close();
 });
 
