@@ -336,7 +336,7 @@ test("the text of a sample's name goes with the first edit", async () => {
   assert.match(await read(page, "setup-name"), /Sallow Field/);
   await type(page, "pointGr", "120");
   assert.doesNotMatch(await page.evaluate(() => document.body.innerText), /Sallow Field: finger/);
-  await page.waitForFunction(() => !localStorage.getItem("clothyard.setup").includes("Sallow Field: finger"));
+  await page.waitForFunction(() => !localStorage.getItem("clothyard.setup")?.includes("Sallow Field: finger"), { polling: 50 });
   await page.close();
 });
 
