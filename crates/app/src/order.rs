@@ -3,7 +3,6 @@
 use crate::render::Known;
 use crate::state::App;
 use clothyard_core::format;
-use clothyard_core::schema::{Field, shafts};
 use clothyard_web as dom;
 use clothyard_web::widgets::list;
 
@@ -11,9 +10,7 @@ use clothyard_web::widgets::list;
 fn lines(app: &App) -> Vec<String> {
     let day = js_sys::Date::new_0().to_iso_string();
     let day = String::from(day).split('T').next().unwrap_or_default().to_owned();
-    let own_list = app.setup.shafts != shafts::invented_shafts();
-    let shaft = app.evaluation.recommendation.as_ref().map(|found| &found.shaft);
-    let shaft = shaft.filter(|_| own_list && !app.evaluation.resolved.is_user_given(Field::StaticSpine));
+    let shaft = app.evaluation.own_list_shaft(&app.setup);
     format::order(&app.evaluation, &app.setup.own_parts, shaft, &day, &app.units)
 }
 

@@ -52,6 +52,17 @@ impl Shape {
     }
 }
 
+/// The round number (1, 2 or 5 and zeros) at or below a number of one or more, at least one: how many times a picture is
+/// enlarged.
+#[must_use]
+pub fn round_below(number: f64) -> f64 {
+    let mut power = 1.0;
+    while power * 10.0 <= number {
+        power *= 10.0;
+    }
+    [5.0, 2.0].into_iter().map(|times| times * power).find(|&round| round <= number).unwrap_or(power)
+}
+
 /// How much room there is.
 #[derive(Clone, Copy, Debug)]
 pub struct Room {
@@ -284,6 +295,12 @@ mod tests {
     use proptest::prelude::*;
 
     const WIDE: Room = Room { width: 1200.0, strip: false };
+
+    #[test]
+    fn round_numbers() {
+        assert_eq!([1.0, 1.9, 2.0, 7.0, 49.0, 50.0, 130.0].map(round_below), [1.0, 1.0, 2.0, 5.0, 20.0, 50.0, 100.0]);
+        assert_eq!(round_below(0.3), 1.0);
+    }
 
     fn extent(marks: &[Mark], style: &str) -> (f64, f64) {
         let xs = marks.iter().filter(|mark| mark.style == style).flat_map(|mark| match &mark.shape {

@@ -12,8 +12,7 @@ pub use order::order;
 use crate::eval::Outputs;
 use crate::parse::EntryError;
 use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, ShaftMaterial, Value};
-use crate::setup::Resolved;
-use crate::setup::{PartId, PhysicalModel, SpeedFrom};
+use crate::setup::{Origin, PartId, PhysicalModel, Resolved, SpeedFrom};
 use crate::units::{Quantity, Units, other_spine};
 
 /// A field's value in words.
@@ -99,20 +98,14 @@ pub fn default_words(input: &Input) -> String {
 /// Where a field's value comes from, in a few words.
 #[must_use]
 pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
-    if resolved.is_user_given(field) {
-        "your value"
-    } else if field == Field::DrawLength && resolved.draw_length_estimated() {
-        "from arm span"
-    } else if field == Field::PeakDrawWeight && resolved.draw_weight_estimated() {
-        "from marked weight"
-    } else if resolved.is_computed(field) {
-        "computed"
-    } else if resolved.is_read(field) {
-        "measured"
-    } else if resolved.value(field).is_none() {
-        "not set"
-    } else {
-        "default"
+    match resolved.origin(field) {
+        Origin::User => "your value",
+        Origin::ArmSpan => "from arm span",
+        Origin::MarkedWeight => "from marked weight",
+        Origin::Computed => "computed",
+        Origin::Measured => "measured",
+        Origin::Unset => "not set",
+        Origin::Default => "default",
     }
 }
 

@@ -20,6 +20,7 @@ pub use known::*;
 pub use model::*;
 pub use page_state::*;
 pub use resolved::*;
+pub(crate) use usual::LIGHT_BOW_LB;
 pub use vanes::*;
 
 use crate::ordered_map::OrderedMap;
@@ -93,6 +94,12 @@ impl Setup {
         }
     }
 
+    /// Whether the list of shafts is the user's own, not the built-in one.
+    #[must_use]
+    pub fn has_own_shafts(&self) -> bool {
+        self.shafts != shafts::invented_shafts()
+    }
+
     /// Inputs and readings, without name, own parts and list of shafts.
     pub fn fields_alone(&self) -> Self {
         Self { values: self.values, lists: self.lists.clone(), shafts: Vec::new(), ..Self::default() }
@@ -158,7 +165,7 @@ impl Setup {
             name: self.name.clone(),
             inputs: inputs.collect(),
             own_parts: self.own_parts.clone(),
-            shafts: (self.shafts != shafts::invented_shafts()).then(|| self.shafts.clone()),
+            shafts: self.has_own_shafts().then(|| self.shafts.clone()),
             lists: List::ALL
                 .into_iter()
                 .map(|list| (list.spec().key.to_owned(), self.lists.rows(list).to_vec()))

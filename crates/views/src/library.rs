@@ -178,7 +178,7 @@ impl Library {
 /// The setup with no more of the user's list of shafts than the one it uses: a link carries what it needs.
 fn with_its_shaft(now: &Reading) -> Setup {
     let mut setup = now.setup.clone();
-    if setup.shafts != invented_shafts() {
+    if setup.has_own_shafts() {
         let used = now.all().recommendation.as_ref().filter(|_| setup.get(Field::StaticSpine).is_none());
         setup.shafts = used.map_or_else(invented_shafts, |found| vec![found.shaft.clone()]);
     }

@@ -2,7 +2,7 @@
 
 use crate::state::App;
 use clothyard_core::drawing::match_bar::Tape;
-use clothyard_core::eval::{Verdict, Warning};
+use clothyard_core::eval::{Headline, Verdict, Warning};
 use clothyard_core::parse::cut_at;
 use clothyard_core::schema::{Field, Output};
 use clothyard_core::{Quantity, format};
@@ -34,16 +34,43 @@ impl Known {
     }
 }
 
+/// What to order, in words, and how it does.
+struct Order {
+    /// What the spine is of: a shaft of the user's own list by its name.
+    name: String,
+    spine: String,
+    cut: String,
+    cut_unit: String,
+    headline: Headline,
+}
+
+impl Order {
+    fn of(app: &App) -> Self {
+        let all = &app.evaluation;
+        let name =
+            all.own_list_shaft(&app.setup).map_or_else(|| "Spine".to_owned(), |shaft| shaft.name.clone() + ", spine");
+        let length = format::length(all.resolved.number(Field::CutLength), &app.units);
+        let (cut, cut_unit) = length.split_once('\u{a0}').unwrap_or_default();
+        Self {
+            name,
+            spine: format::spine_as_sold(&all.resolved),
+            cut: cut.to_owned(),
+            cut_unit: cut_unit.to_owned(),
+            headline: all.headline(&app.units),
+        }
+    }
+}
+
 /// Shows the answer, or what is missing for one.
 pub(crate) fn show(app: &mut App) {
-    let known = Known::of(app);
+    let (known, order) = (Known::of(app), Order::of(app));
     show_state(app, known);
-    show_order(app, known);
+    show_order(app, known, &order);
     show_figures(app, known);
-    show_worst(app, known);
-    let words = if known.answers() { in_words(app) } else { String::new() };
-    dom::write_id("line", &one_line(app, known));
+    show_worst(app, known, &order.headline);
+    dom::write_id("line", &one_line(app, known, &order));
     if known.answers() {
+        let words = in_words(app, &order);
         app.announcer.announce(words);
     }
 }
@@ -68,31 +95,14 @@ fn show_state(app: &App, known: Known) {
     }
 }
 
-/// Name of the shaft and its spine.
-pub(crate) fn spine(app: &App) -> (String, String) {
-    let resolved = &app.evaluation.resolved;
-    let number = format::spine_as_sold(resolved);
-    let own_list = app.setup.shafts != clothyard_core::schema::shafts::invented_shafts();
-    let named = app.evaluation.recommendation.as_ref();
-    let named = named.filter(|_| own_list && !resolved.is_user_given(Field::StaticSpine));
-    (named.map_or_else(|| "Spine".to_owned(), |found| found.shaft.name.clone() + ", spine"), number)
-}
-
-/// The cut length and its unit.
-pub(crate) fn cut(app: &App) -> (String, String) {
-    let length = format::length(app.evaluation.resolved.number(Field::CutLength), &app.units);
-    let (number, unit) = length.split_once('\u{a0}').unwrap_or_default();
-    (number.to_owned(), unit.to_owned())
-}
-
-fn show_order(app: &App, known: Known) {
-    let ((name, spine), (cut, unit)) = (spine(app), cut(app));
-    dom::write_id("danger-order", &format!("Spine {spine}, cut {cut} {unit}"));
-    dom::write_id("shaft-name", &name);
-    dom::write_id("spine", if known.answers() { &spine } else { "–" });
-    dom::write_id("cut-unit", &unit);
+fn show_order(app: &App, known: Known, order: &Order) {
+    let Order { name, spine, cut, cut_unit, .. } = order;
+    dom::write_id("danger-order", &format!("Spine {spine}, cut {cut} {cut_unit}"));
+    dom::write_id("shaft-name", name);
+    dom::write_id("spine", if known.answers() { spine } else { "–" });
+    dom::write_id("cut-unit", cut_unit);
     if let Some(output) = dom::by_id("cut") {
-        write_fraction(&output, if known.answers() { &cut } else { "–" });
+        write_fraction(&output, if known.answers() { cut } else { "–" });
     }
     let good = app.evaluation.verdict == Some(Verdict::WellMatched);
     if let Some(line) = dom::by_id("verdict") {
@@ -135,7 +145,7 @@ fn speed(app: &App) -> (String, String) {
 }
 
 fn energy(app: &App) -> (String, String) {
-    let unit = app.units.of(Quantity::Energy).symbol.replace('·', "-");
+    let unit = app.units.of(Quantity::Energy).symbol.to_owned();
     let shown = app.evaluation.outputs.get(Output::KineticEnergy).map(|saved| app.units.show(Quantity::Energy, saved));
     let decimals = |number: f64| usize::from(number < WHOLE_ENERGY_FROM);
     (shown.map_or_else(|| "–".to_owned(), |number| format::fixed(number, decimals(number))), unit)
@@ -161,11 +171,10 @@ fn show_figures(app: &App, known: Known) {
 }
 
 /// The line for the worst warning or a number that cannot be used, linked to its field.
-fn show_worst(app: &App, known: Known) {
-    let headline = app.evaluation.headline(&app.units);
+fn show_worst(app: &App, known: Known, headline: &Headline) {
     dom::write_id("danger-words", if headline.forbids_shooting { &headline.title } else { "" });
     dom::write_id("neighbor", &app.evaluation.beside_sentence(&app.units));
-    let (href, words, wrong) = worst(app).filter(|_| known.answers()).unwrap_or_default();
+    let (href, words, wrong) = worst(app, headline).filter(|_| known.answers()).unwrap_or_default();
     if let Some(link) = dom::by_id("worst-link") {
         dom::write(&link, &words);
         dom::set(&link, "href", &href);
@@ -173,7 +182,7 @@ fn show_worst(app: &App, known: Known) {
     dom::by_id("worst").iter().for_each(|line| dom::class(line, "wrong", wrong));
 }
 
-fn worst(app: &App) -> Option<(String, String, bool)> {
+fn worst(app: &App, headline: &Headline) -> Option<(String, String, bool)> {
     if let Some((field, message)) = app.bad_entry() {
         return Some((format!("#{}", field.input().key), message, true));
     }
@@ -183,7 +192,6 @@ fn worst(app: &App) -> Option<(String, String, bool)> {
         1 => String::new(),
         count => format!(" And {} more.", count - 1),
     };
-    let headline = app.evaluation.headline(&app.units);
     let words = match brief(first) {
         // Why, and what to do; the rest is with the cautions.
         _ if headline.forbids_shooting => {
@@ -228,22 +236,22 @@ fn place(warning: &Warning) -> String {
 }
 
 /// The answer in one sentence, as it is announced.
-fn in_words(app: &App) -> String {
-    let ((_, spine), (cut, unit)) = (spine(app), cut(app));
-    let (title, weight) = (app.evaluation.headline(&app.units).title, bare(app, Output::TotalWeight));
-    format!("{title}. Spine {spine}, cut {cut} {unit}, {weight} {}.", app.units.of(Quantity::Mass).symbol)
+fn in_words(app: &App, order: &Order) -> String {
+    let Order { spine, cut, cut_unit, headline, .. } = order;
+    let (weight, mass) = (bare(app, Output::TotalWeight), app.units.of(Quantity::Mass).symbol);
+    format!("{}. Spine {spine}, cut {cut} {cut_unit}, {weight} {mass}.", headline.title)
 }
 
 /// The answer in one line, for when it has left the window.
-fn one_line(app: &App, known: Known) -> String {
+fn one_line(app: &App, known: Known, order: &Order) -> String {
     if !known.answers() {
         return String::new();
     }
-    let headline = app.evaluation.headline(&app.units);
+    let Order { spine, cut, cut_unit, headline, .. } = order;
     if headline.forbids_shooting {
-        return headline.title;
+        return headline.title.clone();
     }
-    let ((_, spine), (cut, unit), (speed, _)) = (spine(app), cut(app), speed(app));
+    let (speed, _) = speed(app);
     let (mass, fps) = (app.units.of(Quantity::Mass).symbol, app.units.of(Quantity::Speed).symbol);
     let (weight, foc) = (bare(app, Output::TotalWeight), bare(app, Output::FrontOfCentre));
     let more = match app.evaluation.warnings.len() {
@@ -251,7 +259,7 @@ fn one_line(app: &App, known: Known) -> String {
         1 => " · 1 warning".to_owned(),
         count => format!(" · {count} warnings"),
     };
-    format!("{spine} · {cut} {unit} · {weight} {mass} · {foc}% · {speed} {fps}{more}")
+    format!("{spine} · {cut} {cut_unit} · {weight} {mass} · {foc}% · {speed} {fps}{more}")
 }
 
 /// Draws the match in the room there is.

@@ -3,6 +3,7 @@
 use crate::state::App;
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{Field, Kind, Value};
+use clothyard_core::setup::Origin;
 use clothyard_core::{Units, format};
 use clothyard_web as dom;
 use clothyard_web::protocol::attribute;
@@ -16,7 +17,7 @@ use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
 struct Shown {
     value: Option<Value>,
     mine: bool,
-    origin: &'static str,
+    origin: Origin,
     hidden: bool,
     drafted: bool,
     units: Units,
@@ -119,7 +120,7 @@ impl Row {
         let typed = self.text.as_ref().is_some_and(is_being_typed);
         let hidden = !typed && (!resolved.applies(self.field) || app.hides(self.field));
         let drafted = app.drafts.get(self.field.input().key).is_some();
-        let origin = origin(app, self.field);
+        let origin = resolved.origin(self.field);
         let now = Some(Shown { value, mine, origin, hidden, drafted, units: app.units });
         if self.shown.replace(now) == now {
             return;
@@ -135,7 +136,8 @@ impl Row {
                     dom::write(unit, app.units.of(quantity).symbol);
                 }
                 // The two numbers that make the answer are asked for, not assumed.
-                let asked = matches!(self.field, Field::PeakDrawWeight | Field::DrawLength) && origin == DEFAULT;
+                let asked =
+                    matches!(self.field, Field::PeakDrawWeight | Field::DrawLength) && origin == Origin::Default;
                 let text = match value {
                     Some(Value::Number(number)) if !asked => format::entered(quantity, number, &app.units),
                     _ => String::new(),
@@ -156,10 +158,10 @@ impl Row {
     }
 
     /// The field's description for those who hear it: its unit, whose value it is, what is wrong.
-    fn describe(&self, origin: &str) {
+    fn describe(&self, origin: Origin) {
         let key = self.field.input().key;
         if let Some(input) = &self.text {
-            dom::set(input, "aria-describedby", &format!("{key}-unit {origin} {key}-said"));
+            dom::set(input, "aria-describedby", &format!("{key}-unit {} {key}-said", origin_id(origin)));
         }
     }
 
@@ -176,24 +178,17 @@ impl Row {
 }
 
 /// The id of the words that say where a value comes from.
-fn origin(app: &App, field: Field) -> &'static str {
-    let resolved = &app.evaluation.resolved;
-    if resolved.is_user_given(field) {
-        "is-mine"
-    } else if field == Field::DrawLength && resolved.draw_length_estimated() {
-        "is-estimated"
-    } else if field == Field::PeakDrawWeight && resolved.draw_weight_estimated() {
-        "is-marked"
-    } else if resolved.is_read(field) {
-        "is-measured"
-    } else if resolved.value(field).is_none() {
-        "is-unset"
-    } else {
-        DEFAULT
+const fn origin_id(origin: Origin) -> &'static str {
+    match origin {
+        Origin::User => "is-mine",
+        Origin::ArmSpan => "is-estimated",
+        Origin::MarkedWeight => "is-marked",
+        Origin::Computed => "is-computed",
+        Origin::Measured => "is-measured",
+        Origin::Unset => "is-unset",
+        Origin::Default => "is-default",
     }
 }
-
-const DEFAULT: &str = "is-default";
 
 fn radios(group: &Element) -> Option<Vec<HtmlInputElement>> {
     let all = group.query_selector_all("input[type=radio]").ok()?;

@@ -3,7 +3,7 @@
 use super::answer::Known;
 use crate::state::App;
 use clothyard_core::eval::Verdict;
-use clothyard_core::eval::glance::{self, Cell, Down, Glance, Step};
+use clothyard_core::eval::glance::{Cell, Down, Glance, Step};
 use clothyard_core::schema::Field;
 use clothyard_core::{Quantity, format};
 use clothyard_web as dom;
@@ -20,16 +20,18 @@ fn down() -> Down {
 /// Shows the table; dashes where there is no answer yet.
 pub(crate) fn show(app: &App) {
     let answered = Known::of(app).answers();
-    let table = Glance::of(&app.setup, &app.evaluation, down());
+    let resolved = &app.evaluation.resolved;
+    let table = Glance::of(&app.setup, resolved, down());
     show_heads(app, &table);
     let place = |row: usize, column: usize| format!("{row}{column}");
-    for (row, (cells, step)) in table.cells.iter().zip(&table.steps).enumerate() {
-        for (column, (cell, point)) in cells.iter().zip(table.points).enumerate() {
+    for (row, step) in table.steps.iter().enumerate() {
+        for (column, point) in table.points.into_iter().enumerate() {
             let Some(button) = dom::by_id(&("glance-".to_owned() + &place(row, column))) else { continue };
             dom::flag(&button, "disabled", !answered);
             let now = answered && (row, column) == (table.row, table.column);
             dom::set(&button, "aria-pressed", if now { "true" } else { "false" });
-            show_cell(app, &button, cell, answered);
+            let cell = answered.then(|| table.cell(&app.setup, resolved, step, point));
+            show_cell(app, &button, cell.as_ref());
             let words = button.text_content().unwrap_or_default();
             let name = format!("{} point, {}: {words}", weight(app, point), step_words(app, step));
             dom::set(&button, "aria-label", &name);
@@ -69,22 +71,21 @@ fn step_words(app: &App, step: &Step) -> String {
     }
 }
 
-fn show_cell(app: &App, button: &Element, cell: &Cell, answered: bool) {
+fn show_cell(app: &App, button: &Element, cell: Option<&Cell>) {
     let (class, words) = match cell {
-        _ if !answered => ("", "–".to_owned()),
-        Cell { forbidden: true, .. } => ("wrong", "do not shoot".to_owned()),
-        Cell { verdict: Some(Verdict::WellMatched), .. } => ("good", "✓ match".to_owned()),
-        Cell { off_lb: Some(off), .. } => {
+        None => ("", "–".to_owned()),
+        Some(Cell { forbidden: true, .. }) => ("wrong", "do not shoot".to_owned()),
+        Some(Cell { verdict: Some(Verdict::WellMatched), .. }) => ("good", "✓ match".to_owned()),
+        Some(Cell { off_lb: Some(off), .. }) => {
             let pounds = format::whole(Quantity::DrawWeight, off.abs(), &app.units);
             ("", format!("{pounds} {}", if *off > 0.0 { "stiff" } else { "weak" }))
         }
         _ => ("", "no match".to_owned()),
     };
-    let number = |quantity: Quantity, number: Option<f64>| {
-        number.filter(|_| answered).map_or_else(String::new, |number| format::whole(quantity, number, &app.units))
-    };
-    let foc = cell.foc.filter(|_| answered).map_or_else(String::new, |foc| format::said(foc, 1) + "%");
-    let parts = [words, foc, number(Quantity::Mass, cell.weight_gr)];
+    let foc = cell.and_then(|cell| cell.foc).map_or_else(String::new, |foc| format::said(foc, 1) + "%");
+    let weight = cell.and_then(|cell| cell.weight_gr);
+    let weight = weight.map_or_else(String::new, |grains| format::whole(Quantity::Mass, grains, &app.units));
+    let parts = [words, foc, weight];
     let children = button.children();
     for (place, text) in (0..).zip(parts) {
         if let Some(part) = children.item(place) {
@@ -100,9 +101,8 @@ fn show_cell(app: &App, button: &Element, cell: &Cell, answered: bool) {
 pub(crate) fn press(app: &mut App, button: &Element) {
     let place = |name: &str| button.get_attribute(name)?.parse::<usize>().ok();
     let Some((row, column)) = place(attribute::PLACE).zip(place("data-column")) else { return };
-    let down = down();
-    let table = Glance::of(&app.setup, &app.evaluation, down);
+    let table = Glance::of(&app.setup, &app.evaluation.resolved, down());
     if let Some((step, point)) = table.steps.get(row).zip(table.points.get(column)) {
-        app.alter("", |setup| drop(glance::apply(setup, down, step, *point)));
+        app.alter("", |setup| drop(table.apply(setup, step, *point)));
     }
 }

@@ -5,6 +5,7 @@ use crate::eval::{BAND, Evaluation, Verdict, Warning, safety};
 use crate::format::{bare_whole, length, upper_first, whole};
 use crate::parse::cut_at;
 use crate::schema::{Field, Output};
+use crate::setup::LIGHT_BOW_LB;
 use crate::units::{Quantity, Units};
 use clothyard_mechanics::units::KILOGRAM_PER_GRAIN;
 
@@ -13,9 +14,6 @@ pub const POINT_WEIGHTS_GR: [f64; 9] = [75.0, 85.0, 100.0, 125.0, 150.0, 175.0, 
 
 /// How much a draw weight may be asked to change, down and up, as shares (our own margin, no source).
 const DRAW_WEIGHT_STEP: (f64, f64) = (0.2, 0.1);
-
-/// Under this draw weight, in lb, no more is asked of an archer.
-const LIGHT_BOW_LB: f64 = 30.0;
 
 /// What is said of a stiff arrow where nothing else helps.
 const STIFF_IS_SAFE: &str = "Stiffer than it needs: safe, it only costs a little forgiveness.";
@@ -161,6 +159,7 @@ impl Evaluation {
         let now = self.resolved.number(Field::PeakDrawWeight);
         let best = self.outputs.get(Output::IdealDrawWeight)?;
         let (down, up) = DRAW_WEIGHT_STEP;
+        // No more is asked of an archer with a light bow.
         let up = if now < LIGHT_BOW_LB { 0.0 } else { up };
         let allowed = (now * (1.0 - down)..=now * (1.0 + up)).contains(&best);
         // An arrow that would then be too light is no remedy.

@@ -1,7 +1,7 @@
 //! Three points by three of something else, around the arrow of now: how each combination would match.
 
 use crate::eval::answer::POINT_WEIGHTS_GR;
-use crate::eval::{Evaluation, ResolvedSetup, Verdict, safety};
+use crate::eval::{ResolvedSetup, Verdict, safety};
 use crate::parse::EntryError;
 use crate::schema::{Field, Output, StockShaft, Value};
 use crate::setup::{Resolved, Setup};
@@ -53,12 +53,11 @@ pub struct Cell {
 /// The table.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Glance {
+    down: Down,
     /// Point weights across, in grains.
     pub points: [f64; 3],
     /// What is tried down.
     pub steps: Vec<Step>,
-    /// A row of cells for each step.
-    pub cells: Vec<[Cell; 3]>,
     /// The row of the arrow of now; it is in the column of its own point.
     pub row: usize,
     /// The column of the arrow of now.
@@ -66,18 +65,36 @@ pub struct Glance {
 }
 
 impl Glance {
-    /// The table around a setup, its defaults held.
+    /// The table around a setup.
     #[must_use]
-    pub fn of(setup: &Setup, all: &Evaluation, down: Down) -> Self {
-        let resolved = &all.resolved;
+    pub fn of(setup: &Setup, resolved: &Resolved, down: Down) -> Self {
         let (points, column) = around(resolved.number(Field::PointMass), &POINT_WEIGHTS_GR);
         let (steps, row) = steps(setup, resolved, down);
-        let cell = |step: &Step, point: f64| {
-            let moved = put(resolved, down, step).with(Field::PointMass, point);
-            Cell::of(&ResolvedSetup::of(moved, &setup.own_parts))
-        };
-        let cells = steps.iter().map(|step| points.map(|point| cell(step, point))).collect();
-        Self { points, steps, cells, row, column }
+        Self { down, points, steps, row, column }
+    }
+
+    /// How a step would do with a point, the defaults held. It costs a column load.
+    #[must_use]
+    pub fn cell(&self, setup: &Setup, resolved: &Resolved, step: &Step, point: f64) -> Cell {
+        let moved = put(resolved, self.down, step).with(Field::PointMass, point);
+        Cell::of(&ResolvedSetup::of(moved, &setup.own_parts))
+    }
+
+    /// Puts a step and a point on a setup.
+    ///
+    /// # Errors
+    /// [`EntryError`] if a number is outside its field's range.
+    pub fn apply(&self, setup: &mut Setup, step: &Step, point: f64) -> Result<(), EntryError> {
+        let number = |number: f64| Some(Value::Number(number));
+        setup.set(Field::PointMass, number(point))?;
+        match (self.down, step) {
+            (Down::Of(field), Step::Number(value)) => setup.set(field, number(*value)),
+            (_, Step::Shaft(shaft)) => {
+                setup.set(Field::BareShaft, None)?;
+                shaft.inputs().try_for_each(|(field, value)| setup.set(field, number(value)))
+            }
+            (Down::Shaft, Step::Number(_)) | (_, Step::Now) => Ok(()),
+        }
     }
 }
 
@@ -154,26 +171,10 @@ fn shafts(setup: &Setup, resolved: &Resolved) -> (Vec<Step>, usize) {
     (steps.collect(), row)
 }
 
-/// Puts a cell of the table on a setup: its point, and what is down.
-///
-/// # Errors
-/// [`EntryError`] if a number is outside its field's range.
-pub fn apply(setup: &mut Setup, down: Down, step: &Step, point: f64) -> Result<(), EntryError> {
-    let number = |number: f64| Some(Value::Number(number));
-    setup.set(Field::PointMass, number(point))?;
-    match (down, step) {
-        (Down::Of(field), Step::Number(value)) => setup.set(field, number(*value)),
-        (_, Step::Shaft(shaft)) => {
-            setup.set(Field::BareShaft, None)?;
-            shaft.inputs().try_for_each(|(field, value)| setup.set(field, number(value)))
-        }
-        (Down::Shaft, Step::Number(_)) | (_, Step::Now) => Ok(()),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::eval::Evaluation;
     use crate::setup::samples;
 
     const ALL: [Down; 4] =
@@ -184,8 +185,9 @@ mod tests {
         for sample in samples::all() {
             let all = Evaluation::of(&sample.setup);
             for down in ALL {
-                let table = Glance::of(&sample.setup, &all, down);
-                let cell = &table.cells[table.row][table.column];
+                let table = Glance::of(&sample.setup, &all.resolved, down);
+                let (step, point) = (&table.steps[table.row], table.points[table.column]);
+                let cell = table.cell(&sample.setup, &all.resolved, step, point);
                 assert_eq!(cell.weight_gr, all.outputs.get(Output::TotalWeight), "{} {down:?}", sample.key);
                 assert_eq!(cell.foc, all.outputs.get(Output::FrontOfCentre));
                 assert_eq!(cell.verdict, all.verdict);
@@ -201,14 +203,15 @@ mod tests {
         let setup = samples::all().remove(0).setup;
         let all = Evaluation::of(&setup);
         for down in ALL {
-            let table = Glance::of(&setup, &all, down);
-            for (step, row) in table.steps.iter().zip(&table.cells) {
-                for (point, cell) in table.points.iter().zip(row) {
+            let table = Glance::of(&setup, &all.resolved, down);
+            for step in &table.steps {
+                for point in table.points {
+                    let cell = table.cell(&setup, &all.resolved, step, point);
                     // What was a default then may follow now: the number itself is on the arrow.
                     let mut put = setup.clone();
-                    apply(&mut put, down, step, *point).unwrap();
+                    table.apply(&mut put, step, point).unwrap();
                     let there = Evaluation::of(&put).resolved;
-                    assert_eq!(there.number(Field::PointMass), *point);
+                    assert_eq!(there.number(Field::PointMass), point);
                     if let (Down::Of(field), Step::Number(number)) = (down, step) {
                         assert_eq!(there.number(field), *number);
                     }

@@ -3,6 +3,7 @@
 use crate::eval::{Evaluation, Verdict, Warning};
 use crate::format::{length, spine, whole};
 use crate::schema::{Field, Output, StockShaft};
+use crate::setup::Setup;
 use crate::units::{Quantity, Units};
 
 /// The shaft of the list to buy, and its cut.
@@ -94,6 +95,13 @@ impl Evaluation {
             words.push_str(more);
         }
         words
+    }
+
+    /// The shaft that is used from a list of the user's own; none with the built-in list, or a spine of the user's.
+    #[must_use]
+    pub fn own_list_shaft(&self, setup: &Setup) -> Option<&StockShaft> {
+        let found = self.recommendation.as_ref().filter(|_| !self.resolved.is_user_given(Field::StaticSpine));
+        found.filter(|_| setup.has_own_shafts()).map(|found| &found.shaft)
     }
 
     /// Why nothing is recommended, and the spine that would be where the list is too weak.

@@ -103,7 +103,7 @@ fn a_saved_setup_of_the_first_schema_is_read() {
     let again: SavedSetup = from_json(&serde_json::to_string(&setup).unwrap()).unwrap();
     assert_eq!(again, from_json(SAVED).unwrap(), "nothing is left out when it is written");
     let bare: Setup = from_json(r#"{"schemaVersion":1,"shafts":null}"#).unwrap();
-    assert_eq!(bare, Setup::default(), "what is left out is left to the page");
+    assert_eq!(bare, Setup::default(), "what is left out has its default");
 }
 
 #[test]

@@ -36,6 +36,25 @@ pub struct Resolved {
     speed_factor: f64,
 }
 
+/// Where the value of an input comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// The user gave it.
+    User,
+    /// Estimated from the arm span.
+    ArmSpan,
+    /// From the weight marked on the limbs.
+    MarkedWeight,
+    /// From the geometry and material of a tube.
+    Computed,
+    /// From draw-force readings.
+    Measured,
+    /// There is none.
+    Unset,
+    /// A default.
+    Default,
+}
+
 /// The bow as it was when its speeds were read.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShotWith {
@@ -191,6 +210,26 @@ impl Resolved {
     pub(crate) fn marked_at_draw_lb(&self) -> Option<f64> {
         let weight = self.weight_at(self.number(Field::DrawLength))?;
         Some(Field::PeakDrawWeight.input().clamp(weight))
+    }
+
+    /// Where the value of an input comes from.
+    #[must_use]
+    pub fn origin(&self, field: Field) -> Origin {
+        if self.is_user_given(field) {
+            Origin::User
+        } else if field == Field::DrawLength && self.draw_length_estimated() {
+            Origin::ArmSpan
+        } else if field == Field::PeakDrawWeight && self.draw_weight_estimated() {
+            Origin::MarkedWeight
+        } else if self.is_computed(field) {
+            Origin::Computed
+        } else if self.is_read(field) {
+            Origin::Measured
+        } else if self.value(field).is_none() {
+            Origin::Unset
+        } else {
+            Origin::Default
+        }
     }
 
     /// Whether an input that the user did not give follows the draw-force readings.

@@ -24,7 +24,7 @@ pub(super) const fn least_gr_per_lb(kind: BowKind) -> f64 {
 }
 
 /// Under this draw weight in lb, or this draw length in inches, a bow is light (common practice, no source).
-pub(super) const LIGHT_BOW_LB: f64 = 30.0;
+pub(crate) const LIGHT_BOW_LB: f64 = 30.0;
 pub(super) const LIGHT_BOW_IN: f64 = 25.0;
 
 /// How such a bow is usually shot.

@@ -4,7 +4,7 @@ use super::legs::Leg;
 use super::says::{distance, roughly};
 use super::shot::Shot;
 use super::side::Place;
-use clothyard_core::drawing::Shape;
+use clothyard_core::drawing::{Shape, round_below};
 use clothyard_core::format::trimmed;
 use clothyard_core::units::Units;
 
@@ -127,15 +127,6 @@ fn takeaway(aimed: &Leg, units: &Units) -> String {
     }
 }
 
-/// The round number (1, 2 or 5 and noughts) at or below a number of one or more; at least one.
-fn round_below(number: f64) -> f64 {
-    let mut power = 1.0;
-    while power * 10.0 <= number {
-        power *= 10.0;
-    }
-    [5.0, 2.0].into_iter().map(|times| times * power).find(|&round| round <= number).unwrap_or(power)
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::{legs::legs, side::path};
@@ -175,12 +166,6 @@ mod tests {
                 assert!((stretched / picture.stretched - 1.0).abs() < 1e-9);
             }
         }
-    }
-
-    #[test]
-    fn round_numbers() {
-        assert_eq!([1.0, 1.9, 2.0, 7.0, 49.0, 50.0, 130.0].map(round_below), [1.0, 1.0, 2.0, 5.0, 20.0, 50.0, 100.0]);
-        assert_eq!(round_below(0.3), 1.0);
     }
 
     #[test]

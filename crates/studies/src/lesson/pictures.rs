@@ -69,11 +69,11 @@ fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> D
     let width = room.0 / zoom;
     let shapes = scene.tape().map(|tape| tape.draw(bounds.pounds, width, units)).unwrap_or_default();
     let all = &scene.all;
-    let mending = all.remedy_sentence(units);
+    let remedy = all.remedy_sentence(units);
     Drawing {
         size: (width, match_bar::HEIGHT),
         marks: shapes.into_iter().map(|(style, shape)| mark(style, shape)).collect(),
-        words: format!("{} {mending}", all.match_sentence(units)).trim_end().to_owned(),
+        words: format!("{} {remedy}", all.match_sentence(units)).trim_end().to_owned(),
     }
 }
 

@@ -92,12 +92,12 @@ fn point_weight() -> Lesson {
         question: row.results.first().copied(),
     };
     let mut steps: Vec<_> = ROWS.iter().map(step).collect();
-    steps.push(mending(&setup));
+    steps.push(remedy(&setup));
     Lesson { title: "What point weight does".to_owned(), steps }
 }
 
 /// The heavy point stays, and a stiffer shaft carries it.
-fn mending(setup: &Setup) -> Step {
+fn remedy(setup: &Setup) -> Step {
     let mut heavy = setup.clone();
     // In range, as the tests of this lesson see.
     let _ = heavy.set(Field::PointMass, Some(Value::Number(POINT_GR.1)));

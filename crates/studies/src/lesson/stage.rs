@@ -155,8 +155,8 @@ fn wanted(step: &Step) -> Vec<Output> {
         Readout::Output(output) => Some(*output),
         Readout::Far(_) => None,
     });
-    let mending = [Output::PointForMatch, Output::CutForMatch];
-    shown.chain(mending.into_iter().filter(|_| step.picture == Picture::Match)).collect()
+    let remedies = [Output::PointForMatch, Output::CutForMatch];
+    shown.chain(remedies.into_iter().filter(|_| step.picture == Picture::Match)).collect()
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! A frame of the film as shapes, seen from above: the arrow is still, string and rest go by.
 
 use super::film::{Film, Frame, STATIONS};
-use clothyard_core::drawing::Shape;
+use clothyard_core::drawing::{Shape, round_below};
 use clothyard_core::units::clamp;
 use clothyard_mechanics::shot::Phase;
 
@@ -55,17 +55,8 @@ impl Extent {
     #[must_use]
     pub fn scale(&self, width: f64) -> Scale {
         let along = (width - 2.0 * MARGIN_PX) / (1.06 * self.length_m);
-        Scale { along, exaggerated: round(BEND_PX / (along * self.bend_m)), load: LOAD_PX / self.load_n }
+        Scale { along, exaggerated: round_below(BEND_PX / (along * self.bend_m)), load: LOAD_PX / self.load_n }
     }
-}
-
-/// The greatest 1, 2 or 5 with noughts that is no more than a number of at least 1.
-fn round(number: f64) -> f64 {
-    let mut power = 1.0;
-    while power * 10.0 <= number {
-        power *= 10.0;
-    }
-    [5.0, 2.0].into_iter().map(|times| times * power).find(|&step| step <= number).unwrap_or(power)
 }
 
 /// The shapes of a frame, one for each of [`STYLES`], in a lane whose middle is `middle` pixels down.
@@ -185,7 +176,7 @@ mod tests {
     #[test]
     fn the_exaggeration_is_a_round_number_and_the_same_for_all() {
         for (number, expected) in [(1.0, 1.0), (1.9, 1.0), (2.0, 2.0), (49.0, 20.0), (777.0, 500.0)] {
-            assert!((round(number) - expected).abs() < 1e-12);
+            assert!((round_below(number) - expected).abs() < 1e-12);
         }
         let films = films();
         let both = Extent::of([&films[0], &films[2]].into_iter()).scale(800.0);
