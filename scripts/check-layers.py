@@ -19,7 +19,7 @@ USES = {
     "views": ({"core", "studies", "web"}, ANY),
     "npm": ({"core", "studies", "web"}, ANY),
     "tools": ({"mechanics", "core", "studies"}, {"serde", "serde_json"}),
-    "bindgen": (set(), {"wasm-bindgen-cli"}),
+    "bindgen": (set(), {"wasm-bindgen-cli", "wasm-bindgen-cli-support"}),
 }
 
 
