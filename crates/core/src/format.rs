@@ -9,9 +9,9 @@ pub use number::{
 };
 pub use order::order;
 
-use crate::eval::Outputs;
+use crate::eval::{Evaluation, Outputs};
 use crate::parse::EntryError;
-use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, ShaftMaterial, Value};
+use crate::schema::{DefaultRule, Field, Input, Kind, Output, OwnPart, Value};
 use crate::setup::{Origin, PartId, PhysicalModel, Resolved, SpeedFrom};
 use crate::units::{Quantity, Units, other_spine};
 
@@ -31,6 +31,21 @@ pub fn value(input: &Input, value: Value, units: &Units) -> String {
 #[must_use]
 pub fn result(output: Output, number: Option<f64>, units: &Units) -> String {
     number.map_or_else(|| "–".to_owned(), |number| measured(output.row().quantity, number, units))
+}
+
+impl Evaluation {
+    /// A result as it is said: with its unit, a spine of wood in pounds with its thousandths beside it, a dash where it
+    /// has no number.
+    #[must_use]
+    pub fn said(&self, output: Output, units: &Units) -> String {
+        let words = result(output, self.outputs.get(output), units);
+        match self.outputs.get(output) {
+            Some(thousandths) if output.row().quantity == Quantity::StaticSpine && self.resolved.is_wood() => {
+                format!("{} ({words})", spine_of(true, thousandths))
+            }
+            _ => words,
+        }
+    }
 }
 
 /// What is wrong with what was typed, and what is allowed.
@@ -112,11 +127,13 @@ pub fn provenance(resolved: &Resolved, field: Field) -> &'static str {
 /// The spine of the shaft as it is sold: of wood in pounds, `47#`, of others as it is called, `340`.
 #[must_use]
 pub fn spine_as_sold(resolved: &Resolved) -> String {
-    let thousandths = resolved.number(Field::StaticSpine);
-    match resolved.choice() {
-        ShaftMaterial::Wood => fixed(other_spine(thousandths), 0) + "#",
-        ShaftMaterial::Carbon | ShaftMaterial::Aluminum => spine(thousandths),
-    }
+    spine_of(resolved.is_wood(), resolved.number(Field::StaticSpine))
+}
+
+/// A spine, in thousandths of an inch, as shafts of wood or of another material are sold by it.
+#[must_use]
+pub fn spine_of(is_wood: bool, thousandths: f64) -> String {
+    if is_wood { fixed(other_spine(thousandths), 0) + "#" } else { spine(thousandths) }
 }
 
 /// What a part is called.
@@ -228,7 +245,7 @@ pub fn upper_first(words: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::eval::Evaluation;
+    use crate::schema::ShaftMaterial;
     use crate::setup::Setup;
 
     #[test]
@@ -246,6 +263,15 @@ mod tests {
         assert_eq!(sold(&setup), "700");
         setup.choose(ShaftMaterial::Wood);
         assert_eq!(sold(&setup), "45#");
+        let all = Evaluation::of(&setup);
+        assert_eq!(all.said(Output::NearestStock, &Units::ARCHERY), "63# (504)");
+        let ideal = all.outputs.get(Output::IdealSpine).unwrap();
+        let said = all.said(Output::IdealSpine, &Units::ARCHERY);
+        assert_eq!(said, format!("{:.0}# ({ideal:.0})", other_spine(ideal)));
+        assert_eq!(
+            all.said(Output::TotalWeight, &Units::ARCHERY),
+            result(Output::TotalWeight, all.outputs.get(Output::TotalWeight), &Units::ARCHERY)
+        );
     }
 
     #[test]

@@ -36,7 +36,7 @@ struct Group {
     count: u32,
 }
 
-const GROUPS: [Group; 12] = [
+const GROUPS: [Group; 15] = [
     group("compound, target", BowKind::Compound, (40.0, 60.0), (26.0, 31.0), &[100.0, 120.0], Purpose::Target, 60),
     group("compound, 3-D", BowKind::Compound, (45.0, 70.0), (26.0, 31.0), &[100.0, 125.0], Purpose::ThreeD, 50),
     group(
@@ -81,6 +81,39 @@ const GROUPS: [Group; 12] = [
     Group {
         wood: true,
         ..group("recurve, wood", BowKind::Recurve, (30.0, 50.0), (26.0, 29.0), &[100.0, 125.0], Purpose::Hunting, 20)
+    },
+    group(
+        "compound, heavy heads",
+        BowKind::Compound,
+        (45.0, 80.0),
+        (26.0, 31.0),
+        &[200.0, 250.0, 300.0],
+        Purpose::Hunting,
+        20,
+    ),
+    Group {
+        given: &[(Field::Bore, 0.315)],
+        ..group(
+            "recurve, barebow indoor",
+            BowKind::Recurve,
+            (36.0, 48.0),
+            (27.0, 31.0),
+            &[150.0, 200.0, 250.0],
+            Purpose::Target,
+            15,
+        )
+    },
+    Group {
+        wood: true,
+        ..group(
+            "longbow, heavy, wood",
+            BowKind::Longbow,
+            (58.0, 72.0),
+            (27.0, 30.0),
+            &[125.0, 160.0, 190.0],
+            Purpose::Hunting,
+            15,
+        )
     },
 ];
 
@@ -234,9 +267,37 @@ fn what_is_recommended_is_safe_matched_and_the_same_everywhere() {
         if let Some(next) = &found.neighbor {
             assert_ne!(next.shaft.static_spine_thousandths, found.shaft.static_spine_thousandths, "{case}");
             assert!(next.point_gr.is_none_or(|grains| POINT_WEIGHTS_GR.contains(&grains)), "{case}");
+            let now = found.point_gr.unwrap_or(all.resolved.number(Field::PointMass));
+            assert!(next.point_gr.is_none_or(|grains| (grains - now).abs() <= 50.0), "{case}");
         }
     }
     assert_eq!(unmatched, Vec::<String>::new());
+}
+
+#[test]
+fn no_wood_is_proposed_for_a_compound() {
+    let compound = choose(set(Setup::default(), Field::PeakDrawWeight, 50.0), ShaftMaterial::Wood);
+    let all = Evaluation::of(&compound);
+    assert_eq!((all.recommendation.as_ref(), all.answer_words()), (None, "wood shaft on a compound"));
+    assert_eq!(all.beside_sentence(&UNITS), "Choose a carbon or aluminum shaft.");
+    let longbow = Evaluation::of(&choose(compound, BowKind::Longbow));
+    assert!(longbow.forbidding().is_none() && longbow.recommendation.is_some_and(|found| found.shaft.is_solid()));
+}
+
+#[test]
+fn wood_is_wanted_in_pounds() {
+    let strong = set(choose(Setup::default(), BowKind::Longbow), Field::PeakDrawWeight, 100.0);
+    let strong = Evaluation::of(&choose(set(strong, Field::DrawLength, 30.0), ShaftMaterial::Wood));
+    let pounds = clothyard_core::units::other_spine(strong.outputs.get(Output::IdealSpine).unwrap());
+    let said = strong.beside_sentence(&UNITS);
+    assert!(said.ends_with(&format!("It wants a spine of about {pounds:.0}#.")), "{said}");
+}
+
+#[test]
+fn a_draw_longer_than_any_shaft_is_said() {
+    let long = Evaluation::of(&set(Setup::default(), Field::DrawLength, 36.0));
+    let said = long.beside_sentence(&UNITS);
+    assert!(said.starts_with("No shaft in your list is long enough for a cut of 35"), "{said}");
 }
 
 fn with_spines(bow: BowKind, pounds: f64, point: f64, spines: &[f64]) -> Setup {

@@ -50,7 +50,7 @@ impl View<Context> for Results {
 
 /// A result as it is said.
 fn say(now: &Reading, output: Output) -> String {
-    format::result(output, now.all().outputs.get(output), &now.units)
+    now.all().said(output, &now.units)
 }
 
 /// A result with what is to be said of it.

@@ -220,6 +220,7 @@ fn place(warning: &Warning) -> String {
             Field::CutLength
         }
         Warning::BadlyWeak { .. } => Field::StaticSpine,
+        Warning::WoodOnCompound => Field::ShaftMaterial,
         Warning::NoStroke { .. } => Field::BraceHeight,
         Warning::BoreTooWide { .. } => Field::Bore,
         Warning::WeighedAgainstLinear { .. } => Field::BareShaft,

@@ -66,8 +66,8 @@ fn step_words(app: &App, step: &Step) -> String {
             format::whole(Quantity::DrawWeight, *number, &app.units)
         }
         (Step::Number(number), _) => weight(app, *number),
-        (Step::Shaft(shaft), _) => format::spine(shaft.static_spine_thousandths),
-        (Step::Now, _) => format::spine(app.evaluation.resolved.number(Field::StaticSpine)),
+        (Step::Shaft(shaft), _) => format::spine_of(shaft.is_solid(), shaft.static_spine_thousandths),
+        (Step::Now, _) => format::spine_as_sold(&app.evaluation.resolved),
     }
 }
 

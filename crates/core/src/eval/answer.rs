@@ -4,7 +4,7 @@
 use crate::eval::{BAND, Evaluation, Verdict, Warning, safety};
 use crate::format::{bare_whole, length, upper_first, whole};
 use crate::parse::cut_at;
-use crate::schema::{Field, Output};
+use crate::schema::{BowKind, Field, Output};
 use crate::setup::LIGHT_BOW_LB;
 use crate::units::{Quantity, Units};
 use clothyard_mechanics::units::KILOGRAM_PER_GRAIN;
@@ -12,8 +12,15 @@ use clothyard_mechanics::units::KILOGRAM_PER_GRAIN;
 /// Point weights one can buy, in grains (common practice, no source).
 pub const POINT_WEIGHTS_GR: [f64; 9] = [75.0, 85.0, 100.0, 125.0, 150.0, 175.0, 200.0, 250.0, 300.0];
 
-/// How much a draw weight may be asked to change, down and up, as shares (our own margin, no source).
-const DRAW_WEIGHT_STEP: (f64, f64) = (0.2, 0.1);
+/// How much a bow's draw weight can be changed, down and up, as shares: by a compound's limb bolts, a little by a
+/// recurve's, of a longbow not at all (common practice, no source).
+const fn draw_weight_step(bow: BowKind) -> Option<(f64, f64)> {
+    match bow {
+        BowKind::Compound => Some((0.2, 0.1)),
+        BowKind::Recurve => Some((0.05, 0.05)),
+        BowKind::Longbow => None,
+    }
+}
 
 /// What is said of a stiff arrow where nothing else helps.
 const STIFF_IS_SAFE: &str = "Stiffer than it needs: safe, it only costs a little forgiveness.";
@@ -158,7 +165,7 @@ impl Evaluation {
     fn draw_weight_remedy_lb(&self) -> Option<f64> {
         let now = self.resolved.number(Field::PeakDrawWeight);
         let best = self.outputs.get(Output::IdealDrawWeight)?;
-        let (down, up) = DRAW_WEIGHT_STEP;
+        let (down, up) = draw_weight_step(self.resolved.choice())?;
         // No more is asked of an archer with a light bow.
         let up = if now < LIGHT_BOW_LB { 0.0 } else { up };
         let allowed = (now * (1.0 - down)..=now * (1.0 + up)).contains(&best);
@@ -171,7 +178,6 @@ impl Evaluation {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::schema::BowKind;
     use crate::setup::Setup;
     use crate::testing::any_setup;
     use proptest::prelude::*;
@@ -225,6 +231,28 @@ mod tests {
         assert_eq!(words, ["too stiff", "slightly stiff", "good match", "slightly weak", "too weak"]);
         let child = [(Field::PeakDrawWeight, 20.0), (Field::DrawLength, 24.0), (Field::StaticSpine, 600.0)];
         assert_eq!(evaluate(BowKind::Recurve, &child).match_words(), "stiff, but fine");
+    }
+
+    #[test]
+    fn no_longbow_is_asked_for_another_draw_weight() {
+        let arrow = [(Field::PeakDrawWeight, 60.0), (Field::StaticSpine, 520.0), (Field::CutLength, 28.0)];
+        let weight = |kind, pounds: f64| {
+            let all = evaluate(kind, &[&arrow[1..], &[(Field::PeakDrawWeight, pounds)]].concat());
+            let best = all.outputs.get(Output::IdealDrawWeight).unwrap();
+            (best / pounds, all.draw_weight_remedy_lb().is_some())
+        };
+        // From 10 % over what the arrow matches to 10 % under it.
+        for kind in [BowKind::Compound, BowKind::Recurve, BowKind::Longbow] {
+            for pounds in [44.0, 46.0, 48.0, 50.0, 52.0, 54.0, 56.0, 58.0] {
+                let (share, named) = weight(kind, pounds);
+                let reach = match kind {
+                    BowKind::Compound => (0.8..=1.1).contains(&share),
+                    BowKind::Recurve => (0.95..=1.05).contains(&share),
+                    BowKind::Longbow => false,
+                };
+                assert!(reach || !named, "{kind:?} {pounds} {share}");
+            }
+        }
     }
 
     #[test]

@@ -62,8 +62,9 @@ impl Evaluation {
         }
         let (found, own_cut_in) = (shafts.found().clone(), shafts.known_own_cut_in());
         let all = Self::without_choice(setup, at);
-        // Whether it flies point first is up to vanes and point: no shaft helps.
-        let recommendation = recommendation.filter(|_| !all.warnings.contains(&Warning::NotPointFirst));
+        // Whether it flies point first is up to vanes and point, and no wood suits a compound: no shaft chosen helps.
+        let helps = |warning: &Warning| !matches!(warning, Warning::NotPointFirst | Warning::WoodOnCompound);
+        let recommendation = recommendation.filter(|_| all.warnings.iter().all(helps));
         Self { recommendation, found, own_cut_in, out_of_reach, ..all }
     }
 

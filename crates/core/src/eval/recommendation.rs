@@ -1,7 +1,7 @@
 //! What to buy and where to cut it, with its neighbor: the one recommendation, in numbers and in words.
 
 use crate::eval::{Evaluation, Verdict, Warning};
-use crate::format::{length, spine, whole};
+use crate::format::{length, spine, spine_of, whole};
 use crate::schema::{Field, Output, StockShaft};
 use crate::setup::Setup;
 use crate::units::{Quantity, Units};
@@ -52,7 +52,8 @@ impl Recommendation {
         let mut list = Vec::new();
         let first = spine_words(&self.shaft);
         if let Some(wanted) = self.wanted_beyond {
-            list.push(format!("Your list ends at {first}; this bow wants about {}.", spine(wanted)));
+            let wanted = spine_of(self.shaft.is_solid(), wanted);
+            list.push(format!("Your list ends at {first}; this bow wants about {wanted}."));
         }
         if let Some(neighbor) = &self.neighbor {
             let next = spine_words(&neighbor.shaft);
@@ -61,9 +62,9 @@ impl Recommendation {
                 None => format!("Or {next} at {}.", length(neighbor.cut_in, units)),
             });
             if self.between {
-                let own = self.shaft.static_spine_thousandths;
-                let (low, high) =
-                    if own < neighbor.shaft.static_spine_thousandths { (first, next) } else { (next, first) };
+                // The lower number first: of wood, sold by the pound, that is the softer shaft.
+                let stiffer = self.shaft.static_spine_thousandths < neighbor.shaft.static_spine_thousandths;
+                let (low, high) = if stiffer == self.shaft.is_solid() { (next, first) } else { (first, next) };
                 list.push(format!("Between {low} and {high}: either can be tuned."));
             }
         }
@@ -87,7 +88,7 @@ impl Evaluation {
     #[must_use]
     pub fn recommendation_sentence(&self, units: &Units) -> String {
         let Some(found) = &self.recommendation else {
-            return self.none_sentence();
+            return self.none_sentence(units);
         };
         let mut words = format!("{}.", found.words(units));
         for more in [found.beside(units), self.growth_sentence(units)].iter().filter(|more| !more.is_empty()) {
@@ -105,12 +106,21 @@ impl Evaluation {
     }
 
     /// Why nothing is recommended, and the spine that would be where the list is too weak.
-    fn none_sentence(&self) -> String {
+    fn none_sentence(&self, units: &Units) -> String {
         if self.warnings.contains(&Warning::NotPointFirst) {
             return "No shaft makes it fly point first: change vanes or point.".to_owned();
         }
+        if self.warnings.contains(&Warning::WoodOnCompound) {
+            return "Choose a carbon or aluminum shaft.".to_owned();
+        }
+        if self.model.is_some() && self.found.default.is_none() {
+            let cut = length(self.resolved.number(Field::CutLength), units);
+            return format!("No shaft in your list is long enough for a cut of {cut}.");
+        }
         let ideal = self.outputs.get(Output::IdealSpine).filter(|_| self.verdict == Some(Verdict::ActsWeak));
-        let wanted = ideal.map_or_else(String::new, |ideal| format!(" It wants a spine of about {}.", spine(ideal)));
+        let is_wood = self.resolved.is_wood();
+        let wanted =
+            ideal.map_or_else(String::new, |ideal| format!(" It wants a spine of about {}.", spine_of(is_wood, ideal)));
         format!("No shaft in your list can be shot safely from this bow.{wanted}")
     }
 
@@ -120,10 +130,13 @@ impl Evaluation {
     pub fn beside_sentence(&self, units: &Units) -> String {
         if self.forbidding().is_some() && self.verdict.is_some() {
             let safe = self.recommendation.as_ref().map(|found| format!("Safe: {}.", found.words(units)));
-            return safe.unwrap_or_else(|| self.none_sentence());
+            return safe.unwrap_or_else(|| self.none_sentence(units));
+        }
+        let own = self.resolved.has_own_shaft();
+        if self.recommendation.is_none() && self.verdict.is_some() && !own {
+            return self.none_sentence(units);
         }
         let remedy = self.remedy_sentence(units);
-        let own = self.resolved.has_own_shaft();
         let beside = self.recommendation.as_ref().filter(|_| remedy.is_empty() && !own);
         let beside = beside.map_or(remedy, |found| found.beside(units));
         format!("{beside} {}", self.growth_sentence(units)).trim().to_owned()

@@ -30,6 +30,8 @@ pub enum Danger {
     BladesNearRest,
     /// At full draw the shaft ends too near the rest.
     ShaftShort,
+    /// The shaft is wood and the bow a compound.
+    WoodOnCompound,
     /// The shaft is badly weak and may break.
     BadlyWeak,
     /// The arrow is lighter than the bow allows.
@@ -40,10 +42,11 @@ pub enum Danger {
 
 impl Danger {
     /// All of them, the worst first: the order of [`dangers`].
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::ShaftBehindRest,
         Self::BladesNearRest,
         Self::ShaftShort,
+        Self::WoodOnCompound,
         Self::BadlyWeak,
         Self::TooLight,
         Self::NotPointFirst,
@@ -61,6 +64,7 @@ pub fn dangers(at: &ResolvedSetup) -> impl Iterator<Item = Danger> {
         (behind, Danger::ShaftBehindRest),
         (blades_near_rest(resolved), Danger::BladesNearRest),
         (!behind && shaft_short(resolved), Danger::ShaftShort),
+        (wood_on_compound(resolved), Danger::WoodOnCompound),
         (weak.is_some_and(|(load, share)| badly_weak(load, share)), Danger::BadlyWeak),
         (ratio.is_some_and(|ratio| too_light(resolved, ratio)), Danger::TooLight),
         (at.model.as_ref().is_some_and(|model| not_point_first(resolved, model)), Danger::NotPointFirst),
@@ -138,6 +142,13 @@ pub fn blades_near_rest(resolved: &Resolved) -> bool {
     let reach = resolved.number(Field::ShortestReach);
     blades_over_shaft_in(resolved).is_some()
         && blades_past_rest_in(resolved).is_some_and(|gap| gap < reach - SAME_LENGTH_IN)
+}
+
+/// Whether a wood shaft would be shot from a compound, whose push can shatter it (common practice, no source: makers of
+/// compounds and of wood shafts warn of it).
+#[must_use]
+pub fn wood_on_compound(resolved: &Resolved) -> bool {
+    resolved.is_wood() && resolved.choice::<BowKind>() == BowKind::Compound
 }
 
 /// Whether a column load, and what share of its target it is, are badly weak.

@@ -170,7 +170,7 @@ impl<'a> ShaftChoice<'a> {
         let spine = spine_at(&best.place)?;
         let stiffest = Some(spine) == self.candidates.first().and_then(spine_at);
         let softest = Some(spine) == self.candidates.last().and_then(spine_at);
-        let beyond = (stiffest && best.is_weak()) || (softest && best.is_stiff() && !search.is_light());
+        let beyond = (stiffest && best.leans_weak()) || (softest && best.leans_stiff() && !search.is_light());
         beyond.then_some(spine / best.share)
     }
 

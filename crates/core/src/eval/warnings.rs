@@ -91,6 +91,8 @@ warnings! {
     BladesNearRest { gap: f64, reach: f64 } "bladesNearRest" Danger;
     /// At full draw the shaft ends too near the rest.
     ShaftShort { length: f64, safe: f64 } "shaftShort" Danger;
+    /// A wood shaft from a compound.
+    WoodOnCompound "woodOnCompound" Danger;
     /// The shaft may break.
     BadlyWeak { suits_to: f64, draw_weight: f64 } "badlyWeak" Danger;
     /// The arrow is lighter than the bow allows.
@@ -173,6 +175,7 @@ fn from_danger(danger: Danger, resolved: &Resolved, outputs: &Outputs) -> Option
             reach: resolved.number(Field::ShortestReach),
         },
         Danger::ShaftShort => Warning::ShaftShort { length, safe },
+        Danger::WoodOnCompound => Warning::WoodOnCompound,
         Danger::BadlyWeak => Warning::BadlyWeak { suits_to: outputs.get(Output::SuitsTo)?, draw_weight },
         Danger::TooLight => {
             let per_pound = outputs.get(Output::GrainsPerPound)?;
@@ -314,13 +317,22 @@ fn remarks(resolved: &Resolved, outputs: &Outputs) -> impl Iterator<Item = Warni
     foc.into_iter().chain(unusual.then_some(Warning::OffsetOutside { degrees, low, high }))
 }
 
+/// Outside diameter in inches from which a shaft is a fat one, shot indoors with a heavy point (common practice, no
+/// source).
+const FAT_SHAFT_IN: f64 = 0.34;
+
 /// Usual FOC in percent by bow and purpose (common practice, no source); none for a longbow, whose wood arrows have
-/// any.
+/// any, and none for a light bow, whose short, light shafts have a high one with any point.
 fn usual_foc(resolved: &Resolved) -> Option<(f64, f64)> {
+    if resolved.is_light_bow() {
+        return None;
+    }
+    let fat = resolved.number(Field::OuterDiameter) >= FAT_SHAFT_IN;
     match (resolved.choice(), resolved.choice()) {
         (BowKind::Longbow, _) => None,
-        (_, Purpose::Hunting) => Some((10.0, 20.0)),
-        (BowKind::Compound, Purpose::Target | Purpose::ThreeD) => Some((7.0, 16.0)),
+        (BowKind::Compound, Purpose::Hunting) => Some((10.0, 20.0)),
+        (BowKind::Recurve, Purpose::Hunting) => Some((10.0, 25.0)),
+        (BowKind::Compound, Purpose::Target | Purpose::ThreeD) => Some((7.0, if fat { 20.0 } else { 16.0 })),
         (BowKind::Recurve, Purpose::Target | Purpose::ThreeD) => Some((10.0, 20.0)),
     }
 }

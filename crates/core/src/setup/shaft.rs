@@ -41,7 +41,7 @@ impl Tube {
 impl Resolved {
     /// A number of the shaft that the user does not give; `shaft` is the one chosen from the list.
     pub(super) fn follow_shaft(&self, field: Field, shaft: &StockShaft) -> f64 {
-        let (tube, wood) = (self.tube(shaft), self.choice::<ShaftMaterial>() == ShaftMaterial::Wood);
+        let (tube, wood) = (self.tube(shaft), self.is_wood());
         match (field, tube) {
             (Field::StaticSpine, Some(tube)) => tube.spine().unwrap_or(shaft.static_spine_thousandths),
             (Field::StaticSpine, None) => shaft.static_spine_thousandths,
@@ -56,6 +56,12 @@ impl Resolved {
             _ if wood => 0.0,
             _ => self.bore_in(shaft),
         }
+    }
+
+    /// Whether the shaft is solid wood.
+    #[must_use]
+    pub fn is_wood(&self) -> bool {
+        self.choice::<ShaftMaterial>() == ShaftMaterial::Wood
     }
 
     /// Whether a number of the shaft is computed from an aluminum tube's diameter and wall.
@@ -79,7 +85,7 @@ impl Resolved {
 
     /// Outer diameter in inches; the wall stays that of the shaft chosen where the user gives the bore.
     fn outer_in(&self, shaft: &StockShaft) -> f64 {
-        let wood = self.choice::<ShaftMaterial>() == ShaftMaterial::Wood;
+        let wood = self.is_wood();
         match (self.given(Field::OuterDiameter), self.given(Field::Bore)) {
             (Some(outer), _) => outer,
             _ if wood && !shaft.is_solid() => WOOD_DIAMETER_IN,
@@ -101,12 +107,13 @@ impl Resolved {
 mod tests {
     use super::*;
     use crate::eval::Evaluation;
-    use crate::schema::{InsertKind, Output};
+    use crate::schema::{BowKind, InsertKind, Output};
     use crate::setup::Setup;
 
     fn evaluated(material: ShaftMaterial, given: &[(Field, f64)]) -> Evaluation {
         let mut setup = Setup::default();
         setup.choose(material);
+        setup.choose(BowKind::Recurve);
         for &(field, value) in given {
             setup = setup.with(field, value).unwrap();
         }

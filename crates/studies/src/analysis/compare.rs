@@ -159,7 +159,7 @@ const SAME: &str = "same";
 fn result(a: &EvaluatedSetup, b: &EvaluatedSetup, output: Output, units: &Units) -> ResultRow {
     let row = output.row();
     let by = difference(a, b, output, units);
-    let [a, b] = [a, b].map(|evaluated| format::result(output, evaluated.all.outputs.get(output), units));
+    let [a, b] = [a, b].map(|evaluated| evaluated.all.said(output, units));
     let by_words = match by {
         _ if a == b => SAME.to_owned(),
         Some(by) => format::change(row.quantity, units.save(row.quantity, by), units),

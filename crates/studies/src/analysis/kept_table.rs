@@ -56,7 +56,7 @@ impl Line {
     fn words(self, all: &Evaluation, units: &Units) -> String {
         match self {
             Self::Match => all.answer_words().to_owned(),
-            Self::Of(output) => format::result(output, all.outputs.get(output), units),
+            Self::Of(output) => all.said(output, units),
             Self::In(field) => {
                 let value = all.resolved.value(field);
                 value.map_or_else(|| "–".to_owned(), |value| format::value(field.input(), value, units))

@@ -6,7 +6,7 @@ use clothyard_core::csv::Csv;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::format::{self, entered_with_unit, fixed, measured, trimmed};
+use clothyard_core::format::{entered_with_unit, fixed, measured, trimmed};
 use clothyard_core::schema::{Field, InsertKind, List, Output, PRICED_PARTS, Row};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
@@ -265,7 +265,7 @@ const fn install_point(held_by: InsertKind) -> &'static str {
 }
 
 fn checks(all: &Evaluation, units: &Units) -> Vec<String> {
-    let said = |output: Output| format::result(output, all.outputs.get(output), units);
+    let said = |output: Output| all.said(output, units);
     vec![
         "Spin-test each arrow. An end that wobbles is bent or installed crooked.".to_owned(),
         "Flex-test again and listen: no crackling.".to_owned(),

@@ -29,8 +29,9 @@ const GRAIN_LB: f64 = 0.03;
 /// A shaft farther off than this share at the suggested cut is not tried at others: no cut brings it near.
 const FAR_OFF: f64 = 0.35;
 
-/// No point is proposed that is heavier than this share of the present one.
-const MOST_POINT_SHARE: f64 = 2.0;
+/// No neighbor is named with a point that differs by more grains than this: another point is then another arrow (our own
+/// margin, no source).
+const MOST_POINT_STEP_GR: f64 = 50.0;
 
 /// Whether a shaft has the bore that is preferred.
 pub(super) fn is_usual_bore(shaft: &StockShaft) -> bool {
@@ -59,6 +60,15 @@ impl Pick {
 
     pub(super) fn is_stiff(&self) -> bool {
         self.share < 1.0 - BAND
+    }
+
+    /// Whether it is in the outer half of the band, or past it.
+    pub(super) fn leans_weak(&self) -> bool {
+        self.share > 1.0 + BAND / 2.0
+    }
+
+    pub(super) fn leans_stiff(&self) -> bool {
+        self.share < 1.0 - BAND / 2.0
     }
 
     fn is_better_than(&self, other: Option<Self>) -> bool {
@@ -250,8 +260,8 @@ impl<'a> Search<'a> {
     pub(super) fn neighbor(&self, shaft: &StockShaft, pick: Pick) -> Option<(f64, Option<f64>)> {
         let cut = (pick.is_safe && !pick.is_weak() && !pick.is_stiff()).then_some((pick.cost_lb, pick.cut_in, None));
         let now = self.resolved.number(Field::PointMass);
-        let most = MOST_POINT_SHARE * now;
-        let points = POINT_WEIGHTS_GR.into_iter().filter(|&grains| grains <= most && !is_same(grains, now));
+        let near = |grains: &f64| (grains - now).abs() <= MOST_POINT_STEP_GR && !is_same(*grains, now);
+        let points = POINT_WEIGHTS_GR.into_iter().filter(near);
         let mut best = cut;
         for grains in points {
             let arrow = self.resolved.on_shaft(shaft).with(Field::PointMass, grains);

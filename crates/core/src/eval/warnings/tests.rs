@@ -3,7 +3,7 @@
 use super::*;
 use crate::eval::baseline::Baseline;
 use crate::eval::{Evaluation, Outputs};
-use crate::schema::{BowKind, Choice, DrawWeightFrom};
+use crate::schema::{BowKind, Choice, DrawWeightFrom, ShaftMaterial};
 use crate::setup::flying;
 use crate::units::Units;
 use clothyard_mechanics::Error;
@@ -170,6 +170,10 @@ fn limits() -> Vec<Limit> {
         limit("focOutside", 20.0, Above, |foc| found(&bow(BowKind::Recurve), &[(FrontOfCentre, foc)])),
         limit("focOutside", 10.0, Below, |foc| found(&choose(setup(&[]), Purpose::Hunting), &[(FrontOfCentre, foc)])),
         limit("focOutside", 20.0, Above, |foc| found(&choose(setup(&[]), Purpose::Hunting), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 20.0, Above, |foc| found(&setup(&[(Field::OuterDiameter, 0.34)]), &[(FrontOfCentre, foc)])),
+        limit("focOutside", 25.0, Above, |foc| {
+            found(&choose(bow(BowKind::Recurve), Purpose::Hunting), &[(FrontOfCentre, foc)])
+        }),
         limit("offsetOutside", 5.0, Above, |degrees| {
             of(&bow(BowKind::Recurve).with(Field::VaneOffset, degrees).unwrap())
         }),
@@ -245,6 +249,8 @@ fn switches() -> Vec<(&'static str, Setup, Setup)> {
             with_list(setup(&[]), List::Speeds, &contradicting),
             with_list(setup(&[]), List::Speeds, &[(300.0, 280.0), (600.0, 220.0)]),
         ),
+        ("woodOnCompound", choose(setup(&[]), ShaftMaterial::Wood), choose(bow(BowKind::Recurve), ShaftMaterial::Wood)),
+        ("woodOnCompound", setup(&[(Field::Bore, 0.0)]), setup(&[])),
         ("broadhead", broadhead(&[]), choose(broadhead(&[]), PointKind::Field)),
     ]
 }
@@ -335,8 +341,15 @@ fn only_these_forbid_shooting() {
         let those = |key: &&str| all.iter().any(|each| each.key() == *key && each.severity() == severity);
         Warning::KEYS.into_iter().filter(those).collect::<Vec<_>>()
     };
-    let dangers =
-        ["shaftBehindRest", "bladesNearRest", "shaftShort", "badlyWeak", "lighterThanAllowed", "notPointFirst"];
+    let dangers = [
+        "shaftBehindRest",
+        "bladesNearRest",
+        "shaftShort",
+        "woodOnCompound",
+        "badlyWeak",
+        "lighterThanAllowed",
+        "notPointFirst",
+    ];
     assert_eq!(of(Severity::Danger), dangers);
     assert_eq!(
         of(Severity::Impossible),
@@ -416,5 +429,7 @@ fn straight_fletching_is_usual_off_the_fingers() {
     let straight = |kind| of(&bow(kind).with(Field::VaneOffset, 0.0).unwrap());
     assert!(has(&straight(BowKind::Compound), "offsetOutside"));
     assert!(!has(&straight(BowKind::Recurve), "offsetOutside") && !has(&straight(BowKind::Longbow), "offsetOutside"));
-    assert!(!has(&found(&bow(BowKind::Longbow), &[(Output::FrontOfCentre, 3.0)]), "focOutside"));
+    for light in [bow(BowKind::Longbow), setup(&[(Field::PeakDrawWeight, 29.0)])] {
+        assert!(!has(&found(&light, &[(Output::FrontOfCentre, 3.0)]), "focOutside"));
+    }
 }

@@ -23,6 +23,7 @@ impl Warning {
         match self {
             Self::ShaftBehindRest { .. } | Self::ShaftShort { .. } => "arrow too short",
             Self::BladesNearRest { .. } => "blades too close to the rest",
+            Self::WoodOnCompound => "wood shaft on a compound",
             Self::BadlyWeak { .. } => "shaft far too weak",
             Self::LighterThanAllowed { .. } => "arrow too light",
             Self::NotPointFirst => "does not fly point first",
@@ -53,6 +54,7 @@ impl Warning {
                 "arrow too short. It is {} long and needs {} to stay safely past the rest at full draw.",
                 inches(has), inches(safe)
             ),
+            Self::WoodOnCompound => "wood shaft on a compound bow. It can shatter on the shot: use a carbon or aluminum shaft.".to_owned(),
             Self::BadlyWeak { suits_to, draw_weight } => format!(
                 "shaft far too weak. It suits bows up to {} and yours is {}: it can break on the shot. Use a stiffer shaft.",
                 whole(Quantity::DrawWeight, suits_to, units), whole(Quantity::DrawWeight, draw_weight, units)

@@ -219,6 +219,7 @@ pub fn danger_words(danger: Danger, point: &GridPoint, resolved: &Resolved, unit
             let gap = says(Quantity::Length, resolved.number(Field::ShortestReach));
             ("blades too near", format!("Blades less than {gap} ahead of the rest at full draw."))
         }
+        Danger::WoodOnCompound => ("wood", "Wood shaft on a compound bow. It can shatter on the shot.".to_owned()),
         Danger::BadlyWeak => ("too weak", "Shaft far too weak for this bow. It can break on the shot.".to_owned()),
         Danger::NotPointFirst => ("unstable", "Not stable: does not fly point first.".to_owned()),
     }
