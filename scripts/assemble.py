@@ -3,7 +3,7 @@
     python3 scripts/assemble.py WWW GLUE DIST
 
 WWW holds the hand-written files, GLUE the compiled wasm of app and views with its JavaScript. Writes DIST/site and
-DIST/clothyard.html. Uses the standard library only and no clock, so equal input gives equal output.
+DIST/clothyard.html, scripts and styles minified by esbuild. Uses no clock, so equal input gives equal output.
 """
 
 import base64
@@ -11,7 +11,9 @@ import hashlib
 import json
 import re
 import shutil
+import subprocess
 import sys
+import tempfile
 from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
@@ -19,17 +21,13 @@ from pathlib import Path
 GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothyard_views_bg.wasm")
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
-PAGE_IMPORT = re.compile(r'^import init, \{ ([^}]+) \} from "./clothyard.js";\n', re.MULTILINE)
-VIEWS_IMPORT = 'const importViews = (tries) => import(`./clothyard_views.js${tries ? `?${tries}` : ""}`);\n'
+VIEWS_IMPORT = 'import(`./clothyard_views.js${tries ? `?${tries}` : ""}`)'
+VIEWS_IMPORT_BUNDLED = 'import("./clothyard_views.js")'
 POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
     "img-src data:; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
 )
-COMMENTS = {
-    ".html": re.compile(r"<!--.*?-->\n?", re.DOTALL),
-    ".css": re.compile(r"/\*.*?\*/\n?", re.DOTALL),
-    ".js": re.compile(r"^[ \t]*(//[^\n]*|/\*\*.*?\*/)\n", re.DOTALL | re.MULTILINE),
-}
+ESBUILD = Path(__file__).resolve().parent / "node_modules/.bin/esbuild"
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 
 
@@ -51,34 +49,27 @@ def replace_once(text, old, new, where):
     return text.replace(old, new)
 
 
-def compact(name, content):
-    """A text without its comments and indentation, which are there for those who read the sources."""
-    comments = COMMENTS.get(Path(name).suffix)
-    if comments is None:
-        return content
-    return re.sub(r"\n\s+", "\n", comments.sub("", content.decode())).encode()
+def esbuild(*options, **of):
+    command = [ESBUILD, "--minify", "--target=es2022", *options]
+    return subprocess.run(command, stdout=subprocess.PIPE, check=True, **of).stdout
 
 
-def inline(glue, name, exports):
-    """Wraps one wasm's glue in a function that returns its exports, so that its names stay local."""
-    body, count = re.subn(r"^export \{[^}]*\};?$", "", glue, flags=re.MULTILINE)
-    body = re.sub(r"^export (?=(async )?(function|class|const) )", "", body, flags=re.MULTILINE)
-    if count == 0 or re.search(r"^(import|export)\b", body, flags=re.MULTILINE) or "__wbg_init" not in body:
-        raise SystemExit(f"{name}: its imports and exports cannot be inlined")
-    return f"(() => {{\n{body}\nreturn {{ init: __wbg_init, {exports} }};\n}})()"
+def minified(name, content):
+    """A text without what is there for those who read the sources."""
+    kind = Path(name).suffix[1:]
+    if kind == "html":
+        return re.sub(rb"\n\s+", b"\n", re.sub(rb"<!--.*?-->\n?", b"", content, flags=re.DOTALL))
+    return esbuild(f"--loader={kind}", input=content) if kind in {"js", "css"} else content
 
 
-def inline_module(page, views, boot):
-    """The glue of app and views, and boot.js, as one module."""
-    imports = PAGE_IMPORT.findall(boot)
-    if len(imports) != 1:
-        raise SystemExit(f"boot.js: expected one import of clothyard.js, found {len(imports)}")
-    names = imports[0]
-    page = f"const {{ init, {names} }} = {inline(page, 'clothyard.js', names)};\n"
-    views = inline(views, "clothyard_views.js", "start_views")
-    views = f"const viewsGlue = {views};\nconst importViews = async () => ({{ default: viewsGlue.init, ...viewsGlue }});\n"
-    boot = PAGE_IMPORT.sub(lambda _: page, boot)
-    return replace_once(boot, VIEWS_IMPORT, views, "boot.js")
+def bundled(inputs):
+    """boot.js and the glue of app and views as one module."""
+    with tempfile.TemporaryDirectory() as folder:
+        for name in ("boot.js", "clothyard.js", "clothyard_views.js"):
+            Path(folder, name).write_bytes(inputs[name])
+        boot = replace_once(inputs["boot.js"].decode(), VIEWS_IMPORT, VIEWS_IMPORT_BUNDLED, "boot.js")
+        Path(folder, "boot.js").write_text(boot)
+        return esbuild("--bundle", "--format=esm", "boot.js", cwd=folder)
 
 
 def tools_markup(page):
@@ -92,10 +83,9 @@ class SingleFile(HTMLParser):
     def __init__(self, inputs):
         super().__init__(convert_charrefs=False)
         self.inputs, self.parts, self.dropping = inputs, [], []
-        self.style = "\n" + "".join(inputs[name].decode() for name in ("style.css", "tools.css"))
-        self.script = "\n" + inline_module(
-            *(inputs[name].decode() for name in ("clothyard.js", "clothyard_views.js", "boot.js"))
-        )
+        style = b"".join(inputs[name] for name in ("style.css", "tools.css"))
+        self.style = "\n" + minified("style.css", style).decode()
+        self.script = "\n" + bundled(inputs).decode()
         for text, end in ((self.style, "</style"), (self.script, "</script"), (self.script, "<!--")):
             if end in text.lower():
                 raise SystemExit(f"inlined text contains {end!r}, which would end it early")
@@ -183,14 +173,15 @@ def main(www, glue, dist):
     inputs = {path.name: path.read_bytes() for path in Path(www).iterdir() if path.name not in NOT_SERVED}
     inputs |= {name: Path(glue, name).read_bytes() for name in GLUE_FILES}
     build = build_hash(inputs)
-    inputs = {name: compact(name, content) for name, content in inputs.items()}
     index = replace_once(inputs["index.html"].decode(), 'content="BUILD"', f'content="{build}"', "index.html")
     inputs["index.html"] = index.encode()
     inputs["style.css"] = replace_once(inputs["style.css"].decode(), "build BUILD", f"build {build}", "style.css").encode()
     source = inputs.pop("sw.js").decode()
 
-    site = inputs | {SINGLE_FILE: SingleFile(inputs).text().encode()}
-    site["sw.js"] = worker(source, build, site).encode()
+    site = {name: minified(name, content) for name, content in inputs.items()}
+    whole = inputs | {name: site[name] for name in ("index.html", "tools.html")}
+    site[SINGLE_FILE] = SingleFile(whole).text().encode()
+    site["sw.js"] = minified("sw.js", worker(source, build, site).encode())
 
     folder = Path(dist, "site")
     shutil.rmtree(folder, ignore_errors=True)

@@ -22,6 +22,10 @@ use clothyard_web::{Kind, plain};
 use state::App;
 use wasm_bindgen::prelude::*;
 
+/// A third of the code of the standard library's allocator.
+#[global_allocator]
+static ALLOCATOR: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 thread_local! {
     /// The one cell of this module.
     static APP: Bus<App> = const { Bus::new() };
