@@ -21,7 +21,7 @@ from pathlib import Path
 GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothyard_views_bg.wasm")
 SINGLE_FILE = "clothyard.html"
 NOT_SERVED = {"retire.js"}
-VIEWS_IMPORT = 'import(`./clothyard_views.js${tries ? `?${tries}` : ""}`)'
+VIEWS_IMPORT = 'import(again("./clothyard_views.js", tries))'
 VIEWS_IMPORT_BUNDLED = 'import("./clothyard_views.js")'
 POLICY = (
     "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; connect-src 'none'; style-src {style}; "
@@ -63,13 +63,13 @@ def minified(name, content):
 
 
 def bundled(inputs):
-    """boot.js and the glue of app and views as one module."""
+    """boot.js and the glue of app and views as one module, which never asks for offline.js."""
     with tempfile.TemporaryDirectory() as folder:
         for name in ("boot.js", "clothyard.js", "clothyard_views.js"):
             Path(folder, name).write_bytes(inputs[name])
         boot = replace_once(inputs["boot.js"].decode(), VIEWS_IMPORT, VIEWS_IMPORT_BUNDLED, "boot.js")
         Path(folder, "boot.js").write_text(boot)
-        return esbuild("--bundle", "--format=esm", "boot.js", cwd=folder)
+        return esbuild("--bundle", "--external:./offline.js", "--format=esm", "boot.js", cwd=folder)
 
 
 def tools_markup(page):

@@ -12,7 +12,8 @@ from pathlib import Path
 
 BUDGET_GZIPPED = {"wasm": 116_500, "views wasm": 368_000, "first load": 140_000}
 AFTER_FIRST_LOAD = {
-    "sw.js", "clothyard.html", "tools.html", "tools.css", "clothyard_views.js", "clothyard_views_bg.wasm", "views-worker.js"
+    "offline.js", "sw.js", "clothyard.html", "tools.html", "tools.css", "clothyard_views.js", "clothyard_views_bg.wasm",
+    "views-worker.js"
 }
 
 

@@ -1,10 +1,11 @@
 import init, { start, count_changes, current_build, current_evaluation, load_build, current_units } from "./clothyard.js";
 
 // The tools are loaded when one is first opened, so that the first answer does not wait for them. An import that failed
-// is remembered under its address, so a second try needs another.
-const importViews = (tries) => import(`./clothyard_views.js${tries ? `?${tries}` : ""}`);
+// is remembered under its address, and a request that hangs holds up others for the same, so a second try needs another.
+const again = (file, tries) => (tries ? `${file}?${tries}` : file);
+const importViews = (tries) => import(again("./clothyard_views.js", tries));
 
-// Starts the calculator and, on a site, keeps it for use without a connection.
+// Starts the calculator; on a site, offline.js keeps it for use without a connection.
 // The build puts this file and clothyard.js into the single-file page too, where the wasm is in the page itself.
 
 const element = (id) => document.getElementById(id);
@@ -21,13 +22,44 @@ function wasm(id, file) {
 }
 
 async function startCalculator() {
+  storeByFolder();
   await init(wasm("wasm", "clothyard_bg.wasm"));
   // Before the calculator hears of a click, what it leads to must be in sight.
   document.addEventListener("click", followFromPlace, { capture: true });
   start();
+  element("start-failed").hidden = true;
+}
+
+function openFromAddress() {
   window.addEventListener("hashchange", readLink);
-  element("tools-again").addEventListener("click", readLink);
+  element("tools-again").addEventListener("click", loadToolsAgain);
   readLink();
+}
+
+// Two copies of the page on one host keep apart: what is stored carries the page's folder in its name. A page in the top
+// folder needs none, nor does a file on disk, which may be moved.
+function storeByFolder() {
+  if (!location.protocol.startsWith("http")) return;
+  const folder = new URL(".", location).pathname;
+  if (folder !== "/" && copyStoreTo(folder)) document.documentElement.dataset.folder = folder;
+}
+
+// What an earlier version stored has no folder in its name; the first visit copies it. Without room for the copies
+// the page stays with what is there.
+function copyStoreTo(folder) {
+  const copied = [];
+  try {
+    const names = Object.keys(localStorage).filter((name) => name.startsWith("clothyard"));
+    if (names.some((name) => name.endsWith(folder))) return true;
+    for (const name of names.filter((each) => !each.includes("/"))) {
+      localStorage.setItem(name + folder, localStorage.getItem(name));
+      copied.push(name + folder);
+    }
+    return true;
+  } catch {
+    for (const name of copied) localStorage.removeItem(name);
+    return false;
+  }
 }
 
 // What is not on the page is a tool, or something in one. A link to a setup or a lesson is read by the part that writes them.
@@ -112,24 +144,50 @@ function followFromPlace(event) {
   }
 }
 
+// A page that shows nothing for longer than this says why.
+const LATE_MS = 4500;
+
 let tools;
 let tries = 0;
+// Another tab has brought an update: its files are not for this page.
+let outdated = false;
 
 function loadTools() {
-  element("tools-failed").hidden = true;
-  tools ??= bringTools();
+  if (!tools) {
+    element("tools-failed").hidden = true;
+    say("tools-state", "Opening the tools …");
+    const late = setTimeout(showToolsProblem, LATE_MS, "The tools have not arrived yet; the calculator works without them.");
+    tools = bringTools().finally(() => clearTimeout(late));
+  }
   return tools;
+}
+
+function loadToolsAgain() {
+  tools = undefined;
+  tries += 1;
+  readLink();
 }
 
 // The page has its tools when all of them is there: markup, style and the views that fill it.
 async function bringTools() {
-  say("tools-state", "Opening the tools …");
+  if (outdated) throw new Error("the page was updated in another tab; reload it");
   const [markup, views] = await Promise.all([readMarkup(), importViews(tries), addStyle()]);
-  await views.default(wasm("wasm-views", "clothyard_views_bg.wasm"));
-  document.body.append(document.importNode(markup.querySelector("#place"), true));
-  window.dispatchEvent(new Event("clothyard-tools"));
-  views.start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
+  await views.default(wasm("wasm-views", again("clothyard_views_bg.wasm", tries)));
+  if (!element("place")) startTools(markup, views); // an earlier try may have come through after all
+  element("tools-failed").hidden = true;
   say("tools-state", "");
+}
+
+function startTools(markup, views) {
+  const place = document.importNode(markup.querySelector("#place"), true);
+  document.body.append(place);
+  try {
+    window.dispatchEvent(new Event("clothyard-tools"));
+    views.start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
+  } catch (error) {
+    place.remove();
+    throw error;
+  }
 }
 
 // From the page itself in the single file, else from beside it. The page's policy lets no text become markup; a document
@@ -137,7 +195,7 @@ async function bringTools() {
 async function readMarkup() {
   if (element("tools-markup")) return element("tools-markup").content;
   const request = new XMLHttpRequest();
-  request.open("GET", "tools.html");
+  request.open("GET", again("tools.html", tries));
   request.responseType = "document";
   await new Promise((done) => {
     request.onloadend = done;
@@ -149,7 +207,7 @@ async function readMarkup() {
 
 async function addStyle() {
   if (element("tools-markup")) return; // the single file has it in its own
-  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: "tools.css" });
+  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: again("tools.css", tries) });
   await new Promise((done, fail) => {
     sheet.onload = done;
     sheet.onerror = () => fail(new Error("tools.css did not come"));
@@ -161,9 +219,14 @@ function showToolsFailure(error) {
   console.error(error);
   tools = undefined;
   tries += 1;
+  showToolsProblem(`The tools could not be loaded; the calculator works without them. Reason: ${error}`);
+}
+
+function showToolsProblem(words) {
   say("tools-state", "");
-  say("tools-failed-why", `The tools could not be loaded; the calculator works without them. Reason: ${error}`);
+  say("tools-failed-why", words);
   element("tools-failed").hidden = false;
+  element("tools-failed").scrollIntoView({ block: "nearest" });
 }
 
 // A single file has no second one to start a worker from.
@@ -173,9 +236,8 @@ function start_worker() {
 
 function showFailure(error) {
   console.error(error);
-  const message = element("start-failed");
-  message.textContent = `The calculator could not start, so there are no results. Reason: ${error}`;
-  message.hidden = false;
+  say("start-failed-why", `The calculator could not start, so there are no results. Reason: ${error}`);
+  element("start-failed").classList.remove("late");
 }
 
 function canWorkOffline() {
@@ -196,58 +258,6 @@ function workerAddress(name) {
   return policy.createScriptURL(name);
 }
 
-async function keepOffline() {
-  const registration = await navigator.serviceWorker.register(workerAddress("sw.js"), { updateViaCache: "none" });
-  if (registration.active) {
-    offerUpdates(registration);
-  } else {
-    await announceFirst(registration);
-  }
-  document.addEventListener("visibilitychange", () => {
-    if (!document.hidden) registration.update().catch(() => {}); // no connection: ask again another time
-  });
-}
-
-function finished(worker) {
-  return new Promise((resolve) => {
-    const look = () => ["activated", "redundant"].includes(worker.state) && resolve(worker.state);
-    worker.addEventListener("statechange", look);
-    look();
-  });
-}
-
-async function announceFirst(registration) {
-  await finished(registration.installing ?? registration.waiting);
-  const kept = await caches.match("./");
-  say("offline-state", kept ? "Ready to work offline" : "Offline use is not ready");
-  if (kept) offerUpdates(registration);
-}
-
-// A new version waits until it is asked for, so that nothing changes under somebody's hands.
-function offerUpdates(registration) {
-  const offer = () => {
-    say("offline-state", "Update ready");
-    element("update").hidden = false;
-  };
-  const watch = (worker) => worker?.addEventListener("statechange", () => worker.state === "installed" && offer());
-  if (registration.waiting) offer();
-  watch(registration.installing);
-  registration.addEventListener("updatefound", () => watch(registration.installing));
-  element("update-later").addEventListener("click", () => {
-    say("offline-state", "");
-    element("update").hidden = true;
-  });
-  element("update-now").addEventListener("click", () => {
-    const reload = () => {
-      window.dispatchEvent(new Event("clothyard-save"));
-      location.reload();
-    };
-    navigator.serviceWorker.addEventListener("controllerchange", reload, { once: true });
-    if (registration.waiting) registration.waiting.postMessage("take over");
-    else reload(); // another tab has let it take over already
-  });
-}
-
 // Inside another page's frame: tells that page how high this one is, so that it need not scroll within.
 function tellHeight() {
   const tell = () => window.parent.postMessage({ clothyard: "height", pixels: document.documentElement.scrollHeight }, "*");
@@ -259,6 +269,14 @@ new IntersectionObserver(([{ isIntersecting }]) => {
   element("line").hidden = isIntersecting || !element("line").textContent;
 }).observe(element("answer"));
 
-startCalculator().catch(showFailure);
+element("start-again").addEventListener("click", (event) => {
+  event.preventDefault(); // the link itself works without a script, but leaves what the address holds behind
+  location.reload();
+});
+startCalculator().then(openFromAddress, showFailure);
 if (window.parent !== window) tellHeight();
-if (canWorkOffline()) keepOffline().catch((error) => say("offline-state", `Offline use is not ready: ${error.message}`));
+if (canWorkOffline()) {
+  import("./offline.js")
+    .then(({ keepOffline }) => keepOffline(workerAddress, () => (outdated = true)))
+    .catch((error) => say("offline-state", `Offline use is not ready: ${error.message}`));
+}

@@ -4,8 +4,14 @@
 self.addEventListener("install", () => self.skipWaiting());
 self.addEventListener("activate", (event) => event.waitUntil(letGo()));
 
+async function isOurs(name) {
+  const prefix = `clothyard${new URL(registration.scope).pathname}`;
+  if (name.startsWith(prefix)) return !name.slice(prefix.length).includes("/");
+  // One of an earlier version has no folder in its name.
+  return name.startsWith("clothyard-") && Boolean(await (await caches.open(name)).match("./", { ignoreVary: true }));
+}
+
 async function letGo() {
-  const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith("clothyard-")).map((name) => caches.delete(name)));
+  for (const name of await caches.keys()) if (await isOurs(name)) await caches.delete(name);
   await registration.unregister();
 }

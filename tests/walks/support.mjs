@@ -54,13 +54,14 @@ function close(server) {
 /**
  * Serves a folder on localhost. `stop` and `start` act on the same port, so that to the browser it is one server that
  * went away and came back; `folder` can be changed meanwhile; `requests` lists the paths asked for; `mediaTypes`
- * and `headers` can be changed to try a server that is set up otherwise.
+ * and `headers` can be changed to try a server that is set up otherwise; paths in `silent` get no answer at all.
  */
 export async function serve(folder = site) {
-  const served = { folder, requests: [], mediaTypes: { ...MEDIA_TYPES }, headers: {} };
+  const served = { folder, requests: [], silent: [], mediaTypes: { ...MEDIA_TYPES }, headers: {} };
   const answer = (request, response) => {
     const { pathname } = new URL(request.url, "http://localhost");
     served.requests.push(pathname);
+    if (served.silent.includes(pathname)) return;
     const name = normalize(pathname.endsWith("/") ? `${pathname}index.html` : pathname);
     try {
       const file = readFileSync(join(served.folder, name));

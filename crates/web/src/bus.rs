@@ -177,7 +177,10 @@ pub fn listen_window(post: Post, events: &'static [OfWindow]) {
 /// Posts [`Event::Stored`] when another tab has written what the browser stores.
 pub fn listen_storage(post: Post) {
     let Some(window) = crate::window() else { return };
-    let key = |event: web_sys::Event| event.dyn_into::<StorageEvent>().ok()?.key();
+    let key = |event: web_sys::Event| {
+        let key = event.dyn_into::<StorageEvent>().ok()?.key()?;
+        Some(key.strip_suffix(&crate::store::folder()).map(str::to_owned).unwrap_or(key))
+    };
     crate::listen(&window, "storage", Box::new(move |event| post(Event::Stored(key(event)))));
 }
 

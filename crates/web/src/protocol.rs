@@ -54,6 +54,8 @@ pub mod attribute {
     pub const TYPING: &str = "data-typing";
     /// On a mark of a drawing and on a set of fields: the group they belong to.
     pub const GROUP: &str = "data-group";
+    /// On the root: what the names of stored texts end in, where the page is not in the top folder of its host.
+    pub const FOLDER: &str = "data-folder";
     /// On one row of a list: its place.
     pub const PLACE: &str = "data-place";
     /// On a button of a row: what it does.
@@ -97,6 +99,7 @@ mod tests {
 
     const HERE: &str = include_str!("protocol.rs");
     const BOOT: &str = include_str!("../../../www/boot.js");
+    const OFFLINE: &str = include_str!("../../../www/offline.js");
     const APP: &str = include_str!("../../app/src/lib.rs");
     const DEVELOPERS: &str = include_str!("../../../DEVELOPERS.md");
 
@@ -107,8 +110,9 @@ mod tests {
 
     #[test]
     fn the_scripts_use_no_event_of_their_own() {
-        let used: Vec<_> = between(BOOT, "\"clothyard-", '"').collect();
-        assert!(!used.is_empty());
+        let used: Vec<_> =
+            [BOOT, OFFLINE].into_iter().flat_map(|script| between(script, "\"clothyard-", '"')).collect();
+        assert!(used.len() > 1);
         for name in used {
             assert!(event::ALL.contains(&format!("clothyard-{name}").as_str()), "{name}");
         }

@@ -5,6 +5,7 @@
 //! over. Where there is no room for the copy, the text stays.
 
 use crate::plain;
+use crate::protocol::attribute::FOLDER;
 use crate::protocol::storage::UNREAD;
 use clothyard_core::plain::FromPlain;
 use clothyard_core::report::ErrorReport;
@@ -34,19 +35,29 @@ fn storage() -> Option<Storage> {
     crate::window()?.local_storage().ok()?
 }
 
+/// What every name ends in: two copies of the page on one host keep apart by their folder.
+pub(crate) fn folder() -> String {
+    let root = crate::document().and_then(|document| document.document_element());
+    root.and_then(|root| root.get_attribute(FOLDER)).unwrap_or_default()
+}
+
+fn in_folder(name: &str) -> String {
+    name.to_owned() + &folder()
+}
+
 impl Texts for Browser {
     fn get(&self, name: &str) -> Option<String> {
-        storage()?.get_item(name).ok()?
+        storage()?.get_item(&in_folder(name)).ok()?
     }
 
     fn put(&self, name: &str, text: &str) -> Result<(), &'static str> {
         let storage = storage().ok_or("browser storage is off")?;
-        storage.set_item(name, text).map_err(|_| "browser storage is full or blocked")
+        storage.set_item(&in_folder(name), text).map_err(|_| "browser storage is full or blocked")
     }
 
     fn forget(&self, name: &str) {
         if let Some(storage) = storage() {
-            let _ = storage.remove_item(name);
+            let _ = storage.remove_item(&in_folder(name));
         }
     }
 }
