@@ -126,17 +126,23 @@ test("a field given counts against the readings, is remarked on, and handed back
   await page.waitForFunction(() => document.getElementById("bench-force-hand").hidden);
 });
 
-test("what cannot be read names its row, changes nothing and is not lost", async () => {
+test("a row that cannot be read is named, is not lost, and does not keep the others from counting", async () => {
   const context = await here.chromium.browser.createBrowserContext();
   const page = await fresh("bench-force", { context });
   await paste(page, "bench-force-text", FORCE);
   await waitFor(page, "bench-force-words", /^Measured stored energy/);
   const before = await result(page, "storedEnergyFtLb");
-  await paste(page, "bench-force-text", FORCE.replace("22\t58", "22\tx58"));
-  await waitFor(page, "bench-force-text-said", /^Row 6, force: “x58” is not a number; enter 0 to 150\slb\.$/);
-  assert.equal(await result(page, "storedEnergyFtLb"), before);
+  const bad = FORCE.replace("22\t58", "22\tx58");
+  await paste(page, "bench-force-text", bad);
+  await waitFor(page, "bench-force-text-said", /^Row 6, force: “x58” is not a number; enter 0 to 150\slb\. The others are used\.$/);
+  assert.notEqual(await result(page, "storedEnergyFtLb"), before);
+  assert.equal((await saved(page)).lists.drawForce.length, 8);
+  assert.equal(await read(page, "bench-force-text"), bad.trim());
+  // Where no row can be read, nothing changes.
+  const others = await result(page, "storedEnergyFtLb");
   await paste(page, "bench-force-text", "10 20 30");
-  await waitFor(page, "bench-force-text-said", /^Row 1: 3 numbers; at most 2 in a row/);
+  await waitFor(page, "bench-force-text-said", /^Row 1: 3 numbers; at most 2 in a row\.$/);
+  assert.equal(await result(page, "storedEnergyFtLb"), others);
   await page.reload();
   await waitForAnswers(page);
   await openTool(page, "bench-force");
@@ -145,6 +151,46 @@ test("what cannot be read names its row, changes nothing and is not lost", async
   await paste(page, "bench-force-text", "");
   await waitFor(page, "bench-force-words", /^No readings/);
   assert.equal((await saved(page)).lists, undefined);
+});
+
+const shotNames = (page) => page.$$eval("#bench-shots tbody tr", (all) => all.map((row) => row.cells[0].textContent));
+
+test("shots are added on a pad with a thumb, and removed; a bad row keeps none from counting", async () => {
+  const page = await fresh("bench-speeds", { prepare: (tab) => tab.setViewport({ width: 390, height: 844, hasTouch: true, isMobile: true }) });
+  const tap = async (keys) => {
+    for (const key of keys) await page.tap(`#bench-shot [data-key="${key}"]`);
+  };
+  await waitFor(page, "bench-shot-arrow", /^\d+$/);
+  const keys = await page.$$eval("#bench-shot button", (all) => all.map((each) => each.getBoundingClientRect()).map(({ width, height }) => Math.min(width, height)));
+  assert.ok(keys.length === 13 && Math.min(...keys) >= 56, `${keys}`);
+  assert.equal(await page.$eval("#bench-shot-speed", (input) => input.inputMode), "none", "no keyboard covers the keys");
+  await page.tap("#bench-shot-add");
+  await waitFor(page, "bench-shot-said", /^Speed: enter what the chronograph shows\.$/);
+  await type(page, "bench-shot-arrow", "412");
+  await tap(["2", "7", "1", "back", "0"]);
+  assert.equal(await read(page, "bench-shot-said"), "");
+  await page.tap("#bench-shot-add");
+  await waitFor(page, "bench-shot-done", /^Added shot 1\.$/);
+  for (const speed of ["272", "268"]) {
+    await tap(speed);
+    await page.tap("#bench-shot-add");
+  }
+  await waitFor(page, "bench-shot-groups", /^412\sgr: 3 shots, mean 270\.0\sfps, 268 to 272, standard deviation 2\.0\.$/);
+  assert.deepEqual(await shotNames(page), ["3", "2", "1"], "the last shot is on top");
+  await tap("9999");
+  await page.tap("#bench-shot-add");
+  await waitFor(page, "bench-shot-said", /^Speed: 50\sfps to 500\sfps\.$|^Speed: /);
+  assert.equal((await shotNames(page)).length, 3);
+  await page.tap('#bench-shots [aria-label="Remove shot 2"]');
+  await waitFor(page, "bench-shot-groups", /2 shots, mean 269\.0/);
+  assert.deepEqual(await tooWide(page), []);
+  await paste(page, "bench-speeds-text", "412 270\n412 2x7\n412 268\n");
+  await waitFor(page, "bench-speeds-text-said", /^Row 2, speed: “2x7” is not a number.* The others are used\.$/);
+  await type(page, "bench-shot-speed", "269");
+  await press(page, "Enter");
+  await waitFor(page, "bench-shot-groups", /3 shots, mean 269\.0/);
+  assert.equal(await read(page, "bench-speeds-text"), "412 270\n412 2x7\n412 268\n412; 269", "the bad row is still there");
+  assert.deepEqual(page.complaints, []);
 });
 
 test("decimal commas and other units are read, and follow a change of units", async () => {
@@ -175,7 +221,14 @@ test("shots tell speed, energy and virtual mass; an odd one is named and counts"
   await type(page, "chronographSpeedFps", "267");
   await type(page, "chronographArrowGr", "410");
   await page.waitForFunction(() => document.querySelectorAll("#bench-shots tbody tr").length === 5);
-  assert.match(await page.$eval("#bench-shots tbody tr:last-child", (row) => row.textContent), /^on the form410\sgr267\sfps/);
+  assert.match(await page.$eval("#bench-shots tbody tr:first-child", (row) => row.textContent), /^on the form410\sgr267\sfps/);
+  // It goes into the list with the next shot: one home for speed.
+  await type(page, "bench-shot-arrow", "410");
+  await type(page, "bench-shot-speed", "268");
+  await press(page, "Enter");
+  await page.waitForFunction(() => document.querySelectorAll("#bench-shots tbody tr").length === 6);
+  assert.deepEqual(await shotNames(page), ["6", "5", "4", "3", "2", "1"]);
+  assert.equal(await read(page, "chronographSpeedFps"), "");
   await paste(page, "bench-speeds-text", `${SHOTS}400 255\n`);
   await page.waitForFunction(() => /Shot 5, 400\sgr at 255\sfps/.test(document.getElementById("bench-speeds-facts").textContent));
   assert.match(await page.$eval("#bench-shots", (table) => table.textContent), /5, check/);

@@ -6,6 +6,7 @@
 
 // What views share.
 mod context;
+mod entry;
 mod readings;
 mod save;
 mod sharing;

@@ -1,6 +1,7 @@
 //! Text of readings in columns, parsed after a pause in typing.
 
 use crate::context::{Context, Reading};
+use clothyard_core::Setup;
 use clothyard_core::parse::columns;
 use clothyard_core::schema::{List, Row};
 use clothyard_web::Dom;
@@ -19,9 +20,11 @@ pub(crate) struct Readings {
 }
 
 impl Readings {
-    /// The text in a field of a view; one that cannot be read yet is stored under a key.
+    /// The text in a field of a view; one that cannot be read yet is stored under a key. A row that cannot be read
+    /// does not keep the others from counting, but for a batch, whose rows have numbers by their places.
     pub(crate) fn new(view: &'static str, field: &'static str, list: List, key: &'static str) -> Self {
-        let rows = TextRows::columns(field, list).with_draft(key);
+        let read = if list == List::Batch { TextRows::columns } else { TextRows::each_row };
+        let rows = read(field, list).with_draft(key);
         let tick = Tick { view, timer: "rest", count: 0 };
         Self { field, list, rows, rest: Debounce::new(tick, READ_AFTER_MS) }
     }
@@ -29,7 +32,7 @@ impl Readings {
     /// Writes the readings of the setup; those of a text that was typed before are put on it.
     pub(crate) fn follow(&mut self, now: &Reading, context: &Context) {
         if let Some(rows) = self.rows.follow(now.setup.lists.rows(self.list), &now.units) {
-            self.put(rows, now, context);
+            self.put(rows, now.setup.clone(), context);
         }
     }
 
@@ -59,16 +62,26 @@ impl Readings {
         self.take(context);
     }
 
+    /// Adds rows to the text, so that what cannot be read in it stays, and to a setup, which is put on the page.
+    pub(crate) fn add(&mut self, rows: &[Row], setup: Setup, context: &Context) {
+        let units = context.units();
+        let before = field::text(self.field);
+        let text = before.trim_end().to_owned() + "\n" + &columns::write(rows, self.list.spec(), &units);
+        field::overwrite(self.field, text.trim_start());
+        if let Some(rows) = self.rows.take(&units) {
+            self.put(rows, setup, context);
+        }
+    }
+
     /// Puts the readings of the text on the setup; a text that cannot be read changes nothing.
     fn take(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
         if let Some(rows) = self.rows.take(&now.units) {
-            self.put(rows, &now, context);
+            self.put(rows, now.setup.clone(), context);
         }
     }
 
-    fn put(&self, rows: Vec<Row>, now: &Reading, context: &Context) {
-        let mut setup = now.setup.clone();
+    fn put(&self, rows: Vec<Row>, mut setup: Setup, context: &Context) {
         // The rows were read against the list's own ranges.
         if setup.lists.rows(self.list) != rows && setup.lists.set(self.list, rows).is_ok() {
             context.load(&setup);

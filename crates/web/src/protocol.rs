@@ -60,6 +60,8 @@ pub mod attribute {
     pub const PLACE: &str = "data-place";
     /// On a button of a row: what it does.
     pub const ACT: &str = "data-act";
+    /// On a button of a pad: the key it types.
+    pub const KEY: &str = "data-key";
 }
 
 #[wasm_bindgen]

@@ -4,6 +4,7 @@ pub mod chart;
 pub mod drawing;
 pub mod field;
 pub mod list;
+pub mod pad;
 pub mod select;
 pub mod table;
 pub mod text_rows;

@@ -56,9 +56,16 @@ pub enum Wrong {
 /// # Errors
 /// [`ColumnsError`], for the first line that cannot be read.
 pub fn read(text: &str, of: &'static TableSpec, units: &Units) -> Result<Vec<Row>, ColumnsError> {
+    let (rows, errors) = read_each(text, of, units);
+    errors.into_iter().next().map_or(Ok(rows), Err)
+}
+
+/// The same, each line for itself: the rows of those that can be read, and what is wrong with the others.
+#[must_use]
+pub fn read_each(text: &str, of: &'static TableSpec, units: &Units) -> (Vec<Row>, Vec<ColumnsError>) {
     let text = text.replace("\r\n", "\n");
     let mut order: Vec<usize> = (0..of.columns.len()).collect();
-    let mut rows = Vec::new();
+    let (mut rows, mut errors) = (Vec::new(), Vec::new());
     let mut heading = true;
     for (place, line) in text.split(['\n', '\r']).enumerate() {
         let (number, line) = (place + 1, line.trim_matches([' ', '\u{a0}']));
@@ -71,12 +78,16 @@ pub fn read(text: &str, of: &'static TableSpec, units: &Units) -> Result<Vec<Row
         {
             order = named(line, of).unwrap_or(order);
         } else if rows.len() == of.max_rows {
-            return Err(wrong(Wrong::TooMany { max: of.max_rows }));
+            errors.push(wrong(Wrong::TooMany { max: of.max_rows }));
+            break;
         } else {
-            rows.push(row(line, &order, of, units).map_err(wrong)?);
+            match row(line, &order, of, units) {
+                Ok(row) => rows.push(row),
+                Err(what) => errors.push(wrong(what)),
+            }
         }
     }
-    Ok(rows)
+    (rows, errors)
 }
 
 /// The columns that a heading names, each once; none where a word of it is no column's.
@@ -273,6 +284,15 @@ mod tests {
         assert_eq!(refused("352,400"), "Row 1: a comma is unclear here: separate numbers with semicolons.");
         assert_eq!(refused("300;1;2;3;4;5;6;7"), "Row 1: 8 numbers; at most 7 in a row.");
         assert_eq!(refused(&"300\n".repeat(145)), "Row 145: Shafts or arrows of a batch: at most 144 rows.");
+    }
+
+    #[test]
+    fn a_bad_line_does_not_keep_the_others_from_being_read() {
+        let (rows, errors) = read_each("350 285\n350 28x\n480 250\n\n9", List::Speeds.spec(), &Units::ARCHERY);
+        assert_eq!(rows, [[Some(350.0), Some(285.0)], [Some(480.0), Some(250.0)]]);
+        assert_eq!(errors.iter().map(|error| error.line).collect::<Vec<_>>(), [2, 5]);
+        let (rows, errors) = read_each(&"350 285\n".repeat(42), List::Speeds.spec(), &Units::ARCHERY);
+        assert_eq!((rows.len(), errors.len()), (List::Speeds.spec().max_rows, 1));
     }
 
     #[test]

@@ -1,10 +1,11 @@
 //! The chronograph's shots against the estimate of the bow that they went into.
 
+use crate::production::batch::Spread;
 use clothyard_core::eval::{COVERAGE, Evaluation};
-use clothyard_core::format::{change, entered_with_unit, fixed, measured};
-use clothyard_core::schema::{Field, Output};
-use clothyard_core::setup::BowEstimate;
+use clothyard_core::format::{change, entered, entered_with_unit, fixed, measured};
+use clothyard_core::schema::{Field, List, Output};
 use clothyard_core::setup::readings::ChronographReadings;
+use clothyard_core::setup::{BowEstimate, Setup};
 use clothyard_core::units::{Quantity, Units};
 use clothyard_mechanics::measured::{SpeedReading, Suspect, fit_speeds};
 
@@ -28,6 +29,48 @@ pub fn of(all: &Evaluation) -> Option<Speeds> {
     let errors = alone.and_then(|fit| fit.errors(shots.all(), all.resolved.si(Field::ChronographStep)).ok());
     let suspect = errors.and_then(|errors| errors.suspect);
     (!shots.all().is_empty()).then_some(Speeds { shots, bow, suspect })
+}
+
+/// The weight of the arrow shot next, in grains, until another is typed: that of the last shot, else of this arrow.
+#[must_use]
+pub fn next_arrow_gr(setup: &Setup, all: &Evaluation) -> Option<f64> {
+    let last = setup.lists.first_numbers(List::Speeds).last();
+    let of_form = || all.resolved.given(Field::ChronographArrow).or_else(|| all.resolved.given(Field::FinishedWeight));
+    let calculated = || all.outputs.get(Output::TotalWeight).map(f64::round);
+    last.or_else(of_form).or_else(calculated)
+}
+
+/// For each arrow weight how many shots there are, their mean and their spread, a sentence each.
+#[must_use]
+pub fn groups(shots: &[SpeedReading], units: &Units) -> Vec<String> {
+    let mut weights: Vec<f64> = Vec::new();
+    for shot in shots {
+        if !weights.contains(&shot.arrow_mass_kg) {
+            weights.push(shot.arrow_mass_kg);
+        }
+    }
+    let group = |&weight: &f64| {
+        let of_weight = shots.iter().filter(|shot| shot.arrow_mass_kg.total_cmp(&weight).is_eq());
+        let speeds: Vec<_> = of_weight.map(|shot| Quantity::Speed.from_si(shot.speed_m_per_s)).collect();
+        Some(group_words(weight, Spread::of(&speeds)?, units))
+    };
+    weights.iter().filter_map(group).collect()
+}
+
+fn group_words(arrow_mass_kg: f64, speeds: Spread, units: &Units) -> String {
+    let unit = units.of(Quantity::Speed);
+    let tenth = |fps: f64| fixed(units.show(Quantity::Speed, fps), unit.decimals + 1);
+    let arrow = entered_with_unit(Quantity::Mass, Quantity::Mass.from_si(arrow_mass_kg), units);
+    let mean = format!("{}\u{a0}{}", tenth(speeds.mean), unit.symbol);
+    let Some(deviation) = speeds.deviation else { return format!("{arrow}: 1 shot, {mean}.") };
+    let bare = |fps: f64| entered(Quantity::Speed, fps, units);
+    format!(
+        "{arrow}: {} shots, mean {mean}, {} to {}, standard deviation {}.",
+        speeds.count,
+        bare(speeds.least),
+        bare(speeds.most),
+        tenth(deviation)
+    )
 }
 
 /// Energy and virtual mass, in a sentence.
@@ -87,15 +130,14 @@ pub fn residual_fps(speeds: &Speeds, shot: &SpeedReading) -> Option<f64> {
     Some(Quantity::Speed.from_si(shot.speed_m_per_s - of_bow.value))
 }
 
-/// A shot against the bow, in words: arrow, speed, speed of the bow, and the difference.
+/// A shot against the bow, in words: arrow, speed, and how much faster it is than the bow's estimate.
 #[must_use]
-pub fn row(speeds: &Speeds, shot: &SpeedReading, units: &Units) -> [String; 4] {
+pub fn row(speeds: &Speeds, shot: &SpeedReading, units: &Units) -> [String; 3] {
     let residual = residual_fps(speeds, shot).unwrap_or(0.0);
     let read = Quantity::Speed.from_si(shot.speed_m_per_s);
     [
         entered_with_unit(Quantity::Mass, Quantity::Mass.from_si(shot.arrow_mass_kg), units),
         entered_with_unit(Quantity::Speed, read, units),
-        measured(Quantity::Speed, read - residual, units),
         change(Quantity::Speed, residual, units),
     ]
 }

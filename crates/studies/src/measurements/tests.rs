@@ -413,3 +413,22 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn shots_are_counted_for_each_arrow_weight() {
+    let setup = Setup::default().with(Field::ChronographSpeed, 270.0).unwrap();
+    let mut setup = setup.with(Field::ChronographArrow, 410.0).unwrap();
+    assert_eq!(speeds::next_arrow_gr(&setup, &Evaluation::of(&setup)), Some(410.0));
+    let rows = [[350.0, 285.0], [350.0, 284.0], [350.0, 286.0], [480.0, 250.0]];
+    setup.lists.set(List::Speeds, rows.map(|row| row.map(Some).to_vec()).to_vec()).unwrap();
+    let all = Evaluation::of(&setup);
+    assert_eq!(
+        speeds::groups(all.resolved.chronograph_readings().all(), &Units::ARCHERY),
+        [
+            "350\u{a0}gr: 3 shots, mean 285.0\u{a0}fps, 284 to 286, standard deviation 1.0.",
+            "480\u{a0}gr: 1 shot, 250.0\u{a0}fps.",
+            "410\u{a0}gr: 1 shot, 270.0\u{a0}fps.",
+        ]
+    );
+    assert_eq!(speeds::next_arrow_gr(&setup, &all), Some(480.0), "the arrow of the last shot");
+}

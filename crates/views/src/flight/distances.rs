@@ -28,7 +28,7 @@ impl Distances {
         let list = TextRows::new(
             LIST,
             List::Distances,
-            |text, _, units| listing::read(text, units),
+            |text, _, units| Ok(listing::read(text, units)?),
             |rows, _, units| listing::write(rows, units),
         );
         Self { shots: shots.clone(), list, table: Table::new("distances-table") }

@@ -2,7 +2,8 @@
 
 use super::save_table;
 use crate::context::{Context, Reading};
-use clothyard_core::schema::List;
+use crate::entry::{self, Asked, Refused};
+use clothyard_core::schema::{Column, List};
 use clothyard_core::{Quantity, Setup, Units, format};
 use clothyard_studies::production::log::{Entry, Shooter, Tear, entries, step};
 use clothyard_studies::production::log_words::{last_two_sentence, to_csv};
@@ -131,39 +132,21 @@ fn show_entry(parent: &Element, (place, count): (usize, usize), entry: &Entry, n
     list::button(&item, Act::Remove, "Remove", &name, (place, count));
 }
 
-/// A field of the form: its id, its label and its column's place in the list.
-type Asked = (&'static str, &'static str, usize);
-const DISTANCE: Asked = ("tuning-distance", "Distance", 0);
-const ACROSS: Asked = ("tuning-across", "Left or right", 1);
-const HEIGHT: Asked = ("tuning-height", "Low or high", 2);
-
-/// The number in a field of the form; none where it is empty. What is wrong is said, and the field named.
-fn asked(&(id, label, place): &Asked, units: &Units) -> Result<Option<f64>, (&'static str, String)> {
-    let typed = field::text(id);
-    if typed.trim().is_empty() {
-        return Ok(None);
-    }
-    let Some(column) = List::Tuning.spec().columns.get(place) else { return Ok(None) };
-    let number = field::number(&typed, label, column.quantity, units).map_err(|why| (id, why))?;
-    let said = |number: f64| format::entered_with_unit(column.quantity, number, units);
-    // The side is chosen beside it: a size is wanted here.
-    let least = column.minimum.max(0.0);
-    if (least..=column.maximum).contains(&number) {
-        Ok(Some(number))
-    } else {
-        Err((id, format!("{label}: {} to {}.", said(least), said(column.maximum))))
-    }
-}
+const DISTANCE: Asked = ("tuning-distance", "Distance");
+const ACROSS: Asked = ("tuning-across", "Left or right");
+const HEIGHT: Asked = ("tuning-height", "Low or high");
 
 /// The entry as typed.
-fn typed(now: &Reading) -> Result<Vec<Option<f64>>, (&'static str, String)> {
-    let distance = asked(&DISTANCE, &now.units)?;
-    let across =
-        asked(&ACROSS, &now.units)?.map(|size| if select::chosen("tuning-side") == "left" { -size } else { size });
-    let height =
-        asked(&HEIGHT, &now.units)?.map(|size| if select::chosen("tuning-way") == "low" { -size } else { size });
+fn typed(now: &Reading) -> Result<Vec<Option<f64>>, Refused> {
+    let [distance, across, height, ..] = List::Tuning.spec().columns else { return Ok(Vec::new()) };
+    let side = |asked: Asked, column: &Column, (select, below): (&str, &str)| {
+        let size = entry::optional(asked, column, &now.units)?;
+        Ok(size.map(|size| if select::chosen(select) == below { -size } else { size }))
+    };
+    let across = side(ACROSS, across, ("tuning-side", "left"))?;
+    let height = side(HEIGHT, height, ("tuning-way", "low"))?;
     let tear = Tear::ALL.iter().enumerate().find(|(place, _)| select::chosen("tuning-tear") == place.to_string());
-    let distance = distance.ok_or_else(|| (DISTANCE.0, "Distance: enter your shooting distance.".to_owned()))?;
+    let distance = entry::needed(DISTANCE, distance, &now.units, "enter your shooting distance.")?;
     if across.or(height).is_none() && tear.is_none() {
         return Err((
             ACROSS.0,

@@ -7,10 +7,25 @@ use clothyard_core::Units;
 use clothyard_core::parse::columns;
 use clothyard_core::schema::{List, Row};
 
-/// How a text is read; why not, in a sentence.
-type Read = fn(&str, List, &Units) -> Result<Vec<Row>, String>;
+/// How a text is read; what is wrong with it, if anything is.
+type Read = fn(&str, List, &Units) -> Result<Vec<Row>, Unread>;
 /// How rows are written.
 type Write = fn(&[Row], List, &Units) -> String;
+
+/// What is wrong with a text.
+#[derive(Debug)]
+pub struct Unread {
+    /// Why not all of it can be read, in a sentence.
+    pub why: String,
+    /// The rows that count all the same.
+    pub others: Option<Vec<Row>>,
+}
+
+impl From<String> for Unread {
+    fn from(why: String) -> Self {
+        Self { why, others: None }
+    }
+}
 
 /// A text of rows in the field `x`, with what is wrong said in `x-said`.
 #[derive(Debug)]
@@ -26,11 +41,18 @@ pub struct TextRows {
 }
 
 impl TextRows {
-    /// Columns of numbers, as they come from a spreadsheet.
+    /// Columns of numbers, as they come from a spreadsheet: all of them, or none.
     #[must_use]
     pub fn columns(id: &'static str, list: List) -> Self {
-        let read: Read = |text, list, units| columns::read(text, list.spec(), units).map_err(|error| error.message());
-        Self::new(id, list, read, |rows, list, units| columns::write(rows, list.spec(), units))
+        let read: Read =
+            |text, list, units| columns::read(text, list.spec(), units).map_err(|error| error.message().into());
+        Self::new(id, list, read, write_columns)
+    }
+
+    /// The same, but a row that cannot be read does not keep the others from counting.
+    #[must_use]
+    pub fn each_row(id: &'static str, list: List) -> Self {
+        Self::new(id, list, read_each, write_columns)
     }
 
     /// Rows that are read and written in a way of their own.
@@ -52,20 +74,21 @@ impl TextRows {
     /// The rows of the text; none where it cannot be read, which is said and changes nothing.
     pub fn take(&mut self, units: &Units) -> Option<Vec<Row>> {
         let text = field::text(self.id);
-        match (self.read)(&text, self.list, units) {
+        let rows = match (self.read)(&text, self.list, units) {
             Ok(rows) => {
                 self.say("");
                 self.draft.into_iter().for_each(store::forget);
-                self.shown = Some((rows.clone(), *units));
-                Some(rows)
+                rows
             }
-            Err(why) => {
+            Err(Unread { why, others }) => {
                 self.say(&why);
                 // Where the browser stores nothing, the text is still in its field.
                 let _ = self.draft.map(|key| store::put(key, &text));
-                None
+                others?
             }
-        }
+        };
+        self.shown = Some((rows.clone(), *units));
+        Some(rows)
     }
 
     /// Writes the rows of the setup where they or the units have become others. A text that means the same is left
@@ -84,8 +107,9 @@ impl TextRows {
         }
         let (old, old_units) = before.unwrap_or_else(|| (Vec::new(), *units));
         let written = (self.write)(rows, self.list, units);
+        let same = |read: Vec<Row>| old_units == *units && (self.write)(&read, self.list, units) == written;
         let keep = match (self.read)(&typed, self.list, &old_units) {
-            Ok(read) => old_units == *units && (self.write)(&read, self.list, units) == written,
+            Ok(read) | Err(Unread { others: Some(read), .. }) => same(read),
             Err(_) => old == rows,
         };
         if !keep {
@@ -96,4 +120,24 @@ impl TextRows {
         }
         None
     }
+}
+
+fn write_columns(rows: &[Row], list: List, units: &Units) -> String {
+    columns::write(rows, list.spec(), units)
+}
+
+fn read_each(text: &str, list: List, units: &Units) -> Result<Vec<Row>, Unread> {
+    let (rows, errors) = columns::read_each(text, list.spec(), units);
+    let Some((first, more)) = errors.split_first() else { return Ok(rows) };
+    let mut why = first.message();
+    match more.len() {
+        0 => {}
+        1 => why += " One more row cannot be read.",
+        more => why += &format!(" {more} more rows cannot be read."),
+    }
+    if rows.is_empty() {
+        return Err(why.into());
+    }
+    why += " The others are used.";
+    Err(Unread { why, others: Some(rows) })
 }
