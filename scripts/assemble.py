@@ -20,6 +20,7 @@ from pathlib import Path
 
 GLUE_FILES = ("clothyard.js", "clothyard_bg.wasm", "clothyard_views.js", "clothyard_views_bg.wasm")
 SINGLE_FILE = "clothyard.html"
+LATER = ("more", "tools")
 NOT_SERVED = {"retire.js"}
 VIEWS_IMPORT = 'import(again("./clothyard_views.js", tries))'
 VIEWS_IMPORT_BUNDLED = 'import("./clothyard_views.js")'
@@ -72,8 +73,8 @@ def bundled(inputs):
         return esbuild("--bundle", "--external:./offline.js", "--format=esm", "boot.js", cwd=folder)
 
 
-def tools_markup(page):
-    """The sections of tools.html, without the page around them."""
+def body(page):
+    """What is on a page, without the page around it."""
     return page.split("<body>", 1)[1].rsplit("</body>", 1)[0]
 
 
@@ -83,7 +84,7 @@ class SingleFile(HTMLParser):
     def __init__(self, inputs):
         super().__init__(convert_charrefs=False)
         self.inputs, self.parts, self.dropping = inputs, [], []
-        style = b"".join(inputs[name] for name in ("style.css", "tools.css"))
+        style = b"".join(inputs[name] for name in ("style.css", "more.css", "tools.css"))
         self.style = "\n" + minified("style.css", style).decode()
         self.script = "\n" + bundled(inputs).decode()
         for text, end in ((self.style, "</style"), (self.script, "</script"), (self.script, "<!--")):
@@ -132,7 +133,8 @@ class SingleFile(HTMLParser):
                 raise SystemExit(f"index.html: </{tag}> closes another element inside one that is dropped")
             return
         if tag == "body":
-            self.emit(f'<template id="tools-markup">{tools_markup(self.inputs["tools.html"].decode())}</template>\n')
+            for name in LATER:
+                self.emit(f'<template id="{name}-markup">{body(self.inputs[f"{name}.html"].decode())}</template>\n')
             for place, name in (("wasm", "clothyard_bg.wasm"), ("wasm-views", "clothyard_views_bg.wasm")):
                 wasm = base64.b64encode(self.inputs[name]).decode()
                 self.emit(f'<script type="text/plain" id="{place}">{wasm}</script>\n')
@@ -179,7 +181,7 @@ def main(www, glue, dist):
     source = inputs.pop("sw.js").decode()
 
     site = {name: minified(name, content) for name, content in inputs.items()}
-    whole = inputs | {name: site[name] for name in ("index.html", "tools.html")}
+    whole = inputs | {name: site[name] for name in ("index.html", "more.html", "tools.html")}
     site[SINGLE_FILE] = SingleFile(whole).text().encode()
     site["sw.js"] = minified("sw.js", worker(source, build, site).encode())
 

@@ -32,8 +32,13 @@ async function startCalculator() {
 
 function openFromAddress() {
   window.addEventListener("hashchange", readLink);
-  element("tools-again").addEventListener("click", loadToolsAgain);
-  readLink();
+  element("tools-again").addEventListener("click", loadAgain);
+  attachRest();
+}
+
+// What the first answer did not need follows: the fields of the parts, the list of tools, units, search and help.
+function attachRest() {
+  loadMore().then(readLink, showFailureToLoad);
 }
 
 // Two copies of the page on one host keep apart: what is stored carries the page's folder in its name. A page in the top
@@ -65,7 +70,7 @@ function copyStoreTo(folder) {
 // What is not on the page is a tool, or something in one. A link to a setup or a lesson is read by the part that writes them.
 function readLink() {
   const id = location.hash.slice(1);
-  if (id && !element(id)) loadTools().then(() => id === location.hash.slice(1) && goTo(id), showToolsFailure);
+  if (id && !element(id)) loadTools().then(() => id === location.hash.slice(1) && goTo(id), showFailureToLoad);
   else goTo(id);
 }
 
@@ -147,42 +152,69 @@ function followFromPlace(event) {
 // A page that shows nothing for longer than this says why.
 const LATE_MS = 4500;
 
+let more;
 let tools;
 let tries = 0;
 // Another tab has brought an update: its files are not for this page.
 let outdated = false;
 
+function loadMore() {
+  more ??= unlessLate(bringMore(), "Part of the page has not arrived yet; the calculator works without it.");
+  return more;
+}
+
 function loadTools() {
   if (!tools) {
     element("tools-failed").hidden = true;
     say("tools-state", "Opening the tools …");
-    const late = setTimeout(showToolsProblem, LATE_MS, "The tools have not arrived yet; the calculator works without them.");
-    tools = bringTools().finally(() => clearTimeout(late));
+    tools = unlessLate(bringTools(), "The tools have not arrived yet; the calculator works without them.");
   }
   return tools;
 }
 
-function loadToolsAgain() {
+function unlessLate(coming, words) {
+  const late = setTimeout(showProblem, LATE_MS, words);
+  return coming.finally(() => clearTimeout(late));
+}
+
+function forget() {
+  if (!element("finder")) more = undefined;
   tools = undefined;
   tries += 1;
-  readLink();
+}
+
+function loadAgain() {
+  forget();
+  element("tools-failed").hidden = true;
+  attachRest();
+}
+
+async function bringMore() {
+  const parts = await bringMarkup("more");
+  if (element("finder")) return; // an earlier try has come through after all
+  for (const part of parts) {
+    const place = element(part.id);
+    if (place) place.replaceWith(part);
+    else document.body.append(part);
+  }
+  window.dispatchEvent(new Event("clothyard-markup"));
+  element("tools-failed").hidden = true;
 }
 
 // The page has its tools when all of them is there: markup, style and the views that fill it.
 async function bringTools() {
   if (outdated) throw new Error("the page was updated in another tab; reload it");
-  const [markup, views] = await Promise.all([readMarkup(), importViews(tries), addStyle()]);
+  const [[place], views] = await Promise.all([bringMarkup("tools"), importViews(tries), loadMore()]);
   await views.default(wasm("wasm-views", again("clothyard_views_bg.wasm", tries)));
-  if (!element("place")) startTools(markup, views); // an earlier try may have come through after all
+  if (!element("place")) startTools(place, views); // an earlier try may have come through after all
   element("tools-failed").hidden = true;
   say("tools-state", "");
 }
 
-function startTools(markup, views) {
-  const place = document.importNode(markup.querySelector("#place"), true);
+function startTools(place, views) {
   document.body.append(place);
   try {
-    window.dispatchEvent(new Event("clothyard-tools"));
+    window.dispatchEvent(new Event("clothyard-markup"));
     views.start_views({ count_changes, current_build, current_evaluation, load_build, current_units, start_worker });
   } catch (error) {
     place.remove();
@@ -190,39 +222,43 @@ function startTools(markup, views) {
   }
 }
 
-// From the page itself in the single file, else from beside it. The page's policy lets no text become markup; a document
-// that the browser has read itself may be taken over.
-async function readMarkup() {
-  if (element("tools-markup")) return element("tools-markup").content;
+// The elements of more.html or tools.html, once their style is there: from the page itself in the single file, else from
+// beside it. The page's policy lets no text become markup; a document that the browser has read itself may be taken over.
+async function bringMarkup(name) {
+  const inPage = element(`${name}-markup`);
+  const [whole] = inPage ? [inPage.content] : await Promise.all([readPage(`${name}.html`), addStyle(`${name}.css`)]);
+  return [...document.importNode(whole, true).children];
+}
+
+async function readPage(file) {
   const request = new XMLHttpRequest();
-  request.open("GET", again("tools.html", tries));
+  request.open("GET", again(file, tries));
   request.responseType = "document";
   await new Promise((done) => {
     request.onloadend = done;
     request.send();
   });
-  if (request.status !== 200) throw new Error(`tools.html did not come: ${request.status || "no connection"}`);
-  return request.response;
+  if (request.status !== 200) throw new Error(`${file} did not come: ${request.status || "no connection"}`);
+  return request.response.body;
 }
 
-async function addStyle() {
-  if (element("tools-markup")) return; // the single file has it in its own
-  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: again("tools.css", tries) });
+async function addStyle(file) {
+  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: again(file, tries) });
   await new Promise((done, fail) => {
     sheet.onload = done;
-    sheet.onerror = () => fail(new Error("tools.css did not come"));
+    sheet.onerror = () => fail(new Error(`${file} did not come`));
     document.head.append(sheet);
   });
 }
 
-function showToolsFailure(error) {
+function showFailureToLoad(error) {
   console.error(error);
-  tools = undefined;
-  tries += 1;
-  showToolsProblem(`The tools could not be loaded; the calculator works without them. Reason: ${error}`);
+  const what = element("finder") ? "The tools could not be loaded; the calculator works without them." : "Part of the page could not be loaded.";
+  forget();
+  showProblem(`${what} Reason: ${error}`);
 }
 
-function showToolsProblem(words) {
+function showProblem(words) {
   say("tools-state", "");
   say("tools-failed-why", words);
   element("tools-failed").hidden = false;

@@ -254,7 +254,7 @@ export async function waitForAnswers(engine) {
       start.value = "threeD";
       start.dispatchEvent(new Event("change", { bubbles: true }));
     }
-    return /\\d/.test(document.getElementById("total-weight")?.textContent ?? "");`;
+    return /\\d/.test(document.getElementById("total-weight")?.textContent ?? "") && document.getElementById("finder") !== null;`;
   await until(() => engine.run(answered), "the answers", 60_000);
 }
 

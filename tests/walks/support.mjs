@@ -235,12 +235,13 @@ export async function waitFor(page, id, pattern, timeout = 10_000) {
   }
 }
 
-/** Waits until the page has its answers. A page that is still empty, and opens no link, opens its first sample. */
+/** Waits until the page has its answers, and what follows them. A page that is still empty, and opens no link, opens its first sample. */
 export async function waitForAnswers(page) {
   await page.waitForSelector("html.scripted");
   const linked = await page.evaluate(() => location.hash.startsWith("#v="));
   if (!linked && (await page.$("#answer:not([data-state=answered], [data-state=danger])"))) await page.select("#start", "threeD");
   await waitFor(page, "total-weight", /\d/);
+  await page.waitForSelector("#finder");
 }
 
 /** Brings a field into view: opens the part of the arrow that it belongs to, or puts it in the place of its twin. */

@@ -1,7 +1,8 @@
 //! The page: a plain form, a drawing to scale and live answers.
 //!
-//! The markup is in `www/index.html`, with fields in `www/tools.html`, which comes later; this crate fills both. What happens comes as events to `update`, which changes
-//! the state (`state::App`); what the state asks for is then written by `render`.
+//! The markup is in `www/index.html`; `www/more.html` and `www/tools.html` come later. This crate fills all three. What
+//! happens comes as events to `update`, which changes the state (`state::App`); what the state asks for is then written
+//! by `render`.
 
 // What stays in the browser.
 mod keep;
@@ -47,7 +48,7 @@ const OF_HANDS: &[Kind] = &[
 /// What happens to the window, as events.
 const OF_THE_WINDOW: &[OfWindow] = &[
     (event::SAVE, || Event::Save),
-    (event::TOOLS, || Event::Tools),
+    (event::MARKUP, || Event::Markup),
     ("visibilitychange", || Event::Save),
     ("resize", || Event::Resized),
     ("beforeprint", || Event::BeforePrint),

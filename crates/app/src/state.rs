@@ -1,6 +1,6 @@
 //! What the page holds: the build, the units, what was typed and could not be read, and the way back.
 
-use crate::render::{self, Drawings, Rooms, announcer, fields, lists};
+use crate::render::{self, Drawings, Rooms, announcer, fields, lists, parts};
 use crate::{keep, post};
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{DrawLengthFrom, Field, Group, Kind, Value, read_marked};
@@ -107,19 +107,24 @@ impl App {
 
     /// Fills the page.
     pub(crate) fn start(&mut self) {
-        self.restore_drafts();
-        render::show_looks(&keep::looks());
-        render::show(self);
-        render::show_units(&self.units);
+        self.fill();
         render::show_version();
         self.redraw_in(Rooms::measure());
     }
 
-    /// Fills the fields of the tools, which are on the page now.
-    pub(crate) fn take_in_tools(&mut self) {
+    /// Fills what has come to the page.
+    pub(crate) fn take_in(&mut self) {
         self.fields = fields::Fields::find();
+        self.fill();
+        let part = core::mem::take(&mut self.part);
+        parts::open(self, &part);
+    }
+
+    fn fill(&mut self) {
         self.restore_drafts();
+        render::show_looks(&keep::looks());
         render::show(self);
+        render::show_units(&self.units);
     }
 
     /// Reads a field's text. While it cannot be read, the value from before it was typed counts, so that no beginning of

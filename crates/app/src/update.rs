@@ -28,7 +28,7 @@ impl Receive for App {
             Event::Tick(tick) => self.on_tick(tick),
             Event::Load(setup) => self.replace(*setup),
             Event::Save => self.save(),
-            Event::Tools => self.take_in_tools(),
+            Event::Markup => self.take_in(),
             Event::Resized | Event::AfterPrint => self.redraw_in(Rooms::measure()),
             Event::BeforePrint => {
                 order::write(self);

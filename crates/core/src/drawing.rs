@@ -133,8 +133,7 @@ pub fn draw_to(all: &Evaluation, room: Room, units: &Units, last_in: f64) -> Vec
 /// What the drawing shows, in words.
 #[must_use]
 pub fn in_words(all: &Evaluation, units: &Units) -> String {
-    let say =
-        |output: Output| all.outputs.get(output).map(|number| format::measured(output.row().quantity, number, units));
+    let say = |output: Output| all.outputs.get(output).map(|number| format::measured(output.quantity(), number, units));
     match (say(Output::ArrowLength), say(Output::BalancePoint), say(Output::FrontOfCentre), say(Output::RestPlace)) {
         (Some(length), Some(balance), Some(foc), Some(rest)) => format!(
             "The arrow to scale, nock at the left: {length} from the nock groove to the shaft end, balance point {balance}, FOC {foc}; rest at {rest} at full draw."

@@ -30,7 +30,7 @@ pub fn value(input: &Input, value: Value, units: &Units) -> String {
 /// A result with its unit, or a dash where it has no number.
 #[must_use]
 pub fn result(output: Output, number: Option<f64>, units: &Units) -> String {
-    number.map_or_else(|| "–".to_owned(), |number| measured(output.row().quantity, number, units))
+    number.map_or_else(|| "–".to_owned(), |number| measured(output.quantity(), number, units))
 }
 
 impl Evaluation {
@@ -40,7 +40,7 @@ impl Evaluation {
     pub fn said(&self, output: Output, units: &Units) -> String {
         let words = result(output, self.outputs.get(output), units);
         match self.outputs.get(output) {
-            Some(thousandths) if output.row().quantity == Quantity::StaticSpine && self.resolved.is_wood() => {
+            Some(thousandths) if output.quantity() == Quantity::StaticSpine && self.resolved.is_wood() => {
                 format!("{} ({words})", spine_of(true, thousandths))
             }
             _ => words,

@@ -114,7 +114,7 @@ fn files(folder: &Path, endings: &[&str], found: &mut Vec<PathBuf>) {
 fn page_tables_reports_and_documents_are_in_plain_words() {
     let read = |name: &str| std::fs::read_to_string(root().join(name)).unwrap();
     let mut said: Vec<(String, String)> = Vec::new();
-    for page in ["www/index.html", "www/tools.html"] {
+    for page in clothyard_tools::markup::FILES {
         said.push((page.to_owned(), words_of(&read(page))));
     }
     for document in ["README.md", "DEVELOPERS.md", "crates/mechanics/README.md", "crates/npm/package/README.md"] {
@@ -156,7 +156,7 @@ fn labels_and_hints_are_short() {
         let hint = input.field.hint();
         assert!(hint.split_whitespace().count() <= MOST_WORDS_OF_A_HINT, "{}: {hint}", input.key);
     }
-    for page in ["www/index.html", "www/tools.html"] {
+    for page in clothyard_tools::markup::FILES {
         let markup = std::fs::read_to_string(root().join(page)).unwrap();
         for label in markup.split("<label").skip(1).filter_map(|rest| rest.split("</label>").next()) {
             let words = words_of(&format!("<label{label}"));

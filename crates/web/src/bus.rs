@@ -37,8 +37,8 @@ pub enum Event {
     Link,
     /// What changed is to be stored now.
     Save,
-    /// The markup of the tools has come to the page.
-    Tools,
+    /// More of the markup has come to the page.
+    Markup,
     /// A setup is to be put on the page.
     Load(Box<Setup>),
     /// A time that a view waited for has come.

@@ -12,10 +12,10 @@ pub mod event {
     pub const UNITS: &str = "clothyard-units";
     /// The setup on the page is to be stored now.
     pub const SAVE: &str = "clothyard-save";
-    /// The markup of the tools is on the page.
-    pub const TOOLS: &str = "clothyard-tools";
+    /// More of the markup is on the page.
+    pub const MARKUP: &str = "clothyard-markup";
     /// Every one, as the test below wants them.
-    pub const ALL: [&str; 4] = [SETUP, UNITS, SAVE, TOOLS];
+    pub const ALL: [&str; 4] = [SETUP, UNITS, SAVE, MARKUP];
 }
 
 /// Keys under which the browser stores texts. A text that cannot be read is put aside under its key and [`UNREAD`].

@@ -132,7 +132,7 @@ fn write_fraction(output: &web_sys::Element, words: &str) {
 
 fn bare(app: &App, output: Output) -> String {
     let number = app.evaluation.outputs.get(output);
-    number.map_or_else(|| "–".to_owned(), |number| format::bare(output.row().quantity, number, &app.units))
+    number.map_or_else(|| "–".to_owned(), |number| format::bare(output.quantity(), number, &app.units))
 }
 
 /// Speed with its uncertainty.

@@ -37,7 +37,7 @@ impl Outputs {
     }
 
     fn put_si(&mut self, output: Output, value: f64) {
-        self.put(output, output.row().quantity.from_si(value));
+        self.put(output, output.quantity().from_si(value));
     }
 }
 

@@ -23,7 +23,7 @@ pub fn order(
     let words = |field: Field| resolved.value(field).map_or_else(String::new, |it| value(field.input(), it, units));
     let result = |output: Output| {
         let number = all.outputs.get(output);
-        number.map_or_else(|| "–".to_owned(), |number| whole(output.row().quantity, number, units))
+        number.map_or_else(|| "–".to_owned(), |number| whole(output.quantity(), number, units))
     };
     let headline = all.headline(units);
     let stiffness = resolved.number(Field::StaticSpine);

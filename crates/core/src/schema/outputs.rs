@@ -59,6 +59,8 @@ macro_rules! outputs {
             terms: &[$(($symbol, $term)),*],
         }),*];
 
+        static QUANTITIES: [Quantity; OUTPUT_COUNT] = [$(Quantity::$quantity),*];
+
         static EXPLANATIONS: [Explanation; OUTPUT_COUNT] =
             [$(Explanation { formula: $formula, source: $source, sure: $sure }),*];
     };
@@ -70,6 +72,12 @@ impl Output {
     #[allow(clippy::indexing_slicing, reason = "the table has a row for every result, in the same order")]
     pub fn row(self) -> &'static OutputSpec {
         &OUTPUTS[self as usize]
+    }
+
+    /// Its quantity; apart from its row, as the first screen needs nothing else of it.
+    #[must_use]
+    pub fn quantity(self) -> Quantity {
+        QUANTITIES.get(self as usize).copied().unwrap_or(Quantity::Ratio)
     }
 
     /// Its formula, source and accuracy.
