@@ -255,8 +255,8 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
   assert.ok(link.length <= 2000);
   const other = await open(await somebody(), here.server.url + link);
   await waitForAnswers(other);
-  await waitFor(other, "lesson-said", /^Opened from the link as a copy: “Vanes & speed”, 2 steps\.$/);
-  assert.deepEqual((await lessons(other)).lessons[0].lesson, kept.lesson, "nothing is lost on the way");
+  await waitFor(other, "lesson-said", /^Opened from the link, not saved: “Vanes & speed”, 2 steps\. Duplicate/);
+  assert.equal(await lessons(other), null, "a link plants nothing");
   assert.equal(await other.evaluate(() => location.hash), "#lessons", "the lesson is taken out of the address");
   await other.click("#lesson-show");
   await waitFor(other, "projector-heading", /^Heavier vanes$/);
@@ -265,6 +265,12 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
   assert.ok((await big(other)) < before, "vanes pull the balance back");
   await press(other, "PageDown");
   assert.match(await read(other, "projector-caption"), /^Trajectory from the side/);
+  await other.reload();
+  await waitFor(other, "lesson-choice", /\S/);
+  await choose(other, "lesson-choice", "link");
+  await other.click("#lesson-copy");
+  await waitFor(other, "lesson-title", /^Vanes & speed \(copy\)$/);
+  assert.deepEqual((await lessons(other)).lessons[0].lesson.steps, kept.lesson.steps, "nothing is lost on the way");
   assert.deepEqual(other.complaints, []);
 });
 

@@ -34,6 +34,8 @@ test("the setup of the fragment is in the frame, which is as high as its content
   const frame = await (await page.waitForSelector("iframe")).contentFrame();
   await waitFor(frame, "total-weight", /\d/);
   await waitFor(frame, "setup-name", /^Club bow$/);
+  await waitFor(frame, "link-said", /^Setup from a link\. Your own setup is unchanged\.$/);
+  assert.equal(await frame.evaluate(() => localStorage.getItem("clothyard.setup")), null, "the frame plants nothing");
   await page.waitForFunction(() => Number(document.querySelector("iframe").height) > 1000);
   const [outside, inside] = [
     await page.$eval("iframe", (element) => element.clientHeight),

@@ -7,7 +7,7 @@ import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { test } from "node:test";
 import { audit, downloads, open, openTool, press, project, read, saved, shown, singleFile, stage, stored, whose } from "./support.mjs";
-import { temporaryFolder, type, waitFor, waitForAnswers } from "./support.mjs";
+import { temporaryFolder, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -312,7 +312,7 @@ test("what the browser refuses to keep is said aloud", async () => {
   await waitFor(page, "keeping-said", /^Not saved: browser storage is full/);
 });
 
-test("a link opens as a copy in a new tab, and undo brings the old one back", async () => {
+test("a link opens beside one's own setup, and undo brings that back", async () => {
   const sender = await look(await somebody());
   await sender.select("#start", "blank");
   await type(sender, "peakDrawWeightLb", "47");
@@ -332,29 +332,86 @@ test("a link opens as a copy in a new tab, and undo brings the old one back", as
   await mine.close();
 
   const page = await open(context, link);
-  await waitFor(page, "save-state", /^Opened from the link as a copy\. Undo restores your setup\.$/);
+  await waitFor(page, "link-said", /^Setup from a link\. Your own setup is unchanged\.$/);
   assert.equal(await read(page, "pointGr"), "133");
   assert.equal(page.url(), here.server.url, "to load the page again does not open the link again");
-  assert.deepEqual(await stored(page, "clothyard.setup.before"), before);
+  assert.deepEqual(await stored(page, "clothyard.setup"), before);
   await openViewAsItIs(page);
   assert.equal(await read(page, "keep-name"), "Copy, of a bow & more");
   assert.deepEqual(await names(page), ["Mine"]);
   await page.$eval("#undo", (button) => button.click());
   assert.equal(await read(page, "pointGr"), "201");
   await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":201'));
-  assert.deepEqual(await stored(page, "clothyard.setup"), before);
+  assert.ok(!(await shown(page, "link")));
   await page.$eval("#redo", (button) => button.click());
-  await page.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":133'));
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup.link")?.includes('"pointGr":133'));
+  assert.deepEqual(await stored(page, "clothyard.setup"), before);
 
-  // One link after the other: what was there before the first is the one that is kept aside.
+  // One link after the other, and changes in both.
+  await point(page, "134");
   await page.goto(`${here.server.url}#v=1&pointGr=77`);
   await waitFor(page, "pointGr", /^77$/);
+  await point(page, "78");
+  await page.waitForFunction(() => localStorage.getItem("clothyard.setup.link")?.includes('"pointGr":78'));
   await page.reload();
-  await openViewAsItIs(page);
-  assert.equal(await read(page, "pointGr"), "77", "it is kept like any other");
-  await page.click("#keeping-load-before");
+  await waitFor(page, "pointGr", /^78$/);
+  assert.match(await read(page, "link-said"), /^Setup from a link/, "a reload keeps it where it was");
+  assert.deepEqual(await stored(page, "clothyard.setup"), before);
+  await page.click("#visit-leave");
   assert.equal(await read(page, "pointGr"), "201");
+  assert.ok(!(await shown(page, "link")));
+
+  await openViewAsItIs(page);
+  await page.click("#keeping-load-link");
+  assert.equal(await read(page, "pointGr"), "78", "it can be opened again");
   assert.deepEqual(page.complaints, []);
+});
+
+test("a setup from a link takes the place of one's own when asked, which can be restored", async () => {
+  const context = await somebody();
+  const mine = await look(context);
+  await point(mine, "201");
+  await mine.waitForFunction(() => localStorage.getItem("clothyard.setup")?.includes('"pointGr":201'));
+  await mine.close();
+  const tab = await open(context, `${here.server.url}#v=1&pointGr=77`);
+  await waitFor(tab, "link-said", /^Setup from a link/);
+  const beside = await open(context, `${here.server.url}#v=1&pointGr=88`);
+  await waitFor(beside, "link-said", /^Setup from a link/);
+  await tab.bringToFront();
+  await tab.click("#visit-keep");
+  assert.ok(!(await shown(tab, "link")));
+  assert.equal((await stored(tab, "clothyard.setup")).build.inputs.pointGr, 77);
+  await openViewAsItIs(tab);
+  await tab.click("#keeping-load-before");
+  await waitFor(tab, "pointGr", /^201$/);
+  await beside.bringToFront();
+  await beside.reload();
+  await waitFor(beside, "pointGr", /^88$/);
+  const plain = await open(context, here.server.url);
+  await waitFor(plain, "pointGr", /^201$/);
+});
+
+test("text of any length does not widen the page", async () => {
+  const page = await look(await somebody());
+  await page.setViewport({ width: 390, height: 800 });
+  await keep(page, "W".repeat(80));
+  await type(page, "drawer-name", "W".repeat(80));
+  await press(page, "Enter");
+  await page.$eval("#pointGr", (field) => {
+    field.value = "9".repeat(10_000);
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  await paste(page, "x".repeat(10_000));
+  await act(page, "kept", "W".repeat(80), "Open");
+  for (const tool of ["keeping", "beside", "lessons", "sheet"]) {
+    await openTool(page, tool);
+    assert.deepEqual(await tooWide(page), [], tool);
+  }
+  await page.click("#place-back");
+  assert.deepEqual(await tooWide(page), []);
+  await page.goto(`${here.server.url}#v=1&${"w".repeat(1500)}=1`);
+  await waitFor(page, "link-said", /could not be opened/);
+  assert.deepEqual(await tooWide(page), []);
 });
 
 test("a bad link says what is wrong and leaves the setup alone", async () => {
@@ -373,8 +430,9 @@ test("a bad link says what is wrong and leaves the setup alone", async () => {
     [`v=1&name=${"a".repeat(2500)}`, /2500|2000/],
   ]) {
     const page = await open(context, `${here.server.url}#${fragment}`);
-    await waitFor(page, "save-state", /^The link could not be opened, and nothing was changed: /);
-    assert.match(await read(page, "save-state"), why);
+    await waitFor(page, "link-said", /^The link could not be opened, and nothing was changed: /);
+    assert.match(await read(page, "link-said"), why);
+    assert.ok(await page.$eval("#link", (notice) => notice.getBoundingClientRect().bottom < innerHeight), "where one looks");
     assert.equal(await read(page, "pointGr"), "201");
     assert.equal(page.url(), here.server.url);
     assert.deepEqual(await stored(page, "clothyard.setup"), before);
@@ -391,8 +449,8 @@ test("numbers that no decimal writes short come through a link to the last bit",
   await waitFor(page, "share-link", /drawLengthIn=28\.34/);
   const link = await read(page, "share-link");
   const other = await open(await somebody(), link);
-  await waitFor(other, "save-state", /^Opened/);
-  const { drawLengthIn } = (await stored(other, "clothyard.setup")).build.inputs;
+  await waitFor(other, "link-said", /^Setup from a link/);
+  const { drawLengthIn } = (await stored(other, "clothyard.setup.link")).build.inputs;
   assert.equal(drawLengthIn, (await stored(page, "clothyard.setup")).build.inputs.drawLengthIn);
 });
 

@@ -15,6 +15,7 @@ mod entries;
 mod render;
 mod state;
 mod update;
+mod visit;
 
 use clothyard_core::{Setup, Units};
 use clothyard_web::bus::{self, Bus, Event, OfWindow};
@@ -49,6 +50,7 @@ const OF_HANDS: &[Kind] = &[
 const OF_THE_WINDOW: &[OfWindow] = &[
     (event::SAVE, || Event::Save),
     (event::MARKUP, || Event::Markup),
+    (event::VISIT, || Event::Visit),
     ("visibilitychange", || Event::Save),
     ("resize", || Event::Resized),
     ("beforeprint", || Event::BeforePrint),

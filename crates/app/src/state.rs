@@ -56,23 +56,23 @@ pub(crate) struct App {
     pub(crate) changes: u32,
     /// Names of the invented setups.
     invented: Vec<String>,
-    back: Vec<Setup>,
-    forth: Vec<Setup>,
+    pub(crate) back: Vec<Setup>,
+    pub(crate) forth: Vec<Setup>,
+    /// With how many steps back the page shows a setup that came by link; none where none came.
+    pub(crate) visit: Option<usize>,
     last_change: Option<(String, f64)>,
-    unsaved: bool,
+    pub(crate) unsaved: bool,
     unmeasured: bool,
 }
 
 impl App {
     /// Reads what was kept; none where the page lacks its markup.
     pub(crate) fn open() -> Option<Self> {
-        let found = keep::find();
-        let PageState { setup, drafts } = found
-            .as_ref()
-            .ok()
-            .cloned()
-            .flatten()
-            .unwrap_or_else(|| PageState { setup: Setup::default(), drafts: Drafts::default() });
+        let (found, visiting, unread) = match keep::find() {
+            Ok((found, visiting)) => (found, visiting, None),
+            Err(unread) => (None, false, Some(unread)),
+        };
+        let PageState { setup, drafts } = found.unwrap_or_else(|| PageState::new(Setup::default()));
         let evaluation = Evaluation::of(&setup);
         let app = Self {
             setup,
@@ -93,11 +93,12 @@ impl App {
             invented: samples::all().into_iter().map(|start| start.setup.name).collect(),
             back: Vec::new(),
             forth: Vec::new(),
+            visit: visiting.then_some(0),
             last_change: None,
             unsaved: false,
             unmeasured: false,
         };
-        if let Err(unread) = found {
+        if let Some(unread) = unread {
             dom::hide("unread", false);
             dom::write_id("unread-why", &unread.error.message);
             dom::write_id("unread-text", &unread.text);
@@ -109,6 +110,7 @@ impl App {
     pub(crate) fn start(&mut self) {
         self.fill();
         render::show_version();
+        self.show_visit();
         self.redraw_in(Rooms::measure());
     }
 
@@ -244,10 +246,14 @@ impl App {
     /// Replaces the whole setup, undoably.
     pub(crate) fn replace(&mut self, setup: Setup) {
         self.remember("");
-        self.drafts.0.clear();
-        self.setup = setup;
+        self.replace_all(setup, Drafts::default());
+    }
+
+    /// The same without a way back, with what was typed and could not be read.
+    pub(crate) fn replace_all(&mut self, setup: Setup, drafts: Drafts) {
+        (self.setup, self.drafts) = (setup, drafts);
         self.changed();
-        lists::show(self);
+        self.restore_drafts();
     }
 
     /// Changes the build by hand, undoably; `what` names the thing changed.
@@ -268,6 +274,7 @@ impl App {
             self.back.push(self.setup.clone());
             if self.back.len() > MOST_STEPS_BACK {
                 self.back.remove(0);
+                self.visit = self.visit.map(|steps| steps.saturating_sub(1));
             }
         }
         self.forth.clear();
@@ -302,6 +309,7 @@ impl App {
     fn changed(&mut self) {
         self.evaluation = Evaluation::of(&self.setup);
         render::show(self);
+        self.show_visit();
         self.measure_soon();
         self.save_soon();
         self.announce(event::SETUP);
@@ -365,7 +373,8 @@ impl App {
         if !core::mem::take(&mut self.unsaved) {
             return;
         }
-        let words = match keep::save(&self.setup, &self.drafts) {
+        let words = match keep::save(&self.setup, &self.drafts, self.is_visiting()) {
+            Ok(()) if self.is_visiting() => "Saved in this tab, beside your own setup.".to_owned(),
             Ok(()) => "Saved in this browser.".to_owned(),
             Err(why) => format!("Not saved: {why}."),
         };

@@ -28,6 +28,7 @@ impl Receive for App {
             Event::Tick(tick) => self.on_tick(tick),
             Event::Load(setup) => self.replace(*setup),
             Event::Save => self.save(),
+            Event::Visit => self.begin_visit(),
             Event::Markup => self.take_in(),
             Event::Resized | Event::AfterPrint => self.redraw_in(Rooms::measure()),
             Event::BeforePrint => {
@@ -202,6 +203,8 @@ impl App {
             "send" | "save" => {
                 return dom::window().iter().for_each(|window| drop(window.location().set_hash("keeping")));
             }
+            "visit-keep" => return self.take_over(),
+            "visit-leave" => return self.leave_visit(),
             "part-close" => return parts::close(self),
             "print" => return dom::window().iter().for_each(|window| drop(window.print())),
             id @ ("shaft-add" | "shafts-reset" | "own-part-add") => return lists::pressed(self, id),

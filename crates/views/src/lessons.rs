@@ -28,10 +28,13 @@ const CHOICE: &str = "lesson-choice";
 const TITLE: &str = "lesson-title";
 /// Before the id of a lesson of one's own in the list; those of the page's go by their key alone.
 const OWN: &str = "own ";
+/// The lesson that a link brought, in the list.
+const LINKED: &str = "link";
 /// The text of a file to read in.
 const FILE: &str = "file";
 
 static LESSONS: Store<LessonLibrary> = Store::new(storage::LESSONS);
+static LINKED_LESSON: Store<SavedLesson> = Store::of_tab(storage::LINKED_LESSON);
 
 pub(crate) struct Lessons {
     /// Where a lesson to be presented is put.
@@ -40,6 +43,8 @@ pub(crate) struct Lessons {
     link: SharedLink,
     /// What was deleted last, with its id, so that it can come back.
     removed: Option<(String, SavedLesson)>,
+    /// A lesson that came by link: shown, and stored only when the user duplicates it.
+    linked: Option<Lesson>,
     /// What the list of lessons was made from; while it is the same, it is left alone.
     listed: Option<String>,
 }
@@ -47,7 +52,7 @@ pub(crate) struct Lessons {
 impl Lessons {
     pub(crate) fn new(next: &Next) -> Self {
         let link = SharedLink::new(ID, ["lesson-link", "lesson-note", "lesson-code"]);
-        Self { next: next.clone(), editor: Editor::default(), link, removed: None, listed: None }
+        Self { next: next.clone(), editor: Editor::default(), link, removed: None, linked: None, listed: None }
     }
 }
 
@@ -58,6 +63,8 @@ impl View<Context> for Lessons {
 
     fn start(&mut self, context: &Context) {
         editor::fill_lists();
+        let linked = LINKED_LESSON.read().ok().flatten();
+        self.linked = linked.and_then(|lesson| Lesson::from_saved(&lesson).ok());
         self.show_choices();
         self.open_link(context);
     }
@@ -73,7 +80,7 @@ impl View<Context> for Lessons {
     fn show(&mut self, context: &Context) {
         self.show_choices();
         show_unread();
-        let (lesson, own) = (chosen().unwrap_or_default(), own_id().is_some());
+        let (lesson, own) = (self.chosen().unwrap_or_default(), own_id().is_some());
         let units = context.units();
         dom::hide("lesson-edit", !own);
         field::write(TITLE, &lesson.title);
@@ -97,7 +104,7 @@ impl View<Context> for Lessons {
             "lesson-add" => self.add_step(context),
             "lesson-delete" => self.delete(context),
             "lesson-bring-back" => self.bring_back(context),
-            "lesson-save" => save_chosen(),
+            "lesson-save" => self.save_chosen(),
             "lesson-copy-link" => self.link.copy(context),
             "lesson-new-list" => self.begin_new_list(context),
             "lesson-unread-save" => save_unread(),
@@ -143,7 +150,7 @@ impl View<Context> for Lessons {
             return say(sharing::copied(&reply));
         }
         match reply.value.and_then(|text| text.as_string()).map(|text| plain::from_json(&text)) {
-            Some(Ok(lesson)) => self.accept(&lesson, "Imported", context),
+            Some(Ok(lesson)) => self.import(&lesson, context),
             Some(Err(error)) => say(&format!("Not imported; nothing was changed. {}", error.message)),
             None => say("The file could not be read."),
         }
@@ -162,17 +169,6 @@ fn own_id() -> Option<String> {
 
 fn stored() -> LessonLibrary {
     LESSONS.read().ok().flatten().unwrap_or_default()
-}
-
-/// The lesson chosen.
-fn chosen() -> Option<Lesson> {
-    match own_id() {
-        Some(id) => Lesson::from_saved(&stored().lesson(&id)?.lesson).ok(),
-        None => {
-            let key = select::chosen(CHOICE);
-            ready::all().into_iter().find(|ready| ready.key == key).map(|ready| ready.lesson)
-        }
-    }
 }
 
 /// Changes what is stored; what goes wrong is said. Whether it was done.
@@ -199,12 +195,6 @@ fn show_unread() {
     }
 }
 
-fn save_chosen() {
-    let Some(lesson) = chosen() else { return };
-    let name = format!("clothyard-lesson-{}.json", in_file_name(&lesson.title));
-    say(&save::json(&name, &plain::to_readable_json(&lesson.to_saved())));
-}
-
 fn save_unread() {
     if save::file("clothyard-lessons-unread.txt", "text/plain", &LESSONS.text()).is_none() {
         say("The browser blocked saving the file.");
@@ -218,6 +208,24 @@ fn read_file(input: &HtmlInputElement, context: &Context) {
 }
 
 impl Lessons {
+    /// The lesson chosen.
+    fn chosen(&self) -> Option<Lesson> {
+        if let Some(id) = own_id() {
+            return Lesson::from_saved(&stored().lesson(&id)?.lesson).ok();
+        }
+        let key = select::chosen(CHOICE);
+        if key == LINKED {
+            return self.linked.clone();
+        }
+        ready::all().into_iter().find(|ready| ready.key == key).map(|ready| ready.lesson)
+    }
+
+    fn save_chosen(&self) {
+        let Some(lesson) = self.chosen() else { return };
+        let name = format!("clothyard-lesson-{}.json", in_file_name(&lesson.title));
+        say(&save::json(&name, &plain::to_readable_json(&lesson.to_saved())));
+    }
+
     fn show_choices(&mut self) {
         let text = Some(LESSONS.text());
         if self.listed == text {
@@ -228,7 +236,10 @@ impl Lessons {
         let own = own
             .map(|kept| (format!("{OWN}{}", kept.id), format!("Your lesson: {}", title_or_none(&kept.lesson.title))));
         let named = |ready: ReadyLesson| (ready.key.to_owned(), title_or_none(&ready.lesson.title).to_owned());
-        let all: Vec<_> = ready::all().into_iter().map(named).chain(own).collect();
+        let linked = self.linked.iter();
+        let linked =
+            linked.map(|lesson| (LINKED.to_owned(), format!("From the link: {}", title_or_none(&lesson.title))));
+        let all: Vec<_> = ready::all().into_iter().map(named).chain(own).chain(linked).collect();
         select::fill(CHOICE, all.iter().map(|(value, words)| (value.as_str(), words.as_str())));
     }
 
@@ -241,7 +252,7 @@ impl Lessons {
 
     /// Changes the lesson of one's own that is chosen, and shows it; whether it was done.
     fn edit(&mut self, context: &Context, change: &mut dyn FnMut(&mut Lesson) -> Result<(), String>) -> bool {
-        let (Some(id), Some(mut lesson)) = (own_id(), chosen()) else { return false };
+        let (Some(id), Some(mut lesson)) = (own_id(), self.chosen()) else { return false };
         if let Err(why) = change(&mut lesson) {
             say(&why);
             return false;
@@ -262,19 +273,35 @@ impl Lessons {
         done
     }
 
-    /// Chooses a lesson from elsewhere, as one's own unless it is there already.
-    fn accept(&mut self, lesson: &Lesson, how: &str, context: &Context) {
-        let words = lesson.in_words();
+    /// Chooses a lesson from elsewhere where it is in the list already, and says so.
+    fn choose_known(&mut self, lesson: &Lesson, context: &Context) -> bool {
         let ready = ready::all().into_iter().find(|ready| ready.lesson == *lesson).map(|ready| ready.key.to_owned());
         let saved = lesson.to_saved();
         let own =
             || stored().lessons.into_iter().find(|kept| kept.lesson == saved).map(|kept| format!("{OWN}{}", kept.id));
-        if let Some(value) = ready.or_else(own) {
-            self.choose(&value, context);
-            say(&format!("{words}: already saved."));
-        } else if self.add_own(lesson, context) {
-            say(&format!("{how} as a copy: {words}."));
+        let Some(value) = ready.or_else(own) else { return false };
+        self.choose(&value, context);
+        say(&format!("{}: already saved.", lesson.in_words()));
+        true
+    }
+
+    /// Stores a lesson that the user imports, as a copy unless it is there already.
+    fn import(&mut self, lesson: &Lesson, context: &Context) {
+        if !self.choose_known(lesson, context) && self.add_own(lesson, context) {
+            say(&format!("Imported as a copy: {}.", lesson.in_words()));
         }
+    }
+
+    /// Shows a lesson that came by link, without storing it.
+    fn show_linked(&mut self, lesson: Lesson, context: &Context) {
+        if self.choose_known(&lesson, context) {
+            return;
+        }
+        // Where the tab stores nothing, the lesson is there until the page is loaded again.
+        let _ = LINKED_LESSON.write(&lesson.to_saved());
+        say(&format!("Opened from the link, not saved: {}. Duplicate it to save or edit it.", lesson.in_words()));
+        (self.linked, self.listed) = (Some(lesson), None);
+        self.choose(LINKED, context);
     }
 
     /// Opens the lesson that the page's address holds, if it holds one.
@@ -284,7 +311,7 @@ impl Lessons {
         let _ = dom::window().map(|window| window.location().set_hash(ID));
         self.show(context);
         match link::decode(&fragment, &CODEC) {
-            Ok(lesson) => self.accept(&lesson, "Opened from the link", context),
+            Ok(lesson) => self.show_linked(lesson, context),
             Err(error) => {
                 say(&format!("The link could not be opened, and nothing was changed: {}", error.message()));
             }
@@ -292,7 +319,7 @@ impl Lessons {
     }
 
     fn present(&self, quiz: bool, context: &Context) {
-        let presentation = chosen().and_then(|lesson| Presentation::new(lesson, quiz, context.units()));
+        let presentation = self.chosen().and_then(|lesson| Presentation::new(lesson, quiz, context.units()));
         match presentation {
             Some(presentation) => crate::presenter::begin(&self.next, presentation, context),
             None => say("This lesson has no steps. Add the current setup as a step."),
@@ -300,7 +327,7 @@ impl Lessons {
     }
 
     fn copy(&mut self, context: &Context) {
-        let Some(lesson) = chosen().map(Lesson::copied) else { return };
+        let Some(lesson) = self.chosen().map(Lesson::copied) else { return };
         if self.add_own(&lesson, context) {
             say(&format!("You can edit \u{201c}{}\u{201d}.", lesson.title));
         }

@@ -80,7 +80,8 @@ impl View<Context> for Library {
     fn show(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
         self.show_name(&now);
-        dom::hide("keeping-before", store::before_link().is_none());
+        dom::hide("keeping-load-before", store::before_link().is_none());
+        dom::hide("keeping-load-link", store::from_link().is_none());
         self.lists.show_rows(&now.units);
         self.recovery.look();
         self.show_link(&now);
@@ -93,7 +94,8 @@ impl View<Context> for Library {
         match dom.button_id().as_str() {
             "rename-leave" => self.end_renaming(context),
             "keeping-put-back" => self.put_back(context),
-            "keeping-load-before" => load_before(context),
+            "keeping-load-before" => load(store::before_link(), "Restored your setup from before the link.", context),
+            "keeping-load-link" => load(store::from_link(), "Opened the setup from the last link.", context),
             "backup-all" => self.save_all(context),
             "backup-one" => files::save_one(context),
             "import-it" => self.import_pasted(context),
@@ -210,9 +212,9 @@ fn named(setup: &Setup) -> Setup {
     setup
 }
 
-fn load_before(context: &Context) {
-    if let Some(setup) = store::before_link() {
+fn load(setup: Option<Setup>, said: &str, context: &Context) {
+    if let Some(setup) = setup {
         context.load(&setup);
-        say("Restored the setup from before the last link. Undo reverses this.");
+        say(&format!("{said} Undo reverses this."));
     }
 }

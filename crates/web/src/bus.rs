@@ -37,6 +37,8 @@ pub enum Event {
     Link,
     /// What changed is to be stored now.
     Save,
+    /// A setup is about to come by link.
+    Visit,
     /// More of the markup has come to the page.
     Markup,
     /// A setup is to be put on the page.

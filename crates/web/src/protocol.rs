@@ -14,8 +14,10 @@ pub mod event {
     pub const SAVE: &str = "clothyard-save";
     /// More of the markup is on the page.
     pub const MARKUP: &str = "clothyard-markup";
+    /// A setup is about to come by link.
+    pub const VISIT: &str = "clothyard-visit";
     /// Every one, as the test below wants them.
-    pub const ALL: [&str; 4] = [SETUP, UNITS, SAVE, MARKUP];
+    pub const ALL: [&str; 5] = [SETUP, UNITS, SAVE, MARKUP, VISIT];
 }
 
 /// Keys under which the browser stores texts. A text that cannot be read is put aside under its key and [`UNREAD`].
@@ -26,9 +28,9 @@ pub mod storage {
     pub const UNREAD: &str = ".unread";
     /// The setup on the page, with what was typed and could not be read.
     pub const SETUP: &str = "clothyard.setup";
-    /// What was on the page before the last link was opened.
+    /// The user's own setup from before one that came by link took its place.
     pub const BEFORE_LINK: &str = "clothyard.setup.before";
-    /// What the last link brought.
+    /// What the last link brought, with what was changed in it; this tab's, and the last tab's.
     pub const FROM_LINK: &str = "clothyard.setup.link";
     /// The units shown.
     pub const UNITS: &str = "clothyard.units";
@@ -46,6 +48,8 @@ pub mod storage {
     pub const BATCH_DRAFT: &str = "clothyard-batch-text";
     /// The lessons.
     pub const LESSONS: &str = "clothyard.lessons";
+    /// A lesson that came by link into this tab.
+    pub const LINKED_LESSON: &str = "clothyard.lesson.link";
 }
 
 /// Attributes that both modules, the markup or the style sheet share.

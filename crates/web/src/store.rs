@@ -27,12 +27,24 @@ pub trait Texts {
     fn forget(&self, name: &str);
 }
 
-/// The browser's local storage.
+/// The browser's own storages of texts.
 #[derive(Clone, Copy, Debug)]
-pub struct Browser;
+pub enum Browser {
+    /// Of every tab and every visit.
+    Local,
+    /// Of this tab alone, until it is closed.
+    Tab,
+}
 
-fn storage() -> Option<Storage> {
-    crate::window()?.local_storage().ok()?
+impl Browser {
+    fn storage(self) -> Option<Storage> {
+        let window = crate::window()?;
+        match self {
+            Self::Local => window.local_storage(),
+            Self::Tab => window.session_storage(),
+        }
+        .ok()?
+    }
 }
 
 /// What every name ends in: two copies of the page on one host keep apart by their folder.
@@ -47,16 +59,16 @@ fn in_folder(name: &str) -> String {
 
 impl Texts for Browser {
     fn get(&self, name: &str) -> Option<String> {
-        storage()?.get_item(&in_folder(name)).ok()?
+        self.storage()?.get_item(&in_folder(name)).ok()?
     }
 
     fn put(&self, name: &str, text: &str) -> Result<(), &'static str> {
-        let storage = storage().ok_or("browser storage is off")?;
+        let storage = self.storage().ok_or("browser storage is off")?;
         storage.set_item(&in_folder(name), text).map_err(|_| "browser storage is full or blocked")
     }
 
     fn forget(&self, name: &str) {
-        if let Some(storage) = storage() {
+        if let Some(storage) = self.storage() {
             let _ = storage.remove_item(&in_folder(name));
         }
     }
@@ -65,7 +77,7 @@ impl Texts for Browser {
 /// The text under a name.
 #[must_use]
 pub fn get(name: &str) -> Option<String> {
-    Browser.get(name)
+    Browser::Local.get(name)
 }
 
 /// Keeps a text under a name.
@@ -73,12 +85,12 @@ pub fn get(name: &str) -> Option<String> {
 /// # Errors
 /// Why the browser did not keep it, for a sentence.
 pub fn put(name: &str, text: &str) -> Result<(), &'static str> {
-    Browser.put(name, text)
+    Browser::Local.put(name, text)
 }
 
 /// Forgets the text under a name.
 pub fn forget(name: &str) {
-    Browser.forget(name);
+    Browser::Local.forget(name);
 }
 
 /// A text that cannot be read, and why.
@@ -103,7 +115,13 @@ impl<T: FromPlain + Serialize> Store<T> {
     /// What the browser keeps as JSON under a name.
     #[must_use]
     pub const fn new(name: &'static str) -> Self {
-        Self { name, texts: Browser, read: plain::from_json, write: plain::to_json }
+        Self { name, texts: Browser::Local, read: plain::from_json, write: plain::to_json }
+    }
+
+    /// What this tab alone keeps as JSON under a name, until it is closed.
+    #[must_use]
+    pub const fn of_tab(name: &'static str) -> Self {
+        Self { name, texts: Browser::Tab, read: plain::from_json, write: plain::to_json }
     }
 }
 

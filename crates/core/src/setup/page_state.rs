@@ -16,3 +16,11 @@ pub struct PageState {
     /// Typed text that cannot be read.
     pub drafts: Drafts,
 }
+
+impl PageState {
+    /// A setup without such text.
+    #[must_use]
+    pub fn new(setup: Setup) -> Self {
+        Self { setup, drafts: Drafts::default() }
+    }
+}

@@ -1,10 +1,9 @@
 //! What this browser stores. It is read again before every change, so that pages open side by side add to each other's
 //! work.
 
-use crate::context::Context;
 use clothyard_core::Setup;
 use clothyard_core::report::ErrorReport;
-use clothyard_core::setup::{Drafts, PageState};
+use clothyard_core::setup::PageState;
 use clothyard_studies::sharing::library::Library;
 use clothyard_studies::sharing::reading::ReadableSetups;
 use clothyard_web::protocol::storage;
@@ -16,6 +15,7 @@ use js_sys::{Date, Math};
 pub(super) static LIBRARY: Store<Library> = Store::new(storage::LIBRARY);
 
 static BEFORE_LINK: Store<PageState> = Store::new(storage::BEFORE_LINK);
+static FROM_LINK: Store<PageState> = Store::new(storage::FROM_LINK);
 
 /// What can be read of the stored setups.
 ///
@@ -37,31 +37,14 @@ pub(super) fn forget_unread_setup() {
     store::forget(&store::aside(storage::SETUP));
 }
 
-/// Stores the page's setup aside while one from a link is opened. One that came from a link itself and was left as it
-/// came is not stored: the one before it still is.
-///
-/// # Errors
-/// Why the browser did not store it.
-pub(super) fn set_aside(context: &Context) -> Result<(), String> {
-    let unsaved = || {
-        let setup = context.setup().unwrap_or_default();
-        plain::to_json(&PageState { setup, drafts: Drafts::default() })
-    };
-    let text = store::get(storage::SETUP).unwrap_or_else(unsaved);
-    if store::get(storage::FROM_LINK).as_ref() == Some(&text) {
-        return Ok(());
-    }
-    store::put(storage::BEFORE_LINK, &text).map_err(|why| format!("Not saved: {why}."))
-}
-
-/// Remembers that what is stored now came from a link.
-pub(super) fn mark_as_linked() {
-    let _ = store::get(storage::SETUP).map(|text| store::put(storage::FROM_LINK, &text));
-}
-
-/// What was on the page before the last link was opened.
+/// The user's own setup from before one that came by link took its place.
 pub(super) fn before_link() -> Option<Setup> {
     Some(BEFORE_LINK.read().ok()??.setup)
+}
+
+/// What the last link brought.
+pub(super) fn from_link() -> Option<Setup> {
+    Some(FROM_LINK.read().ok()??.setup)
 }
 
 /// The day, as in ISO 8601.
