@@ -54,6 +54,7 @@ async function prepareTwo(page) {
   await type(page, "step-heading", "And far out");
   await choose(page, "step-picture", "path");
   await choose(page, "step-result-1", "farDropIn");
+  assert.ok(await page.$("#step-preview-marks .path"), "the preview is beside the fields");
 }
 
 test("the ready lesson is shown by keys alone", async () => {
@@ -92,7 +93,11 @@ test("the ready lesson is shown by keys alone", async () => {
 });
 
 test("every picture says what it shows, and the path falls as its words say", async () => {
-  const page = await desk(await somebody(), { prepare: (fresh) => fresh.emulateMediaFeatures(still) });
+  const prepare = async (fresh) => {
+    await fresh.emulateMediaFeatures(still);
+    await fresh.setViewport({ width: 1024, height: 768 });
+  };
+  const page = await desk(await somebody(), { prepare });
   await page.click("#lesson-show");
   await press(page, "End", "PageUp");
   const lowest = () => page.$eval("#projector-marks .path", (line) => line.getBoundingClientRect().bottom);
@@ -112,6 +117,7 @@ test("type, numbers and lines can be read from afar", async () => {
       const room = document.getElementById("projector-room");
       return {
         heading: size(document.getElementById("projector-heading")),
+        least: Math.min(...all("*").filter((each) => [...each.childNodes].some((node) => node.nodeType === 3 && node.data.trim()) && !each.closest(".unseen, svg")).map(size)),
         numbers: Math.min(...all(".number").filter((each) => each.closest("dl")).map(size)),
         lines: Math.min(...all("#projector-marks :is(line, polygon)").map((each) => Number.parseFloat(getComputedStyle(each).strokeWidth))),
         drawing: document.getElementById("projector-picture").getBoundingClientRect().height,
@@ -119,30 +125,54 @@ test("type, numbers and lines can be read from afar", async () => {
         wide: room.scrollWidth - innerWidth,
       };
     });
-    assert.ok(sizes.heading >= 44 && sizes.numbers >= 64 && sizes.lines >= 4, JSON.stringify(sizes));
+    assert.ok(sizes.heading >= 44 && sizes.numbers >= 64 && sizes.lines >= 4 && sizes.least >= 33, JSON.stringify(sizes));
     assert.ok(sizes.drawing >= 150 && sizes.beyond <= 0 && sizes.wide <= 0, `step ${step + 1} fits: ${JSON.stringify(sizes)}`);
     await press(page, "PageDown");
   }
 });
 
-test("the quiz asks, plays and tells, and keeps no score", async () => {
+test("the quiz asks without its answer in sight, plays, tells, and ends with a tally", async () => {
   const page = await desk(await somebody());
   await page.click("#lesson-quiz");
-  assert.match(await read(page, "projector-question"), /^Which way does balance point \(from nock groove\) go when point weight rises from 110\sgr to 240\sgr\?$/);
+  assert.match(await read(page, "projector-question"), /^What happens to the balance point when the point weight rises from 110\sgr to 240\sgr\?$/);
+  const seen = () => page.$eval("#projector", (dialog) => dialog.innerText);
+  assert.doesNotMatch(await seen(), /moves forward/, "the heading would answer");
+  assert.match(await seen(), /1\s*Farther forward[^]*2\s*Farther back[^]*3\s*No change/);
   assert.equal(await shown(page, "projector-facts"), false);
   await press(page, "ArrowUp");
   assert.match(await read(page, "projector-value"), /^110\sgr$/, "nothing moves before the answer");
   await press(page, "2");
-  assert.match(await read(page, "projector-happened"), /^Your answer: down\. Not this time\. Balance point \(from nock groove\) goes up, from \S+\sin to \S+\sin: \+\S+\sin\.$/);
+  assert.match(await read(page, "projector-happened"), /^Your answer: farther back\. Not this time\. Balance point: farther forward, from \S+\sin to \S+\sin \(\+\S+\sin\)\.$/);
+  assert.equal(await read(page, "projector-heading"), "Balance point moves forward");
   await waitFor(page, "projector-value", /^1[0-9]{2}\sgr$/);
   await waitFor(page, "projector-value", /^240\sgr$/);
   assert.ok(await shown(page, "projector-facts"));
 
   await press(page, "PageDown");
   assert.ok(await shown(page, "projector-quiz"), "the next step asks again");
-  await page.click("#projector [data-way=up]");
-  assert.match(await read(page, "projector-happened"), /^Your answer: up\. Correct\. FOC goes up, from/);
-  assert.doesNotMatch(await page.$eval("#projector", (dialog) => dialog.innerText), /score|points|wrong/i);
+  await page.click("#projector [data-way='0']");
+  assert.match(await read(page, "projector-happened"), /^Your answer: more\. Correct\. FOC: more, from/);
+  await press(page, "End", "PageDown");
+  assert.equal(await read(page, "projector-heading"), "End of the quiz");
+  assert.equal(await read(page, "projector-words"), "1 of 2 correct.");
+  assert.equal(await shown(page, "projector-next"), false);
+  await press(page, "PageUp");
+  assert.ok(await shown(page, "projector-quiz"), "what was not answered is asked still");
+});
+
+test("the handout and the quiz have each step once, on paper only", async () => {
+  const page = await desk(await somebody());
+  await page.evaluate(() => (window.print = () => (window.printed = document.getElementById("lesson-paper").textContent)));
+  const printed = () => page.evaluate(() => window.printed);
+  await page.click("#lesson-print");
+  assert.equal((await printed()).split("The shaft bends more").length, 2, "each step once");
+  assert.match(await printed(), /Point weight: 110\sgr to 240\sgr/);
+  await page.click("#lesson-print-quiz");
+  assert.doesNotMatch(await printed(), /The shaft bends more/);
+  assert.match(await printed(), /☐ more☐ less☐ no change/);
+  assert.equal(await shown(page, "lesson-paper"), false);
+  await page.emulateMediaType("print");
+  assert.ok((await shown(page, "lesson-paper")) && !(await shown(page, "lesson-show")));
 });
 
 test("playing goes there and back, and a key stops it", async () => {
@@ -245,7 +275,7 @@ test("a lesson of one's own is kept, and goes by link into a browser that knows 
   await waitForAnswers(page);
   await openTool(page, "lessons");
   await waitFor(page, "lesson-choice", /\S/);
-  const value = await page.$eval("#lesson-choice option:nth-child(2)", (option) => option.value);
+  const value = await page.$eval("#lesson-choice option:last-child", (option) => option.value);
   await choose(page, "lesson-choice", value);
   await waitFor(page, "lesson-title", /^Vanes & speed$/);
   assert.ok(await shown(page, "lesson-code"), "a code of the link is drawn");

@@ -94,6 +94,9 @@ pub const MARGIN_PX: f64 = 12.0;
 /// How far the nock's ears reach behind the groove, in inches.
 pub const NOCK_EARS_IN: f64 = 0.3;
 
+/// Room of the longest label along the arrow, in pixels.
+const LABEL_PX: f64 = 150.0;
+
 /// Draws a setup; nothing where it has no physical model.
 #[must_use]
 pub fn draw(all: &Evaluation, room: Room, units: &Units) -> Vec<Mark> {
@@ -279,7 +282,10 @@ impl<'a> Pen<'a> {
         self.text("label", rest_x - 4.0, axis - 26.0, "end", "rest".to_owned());
         self.text("label", draw_x - 4.0, axis - 42.0, "end", "draw length".to_owned());
         let balance = format::measured(Quantity::Length, balance, units);
-        self.text("label", balance_x + 13.0, foot, "start", format!("balance point {balance}"));
+        let words = format!("balance point {balance}");
+        // Under the fulcrum, so far left that neither the rest's line nor the draw length's goes through it.
+        let right = (balance_x + 0.5 * LABEL_PX).min(rest_x.min(draw_x) - 6.0);
+        self.text("label", right, foot + 16.0, "end", words);
         let foc = format::measured(Quantity::Percent, foc, units);
         let (anchor, x) = if balance_x > middle_x { ("end", middle_x - 6.0) } else { ("start", middle_x + 6.0) };
         self.text("label", x, foot, anchor, format!("center / FOC {foc}"));

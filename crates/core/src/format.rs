@@ -5,7 +5,7 @@ mod order;
 
 pub use number::{
     allowed, bare, bare_whole, change, entered, entered_with_unit, fixed, for_people, grouped, heading, length,
-    measured, said, signed, spine, trimmed, whole,
+    measured, moved, said, signed, spine, trimmed, whole,
 };
 pub use order::order;
 

@@ -18,6 +18,7 @@ pub mod stage;
 
 // How lessons are prepared, stored and shared.
 pub mod editing;
+pub mod handout;
 pub mod library;
 pub mod link;
 mod reading;

@@ -4,6 +4,9 @@
 mod editor;
 mod steps;
 
+// What is printed, and the picture beside the fields.
+mod paper;
+
 use crate::context::Context;
 use crate::library::fresh_id;
 use crate::presenter::Next;
@@ -21,6 +24,7 @@ use clothyard_web::store::{Store, Unchanged};
 use clothyard_web::widgets::{field, list, select};
 use clothyard_web::{self as dom, Dom, Kind, View, plain};
 use editor::Editor;
+use paper::Paper;
 use web_sys::HtmlInputElement;
 
 const ID: &str = "lessons";
@@ -41,6 +45,8 @@ pub(crate) struct Lessons {
     next: Next,
     editor: Editor,
     link: SharedLink,
+    /// What the printer gets.
+    paper: Paper,
     /// What was deleted last, with its id, so that it can come back.
     removed: Option<(String, SavedLesson)>,
     /// A lesson that came by link: shown, and stored only when the user duplicates it.
@@ -52,7 +58,15 @@ pub(crate) struct Lessons {
 impl Lessons {
     pub(crate) fn new(next: &Next) -> Self {
         let link = SharedLink::new(ID, ["lesson-link", "lesson-note", "lesson-code"]);
-        Self { next: next.clone(), editor: Editor::default(), link, removed: None, linked: None, listed: None }
+        Self {
+            next: next.clone(),
+            editor: Editor::default(),
+            link,
+            paper: Paper::default(),
+            removed: None,
+            linked: None,
+            listed: None,
+        }
     }
 }
 
@@ -71,8 +85,11 @@ impl View<Context> for Lessons {
 
     /// Of the page only its units are shown here: a slider that is dragged there asks nothing.
     fn changed(&mut self, event: &Event, context: &Context) -> bool {
-        if matches!(event, Event::Link) {
-            self.open_link(context);
+        match event {
+            Event::Link => self.open_link(context),
+            Event::BeforePrint => paper::write(self.paper, &self.chosen().unwrap_or_default(), &context.units()),
+            Event::AfterPrint => self.paper = Paper::default(),
+            _ => {}
         }
         matches!(event, Event::Units) || event.wrote(storage::LESSONS)
     }
@@ -99,6 +116,8 @@ impl View<Context> for Lessons {
         match dom.button_id().as_str() {
             "lesson-show" => self.present(false, context),
             "lesson-quiz" => self.present(true, context),
+            "lesson-print" => self.print(Paper::Handout, context),
+            "lesson-print-quiz" => self.print(Paper::Quiz, context),
             "lesson-copy" => self.copy(context),
             "lesson-new" => self.begin(context),
             "lesson-add" => self.add_step(context),
@@ -324,6 +343,14 @@ impl Lessons {
             Some(presentation) => crate::presenter::begin(&self.next, presentation, context),
             None => say("This lesson has no steps. Add the current setup as a step."),
         }
+    }
+
+    /// Prints the lesson; what is printed is written when the browser says that it begins.
+    fn print(&mut self, paper: Paper, context: &Context) {
+        self.paper = paper;
+        paper::write(paper, &self.chosen().unwrap_or_default(), &context.units());
+        let done = dom::window().is_some_and(|window| window.print().is_ok());
+        say(if done { "" } else { "The browser blocked printing." });
     }
 
     fn copy(&mut self, context: &Context) {

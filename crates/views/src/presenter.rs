@@ -84,7 +84,7 @@ impl View<Context> for Presenter {
 
     fn click(&mut self, dom: &Dom, context: &Context) {
         if let Some(way) = dom.button().and_then(|button| button.get_attribute("data-way")) {
-            let given = Direction::ALL.into_iter().find(|direction| direction.word() == way);
+            let given = way.parse().ok().and_then(|place: usize| Direction::ALL.get(place).copied());
             return given.into_iter().for_each(|given| self.answer(given, context));
         }
         match dom.button_id().as_str() {

@@ -152,6 +152,16 @@ pub fn signed(words: &str) -> Option<String> {
     something.then(|| if words.starts_with('−') { words.to_owned() } else { format!("+{words}") })
 }
 
+/// By how much a result moved, as the difference of the two numbers shown, with its sign and unit; none where both read
+/// the same.
+#[must_use]
+pub fn moved(quantity: Quantity, before: f64, after: f64, units: &Units) -> Option<String> {
+    let unit = units.of(quantity);
+    let shown = |saved: f64| fixed(units.show(quantity, saved), unit.decimals).parse().unwrap_or(f64::NAN);
+    let by: f64 = shown(after) - shown(before);
+    signed(&joined(&fixed(by, unit.decimals), unit))
+}
+
 /// A difference with its unit, and its sign unless it reads as zero.
 #[must_use]
 pub fn change(quantity: Quantity, by: f64, units: &Units) -> String {
@@ -163,6 +173,15 @@ pub fn change(quantity: Quantity, by: f64, units: &Units) -> String {
 mod tests {
     use super::*;
     use proptest::prelude::*;
+
+    #[test]
+    fn a_move_is_the_difference_of_the_numbers_shown() {
+        let moved = |before, after| moved(Quantity::Speed, before, after, &Units::ARCHERY);
+        // 279.6 and 280.4 are both shown as 280.
+        assert_eq!(moved(279.6, 280.4), None);
+        assert_eq!(moved(279.4, 280.6).as_deref(), Some("+2\u{a0}fps"));
+        assert_eq!(moved(280.6, 279.4).as_deref(), Some("−2\u{a0}fps"));
+    }
 
     #[test]
     fn numbers_as_people_write_them() {

@@ -1,15 +1,15 @@
 //! The pictures of a step: shapes in a drawing of so many units, which the page stretches over the room it has.
 //!
-//! To add a picture: a variant of [`Picture`] with its key and label, what its scale must hold in [`Bounds`], and a
-//! drawing in [`draw`].
+//! To add a picture: a variant of [`Picture`] with its key and label, what its scale must hold in [`super::scene::Bounds`],
+//! and a drawing in [`draw`].
 
 use super::readout::Far;
-use super::scene::{Bounds, Scene};
+use super::scene::Scene;
 use super::stage::Stage;
 use super::{Picture, Readout};
 use crate::flight::side::Place;
-use crate::shot;
 use crate::shot::picture::{LANE_PX, STYLES};
+use crate::shot::{self, Film};
 use clothyard_core::drawing::{self, Mark, Room, Shape, match_bar};
 use clothyard_core::format;
 use clothyard_core::schema::Field;
@@ -42,43 +42,56 @@ fn zoom((width, height): (f64, f64), (across, high): (f64, f64)) -> f64 {
 #[must_use]
 pub fn draw(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
     match stage.step().picture {
-        Picture::Arrow => arrow(stage.bounds(), scene, room, units),
-        Picture::Match => on_tape(stage.bounds(), scene, room, units),
+        Picture::Arrow => arrow(stage, scene, room, units),
+        Picture::Match => on_tape(stage, scene, room, units),
         Picture::Path => from_the_side(stage, scene, room, units),
-        Picture::Flex => bent(stage.bounds(), scene, room, units),
+        Picture::Flex => bent(stage, scene, room, units),
     }
 }
+
+/// The style of what was at the slider's start.
+const GHOST: &str = "ghost";
 
 fn mark(style: &'static str, shape: Shape) -> Mark {
     Mark { group: None, style, shape }
 }
 
-fn arrow(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
+/// Shapes of the slider's start that stay behind those of now, in their order there, each as a ghost.
+fn ghosts(start: Vec<(&'static str, Shape)>, kept: &[&str]) -> impl Iterator<Item = Mark> {
+    let kept: Vec<_> = start.into_iter().filter(|(style, _)| kept.contains(style)).collect();
+    kept.into_iter().map(|(_, shape)| mark(GHOST, shape))
+}
+
+fn arrow(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
     let zoom = zoom(room, (UNITS_ALONG_AN_ARROW, Room { width: room.0, strip: false }.height()));
     let width = room.0 / zoom;
     let room = Room { width, strip: width < STRIP_BELOW };
+    let draw = |scene: &Scene| drawing::draw_to(&scene.all, room, units, stage.bounds().reach_in);
+    let start = draw(stage.first()).into_iter().map(|mark| (mark.style, mark.shape)).collect();
     Drawing {
         size: (width, room.height()),
-        marks: drawing::draw_to(&scene.all, room, units, bounds.reach_in),
+        marks: ghosts(start, &["fulcrum", "point"]).chain(draw(scene)).collect(),
         words: drawing::in_words(&scene.all, units),
     }
 }
 
-fn on_tape(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
+fn on_tape(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
     let zoom = zoom(room, (UNITS_ACROSS, match_bar::HEIGHT));
     let width = room.0 / zoom;
-    let shapes = scene.tape().map(|tape| tape.draw(bounds.pounds, width, units)).unwrap_or_default();
+    let draw =
+        |scene: &Scene| scene.tape().map(|tape| tape.draw(stage.bounds().pounds, width, units)).unwrap_or_default();
+    let now = draw(scene).into_iter().map(|(style, shape)| mark(style, shape));
     let all = &scene.all;
     let remedy = all.remedy_sentence(units);
     Drawing {
         size: (width, match_bar::HEIGHT),
-        marks: shapes.into_iter().map(|(style, shape)| mark(style, shape)).collect(),
+        marks: ghosts(draw(stage.first()), &["suits", "pulls"]).chain(now).collect(),
         words: format!("{} {remedy}", all.match_sentence(units)).trim_end().to_owned(),
     }
 }
 
 /// The shaft from above where the string bends it most.
-fn bent(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
+fn bent(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawing {
     let zoom = zoom(room, (UNITS_ACROSS, LANE_PX));
     let size = (room.0 / zoom, LANE_PX);
     let shown = scene.bent.as_ref().and_then(|film| Some((film, film.frames.first()?)));
@@ -86,13 +99,23 @@ fn bent(bounds: &Bounds, scene: &Scene, room: (f64, f64), units: &Units) -> Draw
         let words = "No bend: this shot cannot be calculated.".to_owned();
         return Drawing { size, marks: Vec::new(), words };
     };
-    let scale = bounds.bent.scale(size.0);
-    let shapes = shot::picture::draw(film, frame, &scale, LANE_PX / 2.0);
-    let marks =
-        STYLES.into_iter().zip(shapes).filter(|(style, _)| *style != "rest").map(|(style, shape)| mark(style, shape));
+    let scale = stage.bounds().bent.scale(size.0);
+    let draw = |film: &Film| {
+        let shapes = film.frames.first().map(|frame| shot::picture::draw(film, frame, &scale, LANE_PX / 2.0));
+        shapes.into_iter().flat_map(|shapes| STYLES.into_iter().zip(shapes)).filter(|(style, _)| *style != "rest")
+    };
+    let start = stage.first().bent.as_ref().map(|film| draw(film).collect()).unwrap_or_default();
+    let times = format!("bend × {}, dashed: start", format::fixed(scale.exaggerated, 0));
+    let legend = [
+        mark("label", Shape::Text((0.0, 14.0), "start", times)),
+        mark("label", Shape::Text((size.0, size.1 - 4.0), "end", format!("bend {}", film.bend_words(units)))),
+    ];
     Drawing {
         size,
-        marks: marks.collect(),
+        marks: ghosts(start, &["arrow"])
+            .chain(draw(film).map(|(style, shape)| mark(style, shape)))
+            .chain(legend)
+            .collect(),
         words: format!(
             "From above, bend enlarged {} times: {} {}",
             format::fixed(scale.exaggerated, 0),
@@ -179,7 +202,7 @@ fn path_words(stage: &Stage, scene: &Scene, units: &Units) -> String {
     );
     let quantity = Readout::Far(Far::Drop).quantity();
     let more = stage.first().drop_in().and_then(|before| {
-        let by = format::signed(&format::measured(quantity, drop - before, units))?;
+        let by = format::moved(quantity, before, drop, units)?;
         let way = if drop > before { "lower" } else { "higher" };
         Some(format!(", {} {way} than at the start of the slider", by.trim_start_matches(['+', '−'])))
     });

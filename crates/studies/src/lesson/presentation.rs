@@ -34,6 +34,13 @@ impl Playback {
     }
 }
 
+/// An answer, and whether it was right.
+#[derive(Clone, Copy, Debug)]
+struct Answered {
+    given: Direction,
+    right: bool,
+}
+
 /// A lesson that is presented.
 #[derive(Clone, Debug)]
 pub struct Presentation {
@@ -45,7 +52,10 @@ pub struct Presentation {
     /// Whether questions are asked first.
     quiz: bool,
     question: Option<Question>,
-    given: Option<Direction>,
+    /// The answer to each step's question, where one was given.
+    given: Vec<Option<Answered>>,
+    /// Whether the quiz is over and its tally shown.
+    over: bool,
     playback: Option<Playback>,
 }
 
@@ -54,8 +64,9 @@ impl Presentation {
     #[must_use]
     pub fn new(lesson: Lesson, quiz: bool, units: Units) -> Option<Self> {
         let stage = Stage::new(lesson.steps.first()?);
+        let given = vec![None; lesson.steps.len()];
         let mut presentation =
-            Self { lesson, at: 0, stage, stop: 0, units, quiz, question: None, given: None, playback: None };
+            Self { lesson, at: 0, stage, stop: 0, units, quiz, question: None, given, over: false, playback: None };
         presentation.begin_step();
         Some(presentation)
     }
@@ -93,13 +104,23 @@ impl Presentation {
     /// What is said to the answer; none before it is given.
     #[must_use]
     pub fn reply(&self) -> Option<String> {
-        Some(self.question.as_ref()?.reply(self.given?))
+        Some(self.question.as_ref()?.reply(self.answered()?.given))
     }
 
     /// Whether the question waits for its answer.
     #[must_use]
-    pub const fn is_asking(&self) -> bool {
-        self.question.is_some() && self.given.is_none()
+    pub fn is_asking(&self) -> bool {
+        self.question.is_some() && self.answered().is_none()
+    }
+
+    fn answered(&self) -> Option<Answered> {
+        self.given.get(self.at).copied().flatten()
+    }
+
+    /// Whether the quiz is over: its tally is shown in place of a step.
+    #[must_use]
+    pub const fn is_over(&self) -> bool {
+        self.over
     }
 
     /// Whether the slider moves by itself.
@@ -111,14 +132,49 @@ impl Presentation {
     /// Which step of how many.
     #[must_use]
     pub fn place(&self) -> String {
+        if self.over {
+            return self.lesson.title.clone();
+        }
         format!("Step {} of {}", self.at + 1, self.lesson.steps.len())
     }
 
-    /// Where the lesson is, the heading and its words; the question too, while it waits.
+    /// The heading of what is shown. That of a step gives its answer away, so a question waits under one of its own.
+    #[must_use]
+    pub fn heading(&self) -> &str {
+        match (self.over, self.is_asking()) {
+            (true, _) => "End of the quiz",
+            (false, true) => "What happens?",
+            (false, false) => &self.step().heading,
+        }
+    }
+
+    /// The words under the heading; none while a question waits, as they too would answer it.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match (self.over, self.is_asking()) {
+            (true, _) => self.tally(),
+            (false, true) => String::new(),
+            (false, false) => self.step().words.clone(),
+        }
+    }
+
+    /// How many questions were answered, and how many rightly.
+    fn tally(&self) -> String {
+        let given = self.given.iter().flatten();
+        let (answered, right) = (given.clone().count(), given.filter(|answered| answered.right).count());
+        match answered {
+            0 => "No question was answered.".to_owned(),
+            _ => format!("{right} of {answered} correct."),
+        }
+    }
+
+    /// Where the lesson is, its heading and its words; the question, while it waits.
     #[must_use]
     pub fn introduction(&self) -> String {
-        let question = self.question.as_ref().filter(|_| self.is_asking()).map_or("", |question| &question.sentence);
-        format!("{}: {}. {} {question}", self.place(), self.step().heading, self.step().words)
+        match self.question.as_ref().filter(|_| self.is_asking()) {
+            Some(question) => format!("{}: {}", self.place(), question.sentence),
+            None => format!("{}: {}. {}", self.place(), self.heading(), self.words()),
+        }
     }
 
     /// What is shown now, and its picture for so much room in pixels.
@@ -131,12 +187,17 @@ impl Presentation {
 
     /// Turns to the step before.
     pub fn turn_back(&mut self) {
-        self.turn_to(self.at.saturating_sub(1));
+        self.turn_to(if self.over { self.at } else { self.at.saturating_sub(1) });
     }
 
-    /// Turns to the next step.
+    /// Turns to the next step; after the last one of a quiz, to its tally.
     pub fn turn_on(&mut self) {
-        self.turn_to(self.at + 1);
+        if self.quiz && self.at + 1 >= self.lesson.steps.len() {
+            self.over = true;
+            self.rest();
+        } else {
+            self.turn_to(self.at + 1);
+        }
     }
 
     /// Turns to a step by its place, or to the last one.
@@ -147,7 +208,7 @@ impl Presentation {
     }
 
     fn begin_step(&mut self) {
-        (self.stop, self.given, self.playback) = (0, None, None);
+        (self.stop, self.over, self.playback) = (0, false, None);
         self.question = Question::from_stage(&self.stage, &self.units).filter(|_| self.quiz);
     }
 
@@ -158,7 +219,7 @@ impl Presentation {
 
     /// Moves the slider by so many steps of its field, and keeps it from moving by itself.
     pub fn nudge(&mut self, steps: i32) {
-        if !self.is_asking() {
+        if !self.is_asking() && !self.over {
             self.rest();
             let (_, stride) = self.stage.stops();
             self.go_to(self.stop.saturating_add_signed(steps * i32::try_from(stride).unwrap_or(1)));
@@ -173,7 +234,7 @@ impl Presentation {
     /// Plays or pauses; where motion is unwelcome, goes one step on, from the end to the start.
     pub fn play(&mut self, now_ms: f64, still: bool) {
         let (stops, _) = self.stage.stops();
-        if self.is_asking() {
+        if self.is_asking() || self.over {
             return;
         }
         if still {
@@ -188,9 +249,10 @@ impl Presentation {
 
     /// Takes an answer, while one is awaited, and shows what happens: the slider goes to its end. Whether it was taken.
     pub fn answer(&mut self, given: Direction, now_ms: f64, still: bool) -> bool {
-        let taken = self.is_asking();
+        let right = self.question.as_ref().is_some_and(|question| question.answer == given);
+        let taken = self.is_asking() && !self.over;
         if taken {
-            self.given = Some(given);
+            self.given.iter_mut().skip(self.at).take(1).for_each(|place| *place = Some(Answered { given, right }));
             if still {
                 self.go_to(u32::MAX);
             } else {
@@ -277,10 +339,10 @@ mod tests {
             presentation.nudge(2);
             presentation.play(0.0, still);
             assert_eq!((presentation.stop(), presentation.reply(), presentation.is_asking()), (0, None, true));
-            assert!(presentation.introduction().contains("Which way does"));
+            assert!(presentation.introduction().contains("What happens to"));
             assert!(presentation.answer(Direction::Down, 0.0, still));
-            assert!(presentation.reply().unwrap().starts_with("Your answer: down."));
-            assert!(!presentation.introduction().contains("Which way does"));
+            assert!(presentation.reply().unwrap().starts_with("Your answer: farther back."));
+            assert!(!presentation.introduction().contains("What happens to"));
             assert!(!presentation.answer(Direction::Up, 0.0, still), "the first answer counts");
             assert_eq!(presentation.is_playing(), !still);
             presentation.play_on(ANSWER_MS);
@@ -288,5 +350,46 @@ mod tests {
             presentation.turn_on();
             assert!(presentation.is_asking() && presentation.stop() == 0);
         }
+    }
+
+    #[test]
+    fn no_question_has_its_answer_above_it() {
+        for lesson in ready::all().into_iter().map(|ready| ready.lesson) {
+            let steps = lesson.steps.clone();
+            let mut presentation = Presentation::new(lesson, true, Units::ARCHERY).unwrap();
+            for step in &steps {
+                let seen =
+                    [presentation.heading().to_owned(), presentation.words(), presentation.introduction()].join(" ");
+                assert!(!seen.contains(&step.heading) && !seen.contains(&step.words), "{seen}");
+                presentation.answer(Direction::Up, 0.0, true);
+                assert_eq!((presentation.heading(), presentation.words()), (step.heading.as_str(), step.words.clone()));
+                presentation.turn_on();
+            }
+        }
+    }
+
+    #[test]
+    fn a_quiz_ends_with_its_tally_and_a_lesson_with_its_last_step() {
+        let mut quiz = presented(true);
+        let last = quiz.lesson.steps.len();
+        for step in 0..last {
+            let right = quiz.question().unwrap().answer;
+            let wrong = if right == Direction::Up { Direction::Down } else { Direction::Up };
+            assert!(quiz.answer(if step == 0 { wrong } else { right }, 0.0, true));
+            quiz.turn_on();
+        }
+        assert_eq!((quiz.is_over(), quiz.heading()), (true, "End of the quiz"));
+        assert_eq!(quiz.words(), format!("{} of {last} correct.", last - 1));
+        assert!(!quiz.answer(Direction::Up, 0.0, true));
+        quiz.turn_back();
+        assert_eq!((quiz.is_over(), quiz.place()), (false, format!("Step {last} of {last}")));
+        assert!(!quiz.is_asking(), "an answer is kept");
+
+        let mut unanswered = presented(true);
+        (0..last).for_each(|_| unanswered.turn_on());
+        assert_eq!(unanswered.words(), "No question was answered.");
+        let mut lesson = presented(false);
+        (0..=last).for_each(|_| lesson.turn_on());
+        assert_eq!((lesson.is_over(), lesson.place()), (false, format!("Step {last} of {last}")));
     }
 }

@@ -1,5 +1,6 @@
 //! The question of a step. Its answer is not kept: it follows from the two ends of the slider.
 
+use super::Readout;
 use super::stage::Stage;
 use clothyard_core::format;
 use clothyard_core::units::Units;
@@ -23,6 +24,8 @@ pub enum Direction {
 pub struct Question {
     /// The question.
     pub sentence: String,
+    /// The result that is asked about.
+    pub shown: Readout,
     /// The answer.
     pub answer: Direction,
     /// What happens, and by how much.
@@ -45,21 +48,14 @@ impl Direction {
         }
     }
 
-    /// As an answer.
+    /// As an answer about a result.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub fn word(self, shown: Readout) -> &'static str {
+        let [up, down] = shown.ways();
         match self {
-            Self::Up => "up",
-            Self::Down => "down",
-            Self::Stays => "stays",
-        }
-    }
-
-    const fn goes(self) -> &'static str {
-        match self {
-            Self::Up => "goes up",
-            Self::Down => "goes down",
-            Self::Stays => "stays the same (within 1%)",
+            Self::Up => up,
+            Self::Down => down,
+            Self::Stays => "no change",
         }
     }
 }
@@ -72,39 +68,47 @@ impl Question {
         let (before, after) = (stage.first().number(shown)?, stage.last().number(shown)?);
         let answer = Direction::between(before, after);
         let (from, to) = slide.ends();
-        let what = inside(&shown.label_at(stage.far_m(), units));
+        let what = shown.label_at(stage.far_m(), units);
         let sentence = format!(
-            "Which way does {what} go when {} {} from {} to {}?",
+            "What happens to {} when {} {} from {} to {}?",
+            inside(&what),
             inside(slide.field().input().label),
             if to > from { "rises" } else { "falls" },
             stage.slider_text(stage.first(), units),
             stage.slider_text(stage.last(), units)
         );
         let said = |number: f64| format::measured(shown.quantity(), number, units);
-        let by = format::signed(&said(after - before)).map_or_else(String::new, |by| format!(": {by}"));
+        let by =
+            format::moved(shown.quantity(), before, after, units).map_or_else(String::new, |by| format!(" ({by})"));
+        let within = if answer == Direction::Stays { " within 1%" } else { "" };
         let happens =
-            format!("{} {}, from {} to {}{by}.", format::upper_first(&what), answer.goes(), said(before), said(after));
-        Some(Self { sentence, answer, happens })
+            format!("{}: {}{within}, from {} to {}{by}.", bare(&what), answer.word(shown), said(before), said(after));
+        Some(Self { sentence, shown, answer, happens })
     }
 
     /// What is said to an answer: calm, whichever it was.
     #[must_use]
     pub fn reply(&self, given: Direction) -> String {
         let agreed = if given == self.answer { "Correct." } else { "Not this time." };
-        format!("Your answer: {}. {agreed} {}", given.word(), self.happens)
+        format!("Your answer: {}. {agreed} {}", given.word(self.shown), self.happens)
     }
 }
 
-/// A label inside a sentence: without what explains it, and small, unless its first word is an abbreviation.
+/// A label without what explains it.
+fn bare(label: &str) -> &str {
+    label.split([',', '(']).next().unwrap_or_default().trim_end()
+}
+
+/// A label inside a sentence: with its article and small, unless its first word is an abbreviation.
 fn inside(label: &str) -> String {
-    let short = label.split(',').next().unwrap_or_default();
+    let short = bare(label);
     let abbreviation = short.chars().take(2).all(|c| c.is_ascii_uppercase());
-    if abbreviation { short.to_owned() } else { format::lower_first(short) }
+    if abbreviation { short.to_owned() } else { format!("the {}", format::lower_first(short)) }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Readout, Slide, Step, ready};
+    use super::super::{Slide, Step, ready};
     use super::*;
     use clothyard_core::Field;
     use clothyard_core::schema::Output;
@@ -138,13 +142,16 @@ mod tests {
     #[test]
     fn it_reads_aloud() {
         let question = asked(Output::FrontOfCentre, Field::PointMass, 100.0, 190.0);
-        assert_eq!(question.sentence, "Which way does FOC go when point weight rises from 100\u{a0}gr to 190\u{a0}gr?");
+        assert_eq!(
+            question.sentence,
+            "What happens to FOC when the point weight rises from 100\u{a0}gr to 190\u{a0}gr?"
+        );
         let reply = question.reply(Direction::Down);
-        assert!(reply.starts_with("Your answer: down. Not this time. FOC goes up, from "), "{reply}");
-        assert!(question.reply(Direction::Up).contains("Correct. FOC goes up"));
+        assert!(reply.starts_with("Your answer: less. Not this time. FOC: more, from "), "{reply}");
+        assert!(question.reply(Direction::Up).contains("Correct. FOC: more"));
         let stays = asked(Output::ArrowLength, Field::PointMass, 190.0, 100.0);
-        assert!(stays.sentence.contains("arrow length go when point weight falls"), "{}", stays.sentence);
-        assert!(stays.happens.contains("stays the same (within 1%), from"), "{}", stays.happens);
+        assert!(stays.sentence.contains("the arrow length when the point weight falls"), "{}", stays.sentence);
+        assert!(stays.happens.contains("Arrow length: no change within 1%, from"), "{}", stays.happens);
     }
 
     #[test]

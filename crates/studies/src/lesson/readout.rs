@@ -1,4 +1,5 @@
-//! What a step can show large or ask about: a result, or how the arrow comes to the farthest distance.
+//! What a step can show large or ask about: a result, how the arrow comes to the farthest distance, or how firmly it
+//! flies point first.
 
 use crate::flight::shot::{Answer, Shot};
 use clothyard_core::format;
@@ -13,6 +14,8 @@ pub enum Readout {
     Output(Output),
     /// Something at the farthest distance of the setup.
     Far(Far),
+    /// How far the center of pressure is behind the balance point, in percent of the arrow's length.
+    StabilityMargin,
 }
 
 /// What the arrow is like at the farthest distance, with the sight as it is set.
@@ -37,7 +40,7 @@ impl Readout {
 
     /// Everything that can be shown.
     pub fn all() -> impl Iterator<Item = Self> {
-        OUTPUTS.iter().map(|row| Self::Output(row.output)).chain(Far::ALL.map(Self::Far))
+        OUTPUTS.iter().map(|row| Self::Output(row.output)).chain(Far::ALL.map(Self::Far)).chain([Self::StabilityMargin])
     }
 
     /// Its key, with its unit.
@@ -48,6 +51,7 @@ impl Readout {
             Self::Far(Far::Drop) => "farDropIn",
             Self::Far(Far::Speed) => "farSpeedFps",
             Self::Far(Far::Energy) => "farEnergyFtLb",
+            Self::StabilityMargin => "stabilityMarginPercent",
         }
     }
 
@@ -65,6 +69,7 @@ impl Readout {
             Self::Far(Far::Drop) => "Drop at the farthest distance",
             Self::Far(Far::Speed) => "Speed at the farthest distance",
             Self::Far(Far::Energy) => "Energy at the farthest distance",
+            Self::StabilityMargin => "Stability margin",
         }
     }
 
@@ -81,6 +86,19 @@ impl Readout {
         format!("{what} at {}", format::measured(quantity, quantity.from_si(far_m), units))
     }
 
+    /// How it is said that it grows, and that it falls.
+    #[must_use]
+    pub fn ways(self) -> [&'static str; 2] {
+        match (self, self.quantity()) {
+            (Self::Output(Output::BalancePoint), _) => ["farther forward", "farther back"],
+            (Self::Output(Output::TotalWeight | Output::ShaftWeight), _) => ["heavier", "lighter"],
+            (Self::Output(Output::ArrowLength), _) => ["longer", "shorter"],
+            (_, Quantity::Speed) => ["faster", "slower"],
+            (_, Quantity::DrawWeight) => ["higher", "lower"],
+            _ => ["more", "less"],
+        }
+    }
+
     /// What it measures.
     #[must_use]
     pub fn quantity(self) -> Quantity {
@@ -89,6 +107,7 @@ impl Readout {
             Self::Far(Far::Drop) => Quantity::Length,
             Self::Far(Far::Speed) => Quantity::Speed,
             Self::Far(Far::Energy) => Quantity::Energy,
+            Self::StabilityMargin => Quantity::Percent,
         }
     }
 }

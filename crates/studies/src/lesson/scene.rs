@@ -11,7 +11,7 @@ use clothyard_core::drawing::match_bar::Tape;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::schema::Output;
-use clothyard_core::setup::Resolved;
+use clothyard_core::setup::{Resolved, flying};
 use clothyard_core::units::Units;
 use clothyard_mechanics::flight::TrajectoryPoint;
 
@@ -31,6 +31,8 @@ pub struct Scene {
     pub bent: Option<Film>,
     /// The arrow at the farthest distance, where that is asked for, and its mass in kilograms.
     far: Option<(TrajectoryPoint, f64)>,
+    /// The stability margin in percent of the arrow's length, where that is asked for.
+    stability_percent: Option<f64>,
 }
 
 impl Scene {
@@ -41,14 +43,16 @@ impl Scene {
         let moved = step.slide.zip(value).map_or(*resolved, |(slide, value)| held.with(slide.field(), value));
         let all = held.evaluation(moved, wanted);
         let flies = step.picture == Picture::Path;
-        let asks = |shown: &Readout| matches!(shown, Readout::Far(_));
-        let wants_far = flies || step.results.iter().chain(&step.question).any(asks);
+        let asked = || step.results.iter().chain(&step.question);
+        let wants_far = flies || asked().any(|shown| matches!(shown, Readout::Far(_)));
+        let stability_percent =
+            asked().any(|shown| *shown == Readout::StabilityMargin).then(|| stability_percent(&all)).flatten();
         let shot = if wants_far { Shot::of(&all).ok() } else { None };
         let far = shot.as_ref().and_then(|shot| Some((readout::far(shot, far_m).ok()?, shot.mass_kg)));
         let path =
             shot.filter(|_| flies).and_then(|shot| side::path(&shot, far_m, PATH_PLACES).ok()).unwrap_or_default();
         let bent = (step.picture == Picture::Flex).then(|| Film::most_bent(&all).ok()).flatten();
-        Self { value, all, path, bent, far }
+        Self { value, all, path, bent, far, stability_percent }
     }
 
     /// What is shown, in its saved unit.
@@ -57,6 +61,7 @@ impl Scene {
         match shown {
             Readout::Output(output) => self.all.outputs.get(output),
             Readout::Far(far) => self.far.map(|(moment, mass_kg)| readout::number_at(far, &moment, mass_kg)),
+            Readout::StabilityMargin => self.stability_percent,
         }
     }
 
@@ -78,6 +83,11 @@ impl Scene {
     pub(super) fn tape(&self) -> Option<Tape> {
         Tape::of(&self.all.outputs, &self.all.resolved)
     }
+}
+
+fn stability_percent(all: &Evaluation) -> Option<f64> {
+    let arrow = flying(&all.resolved, all.model.as_ref()?).ok()?;
+    Some(100.0 * arrow.stability().ok()?.margin_of_length)
 }
 
 /// What the pictures of a step must hold at every place of its slider, so that their scale stays the same.

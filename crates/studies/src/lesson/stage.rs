@@ -114,10 +114,7 @@ impl Stage {
         let Some(now) = scene.number(shown) else {
             return Fact { label, number: "–".to_owned(), unit: "", change: String::new() };
         };
-        let moved = self
-            .first
-            .number(shown)
-            .and_then(|before| format::signed(&format::measured(quantity, now - before, units)));
+        let moved = self.first.number(shown).and_then(|before| format::moved(quantity, before, now, units));
         Fact {
             label,
             number: format::bare(quantity, now, units),
@@ -153,7 +150,7 @@ impl Stage {
 fn wanted(step: &Step) -> Vec<Output> {
     let shown = step.results.iter().chain(&step.question).filter_map(|shown| match shown {
         Readout::Output(output) => Some(*output),
-        Readout::Far(_) => None,
+        Readout::Far(_) | Readout::StabilityMargin => None,
     });
     let remedies = [Output::PointForMatch, Output::CutForMatch];
     shown.chain(remedies.into_iter().filter(|_| step.picture == Picture::Match)).collect()
@@ -196,8 +193,9 @@ mod tests {
         let stage = Stage::new(&step);
         assert!(stage.facts(stage.first(), &UNITS).iter().all(|fact| fact.change.is_empty()));
         let facts = stage.facts(stage.last(), &UNITS);
-        let by = stage.last().number(Readout::FOC).unwrap() - stage.first().number(Readout::FOC).unwrap();
-        assert_eq!(facts[0].change, format!("+{}%", format::fixed(by, 1)));
+        let shown = |scene: &Scene| stage.facts(scene, &UNITS)[0].number.parse::<f64>().unwrap();
+        let by = shown(stage.last()) - shown(stage.first());
+        assert_eq!(facts[0].change, format!("+{}%", format::fixed(by, 1)), "as the two numbers shown");
         let (from, _) = step.slide.unwrap().ends();
         let since = format!("{} since {}\u{a0}gr.", facts[0].change, format::trimmed(from, 2));
         let aloud = stage.announcement(stage.last(), "", &UNITS);

@@ -125,6 +125,12 @@ impl Film {
         self.frames.iter().map(Frame::most_bent_m).fold(0.0, f64::max)
     }
 
+    /// The most the shot bends the shaft, with its unit.
+    #[must_use]
+    pub fn bend_words(&self, units: &Units) -> String {
+        bend_words(self.flex.greatest_bend_m, units)
+    }
+
     /// The greatest compression of any frame.
     #[must_use]
     pub fn greatest_compression_n(&self) -> f64 {

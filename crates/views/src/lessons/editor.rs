@@ -1,9 +1,11 @@
 //! The fields of one step: its words, its picture, its slider, its results and its question.
 
+use super::paper;
 use clothyard_core::{Field, Quantity, Units, format};
 use clothyard_studies::lesson::editing::shortened;
 use clothyard_studies::lesson::{Lesson, MOST_HEADING_CHARS, MOST_WORDS_CHARS, Picture, Readout, Step};
 use clothyard_web as dom;
+use clothyard_web::widgets::drawing::Drawing;
 use clothyard_web::widgets::{field, select};
 
 const RESULTS: [&str; 3] = ["step-result-1", "step-result-2", "step-result-3"];
@@ -13,12 +15,18 @@ pub(super) const TYPED: [&str; 2] = ["step-heading", "step-words"];
 pub(super) const CHOSEN: [&str; 8] =
     ["step-picture", "step-field", "step-from", "step-to", "step-question", RESULTS[0], RESULTS[1], RESULTS[2]];
 
-#[derive(Default)]
 pub(super) struct Editor {
     /// The step that is changed.
     pub(super) place: Option<usize>,
     /// The step and the units that are in the fields.
     shown: Option<(Step, Units)>,
+    preview: Drawing,
+}
+
+impl Default for Editor {
+    fn default() -> Self {
+        Self { place: None, shown: None, preview: Drawing::new("step-preview-picture", "step-preview-marks") }
+    }
 }
 
 /// Fills the lists to choose from; called once.
@@ -47,6 +55,7 @@ impl Editor {
         if self.shown != now {
             dom::write_id("step-legend", &format!("Step {}", place + 1));
             write(step, &units);
+            paper::preview(&mut self.preview, step, &units);
             self.shown = now;
         }
     }

@@ -1,8 +1,10 @@
 //! The words, numbers and buttons around the picture.
 
 use super::screen;
+use clothyard_core::format;
 use clothyard_studies::lesson::Picture;
 use clothyard_studies::lesson::presentation::Presentation;
+use clothyard_studies::lesson::quiz::Direction;
 use clothyard_studies::lesson::scene::Scene;
 use clothyard_web as dom;
 use clothyard_web::widgets::field;
@@ -10,27 +12,37 @@ use web_sys::Element;
 
 const SLIDER: &str = "projector-slider";
 const FACTS: &str = "projector-facts";
+/// The answers to choose from.
+const ANSWERS: [&str; 3] = ["projector-answer-1", "projector-answer-2", "projector-answer-3"];
 
 /// Shows what belongs to the step and not to a place of its slider.
 pub(super) fn show_step(shown: &Presentation) {
-    let (step, asking, reply) = (shown.step(), shown.is_asking(), shown.reply());
+    let (step, over, words) = (shown.step(), shown.is_over(), shown.words());
+    let (asking, reply) = (shown.is_asking() && !over, shown.reply().filter(|_| !over));
     dom::write_id("projector-place", &shown.place());
-    dom::write_id("projector-heading", &step.heading);
-    dom::write_id("projector-words", &step.words);
+    dom::write_id("projector-heading", shown.heading());
+    dom::write_id("projector-words", &words);
     dom::hide("projector-quiz", !asking);
-    dom::hide("projector-words", asking || reply.is_some() || step.words.is_empty());
-    dom::hide(FACTS, asking);
-    dom::hide("projector-slide", asking || step.slide.is_none());
+    dom::hide("projector-words", reply.is_some() || words.is_empty());
+    dom::hide("projector-figure", over);
+    dom::hide("projector-next", over);
+    dom::hide(FACTS, asking || over);
+    dom::hide("projector-slide", asking || over || step.slide.is_none());
     dom::hide("projector-happened", reply.is_none());
     dom::write_id("projector-happened", &reply.unwrap_or_default());
-    dom::write_id("projector-question", shown.question().map_or("", |question| &question.sentence));
+    if let Some(question) = shown.question() {
+        dom::write_id("projector-question", &question.sentence);
+        for (id, way) in ANSWERS.into_iter().zip(Direction::ALL) {
+            dom::write_id(id, &format::upper_first(way.word(question.shown)));
+        }
+    }
     if let Some(slider) = dom::by_id(SLIDER) {
         dom::set(&slider, "max", &shown.stage().stops().0.to_string());
     }
     dom::write_id("projector-field", step.slide.map_or("", |slide| slide.field().input().label));
     if let Some(caption) = dom::by_id("projector-caption") {
         // The match is said in words; the other pictures carry theirs in them.
-        dom::class(&caption, "unseen", step.picture != Picture::Match || asking);
+        dom::class(&caption, "unseen", step.picture != Picture::Match || asking || over);
     }
     if let Some(picture) = dom::by_id("projector-picture") {
         dom::set(&picture, "data-picture", step.picture.key());
