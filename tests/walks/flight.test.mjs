@@ -356,6 +356,44 @@ test("the tape is in real millimeters, on the page and on paper, and is printed 
   assert.doesNotMatch(seen, /Sight marks|Clothyard|Trajectory/);
 });
 
+test("two marks shot give all the others on one's own scale, for a range and for slopes", async () => {
+  const page = await fresh(["marks"], here.server.url, (tab) => tab.setViewport({ width: 390, height: 844 }));
+  const facts = () => page.$eval("#marks-own-facts", (list) => list.textContent);
+  assert.match(await facts(), /^Enter two marks that you have shot, far apart\.$/);
+  const add = async (distance, mark) => {
+    await type(page, "marks-own-distance", distance);
+    await type(page, "marks-own-mark", mark);
+    await page.keyboard.press("Enter");
+  };
+  await add("20", "");
+  await waitFor(page, "marks-own-said", /^Sight reads: enter what your sight shows there\.$/);
+  await add("20", "12.5");
+  await waitFor(page, "marks-own-done", /^Mark added\.$/);
+  await add("60", "48");
+  await page.waitForFunction(() => /^1 on your scale moves the pin 0\.\d\d\smm/.test(document.getElementById("marks-own-facts").textContent));
+  assert.deepEqual((await row(page, "marks-table", "20")).slice(0, 2), ["20", "12.5"]);
+  assert.deepEqual((await row(page, "marks-table", "60")).slice(0, 2), ["60", "48.0"]);
+  // Between them as the pin moves: a straight line through both pairs.
+  const [from, at, to] = (await Promise.all(["20", "40", "60"].map((distance) => row(page, "marks-table", distance)))).map((cells) => cells.slice(1, 3).map(Number));
+  const line = from[0] + ((to[0] - from[0]) * (at[1] - from[1])) / (to[1] - from[1]);
+  assert.ok(Math.abs(at[0] - line) < 0.4, `${at} ${line}`);
+  await page.$eval("#marks-curve-chart", (chart) => chart.focus());
+  await page.keyboard.press("End");
+  await waitFor(page, "marks-curve-at", /^At 60\syd: 48\.$/);
+  const slopes = (await row(page, "marks-slopes", "60")).slice(1).map(Number);
+  assert.ok(slopes.every((distance) => distance < 60) && slopes[0] < slopes[1] && slopes[3] < slopes[2], `${slopes}`);
+  await type(page, "slopeDeg", "-22");
+  await page.waitForFunction(() => document.querySelector("#marks-slopes thead").textContent.includes("22° down"));
+  assert.deepEqual((await row(page, "marks-table", "60")).slice(0, 2), ["60", "48.0"], "the marks are those for level ground");
+  assert.deepEqual(await tooWide(page), []);
+  const label = () => page.$$eval("#marks-tape .label, #marks-tape .unit", (all) => all.map((text) => text.textContent));
+  const day = await page.evaluate(() => new Date().toLocaleDateString("sv"));
+  assert.deepEqual(await label(), ["yd", `Sight tape, yards, ${day}`], "a sample's name goes with the first change");
+  await page.click("#marks-own-list li:first-child button");
+  await waitFor(page, "marks-own-done", /^Removed/);
+  assert.match(await facts(), /^Enter two marks/);
+});
+
 test("point-on is said, and one distance alone gives no tape", async () => {
   const page = await fresh(["marks", "distances"]);
   await waitFor(page, "marks-point-on", /^Point-on distance without a sight: [\d.]+\syd\.$/);

@@ -326,6 +326,8 @@ export interface Lists {
   drawForce?: [stringToPivotIn: number, forceLb: number][];
   /** Chronograph readings, at most 40 rows */
   speeds?: [arrowGr: number, speedFps: number][];
+  /** Sight marks shot, at most 12 rows */
+  sightMarks?: [distanceYd: number, mark: number][];
 }
 
 /** A part anywhere on the arrow. */

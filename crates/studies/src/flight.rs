@@ -18,9 +18,11 @@ pub mod balance;
 pub mod judging;
 pub mod listing;
 pub mod marks;
+pub mod own_scale;
 pub mod picture;
 pub mod report;
 mod says;
+pub mod slopes;
 pub mod slowing;
 pub mod table;
 

@@ -30,7 +30,7 @@ fn terms(terms: Vec<(&'static str, String)>) -> Vec<Row> {
 }
 
 /// Rows whose first cell is the heading.
-fn rows<const N: usize>(rows: Vec<[String; N]>) -> Vec<Row> {
+fn rows(rows: Vec<impl IntoIterator<Item = String>>) -> Vec<Row> {
     rows.into_iter().map(Row::of).collect()
 }
 

@@ -14,6 +14,9 @@ pub const PRICED_PARTS: usize = 9;
 /// Maximum number of chronograph readings in the list.
 pub const MAX_SPEED_READINGS: usize = 40;
 
+/// Maximum number of sight marks in the list.
+const MAX_SIGHT_MARKS: usize = 12;
+
 const DISTANCE: Column = column("distanceYd", "Distance", Quantity::Distance, 1.0, 150.0);
 
 /// From the minimum brace height to the maximum true draw.
@@ -86,6 +89,11 @@ lists! {
     Speeds "speeds" "Chronograph readings", MAX_SPEED_READINGS, [
         like("arrowGr", "Arrow weight", Field::ChronographArrow),
         like("speedFps", "Speed", Field::ChronographSpeed),
+    ];
+    /// Marks that were shot, as the archer's own sight reads them.
+    SightMarks "sightMarks" "Sight marks shot", MAX_SIGHT_MARKS, [
+        DISTANCE,
+        column("mark", "Sight reads", Quantity::Ratio, -1000.0, 1000.0),
     ];
 }
 

@@ -3,12 +3,13 @@
 //! The tape's shapes are in millimeters, so that a drawing with the same numbers for its size and its view box prints
 //! as large as the bar wants it.
 
+use super::own_scale::Scale;
 use super::says::distance;
 use super::shot::{Answer, Shot};
 use clothyard_core::drawing::Shape;
-use clothyard_core::format::{entered_with_unit, fixed, heading, said, trimmed};
+use clothyard_core::format::{entered_with_unit, fixed, for_people, heading, said, trimmed};
+use clothyard_core::schema::Row;
 use clothyard_core::units::{Quantity, Units};
-use clothyard_mechanics::flight::Archer;
 
 /// Length of the line that proves the print.
 pub const CONTROL_MM: f64 = 50.0;
@@ -24,6 +25,9 @@ const NUMBER_MM: f64 = 3.4;
 /// Lengths of the ticks: of a whole unit, and of a distance with its number in the first or the second column.
 const TICK_MM: f64 = 2.0;
 const COLUMNS_MM: [f64; 2] = [3.0, 8.0];
+/// Beside the tape: from line to line, and as many letters as there is room for.
+const LINE_MM: f64 = 4.5;
+const LABEL_CHARS: usize = 30;
 /// What a sheet of A4 or Letter holds between its margins.
 const SHEET_MM: f64 = 250.0;
 /// Most ticks of whole units between the distances.
@@ -41,6 +45,8 @@ pub struct Mark {
 /// The marks of a list of distances, and of the whole units between them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Marks {
+    /// How far the pin of the first mark is below the arrow's own line, in meters.
+    pub first_m: f64,
     /// Of the list, the nearest first.
     pub list: Vec<Mark>,
     /// Of the whole units between; none where there are too many.
@@ -53,18 +59,46 @@ impl Marks {
     /// # Errors
     /// [`super::FlightError`] for the shot.
     pub fn of(shot: &Shot, distances_m: &[f64], units: &Units) -> Answer<Self> {
-        let pin_m = |distance_m: f64, archer: &Archer<'_>| {
-            let aim = archer.aim(distance_m).ok()?;
-            Some(Mark { distance_m, below_m: -shot.sight.pin_height_m(aim.elevation_rad) })
-        };
-        let [mut list, mut between] = shot.archer(|archer| {
-            let marks = |list: &[f64]| list.iter().filter_map(|&meters| pin_m(meters, archer)).collect::<Vec<_>>();
-            Ok([marks(distances_m), marks(&whole_units_m(distances_m, units))])
-        })?;
-        let first = list.first().map_or(0.0, |mark| mark.below_m);
-        list.iter_mut().chain(&mut between).for_each(|mark| mark.below_m -= first);
-        Ok(Self { list, between })
+        // A speed or sight out of range is an error, not a mark out of reach.
+        shot.archer(|_| Ok(()))?;
+        let mark = |&distance_m: &f64| Some(Mark { distance_m, below_m: shot.pin_below_m(distance_m)? });
+        let [mut list, mut between] = [distances_m, &whole_units_m(distances_m, units)]
+            .map(|all| all.iter().filter_map(mark).collect::<Vec<_>>());
+        let first_m = list.first().map_or(0.0, |mark| mark.below_m);
+        list.iter_mut().chain(&mut between).for_each(|mark| mark.below_m -= first_m);
+        Ok(Self { first_m, list, between })
     }
+
+    /// Distance and pin below the arrow's own line of each mark of the list, in meters.
+    #[must_use]
+    pub fn pins(&self) -> Vec<(f64, f64)> {
+        self.list.iter().map(|mark| (mark.distance_m, mark.below_m + self.first_m)).collect()
+    }
+}
+
+/// The marks as a line in saved units: the archer's readings, else how far the pin moves.
+#[must_use]
+pub fn curve(marks: &Marks, scale: Option<&Scale>) -> Vec<(f64, Option<f64>)> {
+    let mut all: Vec<&Mark> = Vec::new();
+    for mark in marks.list.iter().chain(&marks.between) {
+        let at = all.partition_point(|other| other.distance_m < mark.distance_m - 1e-6);
+        if all.get(at).is_none_or(|other| other.distance_m > mark.distance_m + 1e-6) {
+            all.insert(at, mark);
+        }
+    }
+    let number = |mark: &Mark| {
+        let way = || Quantity::SmallLength.from_si(mark.below_m);
+        scale.map_or_else(way, |scale| scale.rounded(mark.below_m + marks.first_m))
+    };
+    all.into_iter().map(|mark| (Quantity::Distance.from_si(mark.distance_m), Some(number(mark)))).collect()
+}
+
+/// A mark that was shot, in words.
+#[must_use]
+pub fn own_words(row: &Row, units: &Units) -> String {
+    let [Some(distance_yd), Some(mark)] = row[..] else { return String::new() };
+    let distance = entered_with_unit(Quantity::Distance, distance_yd, units);
+    format!("{distance}: {}", for_people(&trimmed(mark, 3)))
 }
 
 /// The whole units between the first and the last of some distances (m); none where there are too many.
@@ -79,25 +113,25 @@ fn whole_units_m(distances_m: &[f64], units: &Units) -> Vec<f64> {
     }
 }
 
-/// The headings of the table of marks.
+/// The headings of the table of marks, with those of the archer's own scale or without.
 #[must_use]
-pub fn headings(units: &Units) -> [String; 3] {
-    [
-        heading("Distance", Quantity::Distance, units),
-        heading("Mark", Quantity::SmallLength, units),
-        heading("Step", Quantity::SmallLength, units),
-    ]
+pub fn headings(own: bool, units: &Units) -> Vec<String> {
+    let way = ["Mark", "Step"].map(|label| heading(label, Quantity::SmallLength, units));
+    let own = own.then(|| "Your mark".to_owned());
+    core::iter::once(heading("Distance", Quantity::Distance, units)).chain(own).chain(way).collect()
 }
 
 /// The rows of the table of marks.
 #[must_use]
-pub fn rows(marks: &[Mark], units: &Units) -> Vec<[String; 3]> {
+pub fn rows(marks: &Marks, scale: Option<&Scale>, units: &Units) -> Vec<Vec<String>> {
     let row = |(place, mark): (usize, &Mark)| {
-        let before = place.checked_sub(1).and_then(|before| marks.get(before));
+        let before = place.checked_sub(1).and_then(|before| marks.list.get(before));
         let gap = before.map_or_else(|| "–".to_owned(), |before| small(mark.below_m - before.below_m, units));
-        [number(mark.distance_m, units), small(mark.below_m, units), gap]
+        let own = scale.map(|scale| scale.words(mark.below_m + marks.first_m));
+        let way = [small(mark.below_m, units), gap];
+        core::iter::once(number(mark.distance_m, units)).chain(own).chain(way).collect()
     };
-    marks.iter().enumerate().map(row).collect()
+    marks.list.iter().enumerate().map(row).collect()
 }
 
 /// A way on the bar: a tenth of a millimeter is the least that can be set.
@@ -121,11 +155,12 @@ pub struct Tape {
     pub words: String,
 }
 
-/// Draws the tape of some marks, with short ticks between; nothing without two marks.
+/// Draws the tape of some marks, with short ticks between; nothing without two marks. The setup's name, the unit and the
+/// day are printed beside it, the unit on it as well.
 ///
 /// Nearer than about ten meters the marks turn back up the bar, as the eye is over the arrow.
 #[must_use]
-pub fn tape(marks: &Marks, units: &Units) -> Option<Tape> {
+pub fn tape(marks: &Marks, [name, day]: [&str; 2], units: &Units) -> Option<Tape> {
     let all = || marks.list.iter().chain(&marks.between).map(|mark| 1e3 * mark.below_m);
     let (least, most) = (all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max));
     if marks.list.len() < 2 || most <= least {
@@ -136,6 +171,7 @@ pub fn tape(marks: &Marks, units: &Units) -> Option<Tape> {
     let (top, bottom) = (FIRST_MM - EDGE_MM, FIRST_MM + most - least + EDGE_MM);
     let mut shapes = control();
     shapes.push(("paper", Shape::Polygon(vec![(left, top), (right, top), (right, bottom), (left, bottom)])));
+    shapes.extend(label(name, day, units));
     shapes.extend(marks.between.iter().map(|mark| ("tick", line(y_of(mark), TICK_MM))));
     let mut down: Vec<&Mark> = Vec::new();
     for mark in &marks.list {
@@ -174,6 +210,21 @@ fn words(marks: &Marks, span_mm: f64, height_mm: f64, units: &Units) -> String {
 
 fn line(y: f64, reach: f64) -> Shape {
     Shape::Line((LEFT_MM, y), (LEFT_MM + reach, y))
+}
+
+/// What the tape is of: beside it, and its unit at its head.
+fn label(name: &str, day: &str, units: &Units) -> Vec<(&'static str, Shape)> {
+    let unit = units.of(Quantity::Distance);
+    let beside = |line: f64, words: String| {
+        let at = (LEFT_MM + TAPE_MM + 3.0, FIRST_MM + line * LINE_MM);
+        ("label", Shape::Text(at, "start", words))
+    };
+    let name: String = name.chars().take(LABEL_CHARS).collect();
+    let head = (LEFT_MM + TAPE_MM - 1.0, FIRST_MM - EDGE_MM + 3.5);
+    let mut shapes = vec![("unit", Shape::Text(head, "end", unit.symbol.to_owned()))];
+    shapes.extend((!name.is_empty()).then(|| beside(0.0, name)));
+    shapes.push(beside(1.0, format!("Sight tape, {}, {day}", unit.name)));
+    shapes
 }
 
 /// The line that proves the print, with its words.
@@ -249,7 +300,8 @@ mod tests {
         assert!(
             takeaway(&shot, &marks, &Units::ARCHERY).starts_with("From 20\u{a0}yd to 60\u{a0}yd the pin moves down ")
         );
-        let rows = rows(&marks, &Units::metric());
+        let all = Marks::of(&shot, &LIST_M, &Units::metric()).unwrap();
+        let rows = rows(&all, None, &Units::metric());
         assert_eq!((rows[0][1].as_str(), rows[0][2].as_str()), ("0.0", "–"));
     }
 
@@ -258,7 +310,14 @@ mod tests {
         let marks = Marks::of(&shot(), &LIST_M, &Units::ARCHERY).unwrap();
         assert_eq!(marks.between.len(), 41);
         assert!((marks.between[20].below_m - marks.list[2].below_m).abs() < 1e-9, "40 yards is the same twice");
-        let tape = tape(&marks, &Units::ARCHERY).unwrap();
+        let tape = tape(&marks, ["Sallow Field", "2026-05-01"], &Units::ARCHERY).unwrap();
+        let text = |style: &str, words: &str| {
+            let is = |(name, shape): &(&str, Shape)| {
+                *name == style && matches!(shape, Shape::Text(.., text) if text == words)
+            };
+            tape.shapes.iter().any(is)
+        };
+        assert!(text("label", "Sallow Field") && text("unit", "yd") && text("label", "Sight tape, yards, 2026-05-01"));
         let long = ticks(&tape, "mark");
         let on_tape = &long[2..];
         for (y, mark) in on_tape.iter().zip(&marks.list) {
@@ -280,7 +339,7 @@ mod tests {
         let whole = whole_units_m(&[18.3, 30.0, 70.2], &metric);
         assert_eq!((whole[0], *whole.last().unwrap()), (19.0, 70.0));
         assert!(whole_units_m(&[1.0, 600.0], &metric).is_empty());
-        assert_eq!(tape(&Marks::of(&shot(), &[30.0], &metric).unwrap(), &metric), None);
+        assert_eq!(tape(&Marks::of(&shot(), &[30.0], &metric).unwrap(), [""; 2], &metric), None);
     }
 
     #[test]
@@ -288,7 +347,7 @@ mod tests {
         let list: Vec<f64> = (4..28).map(f64::from).collect();
         let marks = Marks::of(&shot(), &list, &Units::metric()).unwrap();
         assert!(marks.list[1].below_m < 0.0 && marks.list[23].below_m > marks.list[12].below_m);
-        let tape = tape(&marks, &Units::metric()).unwrap();
+        let tape = tape(&marks, [""; 2], &Units::metric()).unwrap();
         let mut columns: [Vec<f64>; 2] = Default::default();
         for (style, shape) in &tape.shapes {
             if let (&"number", Shape::Text((x, y), _, words)) = (style, shape)

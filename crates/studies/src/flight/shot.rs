@@ -150,6 +150,20 @@ impl Shot {
         })
     }
 
+    /// The same shot on level ground, for which sights are marked.
+    #[must_use]
+    pub fn level(&self) -> Self {
+        Self { conditions: Conditions { slope_rad: 0.0, ..self.conditions }, ..*self }
+    }
+
+    /// How far below the arrow's own line the pin is that hits at a distance, in meters; none where the arrow does not
+    /// come there.
+    #[must_use]
+    pub fn pin_below_m(&self, distance_m: f64) -> Option<f64> {
+        let aim = self.archer(|archer| archer.aim(distance_m)).ok()?;
+        Some(-self.sight.pin_height_m(aim.elevation_rad))
+    }
+
     /// Asks the archer of this shot.
     ///
     /// # Errors

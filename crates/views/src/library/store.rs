@@ -48,7 +48,7 @@ pub(super) fn from_link() -> Option<Setup> {
 }
 
 /// The day, as in ISO 8601.
-pub(super) fn today() -> String {
+pub(crate) fn today() -> String {
     let now = Date::new_0();
     format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
 }
