@@ -1,6 +1,7 @@
 //! The arrow as the sum of its parts: mass, balance, and what each part adds to the shaft.
 
 use crate::error::{Error, Result};
+use crate::math::clamp;
 use crate::parameter::Parameter;
 
 /// Maximum number of parts of an [`Arrow`] besides its shaft. More are refused with [`Error::TooManyParts`].
@@ -201,7 +202,7 @@ impl<'a> Arrow<'a> {
     /// Mass ahead of `x_m` from the nock groove, kg: what the section there pushes.
     #[must_use]
     pub fn mass_ahead_of_kg(&self, x_m: f64) -> f64 {
-        let shaft = self.length_m - self.shaft_from_m.max(x_m).min(self.length_m);
+        let shaft = self.length_m - clamp(x_m, self.shaft_from_m, self.length_m);
         let ahead = self.parts.iter().filter(|part| part.center_m > x_m);
         self.shaft_mass_kg_per_m * shaft + ahead.map(|part| part.mass_kg).sum::<f64>()
     }

@@ -29,10 +29,13 @@
 //! Timoshenko & Gere, *Theory of Elastic Stability*, chapter 2; the elastic center: Timoshenko & Young, *Theory of
 //! Structures*.
 
+mod shape;
+
 use crate::banded::{MAX_UNKNOWNS, Row};
 use crate::eigen::smallest_eigenvalue;
 use crate::error::{Error, Result};
 use crate::parameter::Parameter;
+pub use shape::BucklingShape;
 
 /// Maximum number of nodes of a [`Beam`], 132; each has two unknowns, deflection and slope.
 pub const MAX_NODES: usize = MAX_UNKNOWNS / 2;
@@ -82,11 +85,6 @@ impl Section {
         Parameter::AxialLoad.check(self.load_from_n)?;
         Parameter::AxialLoad.check(self.load_to_n)?;
         Ok(())
-    }
-
-    fn load_at(&self, x: f64) -> f64 {
-        let share = (x - self.from_m) / (self.to_m - self.from_m);
-        self.load_from_n + share * (self.load_to_n - self.load_from_n)
     }
 }
 
@@ -138,7 +136,8 @@ impl<'a> Beam<'a> {
         self.decouple_held_unknowns();
         for (index, ends) in self.nodes.windows(2).enumerate() {
             let &[rear, front] = ends else { continue };
-            self.add_element(index, &Element::new(rear, front, sections), sections);
+            let own = overlapping(sections, rear.place_m, front.place_m);
+            self.add_element(index, &Element::new(rear, front, own), own);
         }
         Ok(())
     }
@@ -189,11 +188,21 @@ impl<'a> Beam<'a> {
     /// its stiffness elsewhere that rounding hides the difference; [`Error::OutOfRange`] when nothing
     /// compresses it.
     pub fn critical_load_factor(&self) -> Result<f64> {
+        self.critical_load_factor_near(&mut BucklingShape::default())
+    }
+
+    /// The same, starting from the shape in which a similar beam buckles, and leaving that of this one.
+    pub(crate) fn critical_load_factor_near(&self, shape: &mut BucklingShape) -> Result<f64> {
         if !self.is_held() {
             return Err(Error::Unsupported);
         }
         let (stiffness, geometric) = self.matrices();
-        smallest_eigenvalue(stiffness, geometric)
+        let is_near = !shape.is_none();
+        let found = smallest_eigenvalue(stiffness, geometric, is_near, shape.at_nodes(self.nodes));
+        if found.is_err() {
+            *shape = BucklingShape::default();
+        }
+        found
     }
 
     /// The matrices `K` and `KG`, two rows to a node.
@@ -228,17 +237,19 @@ impl<'a> Beam<'a> {
         // Slope since the rear end, for unit t and unit e.
         let (mut turned, mut bent) = (0.0, 0.0);
         for (section, from, to) in pieces(sections, element.from_m, element.to_m) {
+            // Divisions take long: none for each point.
+            let flexibility = 1.0 / section.stiffness_nm2;
+            let (turn, bend) = (flexibility / element.turn_flexibility, flexibility / element.offset_flexibility);
             let advance = |x: f64| {
-                let flexibility = (x - from) / section.stiffness_nm2;
                 let arm = 0.5 * (x + from) - element.center_m;
-                let turn = flexibility / element.turn_flexibility;
-                (turned + turn, bent - arm * flexibility / element.offset_flexibility)
+                (turned + (x - from) * turn, bent - (x - from) * arm * bend)
             };
+            let load_change = (section.load_to_n - section.load_from_n) / (section.to_m - section.from_m);
             let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
             for (abscissa, weight) in GAUSS_3 {
                 let x = middle + half * abscissa;
                 let slopes = element.slopes(advance(x));
-                let load = half * weight * section.load_at(x);
+                let load = half * weight * (section.load_from_n + (x - section.from_m) * load_change);
                 add_outer(&mut self.geometric, index, load, slopes);
             }
             (turned, bent) = advance(to);
@@ -274,9 +285,18 @@ fn check(nodes: &[Node], sections: &[Section]) -> Result<()> {
     Ok(())
 }
 
+/// The sections that overlap the open interval between two positions.
+fn overlapping(sections: &[Section], from: f64, to: f64) -> &[Section] {
+    let behind = sections.partition_point(|section| section.to_m <= from);
+    let ahead = sections.partition_point(|section| section.from_m < to);
+    sections.get(behind..ahead).unwrap_or_default()
+}
+
 /// The parts of sections between two positions, with their ends.
+///
+/// The ends are compared directly, as `f64::max` is a function call where no instruction has its semantics.
 pub(crate) fn pieces(sections: &[Section], from: f64, to: f64) -> impl Iterator<Item = (&Section, f64, f64)> {
-    let cut = move |s: &Section| (s.from_m.max(from), s.to_m.min(to));
+    let cut = move |s: &Section| (if s.from_m > from { s.from_m } else { from }, if s.to_m < to { s.to_m } else { to });
     sections.iter().map(move |s| (s, cut(s))).filter(|(_, (a, b))| b > a).map(|(s, (a, b))| (s, a, b))
 }
 
@@ -297,6 +317,7 @@ pub(crate) struct Element {
 }
 
 impl Element {
+    /// The element between two nodes; `sections` are at least those that overlap it.
     pub(crate) fn new(rear: Node, front: Node, sections: &[Section]) -> Self {
         let (from_m, to_m) = (rear.place_m, front.place_m);
         let (mut turn_flexibility, mut first_moment) = (0.0, 0.0);

@@ -176,7 +176,9 @@ pub use arrow::{Arrow, MAX_PARTS, Part};
 pub use bow::{Bow, kinetic_energy_j, launch_speed, momentum};
 pub use bow_kind::{BowKind, ReferenceBow, UsualBow};
 pub use calibration::{PIVOT_TO_DRAW_LENGTH_M, Rating, delivered_energy_from_speed, energy_and_virtual_mass_from_two};
-pub use column::{DEFAULT_ELEMENTS, column_load, critical_acceleration, critical_acceleration_with};
+pub use column::{
+    DEFAULT_ELEMENTS, column_load, critical_acceleration, critical_acceleration_near, critical_acceleration_with,
+};
 pub use draw_curve::{Cam, DrawCurve};
 pub use error::{Error, Result};
 pub use measured::{DrawReading, MeasuredCurve};

@@ -1,10 +1,11 @@
 //! Laws that hold for every arrow: scaling, order, continuity, and a finite answer or none.
 #![allow(clippy::unwrap_used)]
 
+use clothyard_mechanics::beam::BucklingShape;
 use clothyard_mechanics::{
     Arrow, Bow, DEFAULT_ELEMENTS, DrawCurve, Error, Parameter, Part, Solution, SpineRig, column_load,
-    critical_acceleration, critical_acceleration_with, delivered_energy_from_speed, energy_and_virtual_mass_from_two,
-    find_root, launch_speed,
+    critical_acceleration, critical_acceleration_near, critical_acceleration_with, delivered_energy_from_speed,
+    energy_and_virtual_mass_from_two, find_root, launch_speed,
 };
 use proptest::prelude::*;
 
@@ -147,6 +148,15 @@ proptest! {
         let error = sample.critical() / fine - 1.0;
         // The worst of 200 000 such arrows, most of them stiffened like none that is shot, was 2.1e-4.
         prop_assert!(error.abs() < 3e-4, "{DEFAULT_ELEMENTS} elements: {error:e}");
+    }
+
+    #[test]
+    fn any_start_leads_to_the_same_answer(one in sample(), other in sample()) {
+        let mut shape = BucklingShape::default();
+        for sample in [&one, &other, &one, &one] {
+            let found = critical_acceleration_near(&sample.arrow(), sample.rest_m, &mut shape).unwrap();
+            prop_assert!((found / sample.critical() - 1.0).abs() < 2e-10, "{found} against {}", sample.critical());
+        }
     }
 
     #[test]

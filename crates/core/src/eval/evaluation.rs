@@ -110,6 +110,7 @@ mod tests {
     use crate::schema::{Cam, Kind, Lists};
     use crate::setup::samples;
     use crate::testing::any_setup;
+    use clothyard_mechanics::beam::BucklingShape;
     use proptest::prelude::*;
 
     fn number(setup: &Setup, output: Output) -> f64 {
@@ -322,7 +323,7 @@ mod tests {
                     | Warning::EnergyBeyondBelief
             ));
             let model = PhysicalModel::new(&all.resolved, &setup.own_parts);
-            prop_assert!(answered || reason, "{:?} {:?}", all.warnings, model.map(|model| model.column_load()));
+            prop_assert!(answered || reason, "{:?} {:?}", all.warnings, model.map(|model| model.match_share(&mut BucklingShape::default())));
         }
 
         #[test]
@@ -342,7 +343,10 @@ mod tests {
             let low = minimum + from * (maximum - minimum) * 0.5;
             let high = low + step * (maximum - minimum) * 0.5;
             let held = Evaluation::of(&setup).resolved;
-            let load = |value: f64| PhysicalModel::new(&held.with(field, value), &[]).ok()?.column_load().ok();
+            let load = |value: f64| {
+                let model = PhysicalModel::new(&held.with(field, value), &[]).ok()?;
+                model.match_share(&mut BucklingShape::default()).ok()
+            };
             if let (Some(less), Some(more)) = (load(low), load(high)) {
                 prop_assert!(more >= less * (1.0 - 1e-9), "{field:?} {low}..{high}: {less} {more}");
             }

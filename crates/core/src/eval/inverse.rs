@@ -1,10 +1,14 @@
-//! The inverse questions: which spine, point or cut would match. All by bracketing on the same column load.
+//! The inverse questions: which spine, point or cut would match. All are asked of the same column load.
+
+mod curve;
 
 use crate::eval::{BAND, Outputs, safety};
 use crate::schema::{Field, Kind, Output, OwnPart};
-use crate::setup::{BowEstimate, ModelError, PhysicalModel, Resolved};
+use crate::setup::{BowEstimate, PhysicalModel, Resolved};
 use crate::units::clamp;
-use clothyard_mechanics::{Solution, find_root};
+use clothyard_mechanics::Solution;
+use clothyard_mechanics::beam::BucklingShape;
+use curve::Curve;
 
 /// An inverse question: what is varied, the output that is its answer, and the outputs that are the ends of the range
 /// over which the arrow still suits.
@@ -19,6 +23,9 @@ const MOST_POINT_SHARE: f64 = 2.0;
 
 /// No cut is proposed that is longer than the draw length by more than this, in inches (common practice, no source).
 const MOST_CUT_PAST_DRAW_IN: f64 = 2.0;
+
+/// Answers are exact to this share of the range that is searched.
+const TOLERANCE: f64 = 1e-10;
 
 /// Every inverse question.
 const INVERSES: [Inverse; 3] = [
@@ -66,27 +73,45 @@ pub struct OutOfReach {
 /// All other fields, the default ones too, keep their values while one is varied.
 pub fn compute_inverse(outputs: &mut Outputs, resolved: &Resolved, own_parts: &[OwnPart]) -> Vec<OutOfReach> {
     let mut out_of_reach = Vec::new();
-    if outputs.get(Output::ColumnLoad).is_none() {
-        return out_of_reach;
-    }
+    let Some(share_now) = outputs.match_share() else { return out_of_reach };
     // Neither spine, point nor cut alters the bow: it is estimated once.
     let Ok(bow) = BowEstimate::new(resolved) else { return out_of_reach };
+    let mut shape = BucklingShape::default();
     for &Inverse { field, exact, window } in &INVERSES {
-        let Some(range) = safe_range(field, outputs, resolved) else { continue };
-        let ask = Question { bow: &bow, resolved, own_parts, field, range };
-        match ask.solve(1.0) {
+        let Some((low, high)) = safe_range(field, outputs, resolved) else { continue };
+        // Column load over target with the field at a value: it grows with each of them.
+        let share_at = |value| {
+            let model = PhysicalModel::on_bow(&bow, &resolved.with(field, value), own_parts).ok()?;
+            model.match_share(&mut shape).ok()
+        };
+        let now = (resolved.number(field), share_now);
+        let Some(mut shares) = Curve::new(share_at, (low, high), now, (high - low) * TOLERANCE) else { continue };
+        match shares.argument_of(1.0) {
             Some(Solution::At(value)) => outputs.put(exact, value),
             Some(Solution::NoSignChange { nearest, .. }) => out_of_reach.push(OutOfReach { output: exact, nearest }),
             None => {}
         }
         if let Some((from, to)) = window
-            && let Some((low, high)) = ask.window()
+            && let Some((low, high)) = within_band(&mut shares)
         {
             outputs.put(from, low);
             outputs.put(to, high);
         }
     }
     out_of_reach
+}
+
+/// The part of the range that stays within the band; none when no part does.
+fn within_band(shares: &mut Curve<impl FnMut(f64) -> Option<f64>>) -> Option<(f64, f64)> {
+    let ((low, at_low), (high, at_high)) = shares.ends()?;
+    if at_low > 1.0 + BAND || at_high < 1.0 - BAND {
+        return None;
+    }
+    let mut edge = |share: f64, end: f64| match shares.argument_of(share)? {
+        Solution::At(value) => Some(value),
+        Solution::NoSignChange { .. } => Some(end),
+    };
+    Some((edge(1.0 - BAND, low)?, edge(1.0 + BAND, high)?))
 }
 
 /// The part of a field's range in which a value may be proposed: none that would leave the arrow too light for the bow,
@@ -114,46 +139,74 @@ fn safe_range(field: Field, outputs: &Outputs, resolved: &Resolved) -> Option<(f
     (low < high).then_some((low, high))
 }
 
-/// One field varied over a range; the column load grows with it.
-struct Question<'a> {
-    bow: &'a BowEstimate,
-    resolved: &'a Resolved,
-    own_parts: &'a [OwnPart],
-    field: Field,
-    range: (f64, f64),
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::eval::ResolvedSetup;
+    use crate::setup::{Setup, samples};
+    use crate::testing::any_setup;
+    use clothyard_mechanics::{Error, find_root};
+    use proptest::prelude::*;
 
-impl Question<'_> {
-    /// Column load over target with the field at `value`.
-    fn share_at(&self, value: f64) -> clothyard_mechanics::Result<f64> {
-        let model = PhysicalModel::on_bow(self.bow, &self.resolved.with(self.field, value), self.own_parts);
-        model.and_then(|model| model.match_share()).map_err(|error| match error {
-            ModelError::Mechanics(error) => error,
-            // Neither spine, point nor cut touches the bore.
-            ModelError::NoStroke { .. } | ModelError::BoreTooWide { .. } => {
-                clothyard_mechanics::Error::NoConvergence { iterations: 0 }
-            }
-        })
-    }
-
-    /// The value at which the column load is this share of its target.
-    fn solve(&self, share: f64) -> Option<Solution> {
-        let (low, high) = self.range;
-        find_root(|value| Ok(self.share_at(value)? - share), low, high, (high - low) * 1e-9).ok()
-    }
-
-    /// The part of the range that stays within the band; `None` when no part does.
-    fn window(&self) -> Option<(f64, f64)> {
-        let (low, high) = self.range;
-        let (at_low, at_high) = (self.share_at(low).ok()?, self.share_at(high).ok()?);
-        if at_low > 1.0 + BAND || at_high < 1.0 - BAND {
-            return None;
-        }
-        let edge = |share: f64, end: f64| match self.solve(share) {
-            Some(Solution::At(value)) => Some(value),
-            Some(Solution::NoSignChange { .. }) => Some(end),
-            None => None,
+    /// The value at a share by bracketing, each column load from a cold start.
+    fn bracketed(at: &ResolvedSetup, own_parts: &[OwnPart], field: Field, wanted: f64) -> Option<Solution> {
+        let (low, high) = safe_range(field, &at.outputs, &at.resolved)?;
+        let share = |value| {
+            let model = PhysicalModel::new(&at.resolved.with(field, value), own_parts).ok()?;
+            model.match_share(&mut BucklingShape::default()).ok()
         };
-        Some((edge(1.0 - BAND, low)?, edge(1.0 + BAND, high)?))
+        let beyond = |value| Ok(share(value).ok_or(Error::Unsupported)? - wanted);
+        find_root(beyond, low, high, (high - low) * 1e-11).ok()
+    }
+
+    /// Compares every inverse answer of a setup; returns how many there were.
+    fn compared(setup: &Setup) -> usize {
+        let mut at = ResolvedSetup::new(setup);
+        let out_of_reach = compute_inverse(&mut at.outputs, &at.resolved, &setup.own_parts);
+        let mut count = 0;
+        for inverse in &INVERSES {
+            let Some((low, high)) = safe_range(inverse.field, &at.outputs, &at.resolved) else { continue };
+            if at.outputs.get(Output::ColumnLoad).is_none() {
+                continue;
+            }
+            let edges = inverse.window.map(|(from, to)| [(from, 1.0 - BAND, low), (to, 1.0 + BAND, high)]);
+            let exact = [(inverse.exact, 1.0, f64::NAN)];
+            for (output, share, end) in exact.into_iter().chain(edges.into_iter().flatten()) {
+                let found = at.outputs.get(output);
+                match bracketed(&at, &setup.own_parts, inverse.field, share) {
+                    Some(Solution::At(expected)) => {
+                        let off = (found.unwrap_or(f64::NAN) - expected).abs();
+                        assert!(off <= 4e-9 * high, "{output:?}: {found:?} against {expected}");
+                        count += 1;
+                    }
+                    Some(Solution::NoSignChange { nearest, .. }) if end.is_nan() => {
+                        assert_eq!(found, None, "{output:?}");
+                        assert!(out_of_reach.contains(&OutOfReach { output, nearest }), "{output:?}: {out_of_reach:?}");
+                    }
+                    Some(Solution::NoSignChange { .. }) => {
+                        assert!(found.is_none_or(|found| found.to_bits() == end.to_bits()), "{output:?}: {found:?}");
+                    }
+                    None => {}
+                }
+            }
+        }
+        count
+    }
+
+    #[test]
+    fn the_samples_are_answered_as_by_bracketing() {
+        let counts: Vec<usize> = samples::all().iter().map(|sample| compared(&sample.setup)).collect();
+        assert!(counts.iter().all(|&count| count >= 4), "{counts:?}");
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(400))]
+
+        #[test]
+        fn any_setup_is_answered_as_by_bracketing(mut setup in any_setup()) {
+            // With a heavy part far ahead of the shaft the column load falls with the point: then there is no window.
+            setup.own_parts.retain(|part| part.center_in < 20.0);
+            compared(&setup);
+        }
     }
 }

@@ -4,10 +4,11 @@ mod bow;
 
 use crate::schema::{Field, InsertKind, InsertMaterial, NockKind, OwnPart};
 use crate::setup::Resolved;
+use clothyard_mechanics::beam::BucklingShape;
 use clothyard_mechanics::units::{KILOGRAM_PER_GRAIN, METER_PER_INCH};
 use clothyard_mechanics::{
-    Arrow, Bow, DrawCurve, MAX_PARTS, Material, Part, SpineRig, critical_acceleration, plug_inner_diameter_m,
-    sleeve_outer_diameter_m, tube_stiffness_nm2,
+    Arrow, Bow, DrawCurve, MAX_PARTS, Material, Part, SpineRig, critical_acceleration, critical_acceleration_near,
+    plug_inner_diameter_m, sleeve_outer_diameter_m, tube_stiffness_nm2,
 };
 
 pub use bow::{BowEstimate, target_load, usual_curve};
@@ -276,22 +277,16 @@ impl PhysicalModel {
         Ok(critical_acceleration(arrow, self.rest_m)?)
     }
 
-    /// Column load of the arrow on the bow.
+    /// Column load as a share of its target: 1 is an ideal match, more is weak. For one of many similar arrows: `near` is
+    /// the buckling shape of the last one, and becomes that of this one.
     ///
     /// # Errors
     /// As [`PhysicalModel::critical_acceleration`].
-    pub fn column_load(&self) -> Result<f64, ModelError> {
+    pub fn match_share(&self, near: &mut BucklingShape) -> Result<f64, ModelError> {
         let arrow = self.arrow()?;
         let push = self.estimate.peak_push(arrow.mass_kg())?;
-        Ok(push / self.critical_acceleration(&arrow)? * self.estimate.curve_factor())
-    }
-
-    /// Column load as a share of its target: 1 is an ideal match, more is weak.
-    ///
-    /// # Errors
-    /// As [`PhysicalModel::column_load`].
-    pub fn match_share(&self) -> Result<f64, ModelError> {
-        Ok(self.column_load()? / self.target_load)
+        let critical = critical_acceleration_near(&arrow, self.rest_m, near)?;
+        Ok(push / critical * self.estimate.curve_factor() / self.target_load)
     }
 }
 

@@ -5,6 +5,8 @@ use crate::eval::{BAND, POINT_WEIGHTS_GR, safety};
 use crate::schema::{Field, OwnPart, StockShaft};
 use crate::setup::{BowEstimate, PhysicalModel, Resolved, target_load};
 use crate::units::{Quantity, clamp};
+use clothyard_mechanics::beam::BucklingShape;
+use core::cell::RefCell;
 
 /// The bore preferred among shafts that suit alike, where the user gives none, in inches; another costs so many pounds
 /// (common practice, no source).
@@ -97,6 +99,8 @@ pub(super) struct Search<'a> {
     shortest_in: f64,
     longest_in: f64,
     light: bool,
+    /// Of the last arrow tried.
+    shape: RefCell<BucklingShape>,
 }
 
 impl<'a> Search<'a> {
@@ -123,6 +127,7 @@ impl<'a> Search<'a> {
             shortest_in,
             longest_in: longest_in.max(suggested),
             light,
+            shape: RefCell::default(),
         })
     }
 
@@ -229,7 +234,7 @@ impl<'a> Search<'a> {
 
     fn try_cut(&self, arrow: &Resolved, cut_in: f64) -> Option<Tried> {
         let model = PhysicalModel::on_bow(&self.bow, &arrow.cut_to(cut_in), self.own_parts).ok()?;
-        let share = model.match_share().ok()?;
+        let share = model.match_share(&mut self.shape.borrow_mut()).ok()?;
         let pounds = self.pounds * off(share);
         let weak_lb = if self.light { WEAK_TO_GROW_LB } else { WEAK_LB };
         let cost_lb = if pounds > 0.0 { weak_lb * pounds } else { -pounds };
