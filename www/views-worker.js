@@ -3,11 +3,11 @@
 
 import { combine_piece, initSync } from "./clothyard_views.js";
 
-addEventListener("message", ({ data: { module, job, build, axes, start, count } }) => {
+addEventListener("message", ({ data: { module, job, hand, build, axes, start, count } }) => {
   if (module) {
     initSync({ module });
     return;
   }
   const numbers = combine_piece(build, axes, start, count);
-  postMessage({ job, start, numbers }, [numbers.buffer]);
+  postMessage({ job, hand, start, numbers }, [numbers.buffer]);
 });

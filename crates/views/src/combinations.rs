@@ -1,29 +1,40 @@
-//! Combinations: every combination of the values of a few inputs in tables, limits on what comes of them, and the best
-//! few.
+//! Combinations: every combination of the values of a few inputs in one table, limits on what comes of them, a matrix of
+//! two of the inputs, and a tray of the few that are compared.
 
 mod executor;
 mod form;
-mod tables;
+mod matrix_table;
+mod ranking_table;
+mod shown;
+mod tray;
 
-use crate::context::Context;
-use crate::save;
+use crate::context::{Context, Reading};
+use crate::{save, sharing};
 use clothyard_core::Units;
 use clothyard_core::schema::StockShaft;
 use clothyard_studies::analysis::combinations::axes_form::AxesForm;
-use clothyard_studies::analysis::combinations::cell_text::CellFormat;
 use clothyard_studies::analysis::combinations::grid::{Grid, hold_shaft};
 use clothyard_studies::analysis::combinations::limits::LimitForm;
+use clothyard_studies::analysis::combinations::loosen::Loosening;
+use clothyard_studies::analysis::combinations::ranking::{Filters, Sort};
 use clothyard_studies::analysis::combinations::run::GridRun;
-use clothyard_studies::analysis::combinations::shortlist::{EntryWords, Shortlist};
 use clothyard_web::bus::{Debounce, Reply, Tick};
 use clothyard_web::widgets::{field, select};
 use clothyard_web::{self as dom, Dom, Kind, View};
 use executor::Executor;
+use matrix_table::MatrixTable;
+use ranking_table::RankingTable;
+use tray::Tray;
 use web_sys::HtmlInputElement;
 
 pub use executor::combine_piece;
 
 const ID: &str = "combine";
+
+/// On a cell of the matrix and on a row's button: the place of the combination in the grid.
+const CELL: &str = "data-cell";
+/// So many rows are shown, and so many more each time they are asked for.
+const ROWS: usize = 20;
 
 /// Changes within this time are evaluated once, in milliseconds.
 const TOGETHER_MS: i32 = 30;
@@ -46,12 +57,18 @@ pub(crate) struct Combinations {
     /// The shafts that are listed to choose from.
     shafts: Vec<StockShaft>,
     limits: LimitForm,
+    filters: Filters,
+    sort: Sort,
+    rows: usize,
     run: Option<GridRun>,
     executor: Executor,
-    tables: tables::Tables,
+    ranking: RankingTable,
+    matrix: MatrixTable,
+    tray: Tray,
+    /// What would let something through where nothing is found.
+    loosening: Option<Loosening>,
     /// The combination that is on the form now.
     on_form: Option<usize>,
-    shortlist: Vec<EntryWords>,
     update_is_due: bool,
     remark: Debounce,
     shown_at: f64,
@@ -64,11 +81,16 @@ impl Combinations {
             axes: AxesForm::default(),
             shafts: Vec::new(),
             limits: LimitForm::default(),
+            filters: Filters::default(),
+            sort: Sort::default(),
+            rows: ROWS,
             run: None,
             executor: Executor::default(),
-            tables: tables::Tables::default(),
+            ranking: RankingTable::new(),
+            matrix: MatrixTable::default(),
+            tray: Tray::new(),
+            loosening: None,
             on_form: None,
-            shortlist: Vec::new(),
             update_is_due: false,
             remark: Debounce::new(REMARK, REMARK_AFTER_MS),
             shown_at: 0.0,
@@ -104,11 +126,21 @@ impl Combinations {
     fn begin(&mut self, run: Option<GridRun>) {
         let same_axes = |(old, new): (&GridRun, &GridRun)| old.grid == new.grid && old.setup.shafts == new.setup.shafts;
         if !self.run.as_ref().zip(run.as_ref()).is_some_and(same_axes) {
-            self.tables.forget();
+            self.list_filters(run.as_ref());
         }
         self.run = run;
         self.executor.begin();
         self.shown_at = 0.0;
+    }
+
+    /// Offers the axes of another grid and their values; nothing is chosen of them.
+    fn list_filters(&mut self, run: Option<&GridRun>) {
+        let Some(run) = run else { return };
+        form::list_filters(run, &self.units);
+        form::say_axes(run);
+        self.filters = Filters(vec![None; run.grid.axes().len()]);
+        self.rows = ROWS;
+        self.matrix.forget();
     }
 
     /// The next piece, unless there is none.
@@ -124,26 +156,16 @@ impl Combinations {
         }
     }
 
-    /// Shows the tables and, once there is all there will be, the shortlist.
-    fn show_run(&mut self) {
-        let Some(run) = &self.run else { return };
-        let format = CellFormat::new(&select::chosen("combine-shown"), self.limits.in_force(), &self.units);
-        self.tables.show(run, &format, self.on_form);
-        dom::write_id("combine-key", format.explanation());
-        if let Some(save) = dom::by_id("combine-save") {
-            dom::flag(&save, "disabled", !run.is_at_rest());
-        }
-        let list = Shortlist::new(run, &format);
-        dom::write_id("combine-ranked-said", &list.sentence);
-        if self.shortlist != list.entries {
-            show_shortlist(&list.entries);
-            self.shortlist = list.entries;
-        }
+    fn say_limits(&self) {
+        form::count_limits(&self.limits);
+        form::remark_on_limits(&self.limits);
     }
 
     fn stop_or_go_on(&mut self, context: &Context) {
         if let Some(run) = &mut self.run {
             run.stopped = !run.stopped;
+            run.drop_early();
+            self.executor.begin();
             self.go_on(context);
         }
     }
@@ -160,16 +182,29 @@ impl Combinations {
     fn save(&self) {
         let Some(run) = &self.run else { return };
         let text = run.to_csv(self.limits.in_force(), &self.units);
-        let words = match save::file("combinations.csv", "text/csv", &text) {
-            Some(()) => "Saved as combinations.csv.",
-            None => "The browser blocked saving the file.",
-        };
-        dom::write_id("combine-status", words);
+        dom::write_id("combine-status", &save::csv("combinations.csv", &text));
+    }
+
+    /// Reads the fields and, where they ask for another grid, begins it.
+    fn follow(&mut self, now: &Reading, context: &Context) {
+        let resolved = &now.all().resolved;
+        let held = hold_shaft(&now.setup, resolved);
+        let grid = self.axes.axes().and_then(|axes| Grid::new(axes, &held).map_err(|error| error.message()));
+        let stale = grid.as_ref().map_or_else(|why| format!("Not updated. {why}"), |_| String::new());
+        dom::write_id("combine-stale", &stale);
+        let other = grid.ok().filter(|grid| !self.run.as_ref().is_some_and(|run| run.is_of(grid, &held)));
+        let begins = other.is_some();
+        if let Some(grid) = other {
+            self.begin(GridRun::new(grid, held.clone(), resolved));
+        }
+        let of_page = self.run.as_ref().filter(|run| run.is_of(&run.grid, &held));
+        self.on_form = of_page.and_then(|run| run.grid.index_of(resolved, &held.shafts));
+        if begins { self.go_on(context) } else { self.show_run() }
     }
 
     fn remark(&self) {
         form::remark_on_axes(&self.axes, true);
-        form::remark_on_limits(&self.limits);
+        self.say_limits();
     }
 }
 
@@ -186,29 +221,19 @@ impl View<Context> for Combinations {
         }
     }
 
-    /// Reads the fields and, where they ask for another grid, begins it.
     fn show(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
         if self.units != now.units {
             self.units = now.units;
             form::write_axes(&self.axes, &self.units);
             form::write_limits(&self.limits, &self.units);
-            self.tables.forget();
+            let run = self.run.take();
+            self.list_filters(run.as_ref());
+            self.run = run;
         }
         self.follow_shafts(&now.setup.shafts);
-        let resolved = &now.all().resolved;
-        let held = hold_shaft(&now.setup, resolved);
-        let grid = self.axes.axes().and_then(|axes| Grid::new(axes, &held).map_err(|error| error.message()));
-        let stale = grid.as_ref().map_or_else(|why| format!("Not updated. {why}"), |_| String::new());
-        dom::write_id("combine-stale", &stale);
-        let other = grid.ok().filter(|grid| !self.run.as_ref().is_some_and(|run| run.is_of(grid, &held)));
-        let begins = other.is_some();
-        if let Some(grid) = other {
-            self.begin(GridRun::new(grid, held.clone(), resolved));
-        }
-        let of_page = self.run.as_ref().filter(|run| run.is_of(&run.grid, &held));
-        self.on_form = of_page.and_then(|run| run.grid.index_of(resolved, &held.shafts));
-        if begins { self.go_on(context) } else { self.show_run() }
+        self.follow(&now, context);
+        self.tray.show(now.all(), &now.units);
     }
 
     /// What is typed is read at once, and remarked on in a while.
@@ -230,6 +255,12 @@ impl View<Context> for Combinations {
 
     /// A field that is left, or a choice that is made.
     fn change(&mut self, dom: &Dom, context: &Context) {
+        if let Some(axis) = number(dom, form::FILTER) {
+            if let Some(filter) = self.filters.0.get_mut(axis) {
+                *filter = select::chosen(&dom.id()).parse().ok();
+            }
+            return self.show_run();
+        }
         if let Some(tick) = dom.target_as::<HtmlInputElement>().filter(|input| input.type_() == "checkbox") {
             let place = number(dom, form::SHAFT);
             match (form::axis_of(tick), place) {
@@ -237,16 +268,24 @@ impl View<Context> for Combinations {
                 (None, Some(place)) => self.axes.take_shaft(place as f64, tick.checked()),
                 (None, None) => self.limits.want_well_matched(tick.checked()),
             }
-            form::count_limits(&self.limits);
         }
         self.remark();
         self.show_soon(context);
     }
 
     fn click(&mut self, dom: &Dom, context: &Context) {
-        if let Some(index) = number(dom, tables::CELL) {
+        if let Some(index) = number(dom, CELL) {
             return self.put_on_form(index, context);
         }
+        if let Some(index) = number(dom, ranking_table::STAR) {
+            return self.star(index, context);
+        }
+        let pressed = dom.button().and_then(|button| button.get_attribute(ranking_table::SORT));
+        if let Some(column) = pressed.and_then(|key| self.ranking.column(&key)) {
+            self.sort = self.sort.pressed(column);
+            return self.show_run();
+        }
+        let say = |words: &str| dom::write_id("combine-tray-said", words);
         match dom.button_id().as_str() {
             "combine-around" => {
                 self.write_values_around(context);
@@ -255,17 +294,30 @@ impl View<Context> for Combinations {
             }
             "combine-stop" => self.stop_or_go_on(context),
             "combine-more" => {
-                self.tables.offer_more();
+                self.rows += ROWS;
                 self.show_run();
             }
+            "combine-more-rows" => {
+                self.matrix.ask_for_more();
+                self.show_run();
+            }
+            "combine-loosen" => self.loosen(),
             "combine-save" => self.save(),
+            "combine-tray-save" => say(&self.tray.save(context)),
+            "combine-tray-csv" => say(&self.tray.export()),
+            "combine-tray-send" => Tray::copy(context),
+            "combine-tray-clear" => {
+                self.tray.clear();
+                self.show_run();
+                self.show_tray(context);
+            }
             _ => {}
         }
     }
 
-    /// Arrow keys go from cell to cell.
+    /// Arrow keys go from cell to cell of the matrix.
     fn key(&mut self, dom: &Dom, _: &Context) {
-        let (Some(key), Some(index)) = (dom.key(), number(dom, tables::CELL)) else { return };
+        let Some(key) = dom.key() else { return };
         let (down, across) = match key.key().as_str() {
             "ArrowDown" => (1, 0),
             "ArrowUp" => (-1, 0),
@@ -273,20 +325,15 @@ impl View<Context> for Combinations {
             "ArrowLeft" => (0, -1),
             _ => return,
         };
-        if let Some(cell) = self.tables.beside(index, down, across) {
+        if let Some(cell) = self.matrix.beside(&dom.target, down, across) {
             dom.prevent();
             field::focus_on(&cell);
         }
     }
 
     fn other(&mut self, dom: &Dom, _: &Context) {
-        match (dom.kind, number(dom, tables::TABLE)) {
-            (Kind::Focus, _) => field::own_undo(dom),
-            (Kind::Toggle, Some(table)) => {
-                self.tables.toggled(table, dom.target.has_attribute("open"));
-                self.show_run();
-            }
-            _ => {}
+        if dom.kind == Kind::Focus {
+            field::own_undo(dom);
         }
     }
 
@@ -304,6 +351,9 @@ impl View<Context> for Combinations {
     }
 
     fn reply(&mut self, reply: Reply, context: &Context) {
+        if reply.what == tray::LINKS {
+            return dom::write_id("combine-tray-said", sharing::copied(&reply));
+        }
         if let Some(run) = &mut self.run
             && self.executor.take(run, reply)
         {
@@ -328,18 +378,4 @@ fn show_progress(run: &GridRun) {
     dom::write_id("combine-done", &run.progress());
     dom::write_id("combine-stop", if run.stopped { "Go on" } else { "Stop" });
     dom::write_id("combine-status", &run.status());
-}
-
-fn show_shortlist(entries: &[EntryWords]) {
-    let Some(list) = dom::by_id("combine-ranked") else { return };
-    dom::empty(&list);
-    for entry in entries {
-        let Some(item) = dom::add(&list, "li", "", "") else { continue };
-        if let Some(button) = dom::add(&item, "button", "", &entry.combination) {
-            dom::set(&button, "type", "button");
-            dom::set(&button, tables::CELL, &entry.index.to_string());
-        }
-        dom::add(&item, "p", "", &entry.numbers);
-        dom::add(&item, "p", "quiet", &entry.reason);
-    }
 }

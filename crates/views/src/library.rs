@@ -10,7 +10,7 @@ mod lists;
 mod opening;
 mod recovery;
 
-pub(crate) use store::{fresh_id, readable_setups, today};
+pub(crate) use store::{add, fresh_id, readable_setups, today};
 
 use crate::context::{Context, Reading};
 use crate::sharing::{self, CODEC, SharedLink};

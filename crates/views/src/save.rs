@@ -29,7 +29,16 @@ pub(crate) fn blob(name: &str, blob: &Blob) -> Option<()> {
 
 /// The same for JSON, and says how that went.
 pub(crate) fn json(name: &str, text: &str) -> String {
-    match file(name, "application/json", text) {
+    said(name, file(name, "application/json", text))
+}
+
+/// The same for comma-separated values.
+pub(crate) fn csv(name: &str, text: &str) -> String {
+    said(name, file(name, "text/csv", text))
+}
+
+fn said(name: &str, done: Option<()>) -> String {
+    match done {
         Some(()) => format!("Saved as {name} in your downloads."),
         None => "The browser blocked saving the file.".to_owned(),
     }

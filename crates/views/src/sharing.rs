@@ -39,6 +39,11 @@ fn page_address() -> String {
     address.split('#').next().unwrap_or_default().to_owned()
 }
 
+/// The address of the page with a fragment.
+pub(crate) fn address_of(fragment: &str) -> String {
+    page_address() + "#" + fragment
+}
+
 /// A link to what a view shows: in a field, beside it what is to be said of it, and as a code.
 pub(crate) struct SharedLink {
     view: &'static str,
@@ -59,9 +64,9 @@ impl SharedLink {
     pub(crate) fn show_fragment(&mut self, link: Result<(String, &str), String>) -> bool {
         let (address, note) = match link {
             Ok((fragment, note)) => {
-                let address = page_address();
+                let address = address_of(&fragment);
                 let from_disk = if address.starts_with("file:") { FROM_DISK } else { "" };
-                (address + "#" + &fragment, note.to_owned() + from_disk)
+                (address, note.to_owned() + from_disk)
             }
             Err(why) => (String::new(), why),
         };

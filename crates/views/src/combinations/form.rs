@@ -3,14 +3,20 @@
 use clothyard_core::Units;
 use clothyard_core::format;
 use clothyard_core::schema::StockShaft;
-use clothyard_studies::analysis::combinations::axes_form::AxesForm;
-use clothyard_studies::analysis::combinations::grid::{AxisKind, shaft_words};
+use clothyard_studies::analysis::combinations::axes_form::{AxesForm, own_first};
+use clothyard_studies::analysis::combinations::axis::{AxisKind, shaft_words};
 use clothyard_studies::analysis::combinations::limits::LimitForm;
 use clothyard_studies::analysis::combinations::points::Metric;
+use clothyard_studies::analysis::combinations::run::GridRun;
 use clothyard_web as dom;
-use clothyard_web::widgets::{field, list};
+use clothyard_web::widgets::{field, list, select};
 use web_sys::Element;
 
+/// The lists of the axes of the matrix.
+pub(super) const DOWN: &str = "combine-down";
+pub(super) const ACROSS: &str = "combine-across";
+/// On the list of the values of an axis: the place of the axis in the grid.
+pub(super) const FILTER: &str = "data-filter";
 /// On the tick of a shaft: its place in the list.
 pub(super) const SHAFT: &str = "data-shaft";
 
@@ -57,12 +63,12 @@ pub(super) fn remark_on_axes(axes: &AxesForm, on_faults: bool) {
     }
 }
 
-/// Lists the shafts to choose from.
+/// Lists the shafts to choose from, the user's own before samples.
 pub(super) fn list_shafts(axes: &AxesForm, shafts: &[StockShaft]) {
-    let ticks: Vec<_> =
-        shafts.iter().enumerate().map(|(place, shaft)| (place.to_string(), shaft_words(shaft))).collect();
-    let chosen = |place: usize| axes.shafts().contains(&(place as f64));
-    let ticks = ticks.iter().enumerate().map(|(place, (value, words))| (value.as_str(), words.as_str(), chosen(place)));
+    let of = |place: usize| Some((place.to_string(), shaft_words(shafts.get(place)?), place as f64));
+    let ticks: Vec<_> = own_first(shafts).into_iter().filter_map(of).collect();
+    let ticks =
+        ticks.iter().map(|(value, words, place)| (value.as_str(), words.as_str(), axes.shafts().contains(place)));
     list::ticks("combine-shaft-list", SHAFT, ticks);
 }
 
@@ -71,6 +77,36 @@ pub(super) fn count_shafts(axes: &AxesForm) {
     let count = axes.shafts().len();
     let words = if count == 0 { "none".to_owned() } else { format::grouped(count) };
     dom::write_id("combine-shafts-chosen", &format!("From your list: {words}"));
+}
+
+/// Makes a list for each axis of a grid, to choose one of its values, and offers its axes for the matrix.
+pub(super) fn list_filters(run: &GridRun, units: &Units) {
+    let axes = run.grid.axes();
+    let kinds = || axes.iter().map(|axis| (axis.kind.key(), axis.kind.label()));
+    select::fill(DOWN, kinds());
+    select::fill(ACROSS, kinds());
+    let Some(holder) = dom::by_id("combine-filters") else { return };
+    dom::empty(&holder);
+    for (place, axis) in axes.iter().enumerate().filter(|(_, axis)| axis.values.len() > 1) {
+        let id = format!("combine-filter-{}", axis.kind.key());
+        let Some(row) = dom::add(&holder, "p", "", "") else { continue };
+        dom::add(&row, "label", "", axis.kind.label()).iter().for_each(|label| dom::set(label, "for", &id));
+        if let Some(list) = dom::add(&row, "select", "", "") {
+            dom::set(&list, "id", &id);
+            dom::set(&list, FILTER, &place.to_string());
+        }
+        let values = axis.values.iter().enumerate();
+        let values: Vec<_> =
+            values.map(|(at, &value)| (at.to_string(), axis.kind.words(value, &run.setup.shafts, units))).collect();
+        let all = core::iter::once(("", "all"));
+        select::fill(&id, all.chain(values.iter().map(|(at, words)| (at.as_str(), words.as_str()))));
+    }
+}
+
+/// Says what is combined.
+pub(super) fn say_axes(run: &GridRun) {
+    let labels: Vec<_> = run.grid.axes().iter().map(|axis| format::lower_first(axis.kind.label())).collect();
+    dom::write_id("combine-inputs-set", &labels.join(", "));
 }
 
 /// Says how many limits are in force.

@@ -1,13 +1,15 @@
 //! What this browser stores. It is read again before every change, so that pages open side by side add to each other's
 //! work.
 
+use crate::context::Context;
 use clothyard_core::Setup;
 use clothyard_core::report::ErrorReport;
 use clothyard_core::setup::PageState;
-use clothyard_studies::sharing::library::Library;
+use clothyard_studies::sharing::library::{Library, StoredSetup};
 use clothyard_studies::sharing::reading::ReadableSetups;
+use clothyard_web::bus::Event;
 use clothyard_web::protocol::storage;
-use clothyard_web::store::{self, Store};
+use clothyard_web::store::{self, Store, Unchanged};
 use clothyard_web::{self as dom, plain};
 use js_sys::{Date, Math};
 
@@ -23,6 +25,26 @@ static FROM_LINK: Store<PageState> = Store::new(storage::FROM_LINK);
 /// Why the list itself cannot be read.
 pub(crate) fn readable_setups() -> Result<ReadableSetups, ErrorReport> {
     store::get(storage::LIBRARY).map_or_else(|| Ok(ReadableSetups::default()), |text| plain::from_json(&text))
+}
+
+/// Adds setups to the library by their names.
+///
+/// # Errors
+/// Why none was added, in a sentence.
+pub(crate) fn add(setups: &[Setup], context: &Context) -> Result<(), String> {
+    let done = LIBRARY.change(&mut |library| {
+        // The newest comes first in the list.
+        for setup in setups.iter().rev() {
+            library.add_setup(StoredSetup { id: fresh_id(), saved_on: today(), setup: setup.to_saved() })?;
+        }
+        Ok(())
+    });
+    done.map_err(|why| match why {
+        Unchanged::Unread(unread) => format!("Your saved setups cannot be read: {}", unread.error.message),
+        Unchanged::Refused(why) => why,
+    })?;
+    context.post(Event::Stored(Some(storage::LIBRARY.to_owned())));
+    Ok(())
 }
 
 /// The text of a setup that could not be read at an earlier visit, and why; no reason where this version can read it.

@@ -1,9 +1,10 @@
 //! The form of the axes of a grid: which inputs are combined, and which values of each.
 
-use super::grid::{Axis, AxisKind};
+use super::axis::{Axis, AxisKind};
 use clothyard_core::eval::baseline::Baseline;
 use clothyard_core::format;
 use clothyard_core::parse::number_list;
+use clothyard_core::schema::shafts::invented_shafts;
 use clothyard_core::schema::{Field, StockShaft};
 use clothyard_core::setup::{Resolved, Setup};
 use clothyard_core::units::Units;
@@ -110,17 +111,13 @@ impl AxesForm {
         }
     }
 
-    /// The axes that are taken: those of the tables after the others, so that the first table is done first.
+    /// The axes that are taken.
     ///
     /// # Errors
     /// What is wrong with the first that cannot be read, in a sentence.
     pub fn axes(&self) -> Result<Vec<Axis>, String> {
         let taken = self.0.iter().filter(|entry| entry.taken);
-        let axes = taken.map(|entry| Ok(Axis { kind: entry.kind, values: entry.values.clone()? }));
-        let mut axes = axes.collect::<Result<Vec<_>, String>>()?;
-        let down_and_across = axes.len().min(2);
-        axes.rotate_left(down_and_across);
-        Ok(axes)
+        taken.map(|entry| Ok(Axis { kind: entry.kind, values: entry.values.clone()? })).collect()
     }
 }
 
@@ -128,6 +125,7 @@ impl AxesForm {
 fn values_around(field: Field, held: &Baseline<'_>) -> Vec<f64> {
     let offsets: &[f64] = match field {
         Field::PeakDrawWeight => &[-4.0, -2.0, 0.0, 2.0, 4.0],
+        Field::DrawLength => &[-1.0, -0.5, 0.0, 0.5, 1.0],
         Field::CutLength => &[-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0],
         Field::PointMass => &[-25.0, 0.0, 25.0, 50.0],
         Field::InsertMass => &[-10.0, 0.0, 10.0, 25.0, 50.0],
@@ -138,12 +136,25 @@ fn values_around(field: Field, held: &Baseline<'_>) -> Vec<f64> {
     values.filter(|value| (least..=most).contains(value)).take(VALUES_AT_FIRST).collect()
 }
 
-/// The few shafts of a list most like the one of a setup, as places in the list, in its order.
+/// The places of a list of shafts in the order in which one chooses from them: those the user listed before samples.
+#[must_use]
+pub fn own_first(shafts: &[StockShaft]) -> Vec<usize> {
+    let samples = invented_shafts();
+    let (mut places, others): (Vec<_>, Vec<_>) =
+        shafts.iter().enumerate().partition(|(_, shaft)| !samples.contains(shaft));
+    places.extend(others);
+    places.into_iter().map(|(place, _)| place).collect()
+}
+
+/// The few shafts of a list most like the one of a setup, the user's own before samples; as places in the list, in its
+/// order.
 fn similar_shafts(resolved: &Resolved, shafts: &[StockShaft]) -> Vec<f64> {
+    let samples = invented_shafts();
     let difference = |shaft: &StockShaft| {
         (shaft.static_spine_thousandths - resolved.number(Field::StaticSpine)).abs()
             // Another bore takes other inserts and points: it counts before any spine.
             + (shaft.bore_in - resolved.number(Field::Bore)).abs() * 1e5
+            + if samples.contains(shaft) { 1e6 } else { 0.0 }
     };
     let mut places: Vec<_> = shafts.iter().map(difference).enumerate().collect();
     places.sort_by(|(_, one), (_, other)| one.total_cmp(other));
@@ -184,13 +195,27 @@ mod tests {
     }
 
     #[test]
-    fn the_axes_of_the_tables_come_last() {
+    fn the_axes_come_in_the_order_of_the_page() {
         let mut form = form(&Setup::default());
         let kinds = |form: &AxesForm| form.axes().unwrap().iter().map(|axis| axis.kind).collect::<Vec<_>>();
-        assert_eq!(kinds(&form), [AxisKind::Shaft, AxisKind::Point, AxisKind::Cut]);
+        assert_eq!(kinds(&form), [AxisKind::Point, AxisKind::Cut, AxisKind::Shaft]);
         form.take(AxisKind::Shaft, false);
         assert_eq!(kinds(&form), [AxisKind::Point, AxisKind::Cut]);
         assert!(AxesForm::default().axes().unwrap().is_empty());
+    }
+
+    #[test]
+    fn own_shafts_are_chosen_before_samples() {
+        let mut setup = Setup::default();
+        let own = setup.shafts.len();
+        setup.shafts.push(StockShaft {
+            name: "Mine".to_owned(),
+            static_spine_thousandths: 900.0,
+            ..setup.shafts[0].clone()
+        });
+        assert!(form(&setup).shafts().contains(&(own as f64)));
+        let order = own_first(&setup.shafts);
+        assert_eq!((order[0], order[1], order.len()), (own, 0, own + 1));
     }
 
     #[test]

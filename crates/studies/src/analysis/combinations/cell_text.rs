@@ -68,7 +68,7 @@ impl<'a> CellFormat<'a> {
     #[must_use]
     pub fn explanation(&self) -> &'static str {
         if self.metric == Metric::Match {
-            "Best-match draw weight minus bow weight: + acts stiff on this bow, − acts weak. Good matches are tinted, closer ones more."
+            "Match: best-match draw weight minus bow weight. + acts stiff on this bow, − acts weak."
         } else {
             "Higher values have a stronger tint."
         }
@@ -77,11 +77,11 @@ impl<'a> CellFormat<'a> {
     /// What the cell of a combination says.
     #[must_use]
     pub fn cell_text(&self, point: &GridPoint, run: &GridRun) -> CellText {
-        let mut text = if self.metric == Metric::Match { self.of_match(point) } else { self.of_metric(point, run) };
+        let mut text = if self.metric == Metric::Match { self.match_text(point) } else { self.of_metric(point, run) };
         for metric in ALL_METRICS.into_iter().filter(|_| self.with_all) {
             text.add_line(&point.words(metric, self.units));
         }
-        let danger = point.danger.map(|danger| danger_words(danger, point, &run.resolved, self.units));
+        let danger = point.danger.map(|danger| danger_words(danger, point, &run.resolved_of(point), self.units));
         let danger = danger.map(|(short, sentence)| (short.to_owned(), sentence));
         let limit = || first_broken(point, self.limits).map(|limit| limit.broken_words(point, self.units));
         if let Some((short, sentence)) = danger.or_else(limit) {
@@ -92,7 +92,8 @@ impl<'a> CellFormat<'a> {
     }
 
     /// How well it matches: pounds, a word, and a tint the darker the better.
-    fn of_match(&self, point: &GridPoint) -> CellText {
+    #[must_use]
+    pub fn match_text(&self, point: &GridPoint) -> CellText {
         let (Some(pounds), Some(share)) = (point.over_draw_weight_lb(), point.get(Metric::Match)) else {
             return CellText::new("–", "no match", 0);
         };
@@ -114,7 +115,7 @@ impl<'a> CellFormat<'a> {
 }
 
 /// A difference of draw weight, always with its sign.
-pub(super) fn signed_draw_weight(pounds: f64, units: &Units) -> String {
+fn signed_draw_weight(pounds: f64, units: &Units) -> String {
     let words = format::measured(Quantity::DrawWeight, pounds, units);
     format::signed(&words).unwrap_or_else(|| format!("+{words}"))
 }
@@ -122,7 +123,8 @@ pub(super) fn signed_draw_weight(pounds: f64, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::combinations::grid::{Axis, AxisKind, Grid};
+    use crate::analysis::combinations::axis::{Axis, AxisKind};
+    use crate::analysis::combinations::grid::Grid;
     use crate::testing::held;
     use clothyard_core::eval::Baseline;
     use clothyard_core::setup::Setup;

@@ -3,102 +3,17 @@
 //! The shaft is held as it is unless it runs along an axis: were it a default, every
 //! combination would come with the shaft that suits it, and all would match.
 
+use super::axis::{Axis, AxisKind};
 use clothyard_core::format;
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{Field, StockShaft, Value};
 use clothyard_core::setup::{Resolved, Setup};
-use clothyard_core::units::Units;
 
 /// Most combinations of a grid.
 pub const MOST_POINTS: usize = 50_000;
 
 /// Fewest and most axes of a grid.
 pub const AXES: (usize, usize) = (2, 5);
-
-/// What runs along an axis.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum AxisKind {
-    /// Peak draw weight, in pounds.
-    DrawWeight,
-    /// Point weight, in grains.
-    Point,
-    /// Insert weight, in grains.
-    Insert,
-    /// Cut length, in inches.
-    Cut,
-    /// A shaft, by its place in the build's list.
-    Shaft,
-    /// Weight of each vane, in grains.
-    Vanes,
-}
-
-impl AxisKind {
-    /// All kinds of axis, in the order of the page.
-    pub const ALL: [Self; 6] = [Self::DrawWeight, Self::Point, Self::Insert, Self::Cut, Self::Shaft, Self::Vanes];
-
-    const fn row(self) -> (&'static str, Option<Field>) {
-        match self {
-            Self::DrawWeight => ("drawWeight", Some(Field::PeakDrawWeight)),
-            Self::Point => ("point", Some(Field::PointMass)),
-            Self::Insert => ("insert", Some(Field::InsertMass)),
-            Self::Cut => ("cut", Some(Field::CutLength)),
-            Self::Shaft => ("shaft", None),
-            Self::Vanes => ("vanes", Some(Field::VaneMass)),
-        }
-    }
-
-    /// Its key in the markup.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        self.row().0
-    }
-
-    /// The one with a key.
-    #[must_use]
-    pub fn by_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|kind| kind.key() == key)
-    }
-
-    /// The field that it moves; none for a shaft, which moves four.
-    #[must_use]
-    pub const fn field(self) -> Option<Field> {
-        self.row().1
-    }
-
-    /// What it is called on the page.
-    #[must_use]
-    pub fn label(self) -> &'static str {
-        self.field().map_or("Shaft", |field| field.input().label)
-    }
-
-    /// A value along it in words.
-    #[must_use]
-    pub fn words(self, value: f64, shafts: &[StockShaft], units: &Units) -> String {
-        match self.field() {
-            Some(field) => format::value(field.input(), Value::Number(value), units),
-            None => shafts.get(value as usize).map_or_else(String::new, shaft_words),
-        }
-    }
-}
-
-/// The name of a shaft, or its spine where it has none.
-#[must_use]
-pub fn shaft_words(shaft: &StockShaft) -> String {
-    if shaft.name.is_empty() {
-        format!("spine {}", format::trimmed(shaft.static_spine_thousandths, 1))
-    } else {
-        shaft.name.clone()
-    }
-}
-
-/// One axis of a grid.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Axis {
-    /// What runs along it.
-    pub kind: AxisKind,
-    /// Its values, in the saved unit of the field or as places in the list of shafts.
-    pub values: Vec<f64>,
-}
 
 /// Why a grid cannot be made.
 #[derive(Clone, Debug, PartialEq)]
@@ -189,12 +104,6 @@ impl Grid {
         &self.axes
     }
 
-    /// The axes in the order of the page, each with its place: down, across, and the others.
-    pub fn axes_in_order(&self) -> impl Iterator<Item = (usize, &Axis)> {
-        let others = self.axes.len().saturating_sub(2);
-        (others..self.axes.len()).chain(0..others).filter_map(|place| Some((place, self.axes.get(place)?)))
-    }
-
     /// Its axes as numbers alone: for each its kind, how many values, and the values.
     #[must_use]
     pub fn to_numbers(&self) -> Vec<f64> {
@@ -243,13 +152,16 @@ impl Grid {
     /// The value along each axis of one combination; none beyond the last.
     #[must_use]
     pub fn values(&self, index: usize) -> Option<Vec<f64>> {
-        let mut values = Vec::with_capacity(self.axes.len());
-        let mut left = (index < self.count).then_some(index)?;
-        for axis in self.axes.iter().rev() {
-            values.insert(0, *axis.values.get(left % axis.values.len())?);
-            left /= axis.values.len();
-        }
-        Some(values)
+        let value = |place: usize| self.axes.get(place)?.values.get(self.place(index, place)).copied();
+        (index < self.count).then(|| (0..self.axes.len()).filter_map(value).collect())
+    }
+
+    /// The place, among the values of one axis, of the value of a combination.
+    #[must_use]
+    pub fn place(&self, index: usize, axis: usize) -> usize {
+        let count = |axis: &Axis| axis.values.len().max(1);
+        let faster: usize = self.axes.iter().skip(axis + 1).map(count).product();
+        index / faster % self.axes.get(axis).map_or(1, count)
     }
 
     /// The setup of one combination, from one whose shaft is held ([`hold_shaft`]); none beyond the last.
@@ -387,23 +299,10 @@ mod tests {
             vec![axis(AxisKind::Shaft, &[3.0, 1.0]), axis(AxisKind::Cut, &[28.0]), axis(AxisKind::Vanes, &[7.0, 8.5])];
         let grid = Grid::new(axes, &setup).unwrap();
         let numbers = grid.to_numbers();
-        assert_eq!(numbers, [4.0, 2.0, 3.0, 1.0, 3.0, 1.0, 28.0, 5.0, 2.0, 7.0, 8.5]);
+        assert_eq!(numbers, [5.0, 2.0, 3.0, 1.0, 4.0, 1.0, 28.0, 6.0, 2.0, 7.0, 8.5]);
         assert_eq!(Grid::from_numbers(&numbers, &setup), Some(grid));
-        for broken in [&numbers[..10], &[9.0, 1.0, 1.0], &[1.0, 1.0, 100.0]] {
+        for broken in [&numbers[..10], &[9.0, 1.0, 1.0], &[2.0, 1.0, 100.0]] {
             assert_eq!(Grid::from_numbers(broken, &setup), None);
-        }
-    }
-
-    #[test]
-    fn values_are_named() {
-        let shafts = Setup::default().shafts;
-        let say = |kind: AxisKind, value| kind.words(value, &shafts, &Units::metric());
-        assert_eq!(say(AxisKind::Cut, 28.0), "71.12\u{a0}cm");
-        assert_eq!((say(AxisKind::Shaft, 0.0), say(AxisKind::Shaft, 99.0)), (shafts[0].name.clone(), String::new()));
-        let unnamed = StockShaft { name: String::new(), ..shafts[0].clone() };
-        assert!(shaft_words(&unnamed).starts_with("spine "));
-        for kind in AxisKind::ALL {
-            assert_eq!(AxisKind::by_key(kind.key()), Some(kind));
         }
     }
 

@@ -125,6 +125,12 @@ impl GridPoint {
         self.numbers.get(metric as usize).copied().flatten()
     }
 
+    /// Whether its column load is within the match range.
+    #[must_use]
+    pub fn is_good_match(&self) -> bool {
+        self.get(Metric::Match).is_some_and(|share| (share - 1.0).abs() <= BAND)
+    }
+
     /// One of its numbers in words.
     #[must_use]
     pub fn words(&self, metric: Metric, units: &Units) -> String {
@@ -228,7 +234,7 @@ pub fn danger_words(danger: Danger, point: &GridPoint, resolved: &Resolved, unit
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::combinations::grid::{Axis, AxisKind};
+    use crate::analysis::combinations::axis::{Axis, AxisKind};
     use crate::testing::held;
     use clothyard_core::Evaluation;
     use clothyard_core::eval::Severity;

@@ -1,9 +1,11 @@
 //! A grid over a setup, evaluated piece by piece.
 
+use super::axis::AxisKind;
 use super::grid::Grid;
 use super::limits::{Limit, is_allowed};
 use super::points::{GridPoint, Metric, MetricRanges, evaluate_piece};
 use clothyard_core::csv::Csv;
+use clothyard_core::eval::Baseline;
 use clothyard_core::format;
 use clothyard_core::setup::{Resolved, Setup};
 use clothyard_core::units::{Quantity, Units};
@@ -22,6 +24,8 @@ pub struct GridRun {
     /// The first combination, by which another setup with the same combinations is known.
     first: Setup,
     points: Vec<GridPoint>,
+    /// Pieces that came before the one ahead of them.
+    early: Vec<(usize, Vec<GridPoint>)>,
     ranges: MetricRanges,
 }
 
@@ -32,6 +36,7 @@ impl GridRun {
         Some(Self {
             first: grid.setup_at(&setup, 0)?,
             points: Vec::with_capacity(grid.count()),
+            early: Vec::new(),
             ranges: MetricRanges::default(),
             resolved: *resolved,
             stopped: false,
@@ -76,15 +81,41 @@ impl GridRun {
         self.is_done() || self.stopped
     }
 
-    /// Evaluates the next `count` combinations.
-    pub fn evaluate(&mut self, count: usize) {
-        self.put(&evaluate_piece(&self.grid, &self.setup, self.points.len(), count));
+    /// The inputs of a combination: those of the setup, but where the draw length is combined, on which the shortest safe
+    /// cut hangs.
+    #[must_use]
+    pub fn resolved_of(&self, point: &GridPoint) -> Resolved {
+        let moves_draw = self.grid.axes().iter().any(|axis| axis.kind == AxisKind::DrawLength);
+        let combined = moves_draw.then(|| self.grid.setup_at(&self.setup, point.index)).flatten();
+        combined.map_or(self.resolved, |setup| Baseline::new(&setup).resolved)
     }
 
-    /// Takes the next combinations, evaluated elsewhere.
-    pub fn put(&mut self, points: &[GridPoint]) {
-        points.iter().for_each(|point| self.ranges.include(point));
-        self.points.extend_from_slice(points);
+    /// The value that a combination has of what is combined, if it is.
+    #[must_use]
+    pub fn value(&self, index: usize, kind: AxisKind) -> Option<f64> {
+        let place = self.grid.axes().iter().position(|axis| axis.kind == kind)?;
+        self.grid.axes().get(place)?.values.get(self.grid.place(index, place)).copied()
+    }
+
+    /// Evaluates the next `count` combinations.
+    pub fn evaluate(&mut self, count: usize) {
+        let start = self.points.len();
+        self.put(start, evaluate_piece(&self.grid, &self.setup, start, count));
+    }
+
+    /// Takes a piece evaluated elsewhere; one that comes too early waits for those ahead of it.
+    pub fn put(&mut self, start: usize, points: Vec<GridPoint>) {
+        self.early.push((start, points));
+        while let Some(next) = self.early.iter().position(|(start, _)| *start == self.points.len()) {
+            let (_, points) = self.early.swap_remove(next);
+            points.iter().for_each(|point| self.ranges.include(point));
+            self.points.extend(points);
+        }
+    }
+
+    /// Forgets the pieces that came early: they are asked for again.
+    pub fn drop_early(&mut self) {
+        self.early.clear();
     }
 
     /// How far it is, in words.
@@ -110,10 +141,8 @@ impl GridRun {
     #[must_use]
     pub fn words(&self, index: usize, units: &Units) -> String {
         let values = self.grid.values(index).unwrap_or_default();
-        let axes = self.grid.axes_in_order().filter_map(|(place, axis)| Some((axis.kind, *values.get(place)?)));
-        let words = axes.map(|(kind, value)| {
-            format!("{} {}", kind.label().to_ascii_lowercase(), kind.words(value, &self.setup.shafts, units))
-        });
+        let axes = self.grid.axes().iter().zip(values);
+        let words = axes.map(|(axis, value)| axis.kind.named(value, &self.setup.shafts, units));
         words.collect::<Vec<_>>().join(", ")
     }
 
@@ -121,7 +150,7 @@ impl GridRun {
     #[must_use]
     pub fn to_csv(&self, limits: &[Limit], units: &Units) -> String {
         let mut csv = Csv::default();
-        for (_, axis) in self.grid.axes_in_order() {
+        for axis in self.grid.axes() {
             let quantity = axis.kind.field().and_then(|field| field.input().quantity());
             let label = axis.kind.label();
             csv.text(&quantity.map_or_else(|| label.to_owned(), |quantity| format::heading(label, quantity, units)));
@@ -141,14 +170,13 @@ impl GridRun {
     fn put_row(&self, csv: &mut Csv, point: &GridPoint, limits: &[Limit], units: &Units) {
         let shown = |quantity: Quantity, saved: f64| units.show(quantity, saved);
         let values = self.grid.values(point.index).unwrap_or_default();
-        for (place, axis) in self.grid.axes_in_order() {
-            let value = values.get(place).copied();
+        for (axis, &value) in self.grid.axes().iter().zip(&values) {
             match axis.kind.field().and_then(|field| field.input().quantity()) {
                 Some(quantity) => {
-                    csv.number(value.map(|value| shown(quantity, value)), units.of(quantity).entry_decimals);
+                    csv.number(Some(shown(quantity, value)), units.of(quantity).entry_decimals);
                 }
                 None => {
-                    let shaft = value.and_then(|value| self.setup.shafts.get(value as usize));
+                    let shaft = self.setup.shafts.get(value as usize);
                     csv.text(shaft.map_or("", |shaft| &shaft.name));
                 }
             }
@@ -186,17 +214,16 @@ impl PieceSize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::combinations::grid::{Axis, AxisKind};
+    use crate::analysis::combinations::axis::Axis;
     use crate::testing::held;
-    use clothyard_core::eval::Baseline;
     use clothyard_core::schema::Field;
 
     fn run() -> GridRun {
         let setup = Setup::default();
         let axes = vec![
-            Axis { kind: AxisKind::Shaft, values: vec![12.0, 13.0] },
             Axis { kind: AxisKind::Point, values: vec![100.0, 125.0, 150.0] },
             Axis { kind: AxisKind::Cut, values: vec![28.0] },
+            Axis { kind: AxisKind::Shaft, values: vec![12.0, 13.0] },
         ];
         GridRun::new(Grid::new(axes, &setup).unwrap(), held(&setup), &Baseline::new(&setup).resolved).unwrap()
     }
@@ -215,7 +242,7 @@ mod tests {
         assert!(run.points().iter().enumerate().all(|(place, point)| point.index == place));
         let weight = |place: usize| run.points()[place].get(Metric::TotalWeight).unwrap();
         assert!(
-            run.ranges().share(Metric::TotalWeight, weight(0)) < run.ranges().share(Metric::TotalWeight, weight(2))
+            run.ranges().share(Metric::TotalWeight, weight(0)) < run.ranges().share(Metric::TotalWeight, weight(4))
         );
     }
 
@@ -229,10 +256,42 @@ mod tests {
     }
 
     #[test]
-    fn a_combination_is_named_as_the_page_orders_its_axes() {
+    fn a_combination_is_named_by_its_values() {
         let (run, shafts) = (run(), Setup::default().shafts);
-        let expected = format!("point weight 125\u{a0}gr, cut length 28\u{a0}in, shaft {}", shafts[13].name);
-        assert_eq!(run.words(4, &Units::ARCHERY), expected);
+        let expected = format!("125\u{a0}gr point, 28\u{a0}in cut, {}", shafts[13].name);
+        assert_eq!(run.words(3, &Units::ARCHERY), expected);
+        assert_eq!((run.value(3, AxisKind::Point), run.value(3, AxisKind::Vanes)), (Some(125.0), None));
+    }
+
+    #[test]
+    fn pieces_may_come_in_any_order() {
+        let (mut run, mut whole) = (run(), run());
+        whole.evaluate(6);
+        let piece = |start: usize, count: usize| evaluate_piece(&whole.grid, &whole.setup, start, count);
+        run.put(4, piece(4, 2));
+        assert_eq!(run.points().len(), 0, "it waits for those ahead of it");
+        run.put(0, piece(0, 2));
+        assert_eq!(run.points().len(), 2);
+        run.drop_early();
+        run.put(2, piece(2, 2));
+        assert_eq!(run.points().len(), 4);
+        run.put(4, piece(4, 2));
+        assert_eq!((run.points(), run.ranges()), (whole.points(), whole.ranges()));
+    }
+
+    #[test]
+    fn the_shortest_safe_cut_follows_the_draw_length_combined() {
+        let setup = Setup::default();
+        let axes = vec![
+            Axis { kind: AxisKind::DrawLength, values: vec![27.0, 29.0] },
+            Axis { kind: AxisKind::Cut, values: vec![20.0] },
+        ];
+        let grid = Grid::new(axes, &setup).unwrap();
+        let mut run = GridRun::new(grid, held(&setup), &Baseline::new(&setup).resolved).unwrap();
+        run.evaluate(2);
+        let shortest =
+            |place: usize| clothyard_core::eval::safety::shortest_cut_in(&run.resolved_of(&run.points()[place]));
+        assert!((shortest(1) - shortest(0) - 2.0).abs() < 1e-9);
     }
 
     #[test]
@@ -252,7 +311,7 @@ mod tests {
             lines[0]
         );
         assert_eq!(lines.len(), 7);
-        assert!(lines[2].starts_with("8.1,71.12,") && lines[2].ends_with(",no"), "{}", lines[2]);
+        assert!(lines[3].starts_with("8.1,71.12,") && lines[3].ends_with(",no"), "{}", lines[3]);
         assert!(run.to_csv(&[], &Units::metric()).contains(",yes\r\n"));
     }
 
