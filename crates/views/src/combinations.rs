@@ -25,7 +25,7 @@ use executor::Executor;
 use matrix_table::MatrixTable;
 use ranking_table::RankingTable;
 use tray::Tray;
-use web_sys::HtmlInputElement;
+use web_sys::{HtmlInputElement, HtmlSelectElement};
 
 pub use executor::combine_piece;
 
@@ -255,10 +255,12 @@ impl View<Context> for Combinations {
 
     /// A field that is left, or a choice that is made.
     fn change(&mut self, dom: &Dom, context: &Context) {
-        if let Some(axis) = number(dom, form::FILTER) {
-            if let Some(filter) = self.filters.0.get_mut(axis) {
-                *filter = select::chosen(&dom.id()).parse().ok();
-            }
+        if let Some(axis) = number(dom, form::FILTER)
+            && let Some(filter) = self.filters.0.get_mut(axis)
+        {
+            *filter = select::chosen(&dom.id()).parse().ok();
+        }
+        if dom.target_as::<HtmlSelectElement>().is_some() {
             return self.show_run();
         }
         if let Some(tick) = dom.target_as::<HtmlInputElement>().filter(|input| input.type_() == "checkbox") {

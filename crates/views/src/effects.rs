@@ -1,6 +1,7 @@
 //! Effect of each change, and the uncertainty of the results.
 
 use crate::context::{Context, Reading};
+use clothyard_core::schema::Value;
 use clothyard_core::{Field, Output, format};
 use clothyard_studies::analysis::effects::{self, EffectRow, RESULTS};
 use clothyard_studies::analysis::ranges;
@@ -14,6 +15,10 @@ use web_sys::{Element, HtmlInputElement};
 const SAID: &str = "effects-said";
 /// On the field of a step: the key of its input.
 const STEP_OF: &str = "data-step-of";
+/// On a button that applies a step: the key of its input, and which way.
+const APPLY_OF: &str = "data-apply-of";
+const SIGN: &str = "data-sign";
+const DONE: &str = "effects-done";
 
 pub(crate) struct Effects {
     /// The steps that the user has changed, in the saved unit.
@@ -34,6 +39,10 @@ impl Effects {
         let cells = |row: &EffectRow| core::iter::once(String::new()).chain(row.changes.clone()).collect::<Vec<_>>();
         let words = rows.iter().map(|row| Row::headed(row.field.input().label, cells(row)));
         self.table.show(&effects::headings(), words.collect());
+        if let Some(table) = dom::by_id("effects-table") {
+            // On a phone the style shows this column alone.
+            dom::set(&table, "data-by", &effects::column_of(ranked_by).to_string());
+        }
         for (place, row) in rows.iter().enumerate() {
             self.table.cell(place, 0).into_iter().for_each(|cell| show_step(cell, row));
             for column in 0..RESULTS.len() {
@@ -53,6 +62,22 @@ impl Effects {
     }
 }
 
+impl Effects {
+    /// Puts one step of an input on the form, up or down; undo takes it back.
+    fn apply(&self, field: Field, sign: f64, context: &Context) -> Option<()> {
+        let now = context.read()?;
+        let step = effects::step(field, &self.steps)?;
+        let input = field.input();
+        let value = input.clamp(now.all().resolved.number(field) + sign * step);
+        let mut setup = now.setup.clone();
+        setup.set(field, Some(Value::Number(value))).ok()?;
+        context.load(&setup);
+        let words = format::value(input, Value::Number(value), &now.units);
+        dom::write_id(DONE, &format!("{}: {words}. Undo restores your setup.", input.label));
+        Some(())
+    }
+}
+
 impl View<Context> for Effects {
     fn id(&self) -> &'static str {
         "effects"
@@ -69,6 +94,13 @@ impl View<Context> for Effects {
         self.ranges.show_rows(rows.into_iter().map(Row::of).collect());
     }
 
+    fn click(&mut self, dom: &Dom, context: &Context) {
+        let Some(button) = dom.button() else { return };
+        let field = button.get_attribute(APPLY_OF).and_then(|key| Field::by_key(&key));
+        let sign = button.get_attribute(SIGN).and_then(|sign| sign.parse().ok());
+        field.zip(sign).and_then(|(field, sign)| self.apply(field, sign, context));
+    }
+
     fn change(&mut self, dom: &Dom, context: &Context) {
         let field = dom.target.get_attribute(STEP_OF).and_then(|key| Field::by_key(&key));
         let taken = match (field, dom.target_as()) {
@@ -82,10 +114,23 @@ impl View<Context> for Effects {
     }
 }
 
-/// The field of a row's step, with its unit.
+/// The field of a row's step, with its unit, between the buttons that apply it downward and upward.
 fn show_step(cell: &Element, row: &EffectRow) {
     let input = row.field.input();
-    let Some(step) = cell.first_element_child().or_else(|| dom::add(cell, "input", "", "")) else { return };
+    if cell.child_element_count() == 0 {
+        for (tag, class, words) in [("button", "", "−"), ("input", "", ""), ("span", "unit", ""), ("button", "", "+")]
+        {
+            dom::add(cell, tag, class, words);
+        }
+    }
+    let parts = cell.children();
+    let [Some(less), Some(step), Some(unit), Some(more)] = [0, 1, 2, 3].map(|place| parts.item(place)) else { return };
+    for (button, sign, way) in [(&less, "-1", "less"), (&more, "1", "more")] {
+        let name = format!("Apply: {} {}\u{a0}{} {way}", input.label, row.step.trim_start_matches('-'), row.unit);
+        for (attribute, value) in [("type", "button"), (APPLY_OF, input.key), (SIGN, sign), ("aria-label", &name)] {
+            dom::set(button, attribute, value);
+        }
+    }
     let name = format!("One step of {}", input.label);
     for (attribute, value) in [
         ("type", "text"),
@@ -100,8 +145,7 @@ fn show_step(cell: &Element, row: &EffectRow) {
     if let Some(step) = step.dyn_ref::<HtmlInputElement>().filter(|step| step.value() != row.step) {
         step.set_value(&row.step);
     }
-    let unit = step.next_element_sibling().or_else(|| dom::add(cell, "span", "unit", ""));
-    unit.iter().for_each(|unit| dom::write(unit, &format!(" {}", row.unit)));
+    dom::write(&unit, &format!(" {}", row.unit));
 }
 
 /// A bar from the middle, to the right for more and to the left for less; none where there is no share.

@@ -6,7 +6,7 @@ use clothyard_core::{Field, Output, Units, format};
 use clothyard_studies::analysis::choices;
 use clothyard_studies::analysis::sweep::{Points, Sweep, fifty_more_grains_sentence, useful_range};
 use clothyard_web::widgets::chart::{self, Axis, Chart, LineChart};
-use clothyard_web::widgets::{field, select};
+use clothyard_web::widgets::{field, select, small_chart};
 use clothyard_web::{self as dom, Dom, View};
 
 const ID: &str = "sweep";
@@ -14,6 +14,8 @@ const RESULT: &str = "sweep-result";
 const FIELD: &str = "sweep-field";
 const ENDS: [&str; 2] = ["sweep-from", "sweep-to"];
 const SAID: &str = "sweep-said";
+/// On a small chart: the key of its result.
+const SHOW: &str = "data-show-result";
 
 pub(crate) struct RangeChart {
     chart: LineChart,
@@ -54,14 +56,28 @@ impl RangeChart {
         };
         chart.takeaway = chart.end_to_end();
         self.shown = self.chart.show(chart).then_some((sweep, points));
+        show_main_results(&sweep, x, now);
     }
 
     fn save(&self, context: &Context) {
         let Some((sweep, points)) = &self.shown else { return };
-        let text = sweep.to_csv(points, &context.units());
-        if save::file("clothyard-range.csv", "text/csv", &text).is_none() {
-            dom::write_id(SAID, "The browser blocked saving the file.");
-        }
+        dom::write_id(SAID, &save::csv("clothyard-range.csv", &sweep.to_csv(points, &context.units())));
+    }
+}
+
+/// The main results over the same range, small; one that is pressed is shown large.
+fn show_main_results(sweep: &Sweep, field: Field, now: &Reading) {
+    let Some(holder) = dom::by_id("sweep-few") else { return };
+    dom::empty(&holder);
+    let own = now.all().resolved.number(field);
+    for (output, points) in sweep.main_results(&now.evaluated().baseline()) {
+        let Some(button) = dom::add(&holder, "button", "", "") else { continue };
+        dom::set(&button, "type", "button");
+        dom::set(&button, SHOW, output.row().key);
+        let words = format::result(output, now.all().outputs.get(output), &now.units);
+        dom::add(&button, "span", "", output.row().label);
+        dom::add(&button, "b", "", &words);
+        small_chart::draw(&button, &Axis::of_result(output), &points, own, &now.units);
     }
 }
 
@@ -100,6 +116,11 @@ impl View<Context> for RangeChart {
     }
 
     fn click(&mut self, dom: &Dom, context: &Context) {
+        if let Some(result) = dom.button().and_then(|button| button.get_attribute(SHOW)) {
+            select::choose(RESULT, &result);
+            self.show(context);
+            return field::focus(&format!("[{SHOW}={result}]"));
+        }
         match dom.button_id().as_str() {
             "sweep-csv" => self.save(context),
             "sweep-fifty" => {

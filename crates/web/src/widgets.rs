@@ -6,6 +6,7 @@ pub mod field;
 pub mod list;
 pub mod pad;
 pub mod select;
+pub mod small_chart;
 pub mod table;
 pub mod text_rows;
 

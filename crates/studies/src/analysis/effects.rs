@@ -70,17 +70,24 @@ fn check_step(field: Field, step: f64) -> Result<(), WhatIfError> {
 /// The step to take from the value of a field: upward, or downward where its range ends before.
 fn step_of(held: &Baseline<'_>, field: Field, steps: &[(Field, f64)]) -> Option<f64> {
     let current = held.in_play(field)?;
-    let Kind::Number { minimum, maximum, step, .. } = field.input().kind else { return None };
-    let step = steps.iter().find(|(other, _)| *other == field).map_or(step, |&(_, step)| step);
+    let (minimum, maximum) = range(field).ok()?;
+    let step = step(field, steps)?;
     let step = if current + step <= maximum { step } else { -step };
     Some(clamp(current + step, minimum, maximum) - current)
+}
+
+/// The size of one step of an input, in its saved unit: the user's own, or that of its table.
+#[must_use]
+pub fn step(field: Field, steps: &[(Field, f64)]) -> Option<f64> {
+    let Kind::Number { step, .. } = field.input().kind else { return None };
+    Some(steps.iter().find(|(other, _)| *other == field).map_or(step, |&(_, step)| step))
 }
 
 /// What is over the columns of the table.
 #[must_use]
 pub fn headings() -> Vec<String> {
     let results = RESULTS.map(|output| output.row().label);
-    ["Input", "One step"].into_iter().chain(results).map(str::to_owned).collect()
+    ["Input", "Step"].into_iter().chain(results).map(str::to_owned).collect()
 }
 
 /// A row of the table.

@@ -1,5 +1,6 @@
 //! Any result over a range of any numeric input, all others fixed.
 
+use super::effects::RESULTS;
 use clothyard_core::csv::Csv;
 use clothyard_core::eval::baseline::{Baseline, WhatIfError, range};
 use clothyard_core::eval::safety;
@@ -10,6 +11,8 @@ use clothyard_core::{format, parse};
 
 /// So many values, evenly from one end to the other.
 const POINTS: usize = 101;
+/// So many where all main results are shown at once.
+const FEW_POINTS: usize = 21;
 
 /// Values of the input with the number of the result at each, both in saved units; none where it has no number.
 pub type Points = Vec<(f64, Option<f64>)>;
@@ -53,20 +56,42 @@ impl Sweep {
         Self::new(field, output, from, to).map_err(|_| "To must be greater than From.".to_owned())
     }
 
-    /// The result at even values of the input, both ends among them; of a count, only at its whole numbers.
-    #[must_use]
-    pub fn points(&self, held: &Baseline<'_>) -> Points {
+    /// The values of the input to ask at: so many even ones from end to end, and its own; of a count, only whole numbers.
+    fn values(&self, held: &Baseline<'_>, count: usize) -> Vec<f64> {
         let whole = self.field.input().quantity() == Some(Quantity::Count);
-        let mut points = Points::with_capacity(POINTS);
-        for place in 0..POINTS {
-            let share = place as f64 / (POINTS - 1) as f64;
+        let own = held.resolved.number(self.field);
+        let mut values: Vec<f64> = Vec::with_capacity(count + 1);
+        for place in 0..count {
+            let share = place as f64 / (count - 1) as f64;
             let even = self.from * (1.0 - share) + self.to * share;
             let value = if whole { f64::from((even + 0.5) as u32) } else { even };
-            if points.last().is_none_or(|&(last, _)| last < value) {
-                points.push((value, held.result(self.field, value, self.output)));
+            if values.last().is_some_and(|&last| last < own && own < value) {
+                values.push(own);
+            }
+            if values.last().is_none_or(|&last| last < value) {
+                values.push(value);
             }
         }
-        points
+        values
+    }
+
+    /// The result along the range, and at the input's own value.
+    #[must_use]
+    pub fn points(&self, held: &Baseline<'_>) -> Points {
+        let point = |value| (value, held.result(self.field, value, self.output));
+        self.values(held, POINTS).into_iter().map(point).collect()
+    }
+
+    /// The main results along the same range, each with fewer points.
+    #[must_use]
+    pub fn main_results(&self, held: &Baseline<'_>) -> [(Output, Points); RESULTS.len()] {
+        let values = self.values(held, FEW_POINTS);
+        let at = |&value: &f64| held.outputs(&held.with(self.field, value), &RESULTS);
+        let outputs: Vec<_> = values.iter().map(at).collect();
+        RESULTS.map(|output| {
+            let points = values.iter().zip(&outputs).map(|(&value, outputs)| (value, outputs.get(output)));
+            (output, points.collect())
+        })
     }
 
     /// What its chart is, in a line.
@@ -175,6 +200,21 @@ mod tests {
                 let full = Evaluation::of(&compound().with(Field::PointMass, value).unwrap()).outputs;
                 assert_eq!(number, full.get(output), "{value}");
             }
+        }
+    }
+
+    #[test]
+    fn the_inputs_own_value_is_one_of_the_points() {
+        let setup = compound().with(Field::PointMass, 101.5).unwrap();
+        let held = Baseline::new(&setup);
+        let sweep = Sweep::new(Field::PointMass, Output::LaunchSpeed, 50.0, 250.0).unwrap();
+        let points = sweep.points(&held);
+        assert_eq!(points.len(), 102);
+        let full = Evaluation::of(&setup).outputs;
+        assert!(points.contains(&(101.5, full.get(Output::LaunchSpeed))));
+        for (output, points) in sweep.main_results(&held) {
+            assert_eq!((points.len(), points[0].0, points[21].0), (22, 50.0, 250.0));
+            assert!(points.contains(&(101.5, full.get(output))), "{output:?}");
         }
     }
 

@@ -12,6 +12,9 @@ use clothyard_web as dom;
 use clothyard_web::widgets::{field, list, select};
 use web_sys::Element;
 
+/// Nobody looks for a value in a longer list: limits are better there.
+const MOST_LISTED: usize = 60;
+
 /// The lists of the axes of the matrix.
 pub(super) const DOWN: &str = "combine-down";
 pub(super) const ACROSS: &str = "combine-across";
@@ -87,7 +90,7 @@ pub(super) fn list_filters(run: &GridRun, units: &Units) {
     select::fill(ACROSS, kinds());
     let Some(holder) = dom::by_id("combine-filters") else { return };
     dom::empty(&holder);
-    for (place, axis) in axes.iter().enumerate().filter(|(_, axis)| axis.values.len() > 1) {
+    for (place, axis) in axes.iter().enumerate().filter(|(_, axis)| (2..=MOST_LISTED).contains(&axis.values.len())) {
         let id = format!("combine-filter-{}", axis.kind.key());
         let Some(row) = dom::add(&holder, "p", "", "") else { continue };
         dom::add(&row, "label", "", axis.kind.label()).iter().for_each(|label| dom::set(label, "for", &id));

@@ -52,7 +52,7 @@ impl MatrixTable {
         }
         dom::write_id("combine-matrix-caption", &matrix.caption(run, filters));
         dom::hide("combine-more-rows", matrix.axes(run).is_none_or(|(down, _)| rows >= down.values.len()));
-        for (cell, index) in self.cells.iter_mut().zip(matrix.cells(run, format.limits, filters)) {
+        for (cell, index) in self.cells.iter_mut().zip(matrix.cells(run, format.limits, filters, rows)) {
             let point = index.and_then(|index| run.points().get(index));
             let mut text = point.map_or_else(CellText::waiting, |point| format.cell_text(point, run));
             for words in index.iter().flat_map(|&index| matrix.others(run, index, filters, format.units)) {

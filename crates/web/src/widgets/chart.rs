@@ -1,14 +1,18 @@
 //! Line charts: a title with a takeaway, even lines with few numbers, the lines themselves labeled at their
-//! ends, a cursor that keys and pointer move, and the same as a table.
+//! ends, the line of before the last change, a cursor with its value on the line that keys and pointer move, and the same
+//! as a table.
 //!
 //! A chart with the id `x` fills the elements `x-chart` (the drawing, focusable, with the groups `x-marks` and
 //! `x-cursor`), `x-title`, `x-words`, `x-at` and `x-table`; one that is missing is left out.
+
+mod ghost;
 
 use super::table::{Row, Table};
 use crate::{Dom, Kind, add_shape, by_id, empty, set, shapes, write_id};
 use clothyard_core::drawing::Shape;
 use clothyard_core::drawing::plot::{self, BOTTOM, Plot, TOP};
 use clothyard_core::{Field, Output, Quantity, Units, format};
+use ghost::Ghost;
 use web_sys::Element;
 
 /// About so many rows of the table.
@@ -117,6 +121,12 @@ impl Chart {
         self.series.first()?.points.get(place).copied()
     }
 
+    /// Whether it is of the same thing as another, in the same units.
+    fn shows_what(&self, other: &Self) -> bool {
+        let same = |one: &Axis, other: &Axis| one.label == other.label && one.quantity == other.quantity;
+        same(&self.x, &other.x) && same(&self.y, &other.y) && self.units == other.units
+    }
+
     fn last(&self) -> usize {
         self.series.first().map_or(0, |series| series.points.len().saturating_sub(1))
     }
@@ -154,16 +164,13 @@ impl Chart {
         let (Some((first, Some(from))), Some((last, Some(to)))) = (self.point(0), self.point(self.last())) else {
             return "No result over part of this range.".to_owned();
         };
-        let way = if to > from {
-            "rises"
-        } else if to < from {
-            "falls"
-        } else {
-            "stays"
-        };
         let [first, last] = [first, last].map(|x| self.x.words(x, &self.units));
-        let [from, to] = [from, to].map(|y| self.y.words(y, &self.units));
-        format!("From {first} to {last} it {way} from {from} to {to}.")
+        let [start, end] = [from, to].map(|y| self.y.words(y, &self.units));
+        if start == end {
+            return format!("From {first} to {last} it stays at {end}.");
+        }
+        let way = if to > from { "rises" } else { "falls" };
+        format!("From {first} to {last} it {way} from {start} to {end}.")
     }
 }
 
@@ -173,6 +180,7 @@ pub struct LineChart {
     id: &'static str,
     table: Table,
     drawn: Option<Drawn>,
+    ghost: Ghost,
 }
 
 /// A chart as it is drawn.
@@ -188,7 +196,7 @@ impl LineChart {
     /// The chart with an id.
     #[must_use]
     pub fn new(id: &'static str) -> Self {
-        Self { id, table: Table::new(&format!("{id}-table")), drawn: None }
+        Self { id, table: Table::new(&format!("{id}-table")), drawn: None, ghost: Ghost::default() }
     }
 
     /// The id of one of its elements.
@@ -201,14 +209,18 @@ impl LineChart {
         let Some(marks) = by_id(&self.part("marks")) else { return false };
         empty(&marks);
         write_id(&self.part("title"), &chart.title);
-        let before = self.drawn.take().and_then(|drawn| Some(drawn.chart.point(drawn.cursor)?.0));
-        let Some(drawn) = Drawn::new(chart, before, fit(self.id)) else {
+        let before = self.drawn.take();
+        self.ghost.follow(before.as_ref().map(|drawn| &drawn.chart), &chart, crate::now());
+        let cursor = before.and_then(|drawn| Some(drawn.chart.point(drawn.cursor)?.0));
+        let ghost = chart.series.first().map(|series| self.ghost.beside(&series.points)).unwrap_or_default();
+        let Some(drawn) = Drawn::new(chart, &ghost, cursor, fit(self.id)) else {
             write_id(&self.part("words"), "No result over this range.");
             return false;
         };
         for (style, shape) in &drawn.axes {
             let _ = shapes::add(&marks, shape, style);
         }
+        draw_ghost(&marks, &drawn.plot, &ghost);
         for series in &drawn.chart.series {
             line(&marks, &drawn.plot, series);
         }
@@ -226,6 +238,11 @@ impl LineChart {
         empty(&group);
         let Some((x, _)) = drawn.chart.point(drawn.cursor) else { return };
         let _ = shapes::add(&group, &upright(drawn.plot.x(x)), "cursor");
+        for (place, series) in drawn.chart.series.iter().enumerate() {
+            if let Some(y) = plot::at(&series.points, x) {
+                drawn.mark(&group, (x, y), place == 0);
+            }
+        }
         write_id(&self.part("at"), &(drawn.chart.reading)(&drawn.chart, drawn.cursor));
     }
 
@@ -267,14 +284,25 @@ impl LineChart {
 
 impl Drawn {
     /// None where no line has a number.
-    fn new(chart: Chart, before: Option<f64>, width: f64) -> Option<Self> {
-        let lines = chart.series.iter().map(|series| series.points.as_slice());
+    fn new(chart: Chart, ghost: &[(f64, Option<f64>)], before: Option<f64>, width: f64) -> Option<Self> {
+        let lines = chart.series.iter().map(|series| series.points.as_slice()).chain([ghost]);
         let mut plot = Plot::around(lines, width)?;
         let Chart { x, y, units, .. } = &chart;
         let axes = plot::axes(&mut plot, (x.label, x.quantity), (y.label, y.quantity), units);
         let mut drawn = Self { plot, axes, cursor: 0, chart };
         drawn.cursor = drawn.next(drawn.chart.now.or(before).unwrap_or(plot.across.0));
         Some(drawn)
+    }
+
+    /// A dot on a line with its value beside it, above the first line and below the others.
+    fn mark(&self, group: &Element, (x, y): (f64, f64), above: bool) {
+        let (left, top) = (self.plot.x(x), self.plot.y(y));
+        let dot = [(-4.0, 0.0), (0.0, -4.0), (4.0, 0.0), (0.0, 4.0)].map(|(dx, dy)| (left + dx, top + dy));
+        let _ = shapes::add(group, &Shape::Polygon(dot.into()), "dot");
+        let (anchor, beside) = if left < self.plot.width / 2.0 { ("start", 8.0) } else { ("end", -8.0) };
+        let at = if above { (top - 8.0).max(TOP + 14.0) } else { (top + 20.0).min(BOTTOM - 4.0) };
+        let words = self.chart.y.words(y, &self.chart.units);
+        let _ = shapes::add(group, &Shape::Text((left + beside, at), anchor, words), "value");
     }
 
     /// The first line's point at a place or beyond it.
@@ -296,15 +324,31 @@ pub fn fit(id: &str) -> f64 {
     width
 }
 
+/// A line alone; its places in pixels.
+fn polyline(marks: &Element, plot: &Plot, points: &[(f64, Option<f64>)], class: &str) -> Vec<(f64, f64)> {
+    let at = |&(x, y): &(f64, Option<f64>)| Some((plot.x(x), plot.y(y?)));
+    let places: Vec<_> = points.iter().filter_map(at).collect();
+    if !places.is_empty()
+        && let Some(line) = add_shape(marks, "polyline")
+    {
+        let words_of = |&(x, y): &(f64, f64)| format::fixed(x, 1) + "," + &format::fixed(y, 1);
+        set(&line, "class", class);
+        set(&line, "points", &places.iter().map(words_of).collect::<Vec<_>>().join(" "));
+    }
+    places
+}
+
+/// The line of before, named where it begins.
+fn draw_ghost(marks: &Element, plot: &Plot, points: &[(f64, Option<f64>)]) {
+    if let Some(&(x, y)) = polyline(marks, plot, points, "ghost").first() {
+        let _ = shapes::add(marks, &Shape::Text((x + 4.0, y + 16.0), "start", "before".to_owned()), "ghost");
+    }
+}
+
 /// One line, with its name at its end.
 fn line(marks: &Element, plot: &Plot, series: &Series) {
-    let at = |&(x, y): &(f64, Option<f64>)| Some((plot.x(x), plot.y(y?)));
-    let places: Vec<_> = series.points.iter().filter_map(at).collect();
+    let places = polyline(marks, plot, &series.points, if series.dashed { "b" } else { "a" });
     let Some(&(x, y)) = places.last() else { return };
-    let Some(line) = add_shape(marks, "polyline") else { return };
-    let words_of = |&(x, y): &(f64, f64)| format::fixed(x, 1) + "," + &format::fixed(y, 1);
-    set(&line, "class", if series.dashed { "b" } else { "a" });
-    set(&line, "points", &places.iter().map(words_of).collect::<Vec<_>>().join(" "));
     // Two lines that end at one place have their names above and below it.
     let at = (x - 4.0, if series.dashed { y + 16.0 } else { y - 6.0 });
     let _ = shapes::add(marks, &Shape::Text(at, "end", series.name.to_owned()), "");

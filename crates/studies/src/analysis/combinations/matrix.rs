@@ -43,13 +43,13 @@ impl Matrix {
         ((1 + asked) * (CELLS_AT_ONCE / across.values.len().max(1)).max(1)).min(down.values.len())
     }
 
-    /// The place in the grid of the best combination of each cell, row by row; none where there is none yet. One within
-    /// the limits is better than one that is not.
+    /// The place in the grid of the best combination of each cell, for so many rows; none where there is none yet. One
+    /// within the limits is better than one that is not.
     #[must_use]
-    pub fn cells(&self, run: &GridRun, limits: &[Limit], filters: &Filters) -> Vec<Option<usize>> {
-        let Some((down, across)) = self.axes(run) else { return Vec::new() };
+    pub fn cells(&self, run: &GridRun, limits: &[Limit], filters: &Filters, rows: usize) -> Vec<Option<usize>> {
+        let Some((_, across)) = self.axes(run) else { return Vec::new() };
         let columns = across.values.len();
-        let mut best: Vec<Option<(bool, f64, usize)>> = vec![None; down.values.len() * columns];
+        let mut best: Vec<Option<(bool, f64, usize)>> = vec![None; rows * columns];
         let filters = self.filters_of_others(filters);
         for point in run.points().iter().filter(|point| filters.admit(run, point.index)) {
             let at = run.grid.place(point.index, self.down) * columns + run.grid.place(point.index, self.across);
@@ -141,11 +141,12 @@ mod tests {
         let run = run(&[(AxisKind::Point, &[90.0, 100.0, 125.0]), (AxisKind::Cut, &[27.0, 28.0])]);
         let straight = Matrix::new(&run, "", "");
         assert_eq!(straight, Matrix { down: 0, across: 1 });
-        let cells = straight.cells(&run, &[], &Filters::default());
-        assert_eq!(cells, (0..6).map(Some).collect::<Vec<_>>());
+        let cells = straight.cells(&run, &[], &Filters::default(), 9);
+        assert_eq!(cells[..6], [0, 1, 2, 3, 4, 5].map(Some));
+        assert!(cells[6..].iter().all(Option::is_none));
         let turned = Matrix::new(&run, "cut", "point");
-        let cells = turned.cells(&run, &[], &Filters::default());
-        assert_eq!(cells, [0, 2, 4, 1, 3, 5].map(Some));
+        let cells = turned.cells(&run, &[], &Filters::default(), 9);
+        assert_eq!(cells[..6], [0, 2, 4, 1, 3, 5].map(Some));
         assert_eq!(turned.caption(&run, &Filters::default()), "Cut length down, point weight across");
         assert_eq!(turned.others(&run, 3, &Filters::default(), &Units::ARCHERY), Vec::<String>::new());
         assert_eq!(Matrix::new(&run, "cut", "cut"), Matrix { down: 1, across: 0 });
@@ -156,8 +157,8 @@ mod tests {
         let run = three();
         let matrix = Matrix::new(&run, "point", "cut");
         let free = Filters(vec![None; 3]);
-        let cells = matrix.cells(&run, &[], &free);
-        assert_eq!(cells.len(), 6);
+        let cells = matrix.cells(&run, &[], &free, 9);
+        assert_eq!(cells.iter().flatten().count(), 6);
         for (cell, index) in cells.iter().flatten().enumerate() {
             let off = |index: usize| rank(&run.points()[index], &[]);
             let same = (0..run.grid.count())
@@ -167,7 +168,7 @@ mod tests {
         assert_eq!(matrix.caption(&run, &free), "Point weight down, cut length across: best insert weight of each");
         assert_eq!(matrix.others(&run, 3, &free, &Units::ARCHERY), ["25\u{a0}gr insert"]);
         let chosen = Filters(vec![Some(0), Some(2), None]);
-        let cells = matrix.cells(&run, &[], &chosen);
+        let cells = matrix.cells(&run, &[], &chosen, 9);
         assert!(cells.iter().flatten().all(|&index| run.value(index, AxisKind::Insert) == Some(50.0)));
         assert_eq!(cells.iter().flatten().count(), 6, "its own axes are shown whole");
         assert!(matrix.others(&run, 3, &chosen, &Units::ARCHERY).is_empty());
