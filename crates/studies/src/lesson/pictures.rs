@@ -8,7 +8,7 @@ use super::scene::Scene;
 use super::stage::Stage;
 use super::{Picture, Readout};
 use crate::flight::side::Place;
-use crate::shot::picture::{LANE_PX, STYLES};
+use crate::shot::picture::LANE_PX;
 use crate::shot::{self, Film};
 use clothyard_core::drawing::{self, Mark, Room, Shape, match_bar};
 use clothyard_core::format;
@@ -102,7 +102,7 @@ fn bent(stage: &Stage, scene: &Scene, room: (f64, f64), units: &Units) -> Drawin
     let scale = stage.bounds().bent.scale(size.0);
     let draw = |film: &Film| {
         let shapes = film.frames.first().map(|frame| shot::picture::draw(film, frame, &scale, LANE_PX / 2.0));
-        shapes.into_iter().flat_map(|shapes| STYLES.into_iter().zip(shapes)).filter(|(style, _)| *style != "rest")
+        shapes.unwrap_or_default().into_iter().filter(|(style, _)| !matches!(*style, "rest" | "name"))
     };
     let start = stage.first().bent.as_ref().map(|film| draw(film).collect()).unwrap_or_default();
     let times = format!("bend × {}, dashed: start", format::fixed(scale.exaggerated, 0));

@@ -2,7 +2,7 @@
 
 use crate::flight::shot::{Answer, FlightError};
 use clothyard_core::eval::Evaluation;
-use clothyard_core::format::{fixed, measured};
+use clothyard_core::format::{fixed, measured, said};
 use clothyard_core::schema::{Field, Launch};
 use clothyard_core::setup::PhysicalModel;
 use clothyard_core::setup::Resolved;
@@ -91,6 +91,21 @@ impl Film {
             let last = frames.saturating_sub(1).max(1) as f64;
             (0..frames).map(|frame| end * frame as f64 / last).collect()
         })
+    }
+
+    /// Films a shot until a time in seconds, so that two can be shown in step.
+    ///
+    /// # Errors
+    /// [`FlightError`].
+    pub fn until(all: &Evaluation, frames: usize, end_s: f64) -> Answer<Self> {
+        let last = frames.saturating_sub(1).max(1) as f64;
+        Self::at(all, |_| (0..frames).map(|frame| end_s * frame as f64 / last).collect())
+    }
+
+    /// When the film ends, in seconds.
+    #[must_use]
+    pub fn end_s(&self) -> f64 {
+        self.frames.last().map_or(0.0, |frame| frame.time_s)
     }
 
     /// The one frame of a shot in which the shaft is bent most while the string drives it.
@@ -230,11 +245,11 @@ fn straighten(shape: &mut [f64; STATIONS]) {
 }
 
 /// A bend of hundredths of a millimeter or of centimeters, in digits that mean something.
-fn bend_words(meters: f64, units: &Units) -> String {
+pub(super) fn bend_words(meters: f64, units: &Units) -> String {
     let unit = units.of(Quantity::SmallLength);
-    let decimals = if meters < 1e-3 { unit.decimals + 1 } else { unit.decimals - 1 };
+    let decimals = if meters.abs() < 1e-3 { unit.decimals + 1 } else { unit.decimals - 1 };
     let shown = units.show(Quantity::SmallLength, Quantity::SmallLength.from_si(meters));
-    format!("{}\u{a0}{}", fixed(shown, decimals), unit.symbol)
+    format!("{}\u{a0}{}", said(shown, decimals), unit.symbol)
 }
 
 #[cfg(test)]

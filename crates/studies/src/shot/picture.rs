@@ -1,8 +1,9 @@
 //! A frame of the film as shapes, seen from above: the arrow is still, string and rest go by.
 
-use super::film::{Film, Frame, STATIONS};
+use super::film::{Film, Frame, STATIONS, bend_words};
 use clothyard_core::drawing::{Shape, round_below};
-use clothyard_core::units::clamp;
+use clothyard_core::format;
+use clothyard_core::units::{Units, clamp};
 use clothyard_mechanics::shot::Phase;
 
 /// Height of one arrow's lane in pixels.
@@ -17,8 +18,17 @@ const LOAD_PX: f64 = 15.0;
 const MARGIN_PX: f64 = 24.0;
 const HALF_ARROW_PX: f64 = 2.0;
 
-/// What a lane's shapes are, in their order, as style names.
-pub const STYLES: [&str; 7] = ["line", "load", "arrow", "rear", "point", "string", "rest"];
+/// Height of the curve of bend against time, in pixels.
+pub const CURVE_PX: f64 = 150.0;
+
+/// Least room between two numbers of the time scale, in pixels.
+const TICK_PX: f64 = 60.0;
+
+/// How many times a bend can be drawn larger by choice.
+pub const MAGNIFICATIONS: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0];
+
+/// A shape and the name of its style.
+pub type Styled = (&'static str, Shape);
 
 /// How films are drawn: the same for all that are compared.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -59,38 +69,120 @@ impl Extent {
     }
 }
 
-/// The shapes of a frame, one for each of [`STYLES`], in a lane whose middle is `middle` pixels down.
+impl Scale {
+    /// The same with another enlargement of the bend; what is larger than the lane is cut off.
+    #[must_use]
+    pub const fn exaggerating(self, times: f64) -> Self {
+        Self { exaggerated: times, ..self }
+    }
+}
+
+/// A lane of the drawing: how a film's lengths and bends become pixels in it.
+#[derive(Clone, Copy)]
+struct Lane<'a> {
+    film: &'a Film,
+    scale: Scale,
+    /// Pixels from the top to the straight arrow.
+    middle: f64,
+}
+
+impl Lane<'_> {
+    fn x(&self, meters: f64) -> f64 {
+        MARGIN_PX + meters * self.scale.along
+    }
+
+    fn y(&self, bend_m: f64) -> f64 {
+        self.middle - bend_m * self.scale.along * self.scale.exaggerated
+    }
+
+    /// An outline around the bent arrow, so many pixels to either side of it.
+    fn around(&self, frame: &Frame, half: &dyn Fn(usize) -> f64) -> Shape {
+        let place = |station: usize| self.film.length_m * station as f64 / (STATIONS - 1) as f64;
+        let side = |sign: f64| {
+            let bends = frame.bend_m.iter().enumerate();
+            bends.map(move |(station, &bend)| (self.x(place(station)), self.y(bend) + sign * half(station)))
+        };
+        let back: Vec<_> = side(1.0).collect();
+        Shape::Polygon(side(-1.0).chain(back.into_iter().rev()).collect())
+    }
+}
+
+/// The shapes of a frame in a lane whose middle is `middle` pixels down.
 #[must_use]
-pub fn draw(film: &Film, frame: &Frame, scale: &Scale, middle: f64) -> [Shape; 7] {
-    let x = |meters: f64| MARGIN_PX + meters * scale.along;
-    let y = |bend: f64| middle - bend * scale.along * scale.exaggerated;
-    let place = |station: usize| film.length_m * station as f64 / (STATIONS - 1) as f64;
-    let bent = |offset: &dyn Fn(usize) -> f64| {
-        (0..STATIONS)
-            .map(|station| {
-                let bend = frame.bend_m.get(station).copied().unwrap_or(0.0);
-                (x(place(station)), y(bend) + offset(station))
-            })
-            .collect::<Vec<_>>()
-    };
-    let around = |half: &dyn Fn(usize) -> f64| {
-        let back = bent(&|station| half(station));
-        Shape::Polygon(bent(&|station| -half(station)).into_iter().chain(back.into_iter().rev()).collect())
-    };
+pub fn draw(film: &Film, frame: &Frame, scale: &Scale, middle: f64) -> Vec<Styled> {
+    let lane = Lane { film, scale: *scale, middle };
     let load =
         |station: usize| HALF_ARROW_PX + scale.load * frame.compression_n.get(station).copied().unwrap_or(0.0).max(0.0);
     let [first, .., last] = frame.bend_m;
-    let end = (x(film.length_m), y(last));
+    let end = (lane.x(film.length_m), lane.y(last));
     let tip = (end.0 + 14.0, end.1);
-    [
-        Shape::Line((MARGIN_PX / 2.0, middle), (x(1.05 * film.length_m), middle)),
-        around(&load),
-        around(&|_| HALF_ARROW_PX),
-        vanes(film, frame, &x, &y),
-        Shape::Polygon(vec![(end.0, end.1 - 4.0), tip, (end.0, end.1 + 4.0)]),
-        string(film, frame, (x(0.0), y(first), middle)),
-        rest(film, frame, &x, &y),
+    let (string_from, string_to) = string(&lane, frame, lane.y(first));
+    let (rest_x, rest_top) = rest(&lane, frame);
+    let rest = vec![(rest_x, rest_top), (rest_x - 7.0, rest_top + 14.0), (rest_x + 7.0, rest_top + 14.0)];
+    vec![
+        ("line", Shape::Line((MARGIN_PX / 2.0, middle), (lane.x(1.05 * film.length_m), middle))),
+        ("load", lane.around(frame, &load)),
+        ("arrow", lane.around(frame, &|_| HALF_ARROW_PX)),
+        ("rear", vanes(&lane, frame)),
+        ("point", Shape::Polygon(vec![(end.0, end.1 - 4.0), tip, (end.0, end.1 + 4.0)])),
+        ("string", Shape::Line(string_from, string_to)),
+        ("rest", Shape::Polygon(rest)),
+        ("name", Shape::Text((string_from.0 - 4.0, string_from.1 - 4.0), "start", "string".to_owned())),
+        ("name", Shape::Text((rest_x + 10.0, rest_top + 14.0), "start", "rest".to_owned())),
     ]
+}
+
+/// The other arrow of a comparison at the same moment, as a ghost in this lane.
+#[must_use]
+pub fn ghost(film: &Film, frame: &Frame, scale: &Scale, middle: f64) -> Styled {
+    ("ghost", Lane { film, scale: *scale, middle }.around(frame, &|_| HALF_ARROW_PX))
+}
+
+/// Bend of the middle of the shaft against time, for films of the same length, with the moment that is looked at and
+/// those at which the arrows leave the string; `width` pixels wide and [`CURVE_PX`] high.
+#[must_use]
+pub fn bend_curve(films: &[&Film], frame: usize, width: f64, units: &Units) -> Vec<Styled> {
+    let (left, top, bottom) = (MARGIN_PX, 18.0, CURVE_PX - 22.0);
+    let right = (width - MARGIN_PX).max(left + 1.0);
+    let end_s = films.iter().filter_map(|film| Some(film.frames.last()?.time_s)).fold(1e-9, f64::max);
+    let bend = |frame: &Frame| frame.bend_m.get(STATIONS / 2).copied().unwrap_or(0.0);
+    let most = films.iter().flat_map(|film| &film.frames).map(|frame| bend(frame).abs()).fold(1e-9, f64::max);
+    let x = |time_s: f64| left + (right - left) * time_s / end_s;
+    let middle = f64::midpoint(top, bottom);
+    let y = |bend_m: f64| middle - (bottom - top) / 2.0 * bend_m / most;
+    let mut list = vec![("line", Shape::Line((left, middle), (right, middle)))];
+    for (place, film) in films.iter().enumerate() {
+        let leaves = x(film.flex.time_on_string_s);
+        list.push(("exit", Shape::Line((leaves, top), (leaves, bottom))));
+        let there: Vec<_> = film.frames.iter().map(|frame| (x(frame.time_s), y(bend(frame)))).collect();
+        let back: Vec<_> = there.iter().rev().skip(1).copied().collect();
+        let style = if place + 1 < films.len() { "held" } else { "curve" };
+        list.push((style, Shape::Polygon(there.into_iter().chain(back).collect())));
+        if place == 0 {
+            list.push(("name", Shape::Text((leaves - 5.0, bottom - 4.0), "end", "leaves the string".to_owned())));
+        }
+    }
+    let every_ms = [5.0, 10.0, 20.0, 50.0].into_iter().find(|every| x(1e-3 * every) - left >= TICK_PX).unwrap_or(100.0);
+    for ms in (0..).map(|tick| every_ms * f64::from(tick)).take_while(|ms| 1e-3 * ms <= end_s) {
+        let at = x(1e-3 * ms);
+        list.push(("tick", Shape::Line((at, bottom), (at, bottom + 4.0))));
+        list.push(("name", Shape::Text((at, CURVE_PX - 4.0), "middle", format!("{} ms", format::fixed(ms, 0)))));
+    }
+    list.push((
+        "name",
+        Shape::Text((left, top - 5.0), "start", format!("bend at mid-shaft, up to {}", bend_words(most, units))),
+    ));
+    if let Some((film, now)) = films.last().and_then(|film| Some((film, film.frames.get(frame)?))) {
+        let at = x(now.time_s);
+        list.push(("now", Shape::Line((at, top), (at, bottom))));
+        let (anchor, beside) = if 2 * frame > film.frames.len() { ("end", at - 8.0) } else { ("start", at + 8.0) };
+        let on_curve = y(bend(now));
+        let dot = [(-4.0, 0.0), (0.0, -4.0), (4.0, 0.0), (0.0, 4.0)].map(|(right, down)| (at + right, on_curve + down));
+        list.push(("dot", Shape::Polygon(dot.to_vec())));
+        let said_at = if on_curve < middle { bottom - 22.0 } else { top + 12.0 };
+        list.push(("name", Shape::Text((beside, said_at), anchor, bend_words(bend(now), units))));
+    }
+    list
 }
 
 /// The bend at a place along the arrow, in proportion between two stations.
@@ -102,36 +194,37 @@ fn bend_at(film: &Film, frame: &Frame, place_m: f64) -> f64 {
 }
 
 /// Vanes from above: a low wedge on either side, near the nock.
-fn vanes(film: &Film, frame: &Frame, x: &dyn Fn(f64) -> f64, y: &dyn Fn(f64) -> f64) -> Shape {
+fn vanes(lane: &Lane<'_>, frame: &Frame) -> Shape {
     let at = |share: f64, aside: f64| {
-        let place = share * film.length_m;
-        (x(place), y(bend_at(film, frame, place)) + aside)
+        let place = share * lane.film.length_m;
+        (lane.x(place), lane.y(bend_at(lane.film, frame, place)) + aside)
     };
     Shape::Polygon(vec![at(0.11, 0.0), at(0.06, -8.0), at(0.045, -8.0), at(0.04, 0.0), at(0.045, 8.0), at(0.06, 8.0)])
 }
 
 /// The string from above: a short stroke across the nock, left behind at brace when the arrow is gone.
-fn string(film: &Film, frame: &Frame, (nock_x, nock_y, middle): (f64, f64, f64)) -> Shape {
-    let behind = (frame.travel_m - film.stroke_m).max(0.0);
+fn string(lane: &Lane<'_>, frame: &Frame, nock_y: f64) -> ((f64, f64), (f64, f64)) {
+    let across = |x: f64, y: f64| ((x, y - 12.0), (x, y + 12.0));
     if frame.phase != Phase::Free {
-        return Shape::Line((nock_x, nock_y - 12.0), (nock_x, nock_y + 12.0));
+        return across(lane.x(0.0), nock_y);
     }
-    let x = (nock_x - behind * 400.0).max(MARGIN_PX / 3.0);
-    Shape::Line((x, middle - 12.0), (x, middle + 12.0))
+    let behind = (frame.travel_m - lane.film.stroke_m).max(0.0);
+    across((lane.x(0.0) - behind * 400.0).max(MARGIN_PX / 3.0), lane.middle)
 }
 
-/// The rest: a wedge against the arrow where it touches, beside a shaft that has sprung off a plunger, away from it once
-/// it has dropped or is past.
-fn rest(film: &Film, frame: &Frame, x: &dyn Fn(f64) -> f64, y: &dyn Fn(f64) -> f64) -> Shape {
+/// The tip of the rest's wedge: against the arrow where it touches, beside a shaft that has sprung off a plunger, away
+/// from it once it has dropped or is past.
+fn rest(lane: &Lane<'_>, frame: &Frame) -> (f64, f64) {
+    let film = lane.film;
     let place = frame.rest_m.max(0.0).min(film.length_m);
     let holds = frame.phase == Phase::StringAndRest;
-    let shaft = y(bend_at(film, frame, place)) + HALF_ARROW_PX + 1.0;
-    let (at, top) = match (holds, film.fingers) {
-        (true, _) => (x(place), shaft),
-        (false, true) => (x(place), shaft + 10.0),
-        (false, false) => (x(place), y(0.0) + 48.0),
+    let shaft = lane.y(bend_at(film, frame, place)) + HALF_ARROW_PX + 1.0;
+    let top = match (holds, film.fingers) {
+        (true, _) => shaft,
+        (false, true) => shaft + 10.0,
+        (false, false) => lane.y(0.0) + 48.0,
     };
-    Shape::Polygon(vec![(at, top), (at - 7.0, top + 14.0), (at + 7.0, top + 14.0)])
+    (lane.x(place), top)
 }
 
 /// Frames for a strip of stills: the loose, even moments on the string, the leaving, and one in flight.
@@ -159,11 +252,11 @@ mod tests {
         let scale = Extent::of(films.iter()).scale(360.0);
         for film in &films {
             for frame in &film.frames {
-                for shape in draw(film, frame, &scale, LANE_PX / 2.0) {
+                for (_, shape) in draw(film, frame, &scale, LANE_PX / 2.0) {
                     let places = match shape {
                         Shape::Polygon(places) => places,
                         Shape::Line(from, to) => vec![from, to],
-                        Shape::Text(..) => unreachable!(),
+                        Shape::Text(at, ..) => vec![at],
                     };
                     for (x, y) in places {
                         assert!((0.0..=360.0).contains(&x) && (0.0..=LANE_PX).contains(&y), "{x} {y}");
@@ -194,5 +287,22 @@ mod tests {
                     && film.frames[stills[4]].phase == Phase::Free
             );
         }
+    }
+
+    #[test]
+    fn the_curve_marks_where_the_arrow_leaves_and_what_is_looked_at() {
+        let film = &films()[0];
+        let frame = film.frames.iter().position(|frame| frame.phase == Phase::Free).unwrap();
+        let list = bend_curve(&[film], frame, 600.0, &Units::ARCHERY);
+        let line = |style: &str| match list.iter().find(|(name, _)| *name == style) {
+            Some((_, Shape::Line((x, _), _))) => *x,
+            other => panic!("{other:?}"),
+        };
+        // The first free frame is within one frame of the leaving.
+        let per_frame = (600.0 - 2.0 * MARGIN_PX) / (film.frames.len() - 1) as f64;
+        assert!((0.0..=per_frame).contains(&(line("now") - line("exit"))), "{} {}", line("now"), line("exit"));
+        assert!(
+            list.iter().any(|(_, shape)| matches!(shape, Shape::Text(_, _, words) if words == "leaves the string"))
+        );
     }
 }

@@ -2,15 +2,16 @@
 //! paper.
 
 use crate::context::Context;
+use clothyard_core::drawing::Shape;
 use clothyard_core::{Quantity, Units, format};
-use clothyard_studies::shot::picture;
-use clothyard_studies::shot::picture::{Extent, LANE_PX, STYLES, Scale};
+use clothyard_studies::shot::picture::{self, CURVE_PX, Extent, LANE_PX, MAGNIFICATIONS, Scale, Styled};
 use clothyard_studies::shot::{Film, Frame};
 use clothyard_web::bus::{self, Tick};
+use clothyard_web::widgets::drawing::{Drawing, Item};
 use clothyard_web::widgets::table::{Row, Table};
-use clothyard_web::widgets::{field, width};
-use clothyard_web::{self as dom, Dom, View, shapes};
-use web_sys::{Element, HtmlInputElement};
+use clothyard_web::widgets::{field, select, width};
+use clothyard_web::{self as dom, Dom, View};
+use web_sys::HtmlInputElement;
 
 const ID: &str = "slow";
 /// The browser is about to paint.
@@ -29,8 +30,6 @@ struct Shown {
     units: Units,
     scale: Scale,
     width: f64,
-    /// The shapes of each lane.
-    drawn: Vec<Vec<Element>>,
 }
 
 pub(crate) struct SlowMotion {
@@ -38,18 +37,42 @@ pub(crate) struct SlowMotion {
     frame: usize,
     /// When playing began, in milliseconds, and with which frame.
     playing: Option<(f64, usize)>,
+    film: Drawing,
+    curve: Drawing,
+    stills: Drawing,
     table: Table,
 }
 
 impl Default for SlowMotion {
     fn default() -> Self {
-        Self { shown: None, frame: 0, playing: None, table: Table::new("slow-table") }
+        Self {
+            shown: None,
+            frame: 0,
+            playing: None,
+            film: Drawing::new("slow-film", "slow-marks"),
+            curve: Drawing::new("slow-curve", "slow-curve-marks"),
+            stills: Drawing::new("slow-stills", "slow-stills-marks"),
+            table: Table::new("slow-table"),
+        }
     }
 }
 
 impl View<Context> for SlowMotion {
     fn id(&self) -> &'static str {
         ID
+    }
+
+    fn start(&mut self, _: &Context) {
+        let named = |times: &f64| (format::fixed(*times, 0), format!("× {}", format::fixed(*times, 0)));
+        let all: Vec<_> =
+            [(String::new(), "to fit".to_owned())].into_iter().chain(MAGNIFICATIONS.iter().map(named)).collect();
+        select::fill(TIMES, all.iter().map(|(value, words)| (value.as_str(), words.as_str())));
+    }
+
+    fn change(&mut self, dom: &Dom, context: &Context) {
+        if dom.id() == TIMES {
+            self.show(context);
+        }
     }
 
     /// Films the shot, staying at the frame that is looked at.
@@ -60,10 +83,16 @@ impl View<Context> for SlowMotion {
             Ok(film) => film,
             Err(error) => return self.show_nothing(error.sentence()),
         };
-        let held = context.held().and_then(|held| Film::of(&held.all, FRAMES).ok());
-        let own_name = if held.is_some() { "B, current" } else { "" };
-        let mut films: Vec<_> = held.into_iter().map(|film| ("A, saved", film)).collect();
-        films.push((own_name, own));
+        let held = context.held().and_then(|held| Some((Film::of(&held.all, FRAMES).ok()?, held)));
+        let films = match held {
+            None => vec![("", own)],
+            Some((film, held)) => {
+                // Both until the later end, so that each frame is the same moment.
+                let end_s = film.end_s().max(own.end_s());
+                let again = |all, film| Film::until(all, FRAMES, end_s).unwrap_or(film);
+                vec![("A, saved", again(&held.all, film)), ("B, current", again(reading.all(), own))]
+            }
+        };
         let words = films.iter().map(|(name, film)| said_of(name, &film.sentence(&reading.units)));
         dom::write_id("slow-words", &words.collect::<Vec<_>>().join(" "));
         self.draw(films, reading.units);
@@ -100,8 +129,8 @@ impl SlowMotion {
     fn show_nothing(&mut self, why: &str) {
         self.stop();
         self.shown = None;
-        for id in ["slow-marks", "slow-stills-marks"] {
-            dom::by_id(id).iter().for_each(dom::empty);
+        for drawing in [&mut self.film, &mut self.curve, &mut self.stills] {
+            drawing.show([], (1.0, 1.0));
         }
         for id in ["slow-now", "slow-scale"] {
             dom::write_id(id, "");
@@ -111,38 +140,61 @@ impl SlowMotion {
     }
 
     fn draw(&mut self, films: Vec<(&'static str, Film)>, units: Units) {
-        let (Some(svg), Some(marks)) = (dom::by_id("slow-film"), dom::by_id("slow-marks")) else { return };
         let width = width("slow-film");
-        let scale = Extent::of(films.iter().map(|(_, film)| film)).scale(width);
-        size(&svg, width, films.len());
-        dom::empty(&marks);
-        let drawn = films.iter().enumerate().map(|(lane, (name, _))| new_lane(&marks, lane, name)).collect();
+        let fits = Extent::of(films.iter().map(|(_, film)| film)).scale(width);
+        let scale = select::chosen(TIMES).parse().map_or(fits, |times| fits.exaggerating(times));
         say_scale(&films, &scale);
         if let Some((_, film)) = films.last() {
             let rows = film.frames.iter().step_by(ROWS_EVERY).map(|frame| Row::plain(cells(frame, &units)));
             self.table.show(&headings(&units), rows.collect());
         }
-        let shown = Shown { films, units, scale, width, drawn };
-        stills(&shown);
+        let shown = Shown { films, units, scale, width };
+        self.draw_stills(&shown);
         self.shown = Some(shown);
         self.show_frame();
     }
 
     /// Puts the frame that is looked at in the page.
-    fn show_frame(&self) {
+    fn show_frame(&mut self) {
         let Some(shown) = &self.shown else { return };
-        let mut said = Vec::new();
-        for (lane, ((name, film), elements)) in shown.films.iter().zip(&shown.drawn).enumerate() {
+        let (mut said, mut items) = (Vec::new(), Vec::new());
+        for (lane, (name, film)) in shown.films.iter().enumerate() {
             let Some(frame) = film.frames.get(self.frame) else { continue };
-            outline(elements, film, frame, &shown.scale, lane);
+            let middle = LANE_PX * (lane as f64 + 0.5);
+            let others = shown.films.iter().enumerate().filter(|(place, _)| *place != lane);
+            for (_, (_, other)) in others {
+                let ghost =
+                    other.frames.get(self.frame).map(|frame| picture::ghost(other, frame, &shown.scale, middle));
+                items.extend(ghost);
+            }
+            items.extend(picture::draw(film, frame, &shown.scale, middle));
+            items.push(lane_name(lane, name));
             said.push(said_of(name, &frame.sentence(&shown.units)));
         }
+        self.film.show(styled(items), (shown.width, LANE_PX * shown.films.len() as f64));
+        let films: Vec<_> = shown.films.iter().map(|(_, film)| film).collect();
+        let curve = picture::bend_curve(&films, self.frame, shown.width, &shown.units);
+        self.curve.show(styled(curve), (shown.width, CURVE_PX));
         let said = said.join(" ");
         dom::write_id("slow-now", &said);
         if let Some(slider) = field::input(SLIDER) {
             slider.set_value(&format::fixed(self.frame as f64, 0));
             dom::set(&slider, "aria-valuetext", &said);
         }
+    }
+
+    /// A few frames under each other, for paper and for those who want nothing to move.
+    fn draw_stills(&mut self, shown: &Shown) {
+        let Some((_, film)) = shown.films.last() else { return };
+        let list = picture::stills(film);
+        let size = (shown.width, LANE_PX * list.len() as f64);
+        let mut items = Vec::new();
+        for (lane, frame) in list.into_iter().enumerate() {
+            let Some(frame) = film.frames.get(frame) else { continue };
+            items.extend(picture::draw(film, frame, &shown.scale, LANE_PX * (lane as f64 + 0.5)));
+            items.push(lane_name(lane, &format!("{} ms", format::fixed(1e3 * frame.time_s, 1))));
+        }
+        self.stills.show(styled(items), size);
     }
 
     /// Stops, at a frame.
@@ -179,22 +231,11 @@ impl SlowMotion {
 }
 
 const SLIDER: &str = "slow-time";
+/// How many times the bend is drawn larger.
+const TIMES: &str = "slow-times";
 
 fn name_button(playing: bool) {
     dom::write_id("slow-play", if playing { "Stop" } else { "Play" });
-}
-
-fn size(svg: &Element, width: f64, lanes: usize) {
-    let high = format::fixed(LANE_PX * lanes as f64, 0);
-    dom::set(svg, "viewBox", &format!("0 0 {} {high}", format::fixed(width, 0)));
-    dom::set(svg, "height", &high);
-}
-
-fn outline(elements: &[Element], film: &Film, frame: &Frame, scale: &Scale, lane: usize) {
-    let middle = LANE_PX * (lane as f64 + 0.5);
-    for (element, shape) in elements.iter().zip(picture::draw(film, frame, scale, middle)) {
-        shapes::outline(element, &shape);
-    }
 }
 
 /// Where nothing may move there is the strip in place of playing.
@@ -212,20 +253,13 @@ fn said_of(name: &str, sentence: &str) -> String {
     if name.is_empty() { sentence.to_owned() } else { format!("{name}: {sentence}") }
 }
 
-/// The shapes of a lane, as yet without an outline, and its name.
-fn new_lane(marks: &Element, lane: usize, name: &str) -> Vec<Element> {
-    if let Some(label) = dom::add_shape(marks, "text").filter(|_| !name.is_empty()) {
-        dom::set(&label, "x", "8");
-        dom::set(&label, "y", &format::fixed(LANE_PX * lane as f64 + 18.0, 0));
-        dom::write(&label, name);
-    }
-    let shape = |&style: &&str| {
-        let tag = if matches!(style, "line" | "string") { "line" } else { "polygon" };
-        let element = dom::add_shape(marks, tag)?;
-        dom::set(&element, "class", style);
-        Some(element)
-    };
-    STYLES.iter().filter_map(shape).collect()
+fn styled(shapes: Vec<Styled>) -> impl Iterator<Item = Item> {
+    shapes.into_iter().map(|(style, shape)| Item::new(style, shape))
+}
+
+/// What a lane shows, in its corner.
+fn lane_name(lane: usize, name: &str) -> Styled {
+    ("name", Shape::Text((8.0, LANE_PX * lane as f64 + 18.0), "start", name.to_owned()))
 }
 
 fn say_scale(films: &[(&'static str, Film)], scale: &Scale) {
@@ -240,20 +274,6 @@ fn say_scale(films: &[(&'static str, Film)], scale: &Scale) {
             format::fixed(scale.exaggerated, 0)
         ),
     );
-}
-
-/// A few frames under each other, for paper and for those who want nothing to move.
-fn stills(shown: &Shown) {
-    let (Some(svg), Some(marks)) = (dom::by_id("slow-stills"), dom::by_id("slow-stills-marks")) else { return };
-    dom::empty(&marks);
-    let Some((_, film)) = shown.films.last() else { return };
-    let list = picture::stills(film);
-    size(&svg, shown.width, list.len());
-    for (lane, frame) in list.into_iter().enumerate() {
-        let Some(frame) = film.frames.get(frame) else { continue };
-        let name = format!("{} ms", format::fixed(1e3 * frame.time_s, 1));
-        outline(&new_lane(&marks, lane, &name), film, frame, &shown.scale, lane);
-    }
 }
 
 fn headings(units: &Units) -> [String; 5] {
