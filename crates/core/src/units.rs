@@ -449,6 +449,21 @@ pub fn clamp(value: f64, minimum: f64, maximum: f64) -> f64 {
     value.max(minimum).min(maximum)
 }
 
+/// Lengths, spines and weights closer than this are the same: sums in another order differ in their last bits.
+pub const SAME: f64 = 1e-9;
+
+/// Whether two numbers in one unit are the same to within [`SAME`].
+#[must_use]
+pub fn is_same(a: f64, b: f64) -> bool {
+    (a - b).abs() < SAME
+}
+
+/// Inches rounded up to an eighth; what is an eighth already stays.
+#[must_use]
+pub fn up_to_an_eighth(inches: f64) -> f64 {
+    (inches * 8.0 - SAME).ceil() / 8.0
+}
+
 /// A value in another unit of the same quantity; the same unit gives the same bits.
 #[must_use]
 pub fn convert(value: f64, from: &Unit, to: &Unit) -> f64 {

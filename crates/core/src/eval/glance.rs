@@ -5,15 +5,13 @@ use crate::eval::{ResolvedSetup, Verdict, safety};
 use crate::parse::EntryError;
 use crate::schema::{Field, Output, StockShaft, Value};
 use crate::setup::{Resolved, Setup};
+use crate::units::SAME;
 
 /// Weights of inserts one can buy, in grains (common practice, no source).
 const INSERT_WEIGHTS_GR: [f64; 8] = [0.0, 10.0, 20.0, 35.0, 50.0, 75.0, 100.0, 150.0];
 /// Steps of cut length in inches and of draw weight in pounds.
 const CUT_STEP_IN: f64 = 0.5;
 const DRAW_WEIGHT_STEP_LB: f64 = 2.0;
-
-/// Numbers closer than this are the same.
-const SAME: f64 = 1e-6;
 
 /// What is tried down the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -6,6 +6,7 @@
 use crate::eval::{BAND, ResolvedSetup};
 use crate::schema::{BowKind, Field, Output, PointKind};
 use crate::setup::{PhysicalModel, Resolved, flying};
+use crate::units::SAME;
 use clothyard_mechanics::flight::Stability;
 
 /// Over this share of its target a column load is badly weak (our own margin, no source: three times the band).
@@ -13,9 +14,6 @@ pub const BADLY_WEAK: f64 = 1.0 + 3.0 * BAND;
 
 /// Beyond so many standard deviations speeds and stored energy contradict each other (common practice, no source).
 pub const MOST_ENERGY_DEVIATIONS: f64 = 3.0;
-
-/// Lengths closer than this, in inches, are the same: sums in another order differ in their last bits.
-const SAME_LENGTH_IN: f64 = 1e-9;
 
 /// Over this column load a shaft is badly weak whatever its target (our own margin, no source: half as much again as
 /// the highest calibrated target).
@@ -120,7 +118,7 @@ pub fn shaft_behind_rest(resolved: &Resolved) -> bool {
 /// Whether the shaft ends nearer to the rest at full draw than the user asks for, or behind it.
 #[must_use]
 pub fn shaft_short(resolved: &Resolved) -> bool {
-    shaft_behind_rest(resolved) || resolved.arrow_length_in() < resolved.shortest_safe_length_in() - SAME_LENGTH_IN
+    shaft_behind_rest(resolved) || resolved.arrow_length_in() < resolved.shortest_safe_length_in() - SAME
 }
 
 /// How far ahead of the rest the blades begin at full draw, in inches, behind it negative; none without blades.
@@ -132,7 +130,7 @@ pub fn blades_past_rest_in(resolved: &Resolved) -> Option<f64> {
 /// How far the blades reach back over the shaft, in inches; none where they do not.
 fn blades_over_shaft_in(resolved: &Resolved) -> Option<f64> {
     let over = resolved.arrow_length_in() - resolved.blades_from_in()?;
-    (over > SAME_LENGTH_IN).then_some(over)
+    (over > SAME).then_some(over)
 }
 
 /// Whether blades that reach back over the shaft come nearer to the rest than the shaft's end may. Blades that begin
@@ -140,8 +138,7 @@ fn blades_over_shaft_in(resolved: &Resolved) -> Option<f64> {
 #[must_use]
 pub fn blades_near_rest(resolved: &Resolved) -> bool {
     let reach = resolved.number(Field::ShortestReach);
-    blades_over_shaft_in(resolved).is_some()
-        && blades_past_rest_in(resolved).is_some_and(|gap| gap < reach - SAME_LENGTH_IN)
+    blades_over_shaft_in(resolved).is_some() && blades_past_rest_in(resolved).is_some_and(|gap| gap < reach - SAME)
 }
 
 /// Whether a wood shaft would be shot from a compound, whose push can shatter it (common practice, no source: makers of

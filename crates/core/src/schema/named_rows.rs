@@ -1,7 +1,7 @@
 //! Rows with a name and numbers: shafts to choose from, and the user's own parts.
 
 use crate::parse::EntryError;
-use crate::schema::tables::{column, like, optional};
+use crate::schema::tables::{column, like, may_lack};
 use crate::schema::{Column, Field, TableSpec};
 use crate::units::Quantity::{Length, Mass};
 use serde::Serialize;
@@ -52,7 +52,7 @@ pub trait NamedRow: Clone + PartialEq + 'static {
 /// Declares a row and its table in one place.
 macro_rules! named_row {
     ($(#[$doc:meta])* $row:ident $key:literal $label:literal, $max_rows:expr, {
-        $($(#[$number_doc:meta])* $number:ident: $make:ident($column_key:literal $(, $argument:expr)*)),* $(,)?
+        $($(#[$number_doc:meta])* $number:ident: $make:ident($column_key:literal $(, $argument:expr)*) $($may_lack:ident)?),* $(,)?
     } $($rest:item)*) => {
         $(#[$doc])*
         #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -63,7 +63,7 @@ macro_rules! named_row {
         }
 
         impl $row {
-            const COLUMNS: &'static [Column; [$($column_key),*].len()] = &[$($make($column_key $(, $argument)*)),*];
+            const COLUMNS: &'static [Column; [$($column_key),*].len()] = &[$($($may_lack)? ($make($column_key $(, $argument)*))),*];
         }
 
         impl NamedRow for $row {
@@ -109,7 +109,7 @@ named_row! {
         /// Inner diameter in inches, less than the outer.
         bore_in: like("boreIn", "inner diameter", Field::Bore),
         /// Full length in inches, as it is sold; 0 where it is not known.
-        full_length_in: optional("fullLengthIn", "full length", Length, 0.0, 45.0),
+        full_length_in: column("fullLengthIn", "full length", Length, 0.0, 45.0) may_lack,
     }
 
     fn check_whole(&self) -> Result<(), (&'static str, EntryError)> {

@@ -59,19 +59,9 @@ pub(super) const fn like(key: &'static str, label: &'static str, field: Field) -
     }
 }
 
+/// The same column, in which a row may have no value; in a row with a name it is 0 then.
 pub(super) const fn may_lack(column: Column) -> Column {
     Column { optional: true, ..column }
-}
-
-/// A column of rows with a name that may be left out: 0 then.
-pub(super) const fn optional(
-    key: &'static str,
-    label: &'static str,
-    quantity: Quantity,
-    minimum: f64,
-    maximum: f64,
-) -> Column {
-    may_lack(column(key, label, quantity, minimum, maximum))
 }
 
 impl Column {

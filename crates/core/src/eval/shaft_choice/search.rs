@@ -4,7 +4,7 @@ use super::ShaftChoice;
 use crate::eval::{BAND, POINT_WEIGHTS_GR, safety};
 use crate::schema::{Field, OwnPart, StockShaft};
 use crate::setup::{BowEstimate, PhysicalModel, Resolved, target_load};
-use crate::units::{Quantity, clamp};
+use crate::units::{Quantity, SAME, clamp, is_same, up_to_an_eighth};
 use clothyard_mechanics::beam::BucklingShape;
 use core::cell::RefCell;
 
@@ -122,7 +122,7 @@ impl<'a> Search<'a> {
             resolved: *resolved,
             own_parts,
             pounds,
-            given_cut_in: cut_in.filter(|&cut| cut >= shortest - 1e-9),
+            given_cut_in: cut_in.filter(|&cut| cut >= shortest - SAME),
             suggested_cut_in: suggested + allowance,
             shortest_in,
             longest_in: longest_in.max(suggested),
@@ -192,7 +192,7 @@ impl<'a> Search<'a> {
         }
         let mut start = clamp(self.suggested_cut_in, low, high);
         let lightest = start + self.short_of_weight_in(arrow, start)?;
-        let heavy = lightest <= high + 1e-9;
+        let heavy = lightest <= high + SAME;
         if heavy && lightest > low {
             low = up_to_an_eighth(lightest).min(high);
             start = start.max(low);
@@ -291,15 +291,6 @@ fn off(share: f64) -> f64 {
     1.0 - 1.0 / share
 }
 
-/// Lengths, spines and weights closer than this are the same: sums in another order differ in their last bits.
-fn is_same(a: f64, b: f64) -> bool {
-    (a - b).abs() < 1e-9
-}
-
 fn cheaper(a: Tried, b: Tried) -> Tried {
     if b.cost_lb < a.cost_lb { b } else { a }
-}
-
-fn up_to_an_eighth(inches: f64) -> f64 {
-    (inches * 8.0 - 1e-9).ceil() / 8.0
 }

@@ -3,6 +3,7 @@
 use super::Resolved;
 use crate::schema::{Field, Launch, PIVOT_TO_DRAW_LENGTH_IN, PointKind};
 use crate::setup::usual;
+use crate::units::up_to_an_eighth;
 
 impl Resolved {
     /// Whether the bow is so light, or the draw so short, that its archer is likely to grow and a stiff arrow costs
@@ -72,7 +73,6 @@ impl Resolved {
     #[must_use]
     pub fn suggested_cut_in(&self) -> f64 {
         let cut = self.suggested_length_in() - self.number(Field::ThroatToShaft);
-        let eighths = (cut * 8.0 - 1e-9) as u32 + 1;
-        Field::CutLength.input().clamp(f64::from(eighths) / 8.0)
+        Field::CutLength.input().clamp(up_to_an_eighth(cut))
     }
 }
