@@ -66,7 +66,7 @@ def minified(name, content):
 def bundled(inputs):
     """boot.js and the glue of app and views as one module, which never asks for offline.js."""
     with tempfile.TemporaryDirectory() as folder:
-        for name in ("boot.js", "clothyard.js", "clothyard_views.js"):
+        for name in ("boot.js", "keep.js", "clothyard.js", "clothyard_views.js"):
             Path(folder, name).write_bytes(inputs[name])
         boot = replace_once(inputs["boot.js"].decode(), VIEWS_IMPORT, VIEWS_IMPORT_BUNDLED, "boot.js")
         Path(folder, "boot.js").write_text(boot)

@@ -13,8 +13,8 @@ from pathlib import Path
 # The first load is what the first answer needs. "more" follows by itself, the views when a tool is opened.
 BUDGET_GZIPPED = {"wasm": 117_000, "views wasm": 420_000, "first load": 132_000, "more": 10_000}
 AFTER_FIRST_LOAD = {
-    "offline.js", "sw.js", "clothyard.html", "more.html", "more.css", "tools.html", "tools.css", "clothyard_views.js",
-    "clothyard_views_bg.wasm", "views-worker.js"
+    "keep.js", "offline.js", "sw.js", "clothyard.html", "more.html", "more.css", "tools.html", "tools.css",
+    "clothyard_views.js", "clothyard_views_bg.wasm", "views-worker.js"
 }
 
 

@@ -22,8 +22,7 @@ function wasm(id, file) {
 }
 
 async function startCalculator() {
-  storeByFolder();
-  await init(wasm("wasm", "clothyard_bg.wasm"));
+  await Promise.all([storeByFolder(), init(wasm("wasm", "clothyard_bg.wasm"))]);
   // Before the calculator hears of a click, what it leads to must be in sight.
   document.addEventListener("click", followFromPlace, { capture: true });
   start();
@@ -31,6 +30,7 @@ async function startCalculator() {
 }
 
 function openFromAddress() {
+  import("./keep.js").then(({ keepSetup }) => keepSetup(load_build)).catch(console.error);
   window.addEventListener("hashchange", readLink);
   element("tools-again").addEventListener("click", loadAgain);
   attachRest();
@@ -43,28 +43,11 @@ function attachRest() {
 
 // Two copies of the page on one host keep apart: what is stored carries the page's folder in its name. A page in the top
 // folder needs none, nor does a file on disk, which may be moved.
-function storeByFolder() {
-  if (!location.protocol.startsWith("http")) return;
-  const folder = new URL(".", location).pathname;
-  if (folder !== "/" && copyStoreTo(folder)) document.documentElement.dataset.folder = folder;
-}
-
-// What an earlier version stored has no folder in its name; the first visit copies it. Without room for the copies
-// the page stays with what is there.
-function copyStoreTo(folder) {
-  const copied = [];
-  try {
-    const names = Object.keys(localStorage).filter((name) => name.startsWith("clothyard"));
-    if (names.some((name) => name.endsWith(folder))) return true;
-    for (const name of names.filter((each) => !each.includes("/"))) {
-      localStorage.setItem(name + folder, localStorage.getItem(name));
-      copied.push(name + folder);
-    }
-    return true;
-  } catch {
-    for (const name of copied) localStorage.removeItem(name);
-    return false;
-  }
+async function storeByFolder() {
+  const folder = location.protocol.startsWith("http") ? new URL(".", location).pathname : "/";
+  if (folder === "/") return;
+  const { copyStoreTo } = await import("./keep.js");
+  if (copyStoreTo(folder)) document.documentElement.dataset.folder = folder;
 }
 
 // What is not on the page is a tool, or something in one. A link to a setup or a lesson is read by the part that writes them.

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { audit, downloads, number, open, openTool, pause, press, read, result, saved, singleFile, stage } from "./support.mjs";
+import { audit, downloads, number, open, openTool, pause, press, read, records, result, saved, singleFile, stage } from "./support.mjs";
 import { type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage({ forEachTest: true });
@@ -210,7 +210,7 @@ test("three favorites are compared, saved, exported and sent in six actions", as
   assert.deepEqual(weights.slice(2), starred.map(({ totalWeight }) => `${totalWeight}\u00a0gr`));
   await click(page, "#combine-tray-save"); // 4
   await waitFor(page, "combine-tray-said", /^Saved 3 under/);
-  const kept = await page.evaluate(() => JSON.parse(localStorage.getItem("clothyard.kept")).kept.map(({ build }) => build.name));
+  const kept = (await records(page)).kept.map(({ build }) => build.name);
   assert.deepEqual(kept, starred.map(({ label }) => label));
   await click(page, "#combine-tray-csv"); // 5
   const lines = readFileSync(await saved(folder, ".csv"), "utf8").trimEnd().split("\r\n");

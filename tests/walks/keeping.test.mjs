@@ -6,7 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { test } from "node:test";
-import { audit, downloads, open, openTool, press, project, read, saved, shown, singleFile, stage, stored, whose } from "./support.mjs";
+import { audit, downloads, launch, open, openTool, press, project, read, records, saved, shown, singleFile, stage, stored, whose } from "./support.mjs";
 import { temporaryFolder, tooWide, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
@@ -82,12 +82,12 @@ test("a setup is kept, loaded, renamed, deleted and brought back", async () => {
   assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
   assert.equal(await page.evaluate(() => document.activeElement.ariaLabel), "Rename: Old bow");
 
-  const before = await stored(page, "clothyard.kept");
+  const before = await records(page);
   await act(page, "kept", "Range bow (2)", "Delete");
   assert.deepEqual(await names(page), ["Old bow"]);
   await press(page, "Enter"); // the way back has the focus
   assert.deepEqual(await names(page), ["Range bow (2)", "Old bow"]);
-  assert.deepEqual(await stored(page, "clothyard.kept"), before);
+  assert.deepEqual(await records(page), before);
 
   await page.close();
   const next = await look(context);
@@ -142,22 +142,22 @@ test("a backup written and read in elsewhere is the same", async () => {
   await page.click("#backup-all");
   const file = await saved(folder, `clothyard-backup-${await today(page)}.json`);
   const backup = JSON.parse(readFileSync(file, "utf8"));
-  const mine = await stored(page, "clothyard.kept");
-  assert.deepEqual({ ...backup, current: undefined }, { ...mine, current: undefined });
+  const mine = await records(page);
+  assert.deepEqual([backup.kept, backup.drawer], [mine.kept, mine.drawer]);
   assert.equal(backup.current.inputs.pointGr, 137);
 
   const other = await look(await somebody());
   const field = await other.$("#import-file");
   await field.uploadFile(file);
   await waitFor(other, "keeping-said", /^Added: Second; First; Now\. 1 added to My parts\.$/);
-  const there = await stored(other, "clothyard.kept");
-  assert.deepEqual(there.kept.slice(0, 2), mine.kept);
+  const there = await records(other);
+  assert.deepEqual(there.kept.slice(1), mine.kept);
   assert.deepEqual(there.drawer, mine.drawer);
-  assert.deepEqual(there.kept[2].build, backup.current);
+  assert.deepEqual(there.kept[0].build, backup.current);
 
   await paste(other, readFileSync(file, "utf8"));
   await waitFor(other, "keeping-said", /^Added: Now \(2\)\. 3 already saved/);
-  assert.deepEqual((await stored(other, "clothyard.kept")).kept.slice(0, 3), there.kept, "what is kept is never overwritten");
+  assert.deepEqual((await records(other)).kept.slice(1), there.kept, "what is kept is never overwritten");
   assert.deepEqual([...page.complaints, ...other.complaints], []);
 });
 
@@ -168,18 +168,18 @@ test("one setup alone is a saved build, and is read in under a free name", async
   await page.click("#backup-one");
   const file = await saved(folder, "clothyard-Bow.json");
   const build = JSON.parse(readFileSync(file, "utf8"));
-  assert.deepEqual(build, (await stored(page, "clothyard.kept")).kept[0].build);
+  assert.deepEqual(build, (await records(page)).kept[0].build);
   const report = JSON.parse(execFileSync(join(project, "scripts/evaluate"), [file], { encoding: "utf8" }));
   assert.equal(report.matchSentence, await read(page, "match-sentence"));
   await paste(page, JSON.stringify(build));
   await waitFor(page, "keeping-said", /^Added: Bow \(2\)\.$/);
-  assert.deepEqual(await names(page), ["Bow", "Bow (2)"]);
+  assert.deepEqual(await names(page), ["Bow (2)", "Bow"]);
 });
 
 test("a newer text is refused by name, and too large a file by size", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
-  const before = await stored(page, "clothyard.kept");
+  const before = await records(page);
   const newer = JSON.stringify({ schemaVersion: 2, kept: [{ wonder: 1 }] });
   await paste(page, newer);
   await waitFor(page, "keeping-said", /nothing was changed\. schemaVersion 2: this version reads 1 to 1/);
@@ -191,13 +191,13 @@ test("a newer text is refused by name, and too large a file by size", async () =
   writeFileSync(file, `{"schemaVersion":1,"name":"${"x".repeat(1_000_000)}"}`);
   await (await page.$("#import-file")).uploadFile(file);
   await waitFor(page, "keeping-said", /larger than 1 MB/);
-  assert.deepEqual(await stored(page, "clothyard.kept"), before);
+  assert.deepEqual(await records(page), before);
 });
 
 test("a damaged text is shown with what is wrong, and changes nothing", async () => {
   const page = await look(await somebody());
   await keep(page, "Bow");
-  const before = await stored(page, "clothyard.kept");
+  const before = await records(page);
   for (const [text, why] of [
     ['{"schemaVersion":1,"kept":[', /not JSON/],
     ['{"schemaVersion":1,"inputs":{"pointGr":-5}}', /pointGr.*10 to 600/],
@@ -217,22 +217,20 @@ test("a damaged text is shown with what is wrong, and changes nothing", async ()
     await page.click("#recovery-close");
     assert.ok(!(await shown(page, "recovery")));
   }
-  assert.deepEqual(await stored(page, "clothyard.kept"), before);
+  assert.deepEqual(await records(page), before);
   assert.deepEqual(page.complaints, []);
 });
 
-test("a damaged list is left as it is until a new one is begun, and then put aside", async () => {
+test("a list of an earlier version that is damaged is left as it is until it is put aside, and stops nothing", async () => {
   const context = await somebody();
   const page = await look(context);
   await keep(page, "Bow");
-  const damaged = (await page.evaluate(() => localStorage.getItem("clothyard.kept"))).slice(0, -7);
+  const damaged = '{"schemaVersion":1,"kept":[{"id":"a","keptOn":"2026-05';
   await page.evaluate((text) => localStorage.setItem("clothyard.kept", text), damaged);
   const next = await look(context);
   await waitFor(next, "recovery-why", /Saved setups: .*not JSON/);
   assert.equal(await read(next, "recovery-text"), damaged);
-  await type(next, "keep-name", "Another");
-  await press(next, "Enter");
-  await waitFor(next, "keeping-said", /cannot be read and are unchanged/);
+  await keep(next, "Another");
   assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept")), damaged);
 
   const folder = await downloads(next);
@@ -240,8 +238,39 @@ test("a damaged list is left as it is until a new one is begun, and then put asi
   assert.equal(readFileSync(await saved(folder, "clothyard-unread.txt"), "utf8"), damaged);
   await next.click("#recovery-drop");
   assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept.unread")), damaged);
-  await keep(next, "Another");
-  assert.deepEqual(await names(next), ["Another"]);
+  assert.deepEqual(await names(next), ["Another", "Bow"]);
+});
+
+test("what an earlier version stored is moved entry by entry; one that cannot be read stays alone, and reachable", async () => {
+  const context = await somebody();
+  const page = await open(context, here.server.url);
+  await waitForAnswers(page);
+  const build = (name, inputs) => ({ schemaVersion: 1, name, inputs });
+  await page.evaluate(
+    (kept, drawer) => localStorage.setItem("clothyard.kept", JSON.stringify({ schemaVersion: 1, kept, drawer })),
+    [
+      { id: "18c-3", keptOn: "2026-05-03", build: build("Third", { pointGr: 125 }) },
+      { id: "18b-2", keptOn: "2026-05-02", build: build("Second", { pointGr: -5 }) },
+      { id: "18a-1", keptOn: "2026-05-01", build: build("First", { pointGr: 100 }) },
+    ],
+    [{ id: "18a-4", kind: "nock", name: "Pin", inputs: { nockGr: 9 } }],
+  );
+  await openView(page);
+  await waitFor(page, "kept", /Third.*First/s);
+  await waitFor(page, "drawer", /Pin/);
+  await waitFor(page, "unread-records", /Cannot be read.*pointGr.*10 to 600/s);
+  assert.equal(await page.evaluate(() => localStorage.getItem("clothyard.kept")), null);
+  await keep(page, "Fourth");
+  const folder = await downloads(page);
+  await page.click('#unread-records [aria-label^="Save as file"]');
+  assert.match(readFileSync(await saved(folder, "clothyard-unread.txt"), "utf8"), /"name":"Second"/);
+  await page.reload();
+  await openView(page);
+  await waitFor(page, "kept", /Fourth.*Third.*First/s);
+  await page.click('#unread-records [aria-label^="Delete"]');
+  await waitFor(page, "keeping-said", /^Deleted\.$/);
+  assert.deepEqual((await records(page)).kept.map(({ build: { name } }) => name), ["Fourth", "Third", "First"]);
+  assert.deepEqual(page.complaints, []);
 });
 
 test("a setup of an earlier visit that cannot be read is shown until it is let go", async () => {
@@ -294,16 +323,14 @@ test("a list written by a newer page is left for it", async () => {
   const next = await look(context);
   await waitFor(next, "recovery-why", /schemaVersion 3/);
   assert.ok(!(await shown(next, "recovery-drop")));
-  await type(next, "keep-name", "Bow");
-  await press(next, "Enter");
-  await waitFor(next, "keeping-said", /schemaVersion 3/);
+  await keep(next, "Bow");
   assert.equal(await next.evaluate(() => localStorage.getItem("clothyard.kept")), newer);
 });
 
 test("what the browser refuses to keep is said aloud", async () => {
   const page = await look(await somebody());
   await page.evaluate(() => {
-    Storage.prototype.setItem = () => {
+    IDBObjectStore.prototype.put = () => {
       throw new DOMException("full", "QuotaExceededError");
     };
   });
@@ -473,8 +500,53 @@ test("two tabs add to each other's list", async () => {
   await one.click("#keeping-put-back");
   await waitFor(one, "drawer", /Point of two/);
   assert.deepEqual((await names(one)).sort(), ["From one", "From two"]);
-  const { kept, drawer } = await stored(two, "clothyard.kept");
+  const { kept, drawer } = await records(two);
   assert.deepEqual([kept.length, drawer.length], [2, 1]);
+});
+
+test("five tabs that save at once lose nothing of each other", async () => {
+  const context = await somebody();
+  const tabs = [];
+  for (let tab = 0; tab < 5; tab += 1) tabs.push(await look(context));
+  const save = (page, tab) =>
+    page.evaluate(async (number) => {
+      for (let count = 0; count < 20; count += 1) {
+        document.getElementById("keep-name").value = `Bow ${number} ${count}`;
+        document.getElementById("keep-form").requestSubmit();
+        await new Promise((next) => setTimeout(next, 5));
+      }
+    }, tab);
+  await Promise.all(tabs.map(save));
+  for (const page of tabs) {
+    await page.waitForFunction(() => document.querySelectorAll("#kept li").length === 100, { polling: 100 });
+  }
+  const { kept } = await records(tabs[0]);
+  assert.equal(new Set(kept.map(({ build }) => build.name)).size, 100);
+});
+
+test("what was said to be saved is there after the browser was killed", async () => {
+  const first = await launch();
+  const page = await open(first.browser, here.server.url);
+  await openView(page);
+  await point(page, "137");
+  await waitFor(page, "save-state", /^Saved in this browser\.$/);
+  await keep(page, "Bow");
+  await act(page, "kept", "Bow", "Rename");
+  await type(page, "rename-name", "Kept bow");
+  await press(page, "Enter");
+  await waitFor(page, "keeping-said", /^Renamed to “Kept bow”/);
+  const gone = new Promise((done) => first.browser.process().once("exit", done));
+  first.browser.process().kill("SIGKILL");
+  await gone;
+  const second = await launch({ profile: first.profile });
+  try {
+    const again = await open(second.browser, here.server.url);
+    await openView(again);
+    await waitFor(again, "kept", /Kept bow/);
+    assert.equal(await read(again, "pointGr"), "137");
+  } finally {
+    await second.browser.close();
+  }
 });
 
 test("the link is copied, and drawn as a code", async () => {

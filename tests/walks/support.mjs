@@ -215,6 +215,29 @@ export function stored(page, key) {
   return page.evaluate((name) => JSON.parse(localStorage.getItem(name)), key);
 }
 
+/** What the page keeps by name, each list with the newest first. */
+export async function records(page) {
+  const all = await page.evaluate(
+    () =>
+      new Promise((resolve, reject) => {
+        const opened = indexedDB.open(`clothyard${document.documentElement.dataset.folder ?? ""}`);
+        opened.onupgradeneeded = () => opened.transaction.abort(); // the page makes it
+        opened.onerror = () => reject(opened.error);
+        opened.onsuccess = () => {
+          const transaction = opened.result.transaction("records");
+          const store = transaction.objectStore("records");
+          const [keys, texts] = [store.getAllKeys(), store.getAll()];
+          transaction.oncomplete = () => {
+            opened.result.close();
+            resolve(keys.result.map((key, place) => [key, texts.result[place]]).reverse());
+          };
+        };
+      }),
+  );
+  const of = (kind) => all.filter(([key]) => key.startsWith(kind)).map(([, text]) => JSON.parse(text));
+  return { kept: of("setup/"), drawer: of("part/"), lessons: of("lesson/") };
+}
+
 export function pause(milliseconds) {
   return new Promise((resolve) => setTimeout(resolve, milliseconds));
 }

@@ -375,7 +375,8 @@ impl App {
         }
         let words = match keep::save(&self.setup, &self.drafts, self.is_visiting()) {
             Ok(()) if self.is_visiting() => "Saved in this tab, beside your own setup.".to_owned(),
-            Ok(()) => "Saved in this browser.".to_owned(),
+            // keep.js says so when the disk has it.
+            Ok(()) => return dom::announce(event::SAVED),
             Err(why) => format!("Not saved: {why}."),
         };
         dom::write_id("save-state", &words);

@@ -9,6 +9,7 @@ mod shown;
 mod tray;
 
 use crate::context::{Context, Reading};
+use crate::records::STORED;
 use crate::{save, sharing};
 use clothyard_core::Units;
 use clothyard_core::schema::StockShaft;
@@ -355,6 +356,10 @@ impl View<Context> for Combinations {
     fn reply(&mut self, reply: Reply, context: &Context) {
         if reply.what == tray::LINKS {
             return dom::write_id("combine-tray-said", sharing::copied(&reply));
+        }
+        if reply.what == STORED {
+            let words = self.tray.when_stored.end(reply.value.is_some());
+            return words.iter().for_each(|words| dom::write_id("combine-tray-said", words));
         }
         if let Some(run) = &mut self.run
             && self.executor.take(run, reply)

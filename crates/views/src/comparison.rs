@@ -52,7 +52,7 @@ impl View<Context> for Comparison {
     fn show(&mut self, context: &Context) {
         let Some(now) = context.read() else { return };
         self.pair.show(context.held().as_deref(), now.evaluated(), &now.units);
-        self.kept.show(now.all(), &now.units);
+        self.kept.show(now.all(), &now.units, context);
     }
 
     fn click(&mut self, dom: &Dom, context: &Context) {

@@ -1,6 +1,7 @@
 //! What every view may ask for: the setup on the page, read and answered once for each change however many views are
 //! open, the setup held beside it, and the page itself.
 
+use crate::records::Records;
 use clothyard_core::{Evaluation, Setup, Units};
 use clothyard_studies::analysis::compare::EvaluatedSetup;
 use clothyard_web::bus::{self, Event, Reply, Tick};
@@ -45,11 +46,13 @@ pub(crate) struct Context {
     page: PageFunctions,
     reading: RefCell<Option<Rc<Reading>>>,
     held: RefCell<Option<Rc<EvaluatedSetup>>>,
+    /// What the user has saved by name.
+    pub(crate) records: Rc<Records>,
 }
 
 impl Context {
-    pub(crate) fn new(page: PageFunctions) -> Self {
-        Self { page, reading: RefCell::default(), held: RefCell::default() }
+    pub(crate) fn new(page: PageFunctions, records: Rc<Records>) -> Self {
+        Self { page, reading: RefCell::default(), held: RefCell::default(), records }
     }
 
     /// What is on the page; none where it cannot be read.

@@ -4,12 +4,16 @@
 mod editor;
 mod steps;
 
+// What an earlier version stored and this one cannot read.
+mod earlier;
+
 // What is printed, and the picture beside the fields.
 mod paper;
 
 use crate::context::Context;
 use crate::library::fresh_id;
 use crate::presenter::Next;
+use crate::records::{STORED, WhenStored};
 use crate::save;
 use crate::sharing::{self, CODEC, SharedLink, take_link};
 use clothyard_studies::lesson::editing::{shortened, title_or_none};
@@ -20,7 +24,7 @@ use clothyard_studies::lesson::{Lesson, MOST_HEADING_CHARS, MOST_LESSON_BYTES, S
 use clothyard_studies::sharing::library::in_file_name;
 use clothyard_web::bus::{Event, Reply};
 use clothyard_web::protocol::storage;
-use clothyard_web::store::{Store, Unchanged};
+use clothyard_web::store::Store;
 use clothyard_web::widgets::{field, list, select};
 use clothyard_web::{self as dom, Dom, Kind, View, plain};
 use editor::Editor;
@@ -37,7 +41,6 @@ const LINKED: &str = "link";
 /// The text of a file to read in.
 const FILE: &str = "file";
 
-static LESSONS: Store<LessonLibrary> = Store::new(storage::LESSONS);
 static LINKED_LESSON: Store<SavedLesson> = Store::of_tab(storage::LINKED_LESSON);
 
 pub(crate) struct Lessons {
@@ -52,7 +55,8 @@ pub(crate) struct Lessons {
     /// A lesson that came by link: shown, and stored only when the user duplicates it.
     linked: Option<Lesson>,
     /// What the list of lessons was made from; while it is the same, it is left alone.
-    listed: Option<String>,
+    listed: Option<u32>,
+    when_stored: WhenStored,
 }
 
 impl Lessons {
@@ -66,6 +70,7 @@ impl Lessons {
             removed: None,
             linked: None,
             listed: None,
+            when_stored: WhenStored::default(),
         }
     }
 }
@@ -79,7 +84,7 @@ impl View<Context> for Lessons {
         editor::fill_lists();
         let linked = LINKED_LESSON.read().ok().flatten();
         self.linked = linked.and_then(|lesson| Lesson::from_saved(&lesson).ok());
-        self.show_choices();
+        self.show_choices(context);
         self.open_link(context);
     }
 
@@ -87,17 +92,19 @@ impl View<Context> for Lessons {
     fn changed(&mut self, event: &Event, context: &Context) -> bool {
         match event {
             Event::Link => self.open_link(context),
-            Event::BeforePrint => paper::write(self.paper, &self.chosen().unwrap_or_default(), &context.units()),
+            Event::BeforePrint => paper::write(self.paper, &self.chosen(context).unwrap_or_default(), &context.units()),
             Event::AfterPrint => self.paper = Paper::default(),
             _ => {}
         }
-        matches!(event, Event::Units) || event.wrote(storage::LESSONS)
+        // What it has changed itself it has shown.
+        let changed = event.wrote(storage::LESSONS) && self.listed != Some(context.records.count_changes());
+        matches!(event, Event::Units) || changed
     }
 
     fn show(&mut self, context: &Context) {
-        self.show_choices();
-        show_unread();
-        let (lesson, own) = (self.chosen().unwrap_or_default(), own_id().is_some());
+        self.show_choices(context);
+        earlier::show_unread();
+        let (lesson, own) = (self.chosen(context).unwrap_or_default(), own_id().is_some());
         let units = context.units();
         dom::hide("lesson-edit", !own);
         field::write(TITLE, &lesson.title);
@@ -123,10 +130,13 @@ impl View<Context> for Lessons {
             "lesson-add" => self.add_step(context),
             "lesson-delete" => self.delete(context),
             "lesson-bring-back" => self.bring_back(context),
-            "lesson-save" => self.save_chosen(),
+            "lesson-save" => self.save_chosen(context),
             "lesson-copy-link" => self.link.copy(context),
-            "lesson-new-list" => self.begin_new_list(context),
-            "lesson-unread-save" => save_unread(),
+            "lesson-new-list" => {
+                earlier::set_aside();
+                self.show(context);
+            }
+            "lesson-unread-save" => earlier::save_unread(),
             "step-load" => self.load_setup(context),
             "step-take" => self.take_setup(context),
             _ => {}
@@ -165,8 +175,10 @@ impl View<Context> for Lessons {
     }
 
     fn reply(&mut self, reply: Reply, context: &Context) {
-        if reply.what != FILE {
-            return say(sharing::copied(&reply));
+        match reply.what {
+            STORED => return self.when_stored.end(reply.value.is_some()).iter().for_each(|words| say(words)),
+            FILE => {}
+            _ => return say(sharing::copied(&reply)),
         }
         match reply.value.and_then(|text| text.as_string()).map(|text| plain::from_json(&text)) {
             Some(Ok(lesson)) => self.import(&lesson, context),
@@ -186,40 +198,6 @@ fn own_id() -> Option<String> {
     select::chosen(CHOICE).strip_prefix(OWN).map(str::to_owned)
 }
 
-fn stored() -> LessonLibrary {
-    LESSONS.read().ok().flatten().unwrap_or_default()
-}
-
-/// Changes what is stored; what goes wrong is said. Whether it was done.
-fn store(change: &mut dyn FnMut(&mut LessonLibrary) -> Result<(), String>) -> bool {
-    let done = LESSONS.change(change);
-    match &done {
-        Ok(()) => {}
-        Err(Unchanged::Refused(why)) => say(why),
-        Err(Unchanged::Unread(unread)) => {
-            let why = &unread.error.message;
-            say(&format!("Your saved lessons cannot be read and are unchanged: {why}"));
-        }
-    }
-    done.is_ok()
-}
-
-fn show_unread() {
-    let unread = LESSONS.read().err();
-    dom::hide("lesson-unread", unread.is_none());
-    if let Some(unread) = unread {
-        dom::write_id("lesson-unread-why", &format!("Saved lessons: {}", unread.error.message));
-        // What a newer page wrote is sound, and stays for it.
-        dom::hide("lesson-new-list", unread.error.is_newer());
-    }
-}
-
-fn save_unread() {
-    if save::file("clothyard-lessons-unread.txt", "text/plain", &LESSONS.text()).is_none() {
-        say("The browser blocked saving the file.");
-    }
-}
-
 fn read_file(input: &HtmlInputElement, context: &Context) {
     if !save::read(input, MOST_LESSON_BYTES, (ID, FILE), context) {
         say("Not imported: larger than 1 MB.");
@@ -228,9 +206,9 @@ fn read_file(input: &HtmlInputElement, context: &Context) {
 
 impl Lessons {
     /// The lesson chosen.
-    fn chosen(&self) -> Option<Lesson> {
+    fn chosen(&self, context: &Context) -> Option<Lesson> {
         if let Some(id) = own_id() {
-            return Lesson::from_saved(&stored().lesson(&id)?.lesson).ok();
+            return Lesson::from_saved(&context.records.contents().lessons.lesson(&id)?.lesson).ok();
         }
         let key = select::chosen(CHOICE);
         if key == LINKED {
@@ -239,19 +217,30 @@ impl Lessons {
         ready::all().into_iter().find(|ready| ready.key == key).map(|ready| ready.lesson)
     }
 
-    fn save_chosen(&self) {
-        let Some(lesson) = self.chosen() else { return };
+    fn save_chosen(&self, context: &Context) {
+        let Some(lesson) = self.chosen(context) else { return };
         let name = format!("clothyard-lesson-{}.json", in_file_name(&lesson.title));
         say(&save::json(&name, &plain::to_readable_json(&lesson.to_saved())));
     }
 
-    fn show_choices(&mut self) {
-        let text = Some(LESSONS.text());
-        if self.listed == text {
+    /// Changes what is stored; what goes wrong is said. Whether it was done.
+    fn change(&mut self, context: &Context, change: &mut dyn FnMut(&mut LessonLibrary) -> Result<(), String>) -> bool {
+        let done = context.records.change(ID, &mut |contents| change(&mut contents.lessons));
+        match &done {
+            Ok(()) => self.when_stored.begin(),
+            Err(why) => say(why),
+        }
+        done.is_ok()
+    }
+
+    fn show_choices(&mut self, context: &Context) {
+        let changes = Some(context.records.count_changes());
+        if self.listed == changes {
             return;
         }
-        self.listed = text;
-        let own = stored().lessons.into_iter();
+        self.listed = changes;
+        let contents = context.records.contents();
+        let own = contents.lessons.lessons.iter();
         let own = own
             .map(|kept| (format!("{OWN}{}", kept.id), format!("Your lesson: {}", title_or_none(&kept.lesson.title))));
         let named = |ready: ReadyLesson| (ready.key.to_owned(), title_or_none(&ready.lesson.title).to_owned());
@@ -264,20 +253,20 @@ impl Lessons {
 
     fn choose(&mut self, value: &str, context: &Context) {
         self.editor.open_step(None);
-        self.show_choices();
+        self.show_choices(context);
         select::choose(CHOICE, value);
         self.show(context);
     }
 
     /// Changes the lesson of one's own that is chosen, and shows it; whether it was done.
     fn edit(&mut self, context: &Context, change: &mut dyn FnMut(&mut Lesson) -> Result<(), String>) -> bool {
-        let (Some(id), Some(mut lesson)) = (own_id(), self.chosen()) else { return false };
+        let (Some(id), Some(mut lesson)) = (own_id(), self.chosen(context)) else { return false };
         if let Err(why) = change(&mut lesson) {
             say(&why);
             return false;
         }
         let saved = lesson.to_saved();
-        let done = store(&mut |library| library.put(&id, saved.clone()));
+        let done = self.change(context, &mut |library| library.put(&id, saved.clone()));
         self.show(context);
         done
     }
@@ -285,7 +274,7 @@ impl Lessons {
     /// Stores a lesson as one's own and chooses it; whether there was room.
     fn add_own(&mut self, lesson: &Lesson, context: &Context) -> bool {
         let (id, saved) = (fresh_id(), lesson.to_saved());
-        let done = store(&mut |library| library.put(&id, saved.clone()));
+        let done = self.change(context, &mut |library| library.put(&id, saved.clone()));
         if done {
             self.choose(&format!("{OWN}{id}"), context);
         }
@@ -296,9 +285,9 @@ impl Lessons {
     fn choose_known(&mut self, lesson: &Lesson, context: &Context) -> bool {
         let ready = ready::all().into_iter().find(|ready| ready.lesson == *lesson).map(|ready| ready.key.to_owned());
         let saved = lesson.to_saved();
-        let own =
-            || stored().lessons.into_iter().find(|kept| kept.lesson == saved).map(|kept| format!("{OWN}{}", kept.id));
-        let Some(value) = ready.or_else(own) else { return false };
+        let contents = context.records.contents();
+        let own = contents.lessons.lessons.iter().find(|kept| kept.lesson == saved);
+        let Some(value) = ready.or_else(|| own.map(|kept| format!("{OWN}{}", kept.id))) else { return false };
         self.choose(&value, context);
         say(&format!("{}: already saved.", lesson.in_words()));
         true
@@ -307,7 +296,7 @@ impl Lessons {
     /// Stores a lesson that the user imports, as a copy unless it is there already.
     fn import(&mut self, lesson: &Lesson, context: &Context) {
         if !self.choose_known(lesson, context) && self.add_own(lesson, context) {
-            say(&format!("Imported as a copy: {}.", lesson.in_words()));
+            self.when_stored.say(format!("Imported as a copy: {}.", lesson.in_words()));
         }
     }
 
@@ -338,7 +327,7 @@ impl Lessons {
     }
 
     fn present(&self, quiz: bool, context: &Context) {
-        let presentation = self.chosen().and_then(|lesson| Presentation::new(lesson, quiz, context.units()));
+        let presentation = self.chosen(context).and_then(|lesson| Presentation::new(lesson, quiz, context.units()));
         match presentation {
             Some(presentation) => crate::presenter::begin(&self.next, presentation, context),
             None => say("This lesson has no steps. Add the current setup as a step."),
@@ -348,15 +337,15 @@ impl Lessons {
     /// Prints the lesson; what is printed is written when the browser says that it begins.
     fn print(&mut self, paper: Paper, context: &Context) {
         self.paper = paper;
-        paper::write(paper, &self.chosen().unwrap_or_default(), &context.units());
+        paper::write(paper, &self.chosen(context).unwrap_or_default(), &context.units());
         let done = dom::window().is_some_and(|window| window.print().is_ok());
         say(if done { "" } else { "The browser blocked printing." });
     }
 
     fn copy(&mut self, context: &Context) {
-        let Some(lesson) = self.chosen().map(Lesson::copied) else { return };
+        let Some(lesson) = self.chosen(context).map(Lesson::copied) else { return };
         if self.add_own(&lesson, context) {
-            say(&format!("You can edit \u{201c}{}\u{201d}.", lesson.title));
+            self.when_stored.say(format!("You can edit \u{201c}{}\u{201d}.", lesson.title));
         }
     }
 
@@ -365,14 +354,14 @@ impl Lessons {
         if self.add_own(&Lesson::first_draft(setup), context) {
             self.editor.open_step(Some(0));
             self.show(context);
-            say("New lesson with the current setup as its first step. Saved as you type.");
+            self.when_stored.say("New lesson with the current setup as its first step. Saved as you type.".to_owned());
         }
     }
 
     fn delete(&mut self, context: &Context) {
         let Some(id) = own_id() else { return };
         let mut removed = None;
-        let done = store(&mut |library| {
+        let done = self.change(context, &mut |library| {
             removed = library.remove(&id);
             Ok(())
         });
@@ -381,7 +370,7 @@ impl Lessons {
             self.removed = Some((id, lesson));
             self.editor.open_step(None);
             self.show(context);
-            say(&format!("Deleted {words}."));
+            self.when_stored.say(format!("Deleted {words}."));
             dom::write_id("lesson-bring-back", &format!("Restore {words}"));
             dom::hide("lesson-bring-back", false);
             field::focus("#lesson-bring-back");
@@ -390,21 +379,13 @@ impl Lessons {
 
     fn bring_back(&mut self, context: &Context) {
         let Some((id, lesson)) = self.removed.take() else { return };
-        if store(&mut |library| library.put(&id, lesson.clone())) {
+        if self.change(context, &mut |library| library.put(&id, lesson.clone())) {
             dom::hide("lesson-bring-back", true);
             self.choose(&format!("{OWN}{id}"), context);
-            say("Restored.");
+            self.when_stored.say("Restored.".to_owned());
             field::focus("#lesson-choice");
         } else {
             self.removed = Some((id, lesson));
         }
-    }
-
-    fn begin_new_list(&mut self, context: &Context) {
-        match LESSONS.clear() {
-            Ok(()) => say("New list started; the old text is set aside in this browser."),
-            Err(why) => say(&format!("Not set aside: {why}.")),
-        }
-        self.show(context);
     }
 }

@@ -8,6 +8,7 @@
 mod context;
 mod entry;
 mod readings;
+mod records;
 mod save;
 mod sharing;
 
@@ -31,6 +32,7 @@ use clothyard_web::protocol::{PageFunctions, event};
 use clothyard_web::{Kind, Registry, View};
 pub use combinations::combine_piece;
 use context::Context;
+use records::Records;
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 
@@ -101,8 +103,11 @@ pub fn count_view_evaluations() -> u32 {
 /// Starts the views; called once, when their wasm is there.
 #[wasm_bindgen]
 pub fn start_views(page: PageFunctions) {
-    let context = Rc::new(Context::new(page));
-    BUS.with(|bus| bus.install(Registry::start(views(), context, post)));
+    // What happens meanwhile waits in the bus.
+    Records::open(|records| {
+        let context = Rc::new(Context::new(page, records));
+        BUS.with(|bus| bus.install(Registry::start(views(), context, post)));
+    });
     bus::listen(post, Kind::ALL);
     bus::listen_window(post, OF_THE_WINDOW);
     bus::listen_storage(post);

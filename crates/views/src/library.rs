@@ -13,6 +13,7 @@ mod recovery;
 pub(crate) use store::{add, fresh_id, readable_setups, today};
 
 use crate::context::{Context, Reading};
+use crate::records::{STORED, WhenStored};
 use crate::sharing::{self, CODEC, SharedLink};
 use changes::Removed;
 use clothyard_core::Setup;
@@ -20,6 +21,7 @@ use clothyard_core::schema::{Field, shafts::invented_shafts};
 use clothyard_core::setup::MAX_NAME_CHARS;
 use clothyard_studies::sharing::link;
 use clothyard_web::bus::{Debounce, Event, Reply, Tick};
+use clothyard_web::protocol::storage;
 use clothyard_web::widgets::field;
 use clothyard_web::{self as dom, Dom, Kind, View};
 use lists::Lists;
@@ -40,6 +42,7 @@ const FILE: &str = "file";
 pub(crate) struct Library {
     /// What was removed last, with its place, so that it can come back.
     removed: Option<Removed>,
+    when_stored: WhenStored,
     /// The name that the setup on the page had when the field of its name was filled.
     name_shown: Option<String>,
     lists: Lists,
@@ -52,6 +55,7 @@ impl Default for Library {
     fn default() -> Self {
         Self {
             removed: None,
+            when_stored: WhenStored::default(),
             name_shown: None,
             lists: Lists::default(),
             recovery: Recovery::default(),
@@ -74,6 +78,9 @@ impl View<Context> for Library {
         if matches!(event, Event::Link) {
             opening::open_link(context);
         }
+        if event.wrote(storage::LIBRARY) || event.wrote(storage::LESSONS) {
+            context.records.move_in();
+        }
         matches!(event, Event::Setup | Event::Units | Event::Stored(_))
     }
 
@@ -82,7 +89,7 @@ impl View<Context> for Library {
         self.show_name(&now);
         dom::hide("keeping-load-before", store::before_link().is_none());
         dom::hide("keeping-load-link", store::from_link().is_none());
-        self.lists.show_rows(&now.units);
+        self.lists.show_rows(&now.units, &context.records);
         self.recovery.look();
         self.show_link(&now);
     }
@@ -96,7 +103,7 @@ impl View<Context> for Library {
             "keeping-put-back" => self.put_back(context),
             "keeping-load-before" => load(store::before_link(), "Restored your setup from before the link.", context),
             "keeping-load-link" => load(store::from_link(), "Opened the setup from the last link.", context),
-            "backup-all" => self.save_all(context),
+            "backup-all" => files::save_all(context),
             "backup-one" => files::save_one(context),
             "import-it" => self.import_pasted(context),
             "share-copy" => self.link.copy(context),
@@ -148,6 +155,7 @@ impl View<Context> for Library {
 
     fn reply(&mut self, reply: Reply, context: &Context) {
         match reply.what {
+            STORED => self.when_stored.end(reply.value.is_some()).iter().for_each(|words| say(words)),
             LASTING => say_lasting(reply.value.and_then(|answer| answer.as_bool())),
             FILE => match reply.value.and_then(|text| text.as_string()) {
                 Some(text) => drop(self.import(&text, context)),

@@ -14,10 +14,12 @@ pub mod event {
     pub const SAVE: &str = "clothyard-save";
     /// More of the markup is on the page.
     pub const MARKUP: &str = "clothyard-markup";
+    /// The setup on the page has been stored, if not on disk yet.
+    pub const SAVED: &str = "clothyard-saved";
     /// A setup is about to come by link.
     pub const VISIT: &str = "clothyard-visit";
     /// Every one, as the test below wants them.
-    pub const ALL: [&str; 5] = [SETUP, UNITS, SAVE, MARKUP, VISIT];
+    pub const ALL: [&str; 6] = [SETUP, UNITS, SAVE, SAVED, MARKUP, VISIT];
 }
 
 /// Keys under which the browser stores texts. A text that cannot be read is put aside under its key and [`UNREAD`].
@@ -28,6 +30,8 @@ pub mod storage {
     pub const UNREAD: &str = ".unread";
     /// The setup on the page, with what was typed and could not be read.
     pub const SETUP: &str = "clothyard.setup";
+    /// When the setup was stored: `keep.js` compares it with the database.
+    pub const SETUP_TIME: &str = "clothyard.setup.time";
     /// The user's own setup from before one that came by link took its place.
     pub const BEFORE_LINK: &str = "clothyard.setup.before";
     /// What the last link brought, with what was changed in it; this tab's, and the last tab's.
@@ -106,6 +110,7 @@ mod tests {
     const HERE: &str = include_str!("protocol.rs");
     const BOOT: &str = include_str!("../../../www/boot.js");
     const OFFLINE: &str = include_str!("../../../www/offline.js");
+    const KEEP: &str = include_str!("../../../www/keep.js");
     const APP: &str = include_str!("../../app/src/lib.rs");
     const DEVELOPERS: &str = include_str!("../../../DEVELOPERS.md");
 
@@ -117,7 +122,7 @@ mod tests {
     #[test]
     fn the_scripts_use_no_event_of_their_own() {
         let used: Vec<_> =
-            [BOOT, OFFLINE].into_iter().flat_map(|script| between(script, "\"clothyard-", '"')).collect();
+            [BOOT, OFFLINE, KEEP].into_iter().flat_map(|script| between(script, "\"clothyard-", '"')).collect();
         assert!(used.len() > 1);
         for name in used {
             assert!(event::ALL.contains(&format!("clothyard-{name}").as_str()), "{name}");

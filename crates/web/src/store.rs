@@ -48,7 +48,8 @@ impl Browser {
 }
 
 /// What every name ends in: two copies of the page on one host keep apart by their folder.
-pub(crate) fn folder() -> String {
+#[must_use]
+pub fn folder() -> String {
     let root = crate::document().and_then(|document| document.document_element());
     root.and_then(|root| root.get_attribute(FOLDER)).unwrap_or_default()
 }
@@ -165,19 +166,6 @@ impl<T, S: Texts> Store<T, S> {
         self.overwrite(value)
     }
 
-    /// Changes the value that is kept now, or the default one, which may be another page's: it is read just before.
-    ///
-    /// # Errors
-    /// Why nothing was changed.
-    pub fn change(&self, change: &mut dyn FnMut(&mut T) -> Result<(), String>) -> Result<(), Unchanged>
-    where
-        T: Default,
-    {
-        let mut value = self.read().map_err(Unchanged::Unread)?.unwrap_or_default();
-        change(&mut value).map_err(Unchanged::Refused)?;
-        self.overwrite(&value).map_err(|why| Unchanged::Refused(format!("Not saved: {why}.")))
-    }
-
     /// Forgets the value.
     ///
     /// # Errors
@@ -218,15 +206,6 @@ impl<T, S: Texts> Store<T, S> {
 #[must_use]
 pub fn aside(name: &str) -> String {
     format!("{name}{UNREAD}")
-}
-
-/// Why a change was not made.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Unchanged {
-    /// What is kept cannot be read, and is left as it is.
-    Unread(Unread),
-    /// The change refused, or the browser did not keep it, in a sentence; empty where there is nothing to say.
-    Refused(String),
 }
 
 #[cfg(test)]

@@ -1,9 +1,8 @@
 //! Any number of saved setups and the current one, side by side in one table.
 
-use crate::sharing::reading::{KeptSetup, ReadableSetups};
+use crate::sharing::reading::KeptSetup;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::format;
-use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::{Field, Output};
 use clothyard_core::setup::Setup;
 use clothyard_core::units::Units;
@@ -150,15 +149,11 @@ fn name(setup: &Setup) -> &str {
 
 /// What could not be read of the kept setups, in a sentence; empty where all could.
 #[must_use]
-pub fn unread_sentence(found: &Result<ReadableSetups, ErrorReport>) -> String {
-    match found {
-        Ok(ReadableSetups { unread: 0, .. }) => String::new(),
-        Ok(ReadableSetups { unread: 1, .. }) => "One saved setup cannot be read and is left out.".to_owned(),
-        Ok(list) => format!("{} saved setups cannot be read and are left out.", list.unread),
-        Err(error) if error.is_newer() => {
-            "The saved setups cannot be read: a newer version of this page wrote them.".to_owned()
-        }
-        Err(error) => format!("The saved setups cannot be read: {}", error.message),
+pub fn unread_sentence(unread: usize) -> String {
+    match unread {
+        0 => String::new(),
+        1 => "One saved setup cannot be read and is left out.".to_owned(),
+        count => format!("{count} saved setups cannot be read and are left out."),
     }
 }
 
@@ -213,16 +208,8 @@ mod tests {
 
     #[test]
     fn what_cannot_be_read_is_said() {
-        let list = |unread| Ok(ReadableSetups { unread, ..ReadableSetups::default() });
-        let say = |found| unread_sentence(&found);
-        assert_eq!(say(list(0)), "");
-        assert!(
-            say(list(1)).starts_with("One saved setup cannot") && say(list(2)).starts_with("2 saved setups cannot")
-        );
-        let of = clothyard_core::plain::from_json::<ReadableSetups>;
-        assert!(
-            say(of("{\"schemaVersion\": 99, \"kept\": []}")).ends_with(": a newer version of this page wrote them.")
-        );
-        assert!(say(of("x")).starts_with("The saved setups cannot be read: "));
+        assert_eq!(unread_sentence(0), "");
+        assert!(unread_sentence(1).starts_with("One saved setup cannot"));
+        assert!(unread_sentence(2).starts_with("2 saved setups cannot"));
     }
 }

@@ -122,7 +122,11 @@ impl StoredPart {
         self.kind.fields().iter().filter_map(words).collect::<Vec<_>>().join(", ")
     }
 
-    pub(crate) fn check(&self) -> Result<(), SetupError> {
+    /// Checks name and inputs.
+    ///
+    /// # Errors
+    /// [`SetupError`]: a name that is too long, an input that is not of this part or out of its range.
+    pub fn check(&self) -> Result<(), SetupError> {
         if self.name.chars().count() > MAX_NAME_CHARS {
             return Err(SetupError::TooMany { key: "name", max: MAX_NAME_CHARS });
         }

@@ -85,7 +85,7 @@ pub struct KeptSetup {
     pub setup: Setup,
 }
 
-/// What can be read of a list of kept setups. It is not to be written: the rest would be lost.
+/// What can be read of the kept setups.
 #[derive(Debug, Default, PartialEq)]
 pub struct ReadableSetups {
     /// Those that can be read.
@@ -94,28 +94,10 @@ pub struct ReadableSetups {
     pub unread: usize,
 }
 
-impl FromPlain for ReadableSetups {
-    const NAME: &'static str = "the list";
-
-    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
-        let mut object = node.object()?;
-        object.version(SCHEMA_VERSION, "list")?;
-        let items = object.require("kept")?.items()?;
-        let count = items.len();
-        let read = |node: Node<P>| {
-            let mut kept = node.object().ok()?;
-            Some(KeptSetup { id: kept.read("id").ok()?, setup: kept.read("build").ok()? })
-        };
-        let setups: Vec<_> = items.into_iter().filter_map(read).collect();
-        Ok(Self { unread: count - setups.len(), setups })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use clothyard_core::plain::from_json;
-    use clothyard_core::schema::{Field, Value};
 
     /// As the first schema writes it: once written by somebody, it must always be read.
     const BACKUP: &str = r#"{"schemaVersion":1,
@@ -184,19 +166,5 @@ mod tests {
         ] {
             assert!(from_json::<Library>(json).unwrap_err().is_newer(), "{json}");
         }
-        assert!(from_json::<ReadableSetups>(r#"{"schemaVersion":9,"kept":[]}"#).unwrap_err().is_newer());
-    }
-
-    #[test]
-    fn what_can_be_read_of_a_list_is() {
-        let list = BACKUP.replace(
-            "\"drawer\":",
-            r#""kept":[{"id":"c","build":{"schemaVersion":1,"inputs":{"nope":1}}},
-            {"id":"d","build":{"schemaVersion":1,"inputs":{"pointGr":150}}},7],"drawer":"#,
-        );
-        let ReadableSetups { setups, unread } = from_json(&list).unwrap();
-        assert_eq!((setups.len(), setups[0].id.as_str(), unread), (1, "d", 2));
-        assert_eq!(setups[0].setup.get(Field::PointMass), Some(Value::Number(150.0)));
-        assert_eq!(from_json::<ReadableSetups>(r#"{"schemaVersion":1}"#).unwrap_err().field, "kept");
     }
 }

@@ -3,6 +3,7 @@
 use super::ID;
 use crate::context::Context;
 use crate::library;
+use crate::records::WhenStored;
 use crate::save;
 use crate::sharing::{self, CODEC};
 use clothyard_core::csv::Csv;
@@ -28,6 +29,7 @@ pub(super) struct Tray {
     table: Table,
     /// The table as it is shown.
     shown: (Vec<String>, Vec<Vec<String>>),
+    pub(super) when_stored: WhenStored,
 }
 
 impl Tray {
@@ -37,6 +39,7 @@ impl Tray {
             columns: KeptTable::default(),
             table: Table::new("combine-tray-table"),
             shown: Default::default(),
+            when_stored: WhenStored::default(),
         }
     }
 
@@ -92,12 +95,14 @@ impl Tray {
         }
     }
 
-    /// Saves all of it by name; what is to be said of that.
-    pub(super) fn save(&self, context: &Context) -> String {
-        match library::add(&self.named(), context) {
-            Ok(()) => format!("Saved {} under \u{201c}Save and share\u{201d}.", self.setups.len()),
-            Err(why) => why,
+    /// Saves all of it by name; what is to be said of that now. The rest comes as a reply.
+    pub(super) fn save(&mut self, context: &Context) -> String {
+        if let Err(why) = library::add(&self.named(), ID, context) {
+            return why;
         }
+        self.when_stored.begin();
+        self.when_stored.say(format!("Saved {} under \u{201c}Save and share\u{201d}.", self.setups.len()));
+        String::new()
     }
 
     /// Exports the table; what is to be said of that.

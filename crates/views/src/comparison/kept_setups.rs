@@ -1,6 +1,7 @@
 //! Any number of saved setups in one table.
 
 use super::table;
+use crate::context::Context;
 use crate::library;
 use clothyard_core::{Evaluation, Units};
 use clothyard_studies::analysis::kept_table::{KeptTable, unread_sentence};
@@ -28,11 +29,11 @@ impl KeptSetups {
         self.setups.choose(id, on);
     }
 
-    pub(super) fn show(&mut self, on_page: &Evaluation, units: &Units) {
+    pub(super) fn show(&mut self, on_page: &Evaluation, units: &Units, context: &Context) {
         if core::mem::take(&mut self.stale) {
-            let found = library::readable_setups();
-            dom::write_id("beside-kept-said", &unread_sentence(&found));
-            self.setups.update(found.unwrap_or_default().setups);
+            let found = library::readable_setups(context);
+            dom::write_id("beside-kept-said", &unread_sentence(found.unread));
+            self.setups.update(found.setups);
             list::ticks("beside-choices", ID, self.setups.choices());
         }
         let none = self.setups.is_empty();

@@ -94,7 +94,7 @@ impl Lessons {
 
     /// Puts the setup of the step on the page.
     pub(super) fn load_setup(&self, context: &Context) {
-        if let Some(step) = self.editor.place.and_then(|place| self.chosen()?.steps.into_iter().nth(place)) {
+        if let Some(step) = self.editor.place.and_then(|place| self.chosen(context)?.steps.into_iter().nth(place)) {
             context.load(&step.setup);
             say("Opened the setup of the step. Undo restores your setup.");
         }

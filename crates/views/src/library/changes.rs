@@ -1,15 +1,14 @@
 //! Changes to what is stored: each reads it, changes one entry and writes it.
 
-use super::lists::{DELETE, LOAD, PUT_ON, RENAME, TAKE_OUT, focus_row};
-use super::store::{LIBRARY, fresh_id, today};
+use super::lists::{DELETE, DROP, LOAD, PUT_ON, RENAME, SAVE_TEXT, TAKE_OUT, focus_row};
+use super::store::{fresh_id, today};
 use super::{ID, LASTING, Library, NAME, files, named, say, say_lasting, typed};
 use crate::context::Context;
+use crate::records::Contents;
+use crate::save;
 use clothyard_core::Setup;
 use clothyard_studies::sharing::library::{self, MOST_BACKUP_BYTES, StoredSetup};
 use clothyard_studies::sharing::parts::{PartKind, StoredPart};
-use clothyard_web::bus::Event;
-use clothyard_web::protocol::storage;
-use clothyard_web::store::{Unchanged, Unread};
 use clothyard_web::widgets::list::Act;
 use clothyard_web::widgets::{field, select};
 use clothyard_web::{self as dom, View, plain};
@@ -30,47 +29,34 @@ impl Removed {
 }
 
 impl Library {
-    /// Changes what is stored. A reason that the change gives for doing nothing is said, unless it is empty.
+    /// Changes what is saved. A reason that the change gives for doing nothing is said, unless it is empty.
     fn edit<T>(
         &mut self,
         context: &Context,
         change: impl FnOnce(&mut library::Library) -> Result<T, String>,
     ) -> Option<T> {
         let (mut change, mut result) = (Some(change), None);
-        let done = self.edit_by(context, &mut |library| {
-            result = change.take().map(|change| change(library)).transpose()?;
+        let done = self.edit_by(context, &mut |contents| {
+            result = change.take().map(|change| change(&mut contents.library)).transpose()?;
             Ok(())
         });
         result.filter(|_| done)
     }
 
     /// The part of [`Library::edit`] that is the same for every change, so that it is in the wasm once.
-    fn edit_by(
-        &mut self,
-        context: &Context,
-        change: &mut dyn FnMut(&mut library::Library) -> Result<(), String>,
-    ) -> bool {
-        match LIBRARY.change(change) {
-            Ok(()) => {
-                context.post(Event::Stored(Some(storage::LIBRARY.to_owned())));
-                self.show(context);
-                return true;
+    fn edit_by(&mut self, context: &Context, change: &mut dyn FnMut(&mut Contents) -> Result<(), String>) -> bool {
+        let done = context.records.change(ID, change);
+        if let Err(why) = done {
+            if why.is_empty() {
+                self.show(context)
+            } else {
+                say(&why)
             }
-            Err(Unchanged::Unread(unread)) => self.say_unread(&unread),
-            Err(Unchanged::Refused(why)) if why.is_empty() => self.show(context),
-            Err(Unchanged::Refused(why)) => say(&why),
+            return false;
         }
-        false
-    }
-
-    fn say_unread(&mut self, unread: &Unread) {
-        say(&format!("Your saved setups cannot be read and are unchanged: {}", unread.error.message));
-        self.recovery.show_library(unread);
-    }
-
-    /// What is stored; where it cannot be read, that is said.
-    pub(super) fn read(&mut self) -> Option<library::Library> {
-        LIBRARY.read().map(Option::unwrap_or_default).map_err(|unread| self.say_unread(&unread)).ok()
+        self.when_stored.begin();
+        self.show(context);
+        true
     }
 
     /// Does what a button of a row asks for.
@@ -86,12 +72,25 @@ impl Library {
                 let removed = self.edit(context, |library| library.remove_setup(id).ok_or_else(String::new));
                 self.offer_back(removed.map(Removed::Setup));
             }
+            SAVE_TEXT => save_unread(id, context),
+            DROP => self.drop_unread(id, context),
             PUT_ON => self.put_on(id, context),
             TAKE_OUT => {
                 let removed = self.edit(context, |library| library.remove_part(id).ok_or_else(String::new));
                 self.offer_back(removed.map(Removed::Part));
             }
             _ => {}
+        }
+    }
+
+    /// Deletes a record that cannot be read.
+    fn drop_unread(&mut self, key: &str, context: &Context) {
+        let done = self.edit_by(context, &mut |contents| {
+            contents.unread.retain(|record| record.key != key);
+            Ok(())
+        });
+        if done {
+            self.when_stored.say("Deleted.".to_owned());
         }
     }
 
@@ -108,19 +107,16 @@ impl Library {
             library.add_setup(stored).map(|name| (name, first))
         });
         let Some((name, first)) = done else { return };
-        if name == wanted {
-            say(&format!("Saved as \u{201c}{name}\u{201d}."));
-        } else {
-            say(&format!("Saved as \u{201c}{name}\u{201d}: \u{201c}{wanted}\u{201d} already exists."));
-        }
+        let taken = if name == wanted { String::new() } else { format!(": \u{201c}{wanted}\u{201d} already exists") };
+        self.when_stored.say(format!("Saved as \u{201c}{name}\u{201d}{taken}."));
         if first {
             ask_to_last(context);
         }
     }
 
     fn load(&mut self, id: &str, context: &Context) {
-        let Some(library) = self.read() else { return };
-        let setup = library.setup(id).and_then(|stored| Setup::from_saved(&stored.setup).ok());
+        let contents = context.records.contents();
+        let setup = contents.library.setup(id).and_then(|stored| Setup::from_saved(&stored.setup).ok());
         let Some(setup) = setup else { return self.say_gone(context) };
         context.load(&setup);
         say(&format!("Opened \u{201c}{}\u{201d}. Undo restores your setup.", setup.name));
@@ -141,7 +137,7 @@ impl Library {
         let done = self.edit(context, |library| library.rename(&id, &wanted).ok_or_else(String::new));
         self.end_renaming(context);
         if let Some(name) = done {
-            say(&format!("Renamed to \u{201c}{name}\u{201d}."));
+            self.when_stored.say(format!("Renamed to \u{201c}{name}\u{201d}."));
         }
     }
 
@@ -156,7 +152,7 @@ impl Library {
         let Some(removed) = removed else { return };
         let (_, name) = removed.id_and_name();
         self.removed = Some(removed);
-        say(&format!("Deleted \u{201c}{name}\u{201d}."));
+        self.when_stored.say(format!("Deleted \u{201c}{name}\u{201d}."));
         dom::write_id("keeping-put-back", &format!("Restore \u{201c}{name}\u{201d}"));
         dom::hide("keeping-put-back", false);
         field::focus("#keeping-put-back");
@@ -177,7 +173,7 @@ impl Library {
             return;
         }
         dom::hide("keeping-put-back", true);
-        say("Restored.");
+        self.when_stored.say("Restored.".to_owned());
         focus_row(&removed.id_and_name().0, "");
     }
 
@@ -190,13 +186,14 @@ impl Library {
         let name = part.name.clone();
         if self.edit(context, |library| library.add_part(part)).is_some() {
             field::overwrite("drawer-name", "");
-            say(&format!("Saved \u{201c}{name}\u{201d} in My parts."));
+            self.when_stored.say(format!("Saved \u{201c}{name}\u{201d} in My parts."));
         }
     }
 
     fn put_on(&mut self, id: &str, context: &Context) {
-        let (Some(library), Some(setup)) = (self.read(), context.setup()) else { return };
-        let Some(part) = library.part(id) else { return self.say_gone(context) };
+        let Some(setup) = context.setup() else { return };
+        let contents = context.records.contents();
+        let Some(part) = contents.library.part(id) else { return self.say_gone(context) };
         if let Ok(setup) = part.put_on(&setup) {
             context.load(&setup);
             say(&format!("Applied \u{201c}{}\u{201d}. Undo restores your setup.", part.name));
@@ -228,8 +225,16 @@ impl Library {
             }
         };
         let imported = self.edit(context, |library| Ok(library.import(backup, fresh_id, &today())));
-        imported.iter().for_each(|imported| say(&imported.in_words()));
+        imported.iter().for_each(|imported| self.when_stored.say(imported.in_words()));
         imported.is_some()
+    }
+}
+
+/// The text of a record that cannot be read, as a file.
+fn save_unread(key: &str, context: &Context) {
+    let contents = context.records.contents();
+    if let Some(record) = contents.unread.iter().find(|record| record.key == key) {
+        say(&save::json("clothyard-unread.txt", &record.text));
     }
 }
 

@@ -1,20 +1,19 @@
 //! Files: backup and export, import.
 
-use super::{FILE, ID, Library, named, say, store};
+use super::{FILE, ID, named, say, store};
 use crate::context::Context;
 use crate::save;
-use clothyard_studies::sharing::library::{Library as Stored, MOST_BACKUP_BYTES, in_file_name};
+use clothyard_studies::sharing::library::{Library, MOST_BACKUP_BYTES, in_file_name};
 use clothyard_web::plain;
 use web_sys::HtmlInputElement;
 
-impl Library {
-    /// Everything stored and the setup on the page in one file.
-    pub(super) fn save_all(&mut self, context: &Context) {
-        let (Some(library), Some(setup)) = (self.read(), context.setup()) else { return };
-        let backup = Stored { current: Some(named(&setup).to_saved()), ..library };
-        let name = format!("clothyard-backup-{}.json", store::today());
-        say(&save::json(&name, &plain::to_readable_json(&backup)));
-    }
+/// Everything stored and the setup on the page in one file.
+pub(super) fn save_all(context: &Context) {
+    let Some(setup) = context.setup() else { return };
+    let library = context.records.contents().library.clone();
+    let backup = Library { current: Some(named(&setup).to_saved()), ..library };
+    let name = format!("clothyard-backup-{}.json", store::today());
+    say(&save::json(&name, &plain::to_readable_json(&backup)));
 }
 
 /// The setup on the page in a file of its own.

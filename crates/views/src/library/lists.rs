@@ -1,6 +1,6 @@
 //! The rows of what is stored: setups and parts.
 
-use super::store::LIBRARY;
+use crate::records::{Records, UnreadRecord};
 use clothyard_core::{Setup, Units};
 use clothyard_studies::sharing::library::{Library, StoredSetup, summary};
 use clothyard_web::widgets::field::{self, focus};
@@ -18,28 +18,32 @@ pub(super) const RENAME: Act = Act::Other("rename");
 pub(super) const DELETE: Act = Act::Other("delete");
 pub(super) const PUT_ON: Act = Act::Other("put-on");
 pub(super) const TAKE_OUT: Act = Act::Other("take-out");
+pub(super) const SAVE_TEXT: Act = Act::Other("save-text");
+pub(super) const DROP: Act = Act::Other("drop");
 const OF_A_SETUP: &Acts = &[(LOAD, "Open"), (RENAME, "Rename"), (DELETE, "Delete")];
 const OF_A_PART: &Acts = &[(PUT_ON, "Apply"), (TAKE_OUT, "Delete")];
+const OF_THE_UNREAD: &Acts = &[(SAVE_TEXT, "Save as file"), (DROP, "Delete")];
 
 #[derive(Default)]
 pub(super) struct Lists {
     /// The setup whose name is being changed.
     pub(super) renamed: Option<String>,
     /// What the rows were made from; while it is the same, they are left alone.
-    made_from: Option<(String, Units, Option<String>)>,
+    made_from: Option<(u32, Units, Option<String>)>,
 }
 
 impl Lists {
-    /// Shows what is stored now.
-    pub(super) fn show_rows(&mut self, units: &Units) {
-        let now = Some((LIBRARY.text(), *units, self.renamed.clone()));
+    /// Shows what is saved now.
+    pub(super) fn show_rows(&mut self, units: &Units, records: &Records) {
+        let now = Some((records.count_changes(), *units, self.renamed.clone()));
         if self.made_from == now {
             return;
         }
         self.made_from = now;
-        let library = LIBRARY.read().ok().flatten().unwrap_or_default();
-        self.show_setups(&library, units);
-        show_parts(&library, units);
+        let contents = records.contents();
+        self.show_setups(&contents.library, units);
+        show_parts(&contents.library, units);
+        show_unread(&contents.unread);
     }
 
     fn show_setups(&self, library: &Library, units: &Units) {
@@ -64,7 +68,7 @@ impl Lists {
 
 /// What was pressed in a row, and the id of its entry.
 pub(super) fn pressed(dom: &Dom) -> Option<(Act, String)> {
-    let (act, _) = list::pressed(dom, &[LOAD, RENAME, DELETE, PUT_ON, TAKE_OUT])?;
+    let (act, _) = list::pressed(dom, &[LOAD, RENAME, DELETE, PUT_ON, TAKE_OUT, SAVE_TEXT, DROP])?;
     Some((act, dom.closest(&format!("[{ID}]"))?.get_attribute(ID)?))
 }
 
@@ -89,6 +93,17 @@ fn show_parts(library: &Library, units: &Units) {
         dom::set(&row, ID, &part.id);
         add_words(&row, &part.name, &format!("{}: {}", part.kind.label(), part.summary(units)));
         add_buttons(&row, &part.name, OF_A_PART, (place, library.parts.len()));
+    }
+}
+
+/// Records that cannot be read are in a list of their own, so that the others are not hidden by them.
+fn show_unread(records: &[UnreadRecord]) {
+    let Some(list) = emptied("unread-records", "", records.is_empty()) else { return };
+    for (place, record) in records.iter().enumerate() {
+        let Some(row) = dom::add(&list, "li", "", "") else { continue };
+        dom::set(&row, ID, &record.key);
+        add_words(&row, "Cannot be read", &record.error.message);
+        add_buttons(&row, &format!("unreadable record {}", place + 1), OF_THE_UNREAD, (place, records.len()));
     }
 }
 

@@ -13,7 +13,7 @@ pub(super) const TEXT: &str = "recovery-text";
 enum Source {
     /// It was to be read in.
     Import,
-    /// The list stored in this browser.
+    /// The list that an earlier version stored in this browser.
     Library,
     /// The setup of an earlier visit.
     Setup,
@@ -45,7 +45,7 @@ impl Recovery {
     }
 
     /// Shows the list that cannot be read.
-    pub(super) fn show_library(&mut self, unread: &Unread) {
+    fn show_library(&mut self, unread: &Unread) {
         let why = format!("Saved setups: {}", unread.error.message);
         // What a newer page wrote is sound, and stays for it.
         let discard = if unread.error.is_newer() { "" } else { "Set aside, start new list" };

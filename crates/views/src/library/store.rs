@@ -1,50 +1,47 @@
-//! What this browser stores. It is read again before every change, so that pages open side by side add to each other's
-//! work.
+//! What this browser stores beside the records: the list of earlier versions where it cannot be read, and setups that
+//! were in the way of others.
 
 use crate::context::Context;
+use crate::records::Kind;
 use clothyard_core::Setup;
 use clothyard_core::report::ErrorReport;
 use clothyard_core::setup::PageState;
 use clothyard_studies::sharing::library::{Library, StoredSetup};
-use clothyard_studies::sharing::reading::ReadableSetups;
-use clothyard_web::bus::Event;
+use clothyard_studies::sharing::reading::{KeptSetup, ReadableSetups};
 use clothyard_web::protocol::storage;
-use clothyard_web::store::{self, Store, Unchanged};
+use clothyard_web::store::{self, Store};
 use clothyard_web::{self as dom, plain};
+use core::sync::atomic::{AtomicU16, Ordering};
 use js_sys::{Date, Math};
 
-/// The setups and parts stored by name.
+/// The setups and parts of earlier versions, where they could not be moved into the records.
 pub(super) static LIBRARY: Store<Library> = Store::new(storage::LIBRARY);
 
 static BEFORE_LINK: Store<PageState> = Store::new(storage::BEFORE_LINK);
 static FROM_LINK: Store<PageState> = Store::new(storage::FROM_LINK);
 
 /// What can be read of the stored setups.
-///
-/// # Errors
-/// Why the list itself cannot be read.
-pub(crate) fn readable_setups() -> Result<ReadableSetups, ErrorReport> {
-    store::get(storage::LIBRARY).map_or_else(|| Ok(ReadableSetups::default()), |text| plain::from_json(&text))
+pub(crate) fn readable_setups(context: &Context) -> ReadableSetups {
+    let contents = context.records.contents();
+    let read = |stored: &StoredSetup| Some((stored.id.clone(), Setup::from_saved(&stored.setup).ok()?));
+    let setups = contents.library.setups.iter().filter_map(read).map(|(id, setup)| KeptSetup { id, setup }).collect();
+    let unread = contents.unread.iter().filter(|record| record.kind == Kind::Setup).count();
+    ReadableSetups { setups, unread }
 }
 
-/// Adds setups to the library by their names.
+/// Adds setups to the library by their names; the view gets the reply.
 ///
 /// # Errors
 /// Why none was added, in a sentence.
-pub(crate) fn add(setups: &[Setup], context: &Context) -> Result<(), String> {
-    let done = LIBRARY.change(&mut |library| {
+pub(crate) fn add(setups: &[Setup], view: &'static str, context: &Context) -> Result<(), String> {
+    context.records.change(view, &mut |contents| {
         // The newest comes first in the list.
         for setup in setups.iter().rev() {
-            library.add_setup(StoredSetup { id: fresh_id(), saved_on: today(), setup: setup.to_saved() })?;
+            let stored = StoredSetup { id: fresh_id(), saved_on: today(), setup: setup.to_saved() };
+            contents.library.add_setup(stored)?;
         }
         Ok(())
-    });
-    done.map_err(|why| match why {
-        Unchanged::Unread(unread) => format!("Your saved setups cannot be read: {}", unread.error.message),
-        Unchanged::Refused(why) => why,
-    })?;
-    context.post(Event::Stored(Some(storage::LIBRARY.to_owned())));
-    Ok(())
+    })
 }
 
 /// The text of a setup that could not be read at an earlier visit, and why; no reason where this version can read it.
@@ -75,7 +72,9 @@ pub(crate) fn today() -> String {
     format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
 }
 
-/// An id that no other entry has, of this browser or another.
+/// An id that no other entry has, of this browser or another, after those given before.
 pub(crate) fn fresh_id() -> String {
-    format!("{:x}-{:x}", dom::now() as u64, (Math::random() * 4_294_967_296.0) as u64)
+    static GIVEN: AtomicU16 = AtomicU16::new(0);
+    let count = GIVEN.fetch_add(1, Ordering::Relaxed);
+    format!("{:x}-{count:04x}-{:x}", dom::now() as u64, (Math::random() * 4_294_967_296.0) as u64)
 }

@@ -25,7 +25,7 @@ impl View<Context> for ReferenceArrow {
 
     fn show(&mut self, context: &Context) {
         let Some(now) = super::read(context) else { return };
-        list_setups();
+        list_setups(context);
         dom::write_id("bench-proven-words", &proven::words(&now.setup, now.all(), &now.units));
         dom::hide("bench-proven-drop", now.setup.get(Field::ProvenLoad).is_none());
     }
@@ -45,8 +45,8 @@ impl View<Context> for ReferenceArrow {
 }
 
 /// This setup, then the kept ones; the choice made stays.
-fn list_setups() {
-    let kept = library::readable_setups().unwrap_or_default().setups;
+fn list_setups(context: &Context) {
+    let kept = library::readable_setups(context).setups;
     let name = |setup: &Setup| {
         if setup.name.is_empty() { "unnamed setup".to_owned() } else { setup.name.clone() }
     };
@@ -58,7 +58,7 @@ fn list_setups() {
 /// Makes the chosen arrow's load the target.
 fn make_target(now: &Reading, context: &Context) {
     let chosen = select::chosen(CHOICE);
-    let of = if chosen.is_empty() { Some(now.setup.clone()) } else { kept_setup(&chosen) };
+    let of = if chosen.is_empty() { Some(now.setup.clone()) } else { kept_setup(&chosen, context) };
     let load = of.as_ref().and_then(proven::load);
     let why = if load.is_none() { "That setup has no column load. See its warnings." } else { "" };
     dom::write_id(SAID, why);
@@ -67,7 +67,7 @@ fn make_target(now: &Reading, context: &Context) {
     }
 }
 
-fn kept_setup(id: &str) -> Option<Setup> {
-    let kept = library::readable_setups().ok()?.setups.into_iter().find(|kept| kept.id == id);
+fn kept_setup(id: &str, context: &Context) -> Option<Setup> {
+    let kept = library::readable_setups(context).setups.into_iter().find(|kept| kept.id == id);
     kept.map(|kept| kept.setup)
 }

@@ -68,12 +68,7 @@ fn what_is_kept_is_read_changed_and_forgotten() {
     assert_eq!((store.read(), store.text().as_str()), (Ok(None), ""));
     store.write(&named("a")).unwrap();
     assert_eq!(store.read(), Ok(Some(named("a"))));
-    store
-        .change(&mut |setup| {
-            setup.name += "b";
-            Ok(())
-        })
-        .unwrap();
+    store.write(&named("ab")).unwrap();
     assert_eq!(store.read(), Ok(Some(named("ab"))));
     assert_eq!(memory.all().len(), 1, "what can be read is not put aside");
     store.clear().unwrap();
@@ -87,8 +82,6 @@ fn a_text_that_cannot_be_read_is_given_with_the_reason_and_left() {
         let unread = store(&memory).read().unwrap_err();
         assert_eq!((unread.text.as_str(), unread.error.is_newer()), (text, newer));
         assert!(unread.error.message.contains(why), "{}", unread.error.message);
-        let refused = store(&memory).change(&mut |_| panic!("nothing to change"));
-        assert_eq!(refused, Err(Unchanged::Unread(unread)));
         assert_eq!(memory.all(), [(HELD.to_owned(), text.to_owned())]);
     }
 }
@@ -124,12 +117,4 @@ fn what_was_put_aside_is_never_written_over() {
     let asides: Vec<_> = memory.all().into_iter().filter(|(name, _)| name != HELD).collect();
     let expected = [("", DAMAGED), (".2", NEWER), (".3", "7")];
     assert_eq!(asides, expected.map(|(end, text)| (aside(HELD) + end, text.to_owned())));
-}
-
-#[test]
-fn a_change_that_refuses_or_finds_no_room_changes_nothing() {
-    let memory = Memory { room: 0, ..Memory::default() };
-    assert_eq!(store(&memory).change(&mut |_| Err("no".into())), Err(Unchanged::Refused("no".into())));
-    assert_eq!(store(&memory).change(&mut |_| Ok(())), Err(Unchanged::Refused("Not saved: full.".into())));
-    assert_eq!(memory.all(), []);
 }
