@@ -191,7 +191,7 @@ test("a field stays while a number is typed whose beginning rules the field out"
   const page = await answered(DESKTOP);
   const spine = await read(page, "spine");
   await type(page, "boreIn", "0"); // a shaft without a bore is of wood, which asks for no bore
-  assert.match(await read(page, "spine"), /^\d+#$/);
+  await waitFor(page, "spine", /^\d+#$/);
   await page.keyboard.type(".166");
   assert.equal(await read(page, "boreIn"), "0.166");
   assert.equal(await page.evaluate(() => document.activeElement.id), "boreIn");

@@ -2,6 +2,7 @@
 
 use clothyard_core::Units;
 use clothyard_core::setup::{Drafts, PageState, Setup};
+use clothyard_web::locale;
 use clothyard_web::protocol::storage;
 use clothyard_web::store::{self, Store, Unread};
 
@@ -55,7 +56,7 @@ pub(crate) fn save_units(units: &Units) {
 }
 
 pub(crate) fn units() -> Units {
-    Units::from_text(&store::get(storage::UNITS).unwrap_or_default())
+    store::get(storage::UNITS).map_or_else(locale::units, |text| Units::from_text(&text))
 }
 
 pub(crate) fn save_looks(looks: &str) {

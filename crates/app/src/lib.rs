@@ -12,6 +12,7 @@ mod order;
 
 // What the page holds, what it does and what it shows.
 mod entries;
+mod points;
 mod render;
 mod state;
 mod update;
@@ -65,6 +66,7 @@ fn post(event: Event) {
 /// Starts the page; called once, when the wasm is there.
 #[wasm_bindgen]
 pub fn start() {
+    clothyard_web::locale::follow();
     let Some(mut app) = App::open() else { return };
     app.start();
     APP.with(|bus| bus.install(app));

@@ -4,6 +4,7 @@ use crate::render::Known;
 use crate::state::App;
 use clothyard_core::format;
 use clothyard_web as dom;
+use clothyard_web::save;
 use clothyard_web::widgets::list;
 
 /// The lines of the text: a danger first.
@@ -18,6 +19,15 @@ fn lines(app: &App) -> Vec<String> {
 pub(crate) fn write(app: &App) {
     let lines = if Known::of(app).answers() { lines(app) } else { Vec::new() };
     list::lines("order-lines", &lines);
+}
+
+/// Saves the text as a table.
+pub(crate) fn save(app: &mut App) {
+    let said = match save::csv("arrow.csv", &format::order_table(&lines(app))) {
+        Some(()) => "Saved as arrow.csv in your downloads.",
+        None => "The browser blocked saving the file.",
+    };
+    app.announcer.announce(said.to_owned());
 }
 
 /// Copies the text.

@@ -13,6 +13,7 @@ mod warnings;
 
 pub(crate) use answer::Known;
 
+use crate::points;
 use crate::state::App;
 use clothyard_core::Units;
 use clothyard_core::drawing::plate::NAMED;
@@ -82,6 +83,7 @@ fn text_px() -> f64 {
 /// Shows everything that follows the setup or the units.
 pub(crate) fn show(app: &mut App) {
     fields::show(app);
+    points::show(app);
     answer::show(app);
     parts::show(app);
     glance::show(app);
@@ -120,6 +122,8 @@ pub(crate) fn show_units(units: &Units) {
         "archery"
     } else if *units == Units::metric() {
         "metric"
+    } else if *units == Units::pounds_and_centimeters() {
+        "pounds"
     } else {
         "mixed"
     };

@@ -1,9 +1,9 @@
 //! What the page holds: the build, the units, what was typed and could not be read, and the way back.
 
 use crate::render::{self, Drawings, Rooms, announcer, fields, lists, parts};
-use crate::{keep, post};
+use crate::{keep, points, post};
 use clothyard_core::parse::EntryError;
-use clothyard_core::schema::{DrawLengthFrom, Field, Group, Kind, Value, read_marked};
+use clothyard_core::schema::{DrawLengthFrom, Field, Group, Kind, Value};
 use clothyard_core::setup::{Drafts, PageState, samples};
 use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units};
@@ -16,6 +16,9 @@ const ONE_CHANGE_MS: f64 = 1200.0;
 const MOST_STEPS_BACK: usize = 200;
 /// After this long without a key, a field that cannot be read is remarked on.
 const REMARK_AFTER_MS: i32 = 1000;
+
+/// So long a number that seems to be only the beginning of one waits for its next figure.
+const HOLD_MS: i32 = 250;
 
 /// Changes within this time are stored once.
 const SAVE_AFTER_MS: i32 = 400;
@@ -40,6 +43,8 @@ pub(crate) struct App {
     pub(crate) drafts: Drafts,
     /// The field last typed in, and the wait since.
     pub(crate) typed: (Option<Field>, Debounce),
+    /// The beginning of a number that waits for the rest, and the wait.
+    pub(crate) held: (Option<(Field, String)>, Debounce),
     /// The group whose field has the focus.
     pub(crate) touched: Option<Group>,
     pub(crate) drawings: Drawings,
@@ -49,9 +54,12 @@ pub(crate) struct App {
     /// How far the drawing reaches while the cut is dragged.
     pub(crate) dragged_reach: Option<f64>,
     /// The field that is being typed in, and what it held before.
-    edited_from: Option<(Field, Setup)>,
+    pub(crate) edited_from: Option<(Field, Setup)>,
     /// The part whose fields are open; empty where none is.
     pub(crate) part: String,
+    /// Weights of the user's own points, and those to choose from beside the point's field.
+    pub(crate) own_points: Vec<f64>,
+    pub(crate) points_shown: Vec<f64>,
     /// How often setup or units have changed since the page was opened.
     pub(crate) changes: u32,
     /// Names of the invented setups.
@@ -82,6 +90,7 @@ impl App {
             announcer: announcer::Announcer::default(),
             drafts,
             typed: (None, Debounce::new(timer("remark"), REMARK_AFTER_MS)),
+            held: (None, Debounce::new(timer("held"), HOLD_MS)),
             touched: None,
             drawings: Drawings::default(),
             rooms: Rooms::measure(),
@@ -89,6 +98,8 @@ impl App {
             dragged_reach: None,
             edited_from: None,
             part: String::new(),
+            own_points: points::saved(),
+            points_shown: Vec::new(),
             changes: 0,
             invented: samples::all().into_iter().map(|start| start.setup.name).collect(),
             back: Vec::new(),
@@ -122,6 +133,16 @@ impl App {
         parts::open(self, &part);
     }
 
+    /// Offers the points that are saved now.
+    pub(crate) fn take_in_points(&mut self) {
+        let own = points::saved();
+        if own != self.own_points {
+            self.own_points = own;
+            self.points_shown.clear();
+            points::show(self);
+        }
+    }
+
     fn fill(&mut self) {
         self.restore_drafts();
         render::show_looks(&keep::looks());
@@ -129,30 +150,8 @@ impl App {
         render::show_units(&self.units);
     }
 
-    /// Reads a field's text. While it cannot be read, the value from before it was typed counts, so that no beginning of
-    /// a bad number does; the text is kept and, in a while, remarked on.
-    pub(crate) fn read(&mut self, field: Field, text: &str) {
-        if self.edited_from.as_ref().is_none_or(|(edited, _)| *edited != field) {
-            self.edited_from = Some((field, self.setup.clone()));
-        }
-        if field == Field::PeakDrawWeight
-            && let Some((weight, draw)) = read_marked(text, &self.units)
-        {
-            return self.alter_field(field, |setup| setup.give_marked(weight, draw));
-        }
-        match field.input().read(text, &self.units) {
-            Ok(value) => self.give(field, value),
-            Err(_) => {
-                self.drafts.remove(field.input().key);
-                self.drafts.0.push((field.input().key.to_owned(), text.to_owned()));
-                self.restore_edited();
-                self.save_soon();
-            }
-        }
-    }
-
     /// Gives the field being typed in the value it had before; that is no step to undo.
-    fn restore_edited(&mut self) {
+    pub(crate) fn restore_edited(&mut self) {
         let Some((_, before)) = self.edited_from.clone() else { return };
         if self.setup != before {
             if self.back.last() == Some(&before) {
@@ -164,18 +163,13 @@ impl App {
         }
     }
 
-    /// The field is left: what it holds now is what the next entry starts from.
-    pub(crate) fn edited(&mut self) {
-        self.edited_from = None;
-    }
-
     /// Gives a field a value, or its default.
     pub(crate) fn give(&mut self, field: Field, value: Option<Value>) {
         // The value was read against the field's own range.
         self.alter_field(field, |setup| setup.give(field, value));
     }
 
-    fn alter_field(&mut self, field: Field, change: impl FnOnce(&mut Setup) -> Result<(), EntryError>) {
+    pub(crate) fn alter_field(&mut self, field: Field, change: impl FnOnce(&mut Setup) -> Result<(), EntryError>) {
         self.drafts.remove(field.input().key);
         let mut setup = self.setup.clone();
         let _ = change(&mut setup);
@@ -362,7 +356,7 @@ impl App {
         lists::show(self);
     }
 
-    fn save_soon(&mut self) {
+    pub(crate) fn save_soon(&mut self) {
         if !core::mem::replace(&mut self.unsaved, true) {
             bus::later(post, SAVE_AFTER_MS, SAVE);
         }

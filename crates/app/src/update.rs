@@ -27,10 +27,18 @@ impl Receive for App {
             Event::Dom(dom) => self.on(&dom),
             Event::Tick(tick) => self.on_tick(tick),
             Event::Load(setup) => self.replace(*setup),
-            Event::Save => self.save(),
+            Event::Save => {
+                self.settle();
+                self.save();
+            }
             Event::Visit => self.begin_visit(),
             Event::Markup => self.take_in(),
-            Event::Resized | Event::AfterPrint => self.redraw_in(Rooms::measure()),
+            Event::Resized => {
+                // A tool that is left makes room for the page; it may have saved a point.
+                self.take_in_points();
+                self.redraw_in(Rooms::measure());
+            }
+            Event::AfterPrint => self.redraw_in(Rooms::measure()),
             Event::BeforePrint => {
                 order::write(self);
                 self.redraw_in(Rooms::PAPER);
@@ -94,6 +102,7 @@ impl App {
             MEASURE => self.measure(),
             HIDE_HELP => help::hide_if_left(),
             COPIED => dom::write_id("copy", "Copy"),
+            tick if self.held.1.is_over(tick) => self.settle(),
             tick if self.typed.1.is_over(tick) => self.typed.0.take().into_iter().for_each(|field| self.remark(field)),
             tick => self.announcer.on_tick(tick),
         }
@@ -116,9 +125,7 @@ impl App {
             return self.give(field, Some(Value::Number(input.value_as_number())));
         }
         dom::flag(input, attribute::TYPING, true);
-        self.read(field, &input.value());
-        self.typed.0 = Some(field);
-        self.typed.1.restart(crate::post);
+        self.typed_in(field, input.value());
     }
 
     /// One of a few answers, a common point weight, or which length is asked for.
@@ -142,7 +149,13 @@ impl App {
         match select.id().as_str() {
             "start" => return self.begin(select, &value),
             "glance-axes" => return glance::show(self),
-            "all-units" => return self.measure_in(if value == "metric" { Units::metric() } else { Units::ARCHERY }),
+            "all-units" => {
+                return self.measure_in(match &*value {
+                    "metric" => Units::metric(),
+                    "pounds" => Units::pounds_and_centimeters(),
+                    _ => Units::ARCHERY,
+                });
+            }
             "looks" => {
                 keep::save_looks(&value);
                 return render::show_looks(&value);
@@ -177,6 +190,7 @@ impl App {
     }
 
     fn on_click(&mut self, dom: &Dom) {
+        self.settle();
         if let Some(input) = dom.target_as::<HtmlInputElement>() {
             select_all(input);
             // Also the answer that is the default already, which thereby is the user's own.
@@ -199,8 +213,9 @@ impl App {
             "find" => return finder::open(),
             "finder-close" => return finder::close(),
             "copy" => return order::copy(self),
+            "order-csv" => return order::save(self),
             // Both are with the setups saved by name; the browser goes there, and `boot.js` opens it.
-            "send" | "save" => {
+            "save" => {
                 return dom::window().iter().for_each(|window| drop(window.location().set_hash("keeping")));
             }
             "visit-keep" => return self.take_over(),
@@ -257,6 +272,7 @@ impl App {
                 _ => return,
             };
             dom.prevent();
+            self.settle();
             return self.undo(forth);
         }
         let in_text = dom.target.matches("input[type=text], textarea").unwrap_or(false);
@@ -276,6 +292,7 @@ impl App {
         };
         if let Some(field) = field_of(input).filter(|_| input.type_() == "text") {
             dom.prevent();
+            self.settle();
             self.step(field, steps);
         }
     }
@@ -338,6 +355,7 @@ impl App {
     /// A field that is left is shown tidily, or what is wrong with it is said.
     fn on_leave(&mut self, dom: &Dom) {
         bus::later(crate::post, HIDE_HELP_AFTER_MS, HIDE_HELP);
+        self.settle();
         dom::flag(&dom.target, attribute::TYPING, false);
         self.edited();
         let (Some(field), Some(input)) = (field_of(&dom.target), dom.target_as::<HtmlInputElement>()) else { return };

@@ -4,10 +4,10 @@ pub mod number;
 mod order;
 
 pub use number::{
-    allowed, bare, bare_whole, change, entered, entered_with_unit, fixed, for_people, grouped, heading, length,
-    measured, moved, said, signed, spine, trimmed, whole,
+    allowed, bare, bare_whole, change, entered, entered_with_unit, fixed, for_people, grouped, has_decimal_comma,
+    heading, in_column, length, measured, moved, said, signed, spine, trimmed, use_decimal_comma, whole,
 };
-pub use order::order;
+pub use order::{order, order_table};
 
 use crate::eval::{Evaluation, Outputs};
 use crate::parse::EntryError;

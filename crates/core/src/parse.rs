@@ -6,6 +6,7 @@
 pub mod columns;
 pub mod number_list;
 
+use crate::format;
 use crate::units::{self, Quantity, Unit, Units, convert};
 
 /// Why a typed text is not a number, or not one that is allowed.
@@ -247,7 +248,7 @@ fn decimal(text: &str) -> Result<f64, EntryError> {
 fn one_comma(text: &str) -> Result<f64, EntryError> {
     let as_decimal = parse(&fractional(text, ',', ' ')?)?;
     match grouped(text, ',') {
-        Ok(joined) if !text.starts_with('0') => {
+        Ok(joined) if !text.starts_with('0') && !format::has_decimal_comma() => {
             Err(EntryError::Ambiguous { as_decimal, as_thousands: parse(&joined)? })
         }
         _ => Ok(as_decimal),

@@ -336,6 +336,17 @@ pub const CHOOSABLE: [Quantity; 14] = [
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Units([u8; QUANTITY_COUNT]);
 
+/// What is measured in metric units wherever inches are not at hand.
+const METRIC_LENGTHS_AND_AIR: [Quantity; 7] = [
+    Quantity::Length,
+    Quantity::SmallLength,
+    Quantity::Distance,
+    Quantity::Altitude,
+    Quantity::Temperature,
+    Quantity::Pressure,
+    Quantity::WindSpeed,
+];
+
 impl Units {
     /// Inches, pounds, grains, feet per second.
     pub const ARCHERY: Self = Self([0; QUANTITY_COUNT]);
@@ -345,6 +356,16 @@ impl Units {
     pub fn metric() -> Self {
         let mut units = Self::ARCHERY;
         for quantity in CHOOSABLE {
+            units.choose(quantity, 1);
+        }
+        units
+    }
+
+    /// Pounds and grains as the trade has them everywhere, lengths and air in metric units.
+    #[must_use]
+    pub fn pounds_and_centimeters() -> Self {
+        let mut units = Self::ARCHERY;
+        for quantity in METRIC_LENGTHS_AND_AIR {
             units.choose(quantity, 1);
         }
         units

@@ -103,6 +103,7 @@ pub fn count_view_evaluations() -> u32 {
 /// Starts the views; called once, when their wasm is there.
 #[wasm_bindgen]
 pub fn start_views(page: PageFunctions) {
+    clothyard_web::locale::follow();
     // What happens meanwhile waits in the bus.
     Records::open(|records| {
         let context = Rc::new(Context::new(page, records));

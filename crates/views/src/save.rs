@@ -1,31 +1,9 @@
 //! Saving and reading files.
 
 use crate::context::Context;
-use clothyard_web as dom;
-use js_sys::Array;
-use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, HtmlElement, HtmlInputElement, Url};
+use web_sys::HtmlInputElement;
 
-/// How long a download may take to begin before its address is given up.
-const ADDRESS_KEPT_MS: i32 = 60_000;
-
-/// Offers a text as a download; nothing where the browser refuses.
-pub(crate) fn file(name: &str, kind: &str, text: &str) -> Option<()> {
-    let options = BlobPropertyBag::new();
-    options.set_type(kind);
-    blob(name, &Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &options).ok()?)
-}
-
-/// Offers what is ready to be saved as a download; nothing where the browser refuses.
-pub(crate) fn blob(name: &str, blob: &Blob) -> Option<()> {
-    let address = Url::create_object_url_with_blob(blob).ok()?;
-    let link = dom::document()?.create_element("a").ok()?;
-    dom::set(&link, "href", &address);
-    dom::set(&link, "download", name);
-    link.dyn_ref::<HtmlElement>()?.click();
-    dom::later(ADDRESS_KEPT_MS, move || drop(Url::revoke_object_url(&address)));
-    Some(())
-}
+pub(crate) use clothyard_web::save::{blob, file};
 
 /// The same for JSON, and says how that went.
 pub(crate) fn json(name: &str, text: &str) -> String {

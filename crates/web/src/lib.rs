@@ -19,7 +19,9 @@ pub mod protocol;
 mod view;
 
 // What passes between Rust and the browser.
+pub mod locale;
 pub mod plain;
+pub mod save;
 pub mod shapes;
 pub mod store;
 

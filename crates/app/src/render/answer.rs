@@ -90,7 +90,7 @@ fn show_state(app: &App, known: Known) {
     for id in ["plate", "glance"] {
         dom::by_id(id).iter().for_each(|element| dom::class(element, "pale", !known.answers()));
     }
-    for id in ["copy", "print", "send", "save"] {
+    for id in ["copy", "print", "order-csv", "save"] {
         dom::by_id(id).iter().for_each(|button| dom::flag(button, "disabled", !known.answers()));
     }
 }

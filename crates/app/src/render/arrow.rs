@@ -10,6 +10,8 @@ use clothyard_web::widgets::drawing::Item;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement};
 
+/// What the drawing is before there is an answer.
+const EMPTY: &str = "The arrow, nock at the left.";
 /// Half of the slider's thumb.
 const THUMB_PX: f64 = 24.0;
 /// How far the slider reaches back from the cut length, in inches.
@@ -30,7 +32,8 @@ pub(crate) fn show(app: &mut App) {
         Item { classes: [mark.style, if touched { "touched" } else { "" }], group, shape: mark.shape.clone() }
     });
     app.drawings.arrow.show(items, (room.width, height));
-    dom::write_id("arrow-words", &drawing::in_words(&app.evaluation, &app.units));
+    let words = if answered { drawing::in_words(&app.evaluation, &app.units) } else { EMPTY.to_owned() };
+    dom::write_id("arrow-words", &words);
     if let Some(plate) = &drawn {
         show_slider(app, plate);
     }

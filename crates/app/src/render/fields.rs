@@ -213,15 +213,6 @@ pub(crate) fn tidy(app: &App, field: Field) {
 /// Shows every field.
 pub(crate) fn show(app: &App) {
     app.fields.0.iter().flatten().for_each(|row| row.show(app));
-    show_questions(app);
-}
-
-/// The chip of the point's weight, if it is a common one.
-fn show_questions(app: &App) {
-    let point = format::trimmed(app.evaluation.resolved.number(Field::PointMass), 3);
-    let Some(group) = dom::by_id("point-chips") else { return };
-    radios(&group).unwrap_or_default().iter().for_each(|radio| radio.set_checked(radio.value() == point));
-    dom::class(&group, "mine", app.setup.get(Field::PointMass).is_some());
 }
 
 /// Shows the units in the headings of the lists.

@@ -1,5 +1,6 @@
 //! The parts of the arrow: their names over the drawing, and the fields of the one that is open.
 
+use super::answer::Known;
 use super::lists;
 use crate::state::App;
 use clothyard_core::format;
@@ -26,17 +27,24 @@ const NAMES: [(&str, &[Field]); 5] = [
 
 /// Writes the values beside the names of the parts, and what is open.
 pub(crate) fn show(app: &App) {
+    let answers = Known::of(app).answers();
     for (id, fields) in NAMES {
-        let words = |field: &Field| value_words(app, *field);
-        let words = fields.iter().map(words).collect::<Vec<_>>().join(" × ");
         let own = fields.iter().any(|field| app.evaluation.resolved.is_user_given(*field));
+        let words = |field: &Field| value_words(app, *field);
+        // A default is nobody's number before there is an answer.
+        let words =
+            if own || answers { fields.iter().map(words).collect::<Vec<_>>().join(" × ") } else { String::new() };
         if let Some(element) = dom::by_id(id) {
             dom::write(&element, &words);
             dom::class(&element, "own", own);
         }
     }
-    let count = defaults(app).len();
-    dom::write_id("defaults-count", &format!("{count} default{}", if count == 1 { "" } else { "s" }));
+    let count = match defaults(app).len() {
+        _ if !answers => "Defaults".to_owned(),
+        1 => "1 default".to_owned(),
+        count => format!("{count} defaults"),
+    };
+    dom::write_id("defaults-count", &count);
     show_words(app);
 }
 

@@ -9,6 +9,8 @@ use crate::units::SAME;
 
 /// Weights of inserts one can buy, in grains (common practice, no source).
 const INSERT_WEIGHTS_GR: [f64; 8] = [0.0, 10.0, 20.0, 35.0, 50.0, 75.0, 100.0, 150.0];
+/// Weights of points that most shops have, in grains (common practice, no source).
+const COMMON_POINTS_GR: [f64; 3] = [85.0, 100.0, 125.0];
 /// Steps of cut length in inches and of draw weight in pounds.
 const CUT_STEP_IN: f64 = 0.5;
 const DRAW_WEIGHT_STEP_LB: f64 = 2.0;
@@ -135,6 +137,24 @@ fn steps(setup: &Setup, resolved: &Resolved, down: Down) -> (Vec<Step>, usize) {
     }
 }
 
+/// Up to three weights to offer beside the point's field, the present one among them: of the user's own points, where
+/// there are any, else common ones. Those `shown` stay as long as the present one is among them, so that none moves under
+/// a finger.
+#[must_use]
+pub fn point_choices(now: f64, own: &[f64], shown: &[f64]) -> Vec<f64> {
+    let has_now = |list: &[f64]| list.iter().any(|weight| (weight - now).abs() < SAME);
+    if has_now(shown) {
+        return shown.to_vec();
+    }
+    if own.is_empty() && has_now(&COMMON_POINTS_GR) {
+        return COMMON_POINTS_GR.to_vec();
+    }
+    let ladder = if own.is_empty() { &POINT_WEIGHTS_GR[..] } else { own };
+    let mut choices = around(now, ladder).0.to_vec();
+    choices.dedup();
+    choices
+}
+
 /// A number, the next lower and the next higher of a ladder; at an end of it two on the other side.
 fn around(now: f64, ladder: &[f64]) -> ([f64; 3], usize) {
     let lower = |than: f64| ladder.iter().rev().copied().find(|&step| step < than - SAME);
@@ -224,5 +244,18 @@ mod tests {
         assert_eq!(around(75.0, &POINT_WEIGHTS_GR), ([75.0, 85.0, 100.0], 0));
         assert_eq!(around(110.0, &POINT_WEIGHTS_GR), ([100.0, 110.0, 125.0], 1));
         assert_eq!(around(350.0, &POINT_WEIGHTS_GR), ([250.0, 300.0, 350.0], 2));
+    }
+
+    #[test]
+    fn points_to_choose_from_have_the_present_one_and_stay() {
+        let own = [90.0, 110.0, 140.0, 200.0];
+        assert_eq!(point_choices(100.0, &[], &[]), [85.0, 100.0, 125.0]);
+        assert_eq!(point_choices(125.0, &[], &[85.0, 100.0, 125.0]), [85.0, 100.0, 125.0]);
+        assert_eq!(point_choices(150.0, &[], &[85.0, 100.0, 125.0]), [125.0, 150.0, 175.0]);
+        assert_eq!(point_choices(100.0, &own, &[]), [90.0, 100.0, 110.0]);
+        assert_eq!(point_choices(110.0, &own, &[]), [90.0, 110.0, 140.0]);
+        assert_eq!(point_choices(200.0, &own, &[]), [110.0, 140.0, 200.0]);
+        assert_eq!(point_choices(120.0, &[120.0], &[]), [120.0]);
+        assert_eq!(point_choices(100.0, &[120.0], &[]), [100.0, 120.0]);
     }
 }

@@ -1,9 +1,29 @@
 //! Numbers and their units: as programs read them, as they are written in a field, and as people are shown them.
 
 use crate::units::{Quantity, Unit, Units};
+use core::sync::atomic::{AtomicBool, Ordering};
 
 /// Millimeters in an inch (exact).
 const MM_PER_INCH: f64 = 25.4;
+
+/// Whether people here write a comma before decimals. One for the whole program, as the reader is one.
+static DECIMAL_COMMA: AtomicBool = AtomicBool::new(false);
+
+/// Chooses between decimal comma and decimal point, for people and fields. Files, links and attributes keep the point.
+pub fn use_decimal_comma(comma: bool) {
+    DECIMAL_COMMA.store(comma, Ordering::Relaxed);
+}
+
+/// Whether decimals have a comma before them.
+#[must_use]
+pub fn has_decimal_comma() -> bool {
+    DECIMAL_COMMA.load(Ordering::Relaxed)
+}
+
+/// A number with the reader's decimal mark.
+fn marked(number: String) -> String {
+    if has_decimal_comma() { number.replace('.', ",") } else { number }
+}
 
 /// A number with a fixed count of decimals, at most six, halves rounded away from zero; never "-0". Below zero it
 /// begins with a hyphen, as programs read it: [`said`] is for people.
@@ -34,10 +54,11 @@ pub fn trimmed(value: f64, most_decimals: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
-/// The same number as people are shown it: with a minus sign, which is as wide as a figure, in place of the hyphen.
+/// The same number as people are shown it: with their decimal mark, and with a minus sign, which is as wide as a figure,
+/// in place of the hyphen.
 #[must_use]
 pub fn for_people(number: &str) -> String {
-    number.replace('-', "−")
+    marked(number.replace('-', "−"))
 }
 
 /// A number for people with a fixed count of decimals, as [`fixed`].
@@ -119,6 +140,12 @@ pub fn bare(quantity: Quantity, saved: f64, units: &Units) -> String {
 /// An input as it is written in its field.
 #[must_use]
 pub fn entered(quantity: Quantity, saved: f64, units: &Units) -> String {
+    marked(in_column(quantity, saved, units))
+}
+
+/// The same in a column of numbers, where a comma may part two of them.
+#[must_use]
+pub fn in_column(quantity: Quantity, saved: f64, units: &Units) -> String {
     trimmed(units.show(quantity, saved), units.of(quantity).entry_decimals)
 }
 

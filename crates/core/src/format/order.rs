@@ -1,6 +1,7 @@
 //! The arrow as text to order or cut by.
 
 use super::{assumed_sentence, bare, entered_with_unit, given_sentence, length, measured, spine_as_sold, value, whole};
+use crate::csv::Csv;
 use crate::eval::Evaluation;
 use crate::schema::{Field, Output, OwnPart, StockShaft};
 use crate::units::{Quantity, Units};
@@ -43,7 +44,7 @@ pub fn order(
         format!(
             "Shaft: {named}spine {} (deflection {} in, 880 g on a 28 in span)",
             spine_as_sold(resolved),
-            super::fixed(stiffness / 1e3, 3)
+            super::said(stiffness / 1e3, 3)
         ),
         format!("Diameter: outside {}, inside {}", number(Field::OuterDiameter), number(Field::Bore)),
         format!("Cut length: {}, shaft end to end", length(resolved.number(Field::CutLength), units)),
@@ -63,6 +64,21 @@ pub fn order(
     lines.push(given_sentence(resolved, own_parts, units));
     lines.push(assumed_sentence(resolved, units));
     lines
+}
+
+/// These lines as a table: what, and what of it.
+#[must_use]
+pub fn order_table(lines: &[String]) -> String {
+    let mut csv = Csv::default();
+    for line in lines {
+        // A whole sentence is one cell.
+        let named = line.split_once(": ").filter(|(what, _)| !what.contains('.'));
+        let (what, rest) = named.unwrap_or((line, ""));
+        csv.text(what);
+        csv.text(rest);
+        csv.end_row();
+    }
+    csv.finish()
 }
 
 #[cfg(test)]

@@ -184,7 +184,7 @@ pub fn write(rows: &[Row], of: &TableSpec, units: &Units) -> String {
         let last = row.iter().rposition(Option::is_some).map_or(1, |last| last + 1);
         for (place, (&number, column)) in row.iter().zip(of.columns).take(last).enumerate() {
             text += if place > 0 { "; " } else { "" };
-            text += &number.map_or_else(|| "-".to_owned(), |number| format::entered(column.quantity, number, units));
+            text += &number.map_or_else(|| "-".to_owned(), |number| format::in_column(column.quantity, number, units));
         }
         text.push('\n');
     }
