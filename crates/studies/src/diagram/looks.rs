@@ -6,8 +6,7 @@
 pub const SIZE: f64 = 14.0;
 
 /// A hatching: name, distance of its strokes in pixels, their slant in degrees.
-pub const HATCHES: [(&str, &str, &str); 3] =
-    [("hatch-shaft", "5", "45"), ("hatch-metal", "4", "-45"), ("hatch-vane", "6", "20")];
+pub const HATCHES: [(&str, &str, &str); 2] = [("hatch-metal", "4", "-45"), ("hatch-vane", "6", "20")];
 
 /// The attributes of a style; `paper` is the color drawn upon.
 #[must_use]
@@ -17,10 +16,10 @@ pub fn look(style: &str, paper: &'static str) -> Vec<(&'static str, &'static str
     let line = |more: &[(&'static str, &'static str)]| [&[("stroke", ink), ("fill", "none")], more].concat();
     match style {
         "under" => vec![("fill", paper), ("stroke", "none")],
-        "shaft" => outlined("url(#hatch-shaft)"),
         "vane" => outlined("url(#hatch-vane)"),
         "inside" | "over" | "ahead" | "own" | "point" => outlined("url(#hatch-metal)"),
-        "nock" | "wrap" | "blade" => outlined(paper),
+        // Seen from outside: the bore is dashed, so the shaft does not look solid.
+        "shaft" | "nock" | "wrap" | "blade" => outlined(paper),
         "fulcrum" | "head" | "dot" => vec![("fill", ink), ("stroke", "none")],
         "cut" => line(&[("stroke-width", "2.5")]),
         "rest" | "draw-length" => line(&[("stroke-dasharray", "6 4")]),
