@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { audit, launch, leave, open, onFirstScreen, openTool, pause, read, result, rows, saves, serve, singleFile, stage, tooWide } from "./support.mjs";
-import { type, waitFor, waitForAnswers } from "./support.mjs";
+import { choose, type, waitFor, waitForAnswers } from "./support.mjs";
 
 const here = stage();
 
@@ -95,6 +95,49 @@ test("a pasted dozen: the set is what trying every set gives, the spreads are th
   assert.equal((await rows(page, "batch-table"))[0][6], "90° and 270°, by 6.0");
   assert.match(await read(page, "batch-stiff"), /Four readings find the stiffer of two planes/);
   assert.deepEqual(page.complaints, []);
+});
+
+test("a batch with its own numbers makes a dozen, is read out at each mark, and fills the rows of the sheet", async () => {
+  const page = await fresh("batch");
+  const straight = [...DOZEN.filter((row) => row[5] <= 0.006), [352.1, 400, 398, 400, 398, 0.001, 14.1]];
+  const numbered = straight.map((row, place) => [41 + 3 * place, ...row]);
+  await paste(page, "batch-text", `No.\tweight\tspine\tspine\tspine\tspine\tstraightness\tbalance\n${numbered.map((row) => row.join("\t")).join("\n")}\n`);
+  const list = numbered.map((row) => row[0]);
+  await waitFor(page, "batch-set", new RegExp(`^Tightest 12 of the batch: numbers ${list.slice(0, -1).join(", ")} and ${list.at(-1)}, range`));
+  assert.deepEqual((await rows(page, "batch-table")).map((row) => Number(row[0])), list);
+  // No number is on a mark or on another number.
+  const boxes = await page.$$eval("#batch-marks .number", (all) => all.map((each) => each.getBoundingClientRect()).map(({ left, right, top, bottom }) => [left, right, top + 3, bottom - 3]));
+  const apart = ([l1, r1, t1, b1], [l2, r2, t2, b2]) => r1 <= l2 || r2 <= l1 || b1 <= t2 || b2 <= t1;
+  for (const [place, box] of boxes.entries()) assert.ok(boxes.slice(0, place).every((other) => apart(box, other)), `${box}`);
+  await page.$eval("#batch-chart", (chart) => chart.focus());
+  await page.keyboard.press("ArrowRight");
+  await waitFor(page, "batch-at", /^Number 44: weight 353\.9\sgr, spine 399, straightness 0\.002\sin, balance point 14\.2\sin\. Keep for: the set\.$/);
+  assert.equal(await page.$$eval("#batch-cursor .ring", (rings) => rings.length), 1);
+  const mark = await page.$$eval("#batch-marks .set", (all) => all.map((each) => each.getBoundingClientRect()).map(({ x, y, width, height }) => [x + width / 2, y + height / 2]));
+  await page.mouse.move(...mark[0]);
+  await waitFor(page, "batch-at", /^Number 41: /);
+  await openTool(page, "sheet");
+  await waitFor(page, "sheet-shaft", /^Shaft: spine \d+, outside diameter 0\.\d+\sin, inside 0\.\d+\sin\.$/);
+  const arrows = await rows(page, "sheet-arrows");
+  assert.deepEqual(arrows.map((row) => Number(row[0])), list);
+  // Readings 401, 396, 402, 395: the stiff plane is a quarter turn on.
+  assert.deepEqual(arrows[0], ["41", "351.2", "399", "90°"]);
+  await openTool(page, "batch");
+  await paste(page, "batch-text", "No. weight\n7 350\n7 351\n8 352\n");
+  await waitFor(page, "batch-numbers", /^Two shafts have the same number: numbered by row instead\.$/);
+  assert.deepEqual((await rows(page, "batch-table")).map((row) => row[0]), ["1", "2", "3"]);
+  assert.deepEqual(page.complaints, []);
+});
+
+test("the steps for wood are those for wood", async () => {
+  const page = await fresh("sheet");
+  const steps = async () => (await rows(page, "sheet-steps")).map((row) => row[1]).join(" ");
+  await waitFor(page, "sheet-steps", /abrasive cut-off saw/);
+  assert.doesNotMatch(await steps(), /taper|fine-tooth/);
+  await choose(page, "shaftMaterial", "wood");
+  await waitFor(page, "sheet-steps", /fine-tooth saw, then taper both ends/);
+  assert.doesNotMatch(await steps(), /abrasive|isopropyl/);
+  assert.doesNotMatch(await read(page, "sheet-shaft"), /inside/);
 });
 
 test("the height that weights make goes with their spread, and is near that of a vacuum", async () => {
@@ -258,11 +301,14 @@ test("the log reads by hand, keeps its entries with the setup, and meets the fle
   await waitFor(page, "tuning-done", /^Added entry 2\.$/);
   // From 125 gr and 6 in to 150 gr and 2.5 in: the line meets zero at 125 + 25 * 6 / 3.5.
   const meets = Math.round(125 + (25 * 6) / 3.5);
-  await waitFor(page, "tuning-two", new RegExp(`differ only in point weight\\. .* at ${meets}\\sgr`));
+  await waitFor(page, "tuning-two", new RegExp(`^2 entries differ only in point weight\\. .* at ${meets}\\sgr`));
   const items = () => page.$$eval("#tuning-list li", (list) => list.map((item) => item.innerText));
   let list = await items();
+  // In the order of the guide: height comes first, then the side; with a release aid the rest, not the arrow.
+  assert.match(await read(page, "tuning-first"), /^Nothing to change/);
+  assert.equal(await page.$$eval("#tuning-list svg .hit", (hits) => hits.length), 2);
   assert.match(list[0], /^At 20\syd: 2\.5\sin left, paper: tail right\.\s+Reads: the bare shaft hits with the fletched; paper tear: rest position, cam lean/);
-  assert.match(list[1], /6\sin left, 4\sin low\.\s+Reads: the bare shaft is off to the stiff side: check rest position, cam lean and grip, then spine; it hits low: the nocking point may be too high\.\s+With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
+  assert.match(list[1], /6\sin left, 4\sin low\.\s+Reads: the bare shaft is off to the stiff side: check rest position, cam lean and grip, then spine; it hits low: the nocking point may be too high\.\s+[\d-]+\. 3 shots of each\. With draw weight 62\slb, point 125\sgr, cut 28\sin, spine 340/);
   await page.select("#hand", "right");
   await page.waitForFunction(() => /off to the weak side: check rest position, cam lean and grip, then spine; it hits low/.test(document.querySelector("#tuning-list li:last-child").textContent));
 
@@ -273,13 +319,15 @@ test("the log reads by hand, keeps its entries with the setup, and meets the fle
   await waitFor(page, "tuning-two", /only in point weight/);
   list = await items();
   assert.equal(list.length, 2);
+  const today = await page.evaluate(() => new Date().toLocaleDateString("sv"));
+  assert.ok(list.every((item) => item.includes(`${today}. 3 shots of each. With draw weight`)), list[0]);
   const lines = (await saves(page, "tuning-csv")).trim().split("\r\n");
   assert.match(lines[0], /^"Distance, yd","Right of the fletched, in","Above the fletched, in","Draw weight then, lb","Point then, gr"/);
   assert.deepEqual(lines.slice(1).map((line) => line.split(",").slice(0, 5)), [["20", "-6", "-4", "62", "125"], ["20", "-2.5", "", "62", "150"]]);
   await openTool(page, "keeping");
   await page.waitForSelector("#backup-one");
   const backup = JSON.parse(await saves(page, "backup-one"));
-  assert.match(JSON.stringify(backup), /"tuning":\[\[20,-6,-4,62,125,28,340,null\],\[20,-2\.5,null,62,150,28,340,2\]\]/);
+  assert.match(JSON.stringify(backup), /"tuning":\[\[20,-6,-4,62,125,28,340,null,3,\d+,null\],\[20,-2\.5,null,62,150,28,340,2,3,\d+,null\]\]/);
 
   await openTool(page, "tuning");
   await page.click("#tuning-list li:first-child button");
@@ -290,6 +338,28 @@ test("the log reads by hand, keeps its entries with the setup, and meets the fle
   await page.select("#all-units", "metric");
   await page.waitForFunction(() => /At 18\.29\sm: 15\.24\scm left/.test(document.querySelector("#tuning-list li:last-child").textContent));
   assert.deepEqual(page.complaints, []);
+});
+
+test("the guide follows bow and release, and the last entry says what to do first", async () => {
+  const page = await fresh("tuning", here.server.url, (tab) => tab.setViewport({ width: 390, height: 844 }));
+  await page.click("#tuning-guide > summary");
+  const guide = () => page.$$eval("#tuning-guide-list b", (titles) => titles.map((title) => title.textContent));
+  assert.deepEqual(await guide(), ["Rest and center shot", "Nocking point", "Rest timing and contact", "Brace height and cams", "Point, cut, weight"]);
+  await enter(page, ["20", "left", "6", "low", "4", ""]);
+  await waitFor(page, "tuning-first", /^First step: lower the nocking point 1\/16 in/);
+  await enter(page, ["20", "left", "6", "low", "", ""]);
+  await waitFor(page, "tuning-first", /^First step: move the rest 1\/32 in \(0\.8 mm\) to the right/);
+  await page.select("#tuning-kind", "broadhead");
+  await enter(page, ["30", "right", "8", "low", "", ""]);
+  await waitFor(page, "tuning-first", /^First step: move the rest .* to the left/);
+  assert.match(await page.$eval("#tuning-list li", (item) => item.innerText), /^Broadhead at 30\syd: 8\sin right\.\s+Reads: the broadhead is off to the weak side/);
+  await choose(page, "launch", "fingersCentreCut");
+  await waitFor(page, "tuning-first", /^First step: turn the plunger spring half a turn firmer, or fit a point \d+\sgr lighter, or set 2\.0\slb less draw weight\. Then shoot again\.$/);
+  assert.equal((await guide())[2], "Plunger or button");
+  await type(page, "tuning-shots", "0");
+  await page.click("#tuning-form button");
+  await waitFor(page, "tuning-said", /^Distance|^Shots of each: 1 to 144\.$/);
+  assert.deepEqual(await tooWide(page), []);
 });
 
 test("a step of the match is worth what moves the match by just that", async () => {

@@ -8,6 +8,8 @@ pub mod sort;
 pub mod words;
 
 // The bench on which they are made, and the first shots.
+pub mod guide;
 pub mod log;
+pub mod log_picture;
 pub mod log_words;
 pub mod sheet;

@@ -114,6 +114,12 @@ impl Dom {
         self.event.dyn_ref::<MouseEvent>().map(|pointer| f64::from(pointer.client_x()))
     }
 
+    /// Pixels from the top of the window to the pointer.
+    #[must_use]
+    pub fn pointer_y(&self) -> Option<f64> {
+        self.event.dyn_ref::<MouseEvent>().map(|pointer| f64::from(pointer.client_y()))
+    }
+
     /// Keeps the browser from doing what it would do with it. It does nothing once the event has waited in the queue.
     pub fn prevent(&self) {
         self.event.prevent_default();

@@ -97,7 +97,11 @@ fn named(heading: &str, of: &TableSpec) -> Option<Vec<usize>> {
     for cell in heading.split(mark).filter(|cell| !cell.trim().is_empty()) {
         let word: String =
             cell.chars().skip_while(|c| !c.is_ascii_alphabetic()).take_while(char::is_ascii_alphabetic).collect();
-        let word = word.to_ascii_lowercase();
+        // Shafts are numbered under every heading of these.
+        let word = match word.to_ascii_lowercase() {
+            word if ["no", "nr"].contains(&word.as_str()) => "number".to_owned(),
+            word => word,
+        };
         let is_it = |(place, column): &(usize, &Column)| {
             !order.contains(place) && word.len() > 2 && column.label.to_ascii_lowercase().starts_with(&word)
         };
@@ -264,6 +268,8 @@ mod tests {
         let rows =
             read("weight\tspine\tspine\tbalance\n352\t400\t401\t14", List::Batch.spec(), &Units::ARCHERY).unwrap();
         assert_eq!((rows[0][1], rows[0][2], rows[0][3], rows[0][6]), (Some(400.0), Some(401.0), None, Some(14.0)));
+        let rows = read("No.;Weight;Spine\n17;352;400", List::Batch.spec(), &Units::ARCHERY).unwrap();
+        assert_eq!((rows[0][0], rows[0][1], rows[0][7]), (Some(352.0), Some(400.0), Some(17.0)));
         // With a stranger among them the order is that of the list.
         assert_eq!(batch("weight;mood\n300;400"), [[300.0, 400.0]]);
     }
@@ -272,7 +278,7 @@ mod tests {
     fn a_dash_or_nothing_leaves_a_number_out() {
         for text in ["352 - - - - 0.002", "352;;;;;0.002", "352\t–\t\t\t\t0.002\t"] {
             let rows = read(text, List::Batch.spec(), &Units::ARCHERY).unwrap();
-            assert_eq!(rows, [[Some(352.0), None, None, None, None, Some(0.002), None]], "{text}");
+            assert_eq!(rows, [[Some(352.0), None, None, None, None, Some(0.002), None, None]], "{text}");
         }
     }
 
@@ -282,7 +288,7 @@ mod tests {
         assert_eq!(refused("w\n300;50"), "Row 2, spine: 50 is out of range; enter 100 to 3000.");
         assert_eq!(refused("300\n;400"), "Row 2, weight: a number is missing; enter 30 to 1500\u{a0}gr.");
         assert_eq!(refused("352,400"), "Row 1: a comma is unclear here: separate numbers with semicolons.");
-        assert_eq!(refused("300;1;2;3;4;5;6;7"), "Row 1: 8 numbers; at most 7 in a row.");
+        assert_eq!(refused("300;1;2;3;4;5;6;7;8"), "Row 1: 9 numbers; at most 8 in a row.");
         assert_eq!(refused(&"300\n".repeat(145)), "Row 145: Shafts or arrows of a batch: at most 144 rows.");
     }
 
@@ -321,7 +327,7 @@ mod tests {
         )) {
             let row = |&(weight, spine, straight): &(u32, Option<u32>, Option<u32>)| -> Row {
                 let tenths = |number: u32| f64::from(number) / 10.0;
-                vec![Some(f64::from(weight) / 100.0), spine.map(tenths), None, None, None, straight.map(|s| f64::from(s) / 10_000.0), None]
+                vec![Some(f64::from(weight) / 100.0), spine.map(tenths), None, None, None, straight.map(|s| f64::from(s) / 10_000.0), None, None]
             };
             let (of, rows) = (List::Batch.spec(), numbers.iter().map(row).collect::<Vec<_>>());
             prop_assert_eq!(read(&write(&rows, of, &Units::ARCHERY), of, &Units::ARCHERY), Ok(rows));

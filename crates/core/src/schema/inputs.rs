@@ -492,8 +492,8 @@ inputs! {
         number(Count, 0.0, 48.0, 1.0), Number(1.0), Production,
         "Parts for this many extra arrows.";
     SetSize "setSize" Make false "Arrows in a set",
-        number(Count, 2.0, 144.0, 1.0), Number(6.0), Production,
-        "Size of the matched set picked from the batch.";
+        number(Count, 2.0, 144.0, 1.0), Absent, Production,
+        "Picked from the batch. Default: a dozen if as many are straight, else 6.";
     WeightWorth "weightWorthGr" Make true "Weight difference",
         number(Mass, 0.1, 50.0, 0.5), Number(3.0), Production,
         "Counts the same as the spine difference beside it.";

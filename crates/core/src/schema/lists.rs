@@ -67,6 +67,7 @@ lists! {
         spine("spine4Thousandths", "Spine, turned 270°"),
         may_lack(column("straightnessIn", "Straightness", Quantity::SmallLength, 0.0, 0.5)),
         may_lack(column("balanceIn", "Balance point", Quantity::Length, 2.0, 40.0)),
+        may_lack(column("number", "Number", Quantity::Count, 1.0, 9999.0)),
     ];
     /// Impacts of bare shafts beside fletched arrows.
     Tuning "tuning" "Bare shafts beside fletched", 40, [
@@ -78,6 +79,9 @@ lists! {
         may_lack(like("cutIn", "Cut length then", Field::CutLength)),
         spine("spineThousandths", "Spine then"),
         may_lack(column("tear", "Tear in paper", Quantity::Count, 0.0, 4.0)),
+        may_lack(column("shots", "Shots", Quantity::Count, 1.0, 144.0)),
+        may_lack(column("day", "Day", Quantity::Count, 0.0, 100_000.0)),
+        may_lack(column("kind", "Kind", Quantity::Count, 0.0, 1.0)),
     ];
     /// Prices of parts.
     Prices "prices" "Prices of one, in your currency", PRICED_PARTS, [
@@ -168,11 +172,18 @@ impl Lists {
         self.rows(list).iter().filter_map(|row| row.first().copied().flatten())
     }
 
-    /// Replaces the rows of a list.
+    /// Replaces the rows of a list. Rows saved before a list got its last columns lack their values.
     ///
     /// # Errors
     /// [`RowError`]; the list is unchanged.
-    pub fn set(&mut self, list: List, rows: Vec<Row>) -> Result<(), RowError> {
+    pub fn set(&mut self, list: List, mut rows: Vec<Row>) -> Result<(), RowError> {
+        let columns = list.spec().columns;
+        for row in &mut rows {
+            let lacking = columns.get(row.len()..).unwrap_or_default();
+            if lacking.iter().all(|column| column.optional) {
+                row.extend(lacking.iter().map(|_| None));
+            }
+        }
         check(list.spec(), &rows)?;
         if let Some(slot) = self.0.get_mut(list as usize) {
             *slot = rows;
@@ -216,6 +227,8 @@ mod tests {
         assert!(matches!(refused, Err(RowError::Value { row: 1, key: "distanceYd", .. })));
         assert_eq!(lists.set(List::Distances, vec![vec![]]), Err(RowError::Shape { row: 0, columns: 1 }));
         assert!(lists.set(List::Distances, vec![vec![None]]).is_err());
+        lists.set(List::Batch, vec![vec![Some(352.0), Some(400.0)]]).unwrap();
+        assert_eq!(lists.rows(List::Batch)[0].len(), List::Batch.spec().columns.len(), "an older row lacks the rest");
         assert_eq!(lists.first_numbers(List::Distances).collect::<Vec<_>>(), [20.0, 30.0]);
     }
 }

@@ -1,6 +1,7 @@
 //! A batch of shafts or finished arrows: how alike they are, which belong together, and what the spread of their
 //! weights does to the impact.
 
+use super::sort::{Sorted, sort};
 use crate::flight::shot::{Answer, FlightError, Shot};
 use clothyard_core::eval::Evaluation;
 use clothyard_core::schema::Field;
@@ -21,7 +22,7 @@ const MASS_STEP: f64 = 0.002;
 /// One shaft or arrow as it was measured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Piece {
-    /// Its number, from 1, as it was typed.
+    /// Its own number, else that of its row, from 1.
     pub number: usize,
     /// Weight in grains.
     pub weight_gr: f64,
@@ -36,12 +37,12 @@ pub struct Piece {
 }
 
 impl Piece {
-    fn of(number: usize, row: &Row) -> Option<Self> {
+    fn of(place: usize, row: &Row) -> Option<Self> {
         let number_at = |place: usize| row.get(place).copied().flatten();
         let readings: Vec<f64> = (1..=4).filter_map(number_at).collect();
         let spine = (!readings.is_empty()).then(|| readings.iter().sum::<f64>() / readings.len() as f64);
         Some(Self {
-            number,
+            number: number_at(7).map_or(place, |own| own as usize),
             weight_gr: number_at(0)?,
             spine,
             readings,
@@ -58,10 +59,24 @@ impl Piece {
     }
 }
 
-/// The pieces of a list.
+/// The pieces of a list. Where two would have the same number, all are numbered by their rows.
 #[must_use]
 pub fn pieces(rows: &[Row]) -> Vec<Piece> {
-    rows.iter().enumerate().filter_map(|(place, row)| Piece::of(place + 1, row)).collect()
+    let mut pieces: Vec<_> = rows.iter().enumerate().filter_map(|(place, row)| Piece::of(place + 1, row)).collect();
+    if numbered_twice(&pieces) {
+        pieces.iter_mut().zip(1..).for_each(|(piece, number)| piece.number = number);
+    }
+    pieces
+}
+
+fn numbered_twice(pieces: &[Piece]) -> bool {
+    pieces.iter().enumerate().any(|(place, piece)| pieces.iter().take(place).any(|other| other.number == piece.number))
+}
+
+/// Whether the numbers of a list's rows cannot be used, since some are the same.
+#[must_use]
+pub fn numbers_clash(rows: &[Row]) -> bool {
+    numbered_twice(&rows.iter().enumerate().filter_map(|(place, row)| Piece::of(place + 1, row)).collect::<Vec<_>>())
 }
 
 /// The least, the mean and the most of some numbers, and their standard deviation.
@@ -174,10 +189,18 @@ pub fn height_of_weights(
     })
 }
 
-/// How many pieces are to belong together.
+/// How many pieces belong together until the user says: a dozen where there are as many, else half of it.
+const USUAL_SETS: [usize; 2] = [12, 6];
+
+/// The batch sorted, with the size of its set.
 #[must_use]
-pub fn set_size(all: &Evaluation) -> usize {
-    all.resolved.number(Field::SetSize) as usize
+pub fn sorted(pieces: &[Piece], all: &Evaluation) -> (usize, Sorted) {
+    let of = |wanted: usize| (wanted, sort(pieces, wanted, worth(all)));
+    let [dozen, six] = USUAL_SETS;
+    match all.resolved.given(Field::SetSize) {
+        Some(wanted) => of(wanted as usize),
+        None => Some(of(dozen)).filter(|(_, sorted)| sorted.set.is_some()).unwrap_or_else(|| of(six)),
+    }
 }
 
 /// The worth set on the form.
@@ -193,7 +216,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn row(numbers: &[f64]) -> Row {
-        (0..7).map(|place| numbers.get(place).copied()).collect()
+        (0..8).map(|place| numbers.get(place).copied()).collect()
     }
 
     const WORTH: Worth = Worth { weight_gr: 3.0, spine: 5.0 };
@@ -220,6 +243,34 @@ mod tests {
     fn a_piece_without_a_spine_is_left_out_where_others_have_one() {
         let list = pieces(&[row(&[300.0, 400.0]), row(&[300.0]), row(&[305.0, 401.0])]);
         assert_eq!(best_set(&list, 2, WORTH).unwrap().0, [1, 3]);
+    }
+
+    #[test]
+    fn pieces_have_their_own_numbers_unless_two_are_the_same() {
+        let numbered = |own: [f64; 3]| {
+            let rows = own.map(|own| {
+                let mut row = row(&[300.0, 400.0]);
+                row[7] = (own > 0.0).then_some(own);
+                row
+            });
+            (pieces(&rows).iter().map(|piece| piece.number).collect::<Vec<_>>(), numbers_clash(&rows))
+        };
+        assert_eq!(numbered([17.0, 4.0, 0.0]), (vec![17, 4, 3], false));
+        assert_eq!(numbered([3.0, 4.0, 0.0]), (vec![1, 2, 3], true));
+    }
+
+    #[test]
+    fn the_set_is_a_dozen_where_there_are_as_many() {
+        let all = Evaluation::of(&samples::all()[0].setup);
+        let batch =
+            |count: usize| pieces(&(0..count).map(|place| row(&[300.0 + place as f64, 400.0])).collect::<Vec<_>>());
+        assert_eq!(sorted(&batch(13), &all).0, 12);
+        assert_eq!(sorted(&batch(11), &all).0, 6);
+        let mut crooked = batch(12);
+        crooked[3].straightness_in = Some(0.02);
+        assert_eq!(sorted(&crooked, &all).0, 6);
+        let four = Evaluation::of(&samples::all()[0].setup.clone().with(Field::SetSize, 4.0).unwrap());
+        assert_eq!(sorted(&batch(13), &four).0, 4);
     }
 
     #[test]

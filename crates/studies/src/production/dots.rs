@@ -3,42 +3,79 @@
 use super::batch::Piece;
 use super::sort::Use;
 use clothyard_core::drawing::Shape;
-use clothyard_core::drawing::plot::{Plot, axes};
+use clothyard_core::drawing::plot::{BOTTOM, LEFT, Plot, TOP, axes};
 use clothyard_core::units::{Quantity, Units};
 
 /// Half the size of a mark in pixels.
 const HALF: f64 = 5.5;
 
-/// Where the middle of a mark's number may be, from the mark; one that finds no room is in the table alone.
+/// Where the middle of a mark's number may be, from the mark: beside it, else farther out at the end of a line. One that
+/// finds no room is in the table and the read-out alone.
 const BESIDE: [(f64, f64); 6] = [(14.0, -5.0), (-14.0, -5.0), (14.0, 7.0), (-14.0, 7.0), (0.0, -14.0), (0.0, 15.0)];
+const FARTHER: [(f64, f64); 8] =
+    [(26.0, -20.0), (-26.0, -20.0), (26.0, 22.0), (-26.0, 22.0), (0.0, -30.0), (0.0, 32.0), (36.0, 0.0), (-36.0, 0.0)];
 
-/// The chart's shapes, each with its style. Without spines the marks are in the order of the list.
+/// A chart: its shapes, each with its style, and where the marks are, each with the place of its piece.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Dots {
+    /// The shapes.
+    pub shapes: Vec<(&'static str, Shape)>,
+    /// The middle of each mark.
+    pub marks: Vec<(usize, (f64, f64))>,
+}
+
+impl Dots {
+    /// The place of the piece whose mark is nearest to a point.
+    #[must_use]
+    pub fn nearest(&self, (x, y): (f64, f64)) -> Option<usize> {
+        let far = |at: (f64, f64)| (at.0 - x).powi(2) + (at.1 - y).powi(2);
+        self.marks.iter().min_by(|a, b| far(a.1).total_cmp(&far(b.1))).map(|mark| mark.0)
+    }
+
+    /// The ring around the mark of a piece.
+    #[must_use]
+    pub fn ring(&self, place: usize) -> Option<Shape> {
+        let &(_, (x, y)) = self.marks.iter().find(|mark| mark.0 == place)?;
+        let corner = |turn: usize| {
+            let angle = core::f64::consts::FRAC_PI_6 * turn as f64;
+            (x + 2.0 * HALF * angle.cos(), y + 2.0 * HALF * angle.sin())
+        };
+        Some(Shape::Polygon((0..12).map(corner).collect()))
+    }
+}
+
+/// The chart of a batch. Without spines the marks are in the order of the list.
 #[must_use]
-pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Vec<(&'static str, Shape)> {
+pub fn draw(pieces: &[Piece], uses: &[Use], units: &Units, width: f64) -> Dots {
     let by_spine = pieces.iter().any(|piece| piece.spine.is_some());
     let place = |piece: &Piece| {
         let up = if by_spine { piece.spine } else { Some(piece.number as f64) };
         Some((piece.weight_gr, up?))
     };
-    let shown: Vec<_> =
-        pieces.iter().zip(uses).filter_map(|(piece, &use_)| Some((piece, use_, place(piece)?))).collect();
-    let points: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (x, Some(y))).collect();
-    let Some(plot) = Plot::around([points.as_slice()].into_iter(), width) else { return Vec::new() };
+    let all = pieces.iter().zip(uses).enumerate();
+    let shown: Vec<_> = all.filter_map(|(at, (piece, &use_))| Some((at, piece, use_, place(piece)?))).collect();
+    let points: Vec<_> = shown.iter().map(|&(.., (x, y))| (x, Some(y))).collect();
+    let Some(plot) = Plot::around([points.as_slice()].into_iter(), width) else { return Dots::default() };
     let mut plot = with_room(plot);
     let up = if by_spine { ("Spine", Quantity::StaticSpine) } else { ("Position in list", Quantity::Count) };
     let mut shapes = axes(&mut plot, ("Weight", Quantity::Mass), up, units);
-    let places: Vec<_> = shown.iter().map(|&(_, _, (x, y))| (plot.x(x), plot.y(y))).collect();
-    let mut taken = places.clone();
-    for ((piece, use_, _), (x, y)) in shown.into_iter().zip(places) {
+    let marks: Vec<_> = shown.iter().map(|&(at, .., (x, y))| (at, (plot.x(x), plot.y(y)))).collect();
+    let mut taken: Vec<_> = marks.iter().map(|mark| mark.1).collect();
+    for (&(_, piece, use_, _), &(_, (x, y))) in shown.iter().zip(&marks) {
         shapes.extend(mark(use_, x, y));
-        let free = |&(dx, dy): &(f64, f64)| room_for(&taken, x + dx, y + dy) && x + dx < plot.right() - HALF;
-        if let Some(&(dx, dy)) = BESIDE.iter().find(|place| free(place)) {
+        let inside = |x: f64, y: f64| x > LEFT + HALF && x < plot.right() - HALF && y > TOP && y < BOTTOM - 2.0 * HALF;
+        let free = |&(dx, dy): &(f64, f64)| room_for(&taken, x + dx, y + dy) && inside(x + dx, y + dy);
+        let beside = BESIDE.iter().find(|place| free(place));
+        if let Some(&(dx, dy)) = beside.or_else(|| FARTHER.iter().find(|place| free(place))) {
             taken.push((x + dx, y + dy));
+            if beside.is_none() {
+                shapes.push(("lead", Shape::Line((x + 0.25 * dx, y + 0.25 * dy), (x + 0.7 * dx, y + 0.7 * dy))));
+            }
             // A text is on its base line, half a letter below its middle.
             shapes.push(("number", Shape::Text((x + dx, y + dy + 4.5), "middle", piece.number.to_string())));
         }
     }
-    shapes
+    Dots { shapes, marks }
 }
 
 /// Whether a number's middle may be there, clear of every mark and number.
@@ -85,14 +122,13 @@ pub fn in_words(pieces: &[Piece], units: &Units) -> String {
 mod tests {
     use super::*;
     use crate::production::batch::pieces;
-    use clothyard_core::drawing::plot::{BOTTOM, LEFT};
 
     fn shapes(rows: &[[f64; 2]], uses: &[Use]) -> Vec<(&'static str, Shape)> {
         let rows: Vec<_> = rows
             .iter()
             .map(|row| row.iter().map(|&number| (number > 0.0).then_some(number)).chain([None; 5]).collect())
             .collect();
-        draw(&pieces(&rows), uses, &Units::ARCHERY, 400.0)
+        draw(&pieces(&rows), uses, &Units::ARCHERY, 400.0).shapes
     }
 
     #[test]
@@ -130,6 +166,19 @@ mod tests {
         for (place, &(x, y)) in places.iter().enumerate() {
             assert!(room_for(&places[..place], x, y));
         }
+    }
+
+    #[test]
+    fn the_nearest_mark_is_found_and_ringed() {
+        let rows: Vec<_> =
+            [300.0, 310.0].iter().map(|&weight| vec![Some(weight), Some(400.0), None, None, None, None]).collect();
+        let dots = draw(&pieces(&rows), &[Use::Set; 2], &Units::ARCHERY, 400.0);
+        assert_eq!(dots.nearest((0.0, 100.0)), Some(0));
+        assert_eq!(dots.nearest((400.0, 100.0)), Some(1));
+        let (_, (x, _)) = dots.marks[1];
+        let Some(Shape::Polygon(ring)) = dots.ring(1) else { panic!("a ring is a polygon") };
+        assert!((ring.iter().map(|corner| corner.0).sum::<f64>() / 12.0 - x).abs() < 1e-9);
+        assert_eq!(dots.ring(2), None);
     }
 
     #[test]

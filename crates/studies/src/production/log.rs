@@ -21,6 +21,33 @@ pub struct Entry {
     pub tear: Option<Tear>,
     /// The values of [`KEPT`] as they were.
     pub as_it_was: [Option<f64>; KEPT.len()],
+    /// How many shots of each.
+    pub shots: Option<f64>,
+    /// The day, counted from 1970-01-01.
+    pub day: Option<f64>,
+    /// What was shot.
+    pub kind: Compared,
+}
+
+/// What is compared with what.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Compared {
+    /// A bare shaft with fletched arrows.
+    #[default]
+    BareShaft,
+    /// A broadhead with field points.
+    Broadhead,
+}
+
+impl Compared {
+    /// What was shot, and what it is compared with.
+    #[must_use]
+    pub const fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::BareShaft => ("bare shaft", "fletched"),
+            Self::Broadhead => ("broadhead", "field points"),
+        }
+    }
 }
 
 /// The fields whose values an entry keeps.
@@ -70,16 +97,47 @@ impl Entry {
     pub fn of(row: &Row) -> Option<Self> {
         let at = |place: usize| row.get(place).copied().flatten();
         let as_it_was = core::array::from_fn(|place| at(3 + place));
-        let tear = at(3 + KEPT.len()).and_then(Tear::of);
-        Some(Self { distance_yd: at(0)?, right_in: at(1), up_in: at(2), tear, as_it_was })
+        let after = 3 + KEPT.len();
+        Some(Self {
+            distance_yd: at(0)?,
+            right_in: at(1),
+            up_in: at(2),
+            tear: at(after).and_then(Tear::of),
+            as_it_was,
+            shots: at(after + 1),
+            day: at(after + 2),
+            kind: if at(after + 3) == Some(1.0) { Compared::Broadhead } else { Compared::BareShaft },
+        })
     }
 
-    /// The row of a new entry, with the setup as it is.
+    /// An entry of a distance (yd) with nothing noted yet.
     #[must_use]
-    pub fn row(distance_yd: f64, [right_in, up_in]: [Option<f64>; 2], tear: Option<Tear>, all: &Evaluation) -> Row {
-        let kept = KEPT.map(|field| all.resolved.given(field));
-        let tear = tear.and_then(|tear| Tear::ALL.iter().position(|&each| each == tear)).map(|place| place as f64);
-        [Some(distance_yd), right_in, up_in].into_iter().chain(kept).chain([tear]).collect()
+    pub const fn at(distance_yd: f64) -> Self {
+        Self {
+            distance_yd,
+            right_in: None,
+            up_in: None,
+            tear: None,
+            as_it_was: [None; KEPT.len()],
+            shots: None,
+            day: None,
+            kind: Compared::BareShaft,
+        }
+    }
+
+    /// The same with the setup as it is.
+    #[must_use]
+    pub fn with_setup(self, all: &Evaluation) -> Self {
+        Self { as_it_was: KEPT.map(|field| all.resolved.given(field)), ..self }
+    }
+
+    /// The row of the entry.
+    #[must_use]
+    pub fn row(&self) -> Row {
+        let tear = self.tear.and_then(|tear| Tear::ALL.iter().position(|&each| each == tear)).map(|place| place as f64);
+        let kind = (self.kind == Compared::Broadhead).then_some(1.0);
+        let first = [Some(self.distance_yd), self.right_in, self.up_in];
+        first.into_iter().chain(self.as_it_was).chain([tear, self.shots, self.day, kind]).collect()
     }
 }
 
@@ -88,18 +146,21 @@ impl Entry {
 pub struct Shooter {
     /// A left-handed archer holds the bow in the right hand.
     pub left_handed: bool,
-    /// Whether the string leaves a release aid, not the fingers.
-    pub release_aid: bool,
+    /// How the string is released, and past what.
+    pub launch: Launch,
 }
 
 impl Shooter {
     /// The archer of a setup.
     #[must_use]
     pub fn of(all: &Evaluation) -> Self {
-        Self {
-            left_handed: all.resolved.choice::<Hand>() == Hand::Right,
-            release_aid: all.resolved.choice::<Launch>() == Launch::ReleaseAid,
-        }
+        Self { left_handed: all.resolved.choice::<Hand>() == Hand::Right, launch: all.resolved.choice() }
+    }
+
+    /// Whether the string leaves a release aid, not the fingers.
+    #[must_use]
+    pub fn release_aid(self) -> bool {
+        self.launch == Launch::ReleaseAid
     }
 }
 
@@ -184,24 +245,54 @@ pub fn step(held: &Baseline<'_>, pounds: f64) -> Step {
     Step { pounds, point_gr: added(Field::PointMass), cut_in: added(Field::CutLength) }
 }
 
-/// The field in which alone the last two entries differ, and the value at which the straight line through them strikes
-/// with the fletched.
+/// A straight line through entries that differ from the last one in one field alone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Trend {
+    /// The field.
+    pub field: Field,
+    /// Its value where the line has the two hit together.
+    pub value: f64,
+    /// How many entries there are on the line.
+    pub count: usize,
+}
+
+/// The line through all entries that can be compared with the last one: of the same kind, differing in one field alone.
 #[must_use]
-pub fn from_the_last_two(entries: &[Entry]) -> Option<(Field, f64)> {
-    let [.., before, last] = entries else { return None };
-    let moved = |place: usize| {
-        let pair = before.as_it_was.get(place).copied().flatten().zip(last.as_it_was.get(place).copied().flatten());
-        pair.filter(|(from, to)| (to - from).abs() > 1e-9)
+pub fn trend(entries: &[Entry]) -> Option<Trend> {
+    let last = entries.last()?;
+    let lines = (0..KEPT.len()).filter_map(|place| through(&comparable(entries, last, place), place));
+    lines.max_by_key(|line| line.count)
+}
+
+/// Value and angle of each entry that differs from the last at most in the field of a place.
+fn comparable(entries: &[Entry], last: &Entry, place: usize) -> Vec<(f64, f64)> {
+    let same = |entry: &&Entry| {
+        let pairs = entry.as_it_was.iter().zip(last.as_it_was).enumerate().filter(|(at, _)| *at != place);
+        let moved = |(_, (a, b)): (usize, (&Option<f64>, Option<f64>))| a.zip(b).is_some_and(|(a, b)| !alike(a, b));
+        entry.kind == last.kind && !{ pairs }.any(moved)
     };
-    let mut changed = (0..KEPT.len()).filter_map(|place| Some((place, moved(place)?)));
-    let (place, (from, to)) = changed.next()?;
-    if changed.next().is_some() {
+    // Angles compare where distances differ.
+    let point =
+        |entry: &Entry| Some((entry.as_it_was.get(place).copied().flatten()?, entry.right_in? / entry.distance_yd));
+    entries.iter().filter(same).filter_map(point).collect()
+}
+
+fn alike(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
+}
+
+/// The least-squares line through some points, where it meets zero; none for one value or a level line.
+fn through(points: &[(f64, f64)], place: usize) -> Option<Trend> {
+    let (first, _) = points.first()?;
+    if points.iter().all(|(value, _)| alike(*value, *first)) {
         return None;
     }
-    // Angles compare where distances differ.
-    let (a, b) = (before.right_in? / before.distance_yd, last.right_in? / last.distance_yd);
-    let value = to - b * (to - from) / (b - a);
-    value.is_finite().then_some((*KEPT.get(place)?, value))
+    let count = points.len() as f64;
+    let (x, y) = points.iter().fold((0.0, 0.0), |sum, point| (sum.0 + point.0 / count, sum.1 + point.1 / count));
+    let spread: f64 = points.iter().map(|point| (point.0 - x).powi(2)).sum();
+    let both: f64 = points.iter().map(|point| (point.0 - x) * (point.1 - y)).sum();
+    let value = x - y * spread / both;
+    value.is_finite().then_some(Trend { field: *KEPT.get(place)?, value, count: points.len() })
 }
 
 #[cfg(test)]
@@ -212,12 +303,12 @@ mod tests {
 
     fn entry(right_in: f64, point: f64) -> Entry {
         let as_it_was = [Some(62.0), Some(point), Some(28.0), Some(340.0)];
-        Entry { distance_yd: 20.0, right_in: Some(right_in), up_in: None, tear: None, as_it_was }
+        Entry { right_in: Some(right_in), as_it_was, ..Entry::at(20.0) }
     }
 
     #[test]
     fn left_acts_stiff_for_a_right_hand_and_weak_for_a_left() {
-        let [right, left] = [false, true].map(|left_handed| Shooter { left_handed, release_aid: false });
+        let [right, left] = [false, true].map(|left_handed| Shooter { left_handed, launch: Launch::FingersCenterCut });
         assert_eq!(Reads::of(&entry(-6.0, 100.0), right), Some(Reads::Stiff));
         assert_eq!(Reads::of(&entry(-6.0, 100.0), left), Some(Reads::Weak));
         assert_eq!(Reads::of(&entry(6.0, 100.0), right), Some(Reads::Weak));
@@ -240,21 +331,35 @@ mod tests {
     }
 
     #[test]
-    fn two_entries_on_a_line_meet_it_at_zero() {
-        let (field, value) = from_the_last_two(&[entry(-6.0, 100.0), entry(-2.0, 125.0)]).unwrap();
-        assert_eq!(field, Field::PointMass);
-        assert!((value - 137.5).abs() < 1e-12);
-        assert_eq!(from_the_last_two(&[entry(-6.0, 100.0)]), None);
-        assert_eq!(from_the_last_two(&[entry(-6.0, 100.0), entry(-6.0, 125.0)]), None);
+    fn entries_on_a_line_meet_it_at_zero() {
+        let line = trend(&[entry(-6.0, 100.0), entry(-2.0, 125.0)]).unwrap();
+        assert_eq!((line.field, line.count), (Field::PointMass, 2));
+        assert!((line.value - 137.5).abs() < 1e-9);
+        assert_eq!(trend(&[entry(-6.0, 100.0)]), None);
+        assert_eq!(trend(&[entry(-6.0, 100.0), entry(-6.0, 125.0)]), None);
         let two = Entry { as_it_was: [Some(60.0), Some(125.0), Some(28.0), Some(340.0)], ..entry(-2.0, 125.0) };
-        assert_eq!(from_the_last_two(&[entry(-6.0, 100.0), two]), None);
+        assert_eq!(trend(&[entry(-6.0, 100.0), two]), None);
+        // Every entry that can be compared counts, by least squares: y = -6, -3.5, -2 at 100, 125, 150; not others.
+        let other = Entry { kind: Compared::Broadhead, ..entry(9.0, 110.0) };
+        let line = trend(&[entry(-6.0, 100.0), two, entry(-3.5, 125.0), other, entry(-2.0, 150.0)]).unwrap();
+        assert_eq!(line.count, 3);
+        assert!((line.value - (125.0 + 11.5 / 3.0 / 0.08)).abs() < 1e-9, "{}", line.value);
     }
 
     #[test]
     fn a_row_keeps_the_setup_as_it_is() {
         let all = Evaluation::of(&samples::all()[0].setup);
-        let row = Entry::row(20.0, [Some(-3.0), None], Some(Tear::TailRight), &all);
+        let noted = Entry {
+            right_in: Some(-3.0),
+            tear: Some(Tear::TailRight),
+            shots: Some(3.0),
+            day: Some(20_000.0),
+            kind: Compared::Broadhead,
+            ..Entry::at(20.0)
+        };
+        let row = noted.with_setup(&all).row();
         let entry = Entry::of(&row).unwrap();
+        assert_eq!(entry, noted.with_setup(&all));
         assert_eq!(entry.as_it_was[0], Some(62.0));
         assert_eq!((entry.right_in, entry.up_in, entry.tear), (Some(-3.0), None, Some(Tear::TailRight)));
         let mut lists = clothyard_core::schema::Lists::default();

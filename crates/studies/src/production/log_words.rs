@@ -1,8 +1,8 @@
 //! The tuning log in words. Its readings are common practice, no source.
 
-use super::log::{Entry, KEPT, Reads, Shooter, Step, Tear, from_the_last_two};
+use super::log::{Compared, Entry, KEPT, Reads, Shooter, Step, Tear, trend};
 use clothyard_core::csv::Csv;
-use clothyard_core::format::{entered_with_unit, heading, measured, upper_first};
+use clothyard_core::format::{entered_with_unit, heading, measured, trimmed, upper_first};
 use clothyard_core::schema::List;
 use clothyard_core::schema::{Field, Value};
 use clothyard_core::units::{Quantity, Units};
@@ -20,7 +20,8 @@ impl Entry {
             }));
         }
         list.extend(self.tear.map(|tear| format!("paper: {}", tear.words())));
-        format!("At {}: {}.", entered_with_unit(Quantity::Distance, self.distance_yd, units), list.join(", "))
+        let what = if self.kind == Compared::Broadhead { "Broadhead at" } else { "At" };
+        format!("{what} {}: {}.", entered_with_unit(Quantity::Distance, self.distance_yd, units), list.join(", "))
     }
 
     /// The setup as it was, in a few words.
@@ -31,7 +32,13 @@ impl Entry {
             Some(format!("{name} {}", entered_with_unit(field.input().quantity()?, number?, units)))
         };
         let list: Vec<_> = KEPT.into_iter().zip(self.as_it_was).zip(names).filter_map(said).collect();
-        if list.is_empty() { String::new() } else { format!("With {}.", list.join(", ")) }
+        let with = if list.is_empty() { String::new() } else { format!("With {}.", list.join(", ")) };
+        let day = self.day.map(|day| iso_of_day(day) + ".");
+        let shots = self.shots.map(|shots| match shots {
+            1.0 => "1 shot of each.".to_owned(),
+            shots => format!("{} shots of each.", trimmed(shots, 0)),
+        });
+        [day, shots, Some(with)].into_iter().flatten().filter(|words| !words.is_empty()).collect::<Vec<_>>().join(" ")
     }
 
     /// What the shots suggest, in a sentence. A bare shaft and a tear that contradict each other are pointed out.
@@ -39,12 +46,17 @@ impl Entry {
     pub fn reading(&self, shooter: Shooter) -> String {
         let mut list: Vec<String> = Vec::new();
         let bare = Reads::of(self, shooter);
-        list.extend(bare.map(|reads| format!("the bare shaft {}", reads.words(shooter.release_aid))));
+        let (shot, others) = self.kind.words();
+        let words = |reads: Reads| match reads {
+            Reads::Matched => format!("hits with the {others}"),
+            reads => reads.words(shooter.release_aid()).to_owned(),
+        };
+        list.extend(bare.map(|reads| format!("the {shot} {}", words(reads))));
         list.extend(self.up_in.filter(|inches| inches.abs() >= self.together_in()).map(|inches| height(inches > 0.0)));
         list.extend(self.tear.map(|tear| tear.reading(shooter)));
         let tear = self.tear.and_then(|tear| tear.reads(shooter.left_handed));
         if matches!((bare, tear), (Some(Reads::Stiff), Some(Reads::Weak)) | (Some(Reads::Weak), Some(Reads::Stiff))) {
-            list.push("bare shaft and paper disagree: check for contact and shoot both again".to_owned());
+            list.push(shot.to_owned() + " and paper disagree: check for contact and shoot both again");
         }
         let words = if list.is_empty() { "nothing yet".to_owned() } else { list.join("; ") };
         format!("Reads: {words}.")
@@ -58,7 +70,7 @@ fn height(high: bool) -> String {
 
 impl Tear {
     /// The side of a tear: a stiff shaft leaves with its tail to the right of a right-handed archer. None for the others.
-    const fn reads(self, left_handed: bool) -> Option<Reads> {
+    pub(super) const fn reads(self, left_handed: bool) -> Option<Reads> {
         match (self, left_handed) {
             (Self::TailRight, false) | (Self::TailLeft, true) => Some(Reads::Stiff),
             (Self::TailLeft, false) | (Self::TailRight, true) => Some(Reads::Weak),
@@ -68,7 +80,7 @@ impl Tear {
 
     /// What the tear suggests.
     fn reading(self, shooter: Shooter) -> String {
-        let sideways = |reads| match (reads, shooter.release_aid) {
+        let sideways = |reads| match (reads, shooter.release_aid()) {
             (Reads::Stiff, true) => "paper tear: rest position, cam lean, grip or contact, then stiff",
             (_, true) => "paper tear: rest position, cam lean, grip or contact, then weak",
             (Reads::Stiff, false) => "paper tear: stiff, or contact with the rest",
@@ -103,24 +115,54 @@ impl Step {
     }
 }
 
-/// What the last two entries say together, or why they say nothing.
+/// What the entries say together, or why they say nothing.
 #[must_use]
-pub fn last_two_sentence(entries: &[Entry], units: &Units) -> String {
-    if entries.len() < 2 {
+pub fn trend_sentence(entries: &[Entry], units: &Units) -> String {
+    let Some(last) = entries.last().filter(|_| entries.len() > 1) else {
         return "Log two entries that differ in one thing to get a trend.".to_owned();
-    }
-    let Some((field, value)) = from_the_last_two(entries) else {
+    };
+    let Some(trend) = trend(entries) else {
         return "No trend. Change one thing between entries: draw weight, point, cut or spine.".to_owned();
     };
-    let (input, quantity) = (field.input(), field.input().quantity().unwrap_or(Quantity::Ratio));
+    let (input, quantity) = (trend.field.input(), trend.field.input().quantity().unwrap_or(Quantity::Ratio));
     let name = input.label.to_ascii_lowercase();
-    if input.check(Value::Number(value)).is_err() {
-        return format!("The last two entries differ only in {name}. Their trend does not reach the fletched arrows.");
+    let others = if last.kind == Compared::BareShaft { "fletched arrows" } else { "field points" };
+    let of = format!("{} entries differ only in {name}.", trend.count);
+    if input.check(Value::Number(trend.value)).is_err() {
+        return format!("{of} Their trend does not reach the {others}.");
     }
     format!(
-        "The last two entries differ only in {name}. Their trend reaches the fletched arrows at {}. Go there in small steps and shoot each.",
-        measured(quantity, value, units)
+        "{of} Their trend reaches the {others} at {}. Go there in small steps and shoot each.",
+        measured(quantity, trend.value, units)
     )
+}
+
+/// Days from 0000-03-01 to 1970-01-01, and in 400, 100 and 4 years of the Gregorian calendar.
+const TO_1970: i64 = 719_468;
+const ERA: i64 = 146_097;
+
+/// The date of a day counted from 1970-01-01, as in ISO 8601: years begin in March, so that a leap day ends them.
+#[must_use]
+pub fn iso_of_day(day: f64) -> String {
+    let day = day as i64 + TO_1970;
+    let (era, of_era) = (day.div_euclid(ERA), day.rem_euclid(ERA));
+    let year = (of_era - of_era / 1460 + of_era / 36_524 - of_era / 146_096) / 365;
+    let of_year = of_era - (365 * year + year / 4 - year / 100);
+    let month = (5 * of_year + 2) / 153;
+    let of_month = of_year - (153 * month + 2) / 5 + 1;
+    let (month, next) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
+    format!("{:04}-{month:02}-{of_month:02}", year + era * 400 + next)
+}
+
+/// The day of a date as in ISO 8601, counted from 1970-01-01; none for other text.
+#[must_use]
+pub fn day_of_iso(date: &str) -> Option<f64> {
+    let mut parts = date.splitn(3, '-').map(|part| part.parse::<i64>().ok());
+    let (year, month, of_month) = (parts.next()??, parts.next()??, parts.next()??);
+    let (year, month) = if month > 2 { (year, month - 3) } else { (year - 1, month + 9) };
+    let (era, of_era) = (year.div_euclid(400), year.rem_euclid(400));
+    let of_year = (153 * month + 2) / 5 + of_month - 1;
+    Some((era * ERA + of_era * 365 + of_era / 4 - of_era / 100 + of_year - TO_1970) as f64)
 }
 
 /// The log as a file, in the order it was made.
@@ -128,8 +170,9 @@ pub fn last_two_sentence(entries: &[Entry], units: &Units) -> String {
 pub fn to_csv(entries: &[Entry], shooter: Shooter, units: &Units) -> String {
     let mut csv = Csv::default();
     let columns = List::Tuning.spec().columns;
-    columns.iter().for_each(|column| csv.text(&heading(column.label, column.quantity, units)));
-    csv.text("Reading");
+    let numbers = columns.iter().take(3 + KEPT.len());
+    numbers.for_each(|column| csv.text(&heading(column.label, column.quantity, units)));
+    ["Tear in paper", "Shots", "Date", "Shot", "Reading"].iter().for_each(|heading| csv.text(heading));
     csv.end_row();
     for entry in entries {
         let numbers = [Some(entry.distance_yd), entry.right_in, entry.up_in].into_iter().chain(entry.as_it_was);
@@ -137,6 +180,9 @@ pub fn to_csv(entries: &[Entry], shooter: Shooter, units: &Units) -> String {
             csv.number(number.map(|number| units.show(column.quantity, number)), 4);
         }
         csv.text(entry.tear.map_or("", Tear::words));
+        csv.number(entry.shots, 0);
+        csv.text(&entry.day.map_or_else(String::new, iso_of_day));
+        csv.text(entry.kind.words().0);
         csv.text(&upper_first(entry.reading(shooter).trim_start_matches("Reads: ")));
         csv.end_row();
     }
@@ -146,17 +192,18 @@ pub fn to_csv(entries: &[Entry], shooter: Shooter, units: &Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clothyard_core::schema::Launch;
 
-    const RIGHT: Shooter = Shooter { left_handed: false, release_aid: false };
+    const RIGHT: Shooter = Shooter { left_handed: false, launch: Launch::FingersCenterCut };
 
     fn entry(right_in: f64, up_in: f64, point: f64) -> Entry {
         let as_it_was = [Some(62.0), Some(point), None, None];
         Entry {
-            distance_yd: 20.0,
             right_in: Some(right_in),
             up_in: Some(up_in),
             tear: Some(Tear::TailRight),
             as_it_was,
+            ..Entry::at(20.0)
         }
     }
 
@@ -184,7 +231,7 @@ mod tests {
         assert!(
             weak.reading(RIGHT).ends_with("; bare shaft and paper disagree: check for contact and shoot both again.")
         );
-        let release = weak.reading(Shooter { release_aid: true, ..RIGHT });
+        let release = weak.reading(Shooter { launch: Launch::ReleaseAid, ..RIGHT });
         let first = "Reads: the bare shaft is off to the weak side: check rest position, cam lean and grip, then spine";
         assert!(release.starts_with(first) && release.contains("paper tear: rest position"), "{release}");
         let none = Entry { right_in: None, up_in: None, tear: None, ..entry };
@@ -197,13 +244,13 @@ mod tests {
         let units = Units::ARCHERY;
         let two = [entry(-6.0, 0.0, 100.0), entry(-2.0, 0.0, 125.0)];
         assert!(
-            last_two_sentence(&two, &units)
+            trend_sentence(&two, &units)
                 .contains("point weight. Their trend reaches the fletched arrows at 138\u{a0}gr")
         );
-        assert!(last_two_sentence(&two[..1], &units).starts_with("Log two entries"));
-        assert!(last_two_sentence(&[two[0], two[0]], &units).starts_with("No trend"));
+        assert!(trend_sentence(&two[..1], &units).starts_with("Log two entries"));
+        assert!(trend_sentence(&[two[0], two[0]], &units).starts_with("No trend"));
         let far = [entry(-6.0, 0.0, 100.0), entry(-5.99, 0.0, 125.0)];
-        assert!(last_two_sentence(&far, &units).contains("Their trend does not reach the fletched arrows."));
+        assert!(trend_sentence(&far, &units).contains("Their trend does not reach the fletched arrows."));
     }
 
     #[test]
@@ -218,6 +265,33 @@ mod tests {
         assert_eq!(
             said,
             "One step weaker: 0.9\u{a0}kg more draw weight, or a point 1.30\u{a0}g heavier, or a shaft 1.3\u{a0}cm longer."
+        );
+    }
+
+    #[test]
+    fn days_are_dates_and_back() {
+        for (day, date) in
+            [(0.0, "1970-01-01"), (11_016.0, "2000-02-29"), (11_017.0, "2000-03-01"), (20_784.0, "2026-11-27")]
+        {
+            assert_eq!((iso_of_day(day).as_str(), day_of_iso(date)), (date, Some(day)));
+        }
+        assert_eq!(day_of_iso("today"), None);
+    }
+
+    #[test]
+    fn a_broadhead_is_compared_with_field_points() {
+        let entry = Entry {
+            kind: Compared::Broadhead,
+            tear: None,
+            shots: Some(3.0),
+            day: Some(20_784.0),
+            ..entry(-6.0, 0.0, 100.0)
+        };
+        assert_eq!(entry.what(&Units::ARCHERY), "Broadhead at 20\u{a0}yd: 6\u{a0}in left, same height.");
+        assert!(entry.reading(RIGHT).starts_with("Reads: the broadhead acts stiff"));
+        assert_eq!(
+            entry.with_what(&Units::ARCHERY),
+            "2026-11-27. 3 shots of each. With draw weight 62\u{a0}lb, point 100\u{a0}gr."
         );
     }
 

@@ -2,12 +2,15 @@
 //!
 //! Order of work and glue notes are common practice, no source; makers' instructions come first.
 
+use super::batch::{self, Piece, pieces};
+use super::sort::Use;
+use super::words::fine;
 use clothyard_core::csv::Csv;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::format::{entered_with_unit, fixed, measured, trimmed};
-use clothyard_core::schema::{Field, InsertKind, List, Output, PRICED_PARTS, Row};
+use clothyard_core::format::{self, entered_with_unit, fixed, measured, trimmed};
+use clothyard_core::schema::{Field, InsertKind, List, Output, PRICED_PARTS, Row, ShaftMaterial};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
@@ -52,6 +55,10 @@ pub struct WorkStep {
 pub struct Sheet {
     /// Name of the setup and how many.
     pub heading: String,
+    /// The shaft: its spine and diameters.
+    pub shaft: String,
+    /// Each arrow of the set, or a blank row for each to write in.
+    pub arrows: Vec<[String; 4]>,
     /// The cut, its tolerance and what it is worth.
     pub cut: String,
     /// Parts with spares.
@@ -86,6 +93,8 @@ pub fn sheet(setup: &Setup, all: &Evaluation, units: &Units) -> Option<Sheet> {
     let name = if setup.name.is_empty() { "This arrow" } else { &setup.name };
     Some(Sheet {
         heading: heading(name, count, all, units),
+        shaft: shaft(resolved, units),
+        arrows: arrows(setup, all, units),
         cut: cut(setup, all, units),
         parts: parts(setup, resolved),
         steps: steps(all, units)?,
@@ -99,6 +108,53 @@ fn heading(name: &str, count: f64, all: &Evaluation, units: &Units) -> String {
     let headline = all.headline(units);
     let danger = if headline.forbids_shooting { headline.title + ". " } else { String::new() };
     format!("{danger}{name}: {} arrows", trimmed(count, 0))
+}
+
+/// Spine and diameters, as one orders them.
+fn shaft(resolved: &Resolved, units: &Units) -> String {
+    let said = |quantity: Quantity, field: Field| entered_with_unit(quantity, resolved.number(field), units);
+    let inside = if resolved.choice::<ShaftMaterial>() == ShaftMaterial::Wood {
+        String::new()
+    } else {
+        format!(", inside {}", said(Quantity::SmallLength, Field::Bore))
+    };
+    format!(
+        "Shaft: spine {}, outside diameter {}{inside}.",
+        said(Quantity::StaticSpine, Field::StaticSpine),
+        said(Quantity::SmallLength, Field::OuterDiameter)
+    )
+}
+
+/// Headings of the rows of arrows.
+#[must_use]
+pub fn arrow_headings(units: &Units) -> Vec<String> {
+    let weight = format::heading("Shaft weight", Quantity::Mass, units);
+    vec!["No.".to_owned(), weight, "Spine".to_owned(), "Stiff side".to_owned()]
+}
+
+/// A row for each arrow: those of the matched set of the batch, then blank ones to write in.
+fn arrows(setup: &Setup, all: &Evaluation, units: &Units) -> Vec<[String; 4]> {
+    let batch = pieces(setup.lists.rows(List::Batch));
+    let (_, sorted) = batch::sorted(&batch, all);
+    let set = batch.iter().zip(&sorted.uses).filter(|(_, use_)| **use_ == Use::Set).map(|(piece, _)| {
+        [
+            piece.number.to_string(),
+            fine(Quantity::Mass, piece.weight_gr, units),
+            piece.spine.map_or_else(String::new, |spine| fixed(spine, 0)),
+            stiff_angle(piece),
+        ]
+    });
+    let count = all.resolved.number(Field::ArrowsToMake) as usize;
+    let blank = || [const { String::new() }; 4];
+    let mut rows: Vec<_> = set.take(count).collect();
+    rows.resize_with(count, blank);
+    rows
+}
+
+/// Where the mark for the nock goes, from the first spine reading.
+fn stiff_angle(piece: &Piece) -> String {
+    let angle = piece.stiff_side().and_then(|side| side.stiff_plane_rad);
+    angle.map_or_else(String::new, |angle| format!("{}°", fixed(angle.to_degrees(), 0)))
 }
 
 fn parts(setup: &Setup, resolved: &Resolved) -> Vec<PartLine> {
@@ -194,6 +250,7 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
     let (resolved, model) = (&all.resolved, all.model.as_ref()?);
     let number = |field: Field| resolved.number(field);
     let small = |field: Field| entered_with_unit(Quantity::SmallLength, resolved.number(field), units);
+    let wood = resolved.choice::<ShaftMaterial>() == ShaftMaterial::Wood;
     let mut weight = Quantity::Mass.from_si(model.shaft().mass_kg);
     let mut list = Vec::new();
     let mut step = |words: String, adds: f64, weigh: bool| {
@@ -204,12 +261,22 @@ fn steps(all: &Evaluation, units: &Units) -> Option<Vec<WorkStep>> {
     let cut = entered_with_unit(Quantity::Length, resolved.number(Field::CutLength), units);
     step(
         format!(
-            "Cut all shafts to {cut}. Carbon or aluminum: abrasive cut-off saw, never a tubing cutter. Wood: fine-tooth saw, then taper both ends. Eye protection, respirator, dust extraction. Square both ends."
+            "Cut all shafts to {cut} {}",
+            if wood {
+                "with a fine-tooth saw, then taper both ends. Eye protection, dust mask."
+            } else {
+                "on an abrasive cut-off saw, never a tubing cutter. Eye protection, respirator, dust extraction. Square both ends."
+            }
         ),
         0.0,
         true,
     );
-    step("Clean inside both ends with a swab and isopropyl alcohol. Let dry.".into(), 0.0, false);
+    let clean = if wood {
+        "Seal the shafts and let them dry; leave the tapers bare for glue."
+    } else {
+        "Clean inside both ends with a swab and isopropyl alcohol. Let dry."
+    };
+    step(clean.into(), 0.0, false);
     let fronts = [("insert", Field::InsertMass), ("collar", Field::CollarMass), ("sleeve", Field::SleeveMass)];
     let names: Vec<_> = fronts.iter().filter(|(_, field)| number(*field) > 0.0).map(|&(name, _)| name).collect();
     let front = fronts.iter().map(|&(_, field)| number(field)).sum::<f64>() + number(Field::FrontGlue);

@@ -98,6 +98,16 @@ pub fn piece_row(piece: &Piece, use_: Use, units: &Units) -> Vec<String> {
         .collect()
 }
 
+/// A piece in a sentence: number, measures and use.
+#[must_use]
+pub fn piece_words(piece: &Piece, use_: Use, units: &Units) -> String {
+    let said = |&(label, quantity, of): &Measure| {
+        Some(format!("{} {}", label.to_ascii_lowercase(), entered_with_unit(quantity, of(piece)?, units)))
+    };
+    let measures: Vec<_> = MEASURES.iter().filter_map(said).collect();
+    format!("Number {}: {}. Keep for: {}.", piece.number, measures.join(", "), use_.words())
+}
+
 /// Where a piece's mark for the nock goes.
 #[must_use]
 pub fn stiff_words(piece: &Piece) -> String {

@@ -14,11 +14,12 @@ use clothyard_web::{self as dom, Dom, Kind, View};
 pub(crate) struct BuildSheet {
     parts: Table,
     steps: Table,
+    arrows: Table,
 }
 
 impl Default for BuildSheet {
     fn default() -> Self {
-        Self { parts: Table::new("sheet-parts"), steps: Table::new("sheet-steps") }
+        Self { parts: Table::new("sheet-parts"), steps: Table::new("sheet-steps"), arrows: Table::new("sheet-arrows") }
     }
 }
 
@@ -42,7 +43,9 @@ impl View<Context> for BuildSheet {
         dom::hide("sheet-page", sheet.is_none());
         let Some(sheet) = sheet else { return };
         dom::write_id("sheet-heading", &sheet.heading);
+        dom::write_id("sheet-shaft", &sheet.shaft);
         dom::write_id("sheet-cut", &sheet.cut);
+        self.arrows.show(&sheet::arrow_headings(&now.units), sheet.arrows.iter().map(arrow).collect());
         self.show_parts(&sheet.parts, &now);
         self.show_steps(&sheet.steps, &now.units);
         list::lines("sheet-checks", &sheet.checks);
@@ -108,6 +111,12 @@ impl BuildSheet {
         });
         self.steps.show(&headings, rows.collect());
     }
+}
+
+/// An arrow's row; one to be filled in by hand is for paper alone.
+fn arrow(cells: &[String; 4]) -> Row {
+    let blank = cells.iter().all(String::is_empty);
+    Row { class: if blank { "blank" } else { "" }, ..Row::plain(cells.clone()) }
 }
 
 fn sheet_of(now: &Reading) -> Option<Sheet> {

@@ -3,13 +3,15 @@
 use super::save_table;
 use crate::context::{Context, Reading};
 use crate::entry::{self, Asked, Refused};
+use crate::library;
 use clothyard_core::schema::{Column, List};
 use clothyard_core::{Quantity, Setup, Units, format};
-use clothyard_studies::production::log::{Entry, Shooter, Tear, entries, step};
-use clothyard_studies::production::log_words::{last_two_sentence, to_csv};
+use clothyard_studies::production::log::{Compared, Entry, Shooter, Tear, entries, step};
+use clothyard_studies::production::log_words::{day_of_iso, to_csv, trend_sentence};
+use clothyard_studies::production::{guide, log_picture};
 use clothyard_web::widgets::list::{self, Act};
 use clothyard_web::widgets::{field, select};
-use clothyard_web::{self as dom, Dom, Kind, View};
+use clothyard_web::{self as dom, Dom, Kind, View, shapes};
 use web_sys::Element;
 
 const SAID: &str = "tuning-said";
@@ -51,6 +53,7 @@ impl View<Context> for TuningLog {
         if self.shown_in.replace(now.units) != Some(now.units) {
             field::write(STEP, &format::entered(Quantity::DrawWeight, self.step_lb, &now.units));
         }
+        show_guide(&now);
         show_entries(&now);
         self.show_step(&now);
     }
@@ -84,9 +87,13 @@ impl View<Context> for TuningLog {
 
 impl TuningLog {
     fn show_step(&self, now: &Reading) {
-        for (id, by) in [("tuning-weaker", self.step_lb), ("tuning-stiffer", -self.step_lb)] {
-            dom::write_id(id, &step(&now.evaluated().baseline(), by).sentence(&now.units));
-        }
+        let held = now.evaluated().baseline();
+        let [weaker, stiffer] = [self.step_lb, -self.step_lb].map(|by| step(&held, by));
+        dom::write_id("tuning-weaker", &weaker.sentence(&now.units));
+        dom::write_id("tuning-stiffer", &stiffer.sentence(&now.units));
+        let last = entries(now.setup.lists.rows(List::Tuning)).pop();
+        let first = |entry| guide::first_step(&entry, Shooter::of(now.all()), [&weaker, &stiffer], &now.units);
+        dom::write_id("tuning-first", &last.map(first).unwrap_or_default());
     }
 
     fn read_step(&mut self, context: &Context) {
@@ -107,12 +114,22 @@ impl TuningLog {
     }
 }
 
+fn show_guide(now: &Reading) {
+    let Some(list) = dom::by_id("tuning-guide-list") else { return };
+    dom::empty(&list);
+    for (title, words) in guide::steps(now.all()) {
+        let Some(item) = dom::add(&list, "li", "", "") else { continue };
+        dom::add(&item, "b", "", title);
+        dom::add(&item, "p", "", words);
+    }
+}
+
 fn show_entries(now: &Reading) {
     let entries = entries(now.setup.lists.rows(List::Tuning));
     dom::hide("tuning-none", !entries.is_empty());
     dom::hide("tuning-list", entries.is_empty());
     dom::hide("tuning-csv", entries.is_empty());
-    let two = if entries.is_empty() { String::new() } else { last_two_sentence(&entries, &now.units) };
+    let two = if entries.is_empty() { String::new() } else { trend_sentence(&entries, &now.units) };
     dom::write_id("tuning-two", &two);
     let Some(element) = dom::by_id("tuning-list") else { return };
     dom::empty(&element);
@@ -124,6 +141,12 @@ fn show_entries(now: &Reading) {
 
 fn show_entry(parent: &Element, (place, count): (usize, usize), entry: &Entry, now: &Reading) {
     let Some(item) = dom::add(parent, "li", "", "") else { return };
+    if let (Some(shapes), Some(picture)) = (log_picture::draw(entry), dom::add_shape(&item, "svg")) {
+        let size = format::fixed(log_picture::SIZE, 0);
+        dom::set(&picture, "viewBox", &format!("0 0 {size} {size}"));
+        dom::set(&picture, "aria-hidden", "true");
+        shapes.iter().for_each(|(style, shape)| drop(shapes::add(&picture, shape, style)));
+    }
     let what = entry.what(&now.units);
     dom::add(&item, "b", "", &what);
     dom::add(&item, "p", "", &entry.reading(Shooter::of(now.all())));
@@ -135,10 +158,11 @@ fn show_entry(parent: &Element, (place, count): (usize, usize), entry: &Entry, n
 const DISTANCE: Asked = ("tuning-distance", "Distance");
 const ACROSS: Asked = ("tuning-across", "Left or right");
 const HEIGHT: Asked = ("tuning-height", "Low or high");
+const SHOTS: Asked = ("tuning-shots", "Shots of each");
 
 /// The entry as typed.
 fn typed(now: &Reading) -> Result<Vec<Option<f64>>, Refused> {
-    let [distance, across, height, ..] = List::Tuning.spec().columns else { return Ok(Vec::new()) };
+    let [distance, across, height, .., shots, _, _] = List::Tuning.spec().columns else { return Ok(Vec::new()) };
     let side = |asked: Asked, column: &Column, (select, below): (&str, &str)| {
         let size = entry::optional(asked, column, &now.units)?;
         Ok(size.map(|size| if select::chosen(select) == below { -size } else { size }))
@@ -153,12 +177,21 @@ fn typed(now: &Reading) -> Result<Vec<Option<f64>>, Refused> {
             "Enter the bare-shaft impact (0 if it hit with the fletched) or the paper tear.".into(),
         ));
     }
-    Ok(Entry::row(distance, [across, height], tear.map(|(_, &tear)| tear), now.all()))
+    let entry = Entry {
+        right_in: across,
+        up_in: height,
+        tear: tear.map(|(_, &tear)| tear),
+        shots: entry::optional(SHOTS, shots, &now.units)?,
+        day: day_of_iso(&library::today()),
+        kind: if select::chosen("tuning-kind") == "broadhead" { Compared::Broadhead } else { Compared::BareShaft },
+        ..Entry::at(distance)
+    };
+    Ok(entry.with_setup(now.all()).row())
 }
 
 fn put_in(context: &Context) {
     let Some(now) = context.read() else { return };
-    for id in [DISTANCE.0, ACROSS.0, HEIGHT.0] {
+    for id in [DISTANCE.0, ACROSS.0, HEIGHT.0, SHOTS.0] {
         field::say(id, SAID, "");
     }
     let row = match typed(&now) {
