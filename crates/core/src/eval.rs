@@ -2,6 +2,7 @@
 
 mod answer;
 pub mod baseline;
+pub mod cost;
 mod evaluation;
 pub mod glance;
 pub mod inverse;

@@ -6,14 +6,12 @@
 mod search;
 
 use crate::eval::POINT_WEIGHTS_GR;
+use crate::eval::cost::{SAME_BORE_IN, is_usual_bore};
 use crate::eval::recommendation::{Neighbor, Recommendation};
 use crate::schema::{Field, OwnPart, StockShaft, Value};
 use crate::setup::{Resolved, Setup};
 use search::{Pick, Search};
 use std::cell::OnceCell;
-
-/// Bores this much farther than the nearest count as the same bore, in inches (our own margin, no source).
-const SAME_BORE_IN: f64 = 0.002;
 
 /// An ideal spine this close to the middle of two, as a share, is between them (common practice, no source).
 const BETWEEN: f64 = 0.025;
@@ -209,7 +207,7 @@ impl<'a> ShaftChoice<'a> {
     /// A shaft of the given spine between its neighbors of the list, for weight and diameter; beyond the list's ends the
     /// shaft at that end, with the spine given.
     fn between(&self, spine: f64) -> Option<StockShaft> {
-        let usual = |shaft: &StockShaft| search::is_usual_bore(shaft);
+        let usual = |shaft: &StockShaft| is_usual_bore(shaft.bore_in);
         let all = || self.shafts().map(|(_, shaft)| shaft);
         let above = |any: bool| all().find(|shaft| shaft.static_spine_thousandths >= spine && (any || usual(shaft)));
         let below =

@@ -1,6 +1,7 @@
 //! The search of the list: for each shaft the cut that suits it best, and what that costs in pounds.
 
 use super::ShaftChoice;
+use crate::eval::cost::{Costs, off};
 use crate::eval::{BAND, POINT_WEIGHTS_GR, safety};
 use crate::schema::{Field, OwnPart, StockShaft};
 use crate::setup::{BowEstimate, PhysicalModel, Resolved, target_load};
@@ -8,25 +9,8 @@ use crate::units::{Quantity, SAME, clamp, is_same, up_to_an_eighth};
 use clothyard_mechanics::beam::BucklingShape;
 use core::cell::RefCell;
 
-/// The bore preferred among shafts that suit alike, where the user gives none, in inches; another costs so many pounds
-/// (common practice, no source).
-const USUAL_BORE_IN: f64 = 0.204;
-const OTHER_BORE_LB: f64 = 1.0;
-
 /// A cut is at most so much longer than the draw length, in inches (common practice, no source).
 const PAST_DRAW_IN: f64 = 1.5;
-
-/// An inch longer than the suggested cut costs as much as a pound off the match, an inch shorter as much as three, an
-/// inch less to grow into as much as two; a pound weak as much as one and a half stiff, and as two for an archer who will
-/// pull more (common practice, no source).
-const LONG_INCH_LB: f64 = 1.0;
-const SHORT_INCH_LB: f64 = 3.0;
-const GROWTH_INCH_LB: f64 = 2.0;
-const WEAK_LB: f64 = 1.5;
-const WEAK_TO_GROW_LB: f64 = 2.0;
-
-/// A grain off the present point costs a neighbor so many pounds (our own margin, no source).
-const GRAIN_LB: f64 = 0.03;
 
 /// A shaft farther off than this share at the suggested cut is not tried at others: no cut brings it near.
 const FAR_OFF: f64 = 0.35;
@@ -34,11 +18,6 @@ const FAR_OFF: f64 = 0.35;
 /// No neighbor is named with a point that differs by more grains than this: another point is then another arrow (our own
 /// margin, no source).
 const MOST_POINT_STEP_GR: f64 = 50.0;
-
-/// Whether a shaft has the bore that is preferred.
-pub(super) fn is_usual_bore(shaft: &StockShaft) -> bool {
-    (shaft.bore_in - USUAL_BORE_IN).abs() <= super::SAME_BORE_IN
-}
 
 /// A shaft of the list at its cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -93,9 +72,9 @@ pub(super) struct Search<'a> {
     own_parts: &'a [OwnPart],
     target_load: f64,
     pounds: f64,
+    costs: Costs,
     /// The cut that is given, if it is safe.
     given_cut_in: Option<f64>,
-    suggested_cut_in: f64,
     shortest_in: f64,
     longest_in: f64,
     light: bool,
@@ -111,9 +90,8 @@ impl<'a> Search<'a> {
         let light = resolved.is_light_bow();
         let shortest = safety::shortest_cut_in(resolved);
         let suggested = resolved.suggested_cut_in().max(up_to_an_eighth(shortest));
-        let allowance = if light { number(Field::GrowthAllowance) } else { 0.0 };
-        let (shortest_in, longest_in) =
-            if light { (suggested, suggested + allowance) } else { (shortest, draw + PAST_DRAW_IN) };
+        let costs = Costs::new(resolved, number(Field::PointMass));
+        let (shortest_in, longest_in) = if light { (suggested, costs.cut_in) } else { (shortest, draw + PAST_DRAW_IN) };
         // Neither shaft, cut nor point alters the bow: it is estimated once.
         let bow = BowEstimate::new(resolved).ok()?;
         Some(Self {
@@ -123,7 +101,7 @@ impl<'a> Search<'a> {
             own_parts,
             pounds,
             given_cut_in: cut_in.filter(|&cut| cut >= shortest - SAME),
-            suggested_cut_in: suggested + allowance,
+            costs,
             shortest_in,
             longest_in: longest_in.max(suggested),
             light,
@@ -162,7 +140,6 @@ impl<'a> Search<'a> {
     /// A shaft of the list at the cut that costs least; none where it has no column load at any.
     fn pick(&self, place: usize, shaft: &StockShaft) -> Option<Pick> {
         let arrow = self.resolved.on_shaft(shaft);
-        let bore = if is_usual_bore(shaft) { 0.0 } else { OTHER_BORE_LB };
         let (start, best, heavy) = self.search_cuts(&arrow, shaft.full_length_in)?;
         Some(Pick {
             place,
@@ -170,7 +147,7 @@ impl<'a> Search<'a> {
             share: best.share,
             share_at_start: start.share,
             is_safe: heavy && !safety::badly_weak(best.share * self.target_load, best.share),
-            cost_lb: best.cost_lb + bore,
+            cost_lb: best.cost_lb,
         })
     }
 
@@ -190,7 +167,7 @@ impl<'a> Search<'a> {
         if low > high || high > full_length_in {
             return None;
         }
-        let mut start = clamp(self.suggested_cut_in, low, high);
+        let mut start = clamp(self.costs.cut_in, low, high);
         let lightest = start + self.short_of_weight_in(arrow, start)?;
         let heavy = lightest <= high + SAME;
         if heavy && lightest > low {
@@ -233,22 +210,10 @@ impl<'a> Search<'a> {
     }
 
     fn try_cut(&self, arrow: &Resolved, cut_in: f64) -> Option<Tried> {
-        let model = PhysicalModel::on_bow(&self.bow, &arrow.cut_to(cut_in), self.own_parts).ok()?;
+        let arrow = arrow.cut_to(cut_in);
+        let model = PhysicalModel::on_bow(&self.bow, &arrow, self.own_parts).ok()?;
         let share = model.match_share(&mut self.shape.borrow_mut()).ok()?;
-        let pounds = self.pounds * off(share);
-        let weak_lb = if self.light { WEAK_TO_GROW_LB } else { WEAK_LB };
-        let cost_lb = if pounds > 0.0 { weak_lb * pounds } else { -pounds };
-        Some(Tried { cut_in, share, cost_lb: cost_lb + self.inches_lb(cut_in - self.suggested_cut_in) })
-    }
-
-    /// What a cut costs that is so many inches longer than suggested, or shorter.
-    fn inches_lb(&self, longer_in: f64) -> f64 {
-        let each_lb = match (longer_in > 0.0, self.light) {
-            (true, _) => LONG_INCH_LB,
-            (false, false) => SHORT_INCH_LB,
-            (false, true) => GROWTH_INCH_LB,
-        };
-        each_lb * longer_in.abs()
+        Some(Tried { cut_in, share, cost_lb: self.costs.of(&arrow, share) })
     }
 
     /// By how much a shaft cut to `cut_in` must be longer to be heavy enough for the bow, in inches; negative where it
@@ -270,25 +235,19 @@ impl<'a> Search<'a> {
         let mut best = cut;
         for grains in points {
             let arrow = self.resolved.on_shaft(shaft).with(Field::PointMass, grains);
-            let start = self.given_cut_in.unwrap_or(self.suggested_cut_in);
+            let start = self.given_cut_in.unwrap_or(self.costs.cut_in);
             if shaft.full_length_in > 0.0 && start > shaft.full_length_in {
                 continue;
             }
             let Some(tried) = self.try_cut(&arrow, start) else { continue };
             let heavy = self.short_of_weight_in(&arrow, start).is_some_and(|inches| inches <= 0.0);
             let matched = (1.0 - BAND..=1.0 + BAND).contains(&tried.share);
-            let cost_lb = tried.cost_lb + GRAIN_LB * (grains - now).abs();
-            if heavy && matched && best.is_none_or(|(least, ..)| cost_lb < least) {
-                best = Some((cost_lb, start, Some(grains)));
+            if heavy && matched && best.is_none_or(|(least, ..)| tried.cost_lb < least) {
+                best = Some((tried.cost_lb, start, Some(grains)));
             }
         }
         best.map(|(_, cut, point)| (cut, point))
     }
-}
-
-/// How far a share is off, as a share of the draw weight: weak is positive.
-fn off(share: f64) -> f64 {
-    1.0 - 1.0 / share
 }
 
 fn cheaper(a: Tried, b: Tried) -> Tried {

@@ -166,7 +166,7 @@ mod tests {
         let mut numbers = [None; METRIC_COUNT];
         numbers[Metric::Match as usize] = Some(share);
         numbers[Metric::FrontOfCentre as usize] = Some(foc);
-        GridPoint { index: 0, numbers, danger: None }
+        GridPoint { index: 0, numbers, cost_lb: None, danger: None }
     }
 
     fn limit(metric: Metric, minimum: Option<f64>, maximum: Option<f64>) -> Limit {

@@ -1,6 +1,7 @@
 //! The points of a grid, each a combination, evaluated in pieces, so that a worker can do them.
 
 use crate::analysis::combinations::grid::Grid;
+use clothyard_core::eval::cost::Costs;
 use clothyard_core::eval::safety::{self, Danger};
 use clothyard_core::eval::{BAND, Outputs, ResolvedSetup};
 use clothyard_core::format;
@@ -104,19 +105,24 @@ pub struct GridPoint {
     pub index: usize,
     /// The number of each [`Metric`], in saved units; none where it cannot be computed.
     pub numbers: [Option<f64>; METRIC_COUNT],
+    /// What it costs in pounds ([`Costs`]); none where it has no match.
+    pub cost_lb: Option<f64>,
     /// What makes it unsafe, the worst first; none where nothing does as far as is known.
     pub danger: Option<Danger>,
 }
 
 /// How many plain numbers a point is sent as.
-pub const POINT_NUMBERS: usize = METRIC_COUNT + 1;
+pub const POINT_NUMBERS: usize = METRIC_COUNT + 2;
 
 impl GridPoint {
-    fn new(index: usize, setup: &Setup) -> Self {
+    /// The combination that a setup is; another point than `point_gr` costs something.
+    fn new(index: usize, setup: &Setup, point_gr: f64) -> Self {
         let at = ResolvedSetup::new(setup);
         let numbers = Metric::ALL.map(|metric| metric.of(&at.outputs));
+        let cost = |share| Costs::new(&at.resolved, point_gr).of(&at.resolved, share);
+        let cost_lb = at.outputs.match_share().map(cost);
         let danger = safety::dangers(&at).next();
-        Self { index, numbers, danger }
+        Self { index, numbers, cost_lb, danger }
     }
 
     /// One of its numbers, in its saved unit.
@@ -146,13 +152,13 @@ impl GridPoint {
         Some(best * (1.0 - self.get(Metric::Match)?))
     }
 
-    /// All but its place as plain numbers: its numbers, not-a-number for none, and the place of its danger in
+    /// All but its place as plain numbers, not-a-number for none: its numbers, its cost and the place of its danger in
     /// [`Danger::ALL`].
     #[must_use]
     pub fn to_numbers(&self) -> [f64; POINT_NUMBERS] {
         let danger = self.danger.and_then(|danger| Danger::ALL.iter().position(|&each| each == danger));
         let mut numbers = [f64::NAN; POINT_NUMBERS];
-        let all = self.numbers.into_iter().chain([danger.map(|place| place as f64)]);
+        let all = self.numbers.into_iter().chain([self.cost_lb, danger.map(|place| place as f64)]);
         for (slot, number) in numbers.iter_mut().zip(all) {
             *slot = number.unwrap_or(f64::NAN);
         }
@@ -164,8 +170,9 @@ impl GridPoint {
     pub fn from_numbers(index: usize, numbers: &[f64; POINT_NUMBERS]) -> Self {
         let mut given = numbers.iter().map(|&number| (!number.is_nan()).then_some(number));
         let values = Metric::ALL.map(|_| given.next().flatten());
+        let cost_lb = given.next().flatten();
         let danger = given.next().flatten().and_then(|place| Danger::ALL.get(place as usize).copied());
-        Self { index, numbers: values, danger }
+        Self { index, numbers: values, cost_lb, danger }
     }
 }
 
@@ -197,11 +204,12 @@ impl MetricRanges {
 #[must_use]
 pub fn evaluate_piece(grid: &Grid, held: &Setup, start: usize, count: usize) -> Vec<GridPoint> {
     let mut setup = held.clone();
+    let point_gr = ResolvedSetup::new(held).resolved.number(Field::PointMass);
     let end = start.saturating_add(count).min(grid.count());
     let point = |index| {
         let could_be_put = grid.put(&mut setup, index);
-        let none = GridPoint { index, numbers: [None; METRIC_COUNT], danger: None };
-        if could_be_put { GridPoint::new(index, &setup) } else { none }
+        let none = GridPoint { index, numbers: [None; METRIC_COUNT], cost_lb: None, danger: None };
+        if could_be_put { GridPoint::new(index, &setup, point_gr) } else { none }
     };
     (start..end).map(point).collect()
 }
@@ -294,7 +302,7 @@ mod tests {
         let setup = Setup::default().with(Field::PointMass, 150.0).unwrap();
         let all = Evaluation::of(&setup);
         let expected = all.outputs.get(Output::IdealDrawWeight).unwrap() - all.resolved.number(Field::PeakDrawWeight);
-        let over = GridPoint::new(0, &setup).over_draw_weight_lb().unwrap();
+        let over = GridPoint::new(0, &setup, 150.0).over_draw_weight_lb().unwrap();
         assert!((over - expected).abs() < 1e-9, "{over} {expected}");
     }
 
@@ -303,7 +311,7 @@ mod tests {
         let point = |weight| {
             let mut numbers = [None; METRIC_COUNT];
             numbers[Metric::TotalWeight as usize] = weight;
-            GridPoint { index: 0, numbers, danger: None }
+            GridPoint { index: 0, numbers, cost_lb: None, danger: None }
         };
         let mut ranges = MetricRanges::default();
         for weight in [Some(420.0), None, Some(400.0), Some(440.0)] {

@@ -1,8 +1,9 @@
-//! All combinations within the limits as one table, best match first or sorted by any column.
+//! All combinations within the limits as one table, the best first or sorted by any column.
 //!
-//! A shaft's own spine varies by some percent, so matches within one grade of each other (`GRADE`) are equally good.
-//! Among these the shafts that the user listed come before samples, and then the combination nearest the middle of its
-//! limits, which leaves the most room on both sides.
+//! The best is the one that costs least, as the recommendation ranks shafts and cuts. A shaft's own spine varies by some
+//! percent, so costs within one grade of each other (`GRADE_LB`) are equally good. Among these the shafts that the user
+//! listed come before samples, and then the combination nearest the middle of its limits, which leaves the most room on
+//! both sides.
 
 use super::axis::AxisKind;
 use super::cell_text::CellFormat;
@@ -14,9 +15,8 @@ use clothyard_core::schema::shafts::invented_shafts;
 use clothyard_core::units::{Quantity, Units};
 use core::cmp::Ordering;
 
-/// Width of a grade of match, as a share of the target: matches closer than this cannot be told apart
-/// (from memory, low confidence).
-const GRADE: f64 = 0.02;
+/// Width of a grade, in pounds: costs closer than this cannot be told apart (from memory, low confidence).
+const GRADE_LB: f64 = 1.0;
 
 /// The results shown of each combination.
 const SHOWN: [Metric; 5] =
@@ -39,7 +39,7 @@ impl Filters {
 /// What the rows are sorted by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Column {
-    /// How well they match.
+    /// How well they match, the cost of cut, bore and point included.
     Match,
     /// What is combined.
     Axis(AxisKind),
@@ -177,16 +177,16 @@ impl Ranking {
         let mut list: Vec<Entry> = Vec::new();
         let mut ranking = Self::default();
         for point in run.points().iter().filter(|point| is_allowed(point, limits) && filters.admit(run, point.index)) {
-            let Some(off) = off_match(point) else { continue };
+            let Some(cost_lb) = point.cost_lb else { continue };
             ranking.found += 1;
             ranking.matched |= point.is_good_match();
             let foreign = own
                 .as_ref()
                 .is_some_and(|(axis, own)| !own.get(run.grid.place(point.index, *axis)).copied().unwrap_or(false));
             let off_middle = limits.iter().filter_map(|limit| limit.off_middle(point)).fold(0.0, f64::max);
-            let first = sort_number(run, point, sort, off);
-            let grade = f64::from((off / GRADE) as u32);
-            let entry = Entry { index: point.index, keys: [first, grade, f64::from(foreign), off_middle, off] };
+            let first = sort_number(run, point, sort, cost_lb);
+            let grade = f64::from((cost_lb / GRADE_LB) as u32);
+            let entry = Entry { index: point.index, keys: [first, grade, f64::from(foreign), off_middle, cost_lb] };
             let at = list.partition_point(|other| other.compare(&entry).is_lt());
             if at < most {
                 list.truncate(most - 1);
@@ -205,7 +205,7 @@ impl Ranking {
             return format!("0 found{among}.");
         }
         let order = match sort {
-            Sort { by: Column::Match, descending: false } if self.matched => "best match first".to_owned(),
+            Sort { by: Column::Match, descending: false } if self.matched => "best first".to_owned(),
             Sort { by: Column::Match, descending: false } => "no good match, closest first".to_owned(),
             Sort { by, descending } => {
                 let end = if descending { "highest" } else { "lowest" };
@@ -220,10 +220,10 @@ impl Ranking {
     }
 }
 
-/// The number that a row is sorted by first; 0 where the match alone decides.
-fn sort_number(run: &GridRun, point: &GridPoint, sort: Sort, off: f64) -> f64 {
+/// The number that a row is sorted by first; 0 where the cost alone decides.
+fn sort_number(run: &GridRun, point: &GridPoint, sort: Sort, cost_lb: f64) -> f64 {
     let number = match sort.by {
-        Column::Match if sort.descending => off,
+        Column::Match if sort.descending => cost_lb,
         Column::Match => return 0.0,
         Column::Axis(kind) => run.value(point.index, kind).map_or(0.0, |value| match kind {
             AxisKind::Shaft => run.setup.shafts.get(value as usize).map_or(0.0, |shaft| shaft.static_spine_thousandths),
@@ -263,7 +263,9 @@ mod tests {
     use crate::analysis::combinations::axis::Axis;
     use crate::analysis::combinations::grid::Grid;
     use crate::testing::held;
-    use clothyard_core::eval::Baseline;
+    use clothyard_core::Evaluation;
+    use clothyard_core::eval::{Baseline, safety};
+    use clothyard_core::schema::{BowKind, Field};
     use clothyard_core::setup::Setup;
 
     fn axis(kind: AxisKind, values: &[f64]) -> Axis {
@@ -294,11 +296,12 @@ mod tests {
         assert!(ranking.found > 3 && ranking.found < run.points().len(), "{ranking:?}");
         let points: Vec<_> = ranking.rows.iter().map(|&index| run.points()[index]).collect();
         assert!(points.iter().all(|point| point.danger.is_none()));
-        let grades: Vec<_> = points.iter().map(|point| (off_match(point).unwrap() / GRADE) as u32).collect();
+        let cost = |point: &GridPoint| point.cost_lb.unwrap();
+        let grades: Vec<_> = points.iter().map(|point| (cost(point) / GRADE_LB) as u32).collect();
         assert!(grades.is_sorted(), "{grades:?}");
         assert!(points.windows(2).all(|pair| {
-            let [a, b] = [0, 1].map(|place| off_match(&pair[place]).unwrap());
-            (a / GRADE) as u32 != (b / GRADE) as u32 || a <= b
+            let [a, b] = [0, 1].map(|place| cost(&pair[place]));
+            (a / GRADE_LB) as u32 != (b / GRADE_LB) as u32 || a <= b
         }));
         let few = Ranking::new(&run, &[], &Filters::default(), Sort::default(), 2);
         assert_eq!((few.found, few.rows.as_slice()), (ranking.found, &ranking.rows[..2]), "the head of the same list");
@@ -311,7 +314,7 @@ mod tests {
             let up = rank(&run, &[], Sort { by: column, descending: false });
             let down = rank(&run, &[], Sort { by: column, descending: true });
             let number = |index: &usize| match column {
-                Column::Match => off_match(&run.points()[*index]).map(|off| (off / GRADE).trunc()),
+                Column::Match => run.points()[*index].cost_lb.map(|cost| (cost / GRADE_LB).trunc()),
                 Column::Axis(kind) => run.value(*index, kind),
                 Column::Result(metric) => run.points()[*index].get(metric),
             };
@@ -350,7 +353,7 @@ mod tests {
         let limited = rank(&run, &[limit], Sort::default());
         assert_eq!(limited.found, all.found);
         let key = |index: &usize| {
-            let grade = (off_match(&run.points()[*index]).unwrap() / GRADE) as u32;
+            let grade = (run.points()[*index].cost_lb.unwrap() / GRADE_LB) as u32;
             (grade, limit.off_middle(&run.points()[*index]).unwrap())
         };
         assert!(limited.rows.iter().map(key).is_sorted_by(|a, b| a <= b));
@@ -368,15 +371,37 @@ mod tests {
         assert_eq!(rank(&run, &[], Sort::default()).rows, [1, 0]);
     }
 
+    /// Of tubes of every bore, at every cut in quarters of an inch, the first is what is recommended; the recommended cut
+    /// is found in eighths.
     #[test]
-    fn of_shafts_of_the_usual_bore_the_recommended_one_comes_first() {
-        let setup = Setup::default();
-        let all = setup.shafts.iter().enumerate();
-        let usual: Vec<_> = all.filter(|(_, shaft)| shaft.bore_in == 0.204).map(|(place, _)| place as f64).collect();
-        let run = run_of(&setup, vec![axis(AxisKind::Shaft, &usual), axis(AxisKind::Point, &[100.0])]);
-        let recommended = clothyard_core::Evaluation::of(&setup).recommendation.unwrap().shaft;
-        let first = rank(&run, &[], Sort::default()).rows[0];
-        assert_eq!(setup.shafts[usual[first] as usize], recommended);
+    fn the_recommended_arrow_comes_first() {
+        for (kind, pounds, draw, point) in [
+            (BowKind::Compound, 60.0, 28.5, 100.0),
+            (BowKind::Compound, 47.0, 30.0, 120.0),
+            (BowKind::Compound, 24.0, 24.0, 75.0),
+            (BowKind::Recurve, 40.0, 28.0, 100.0),
+            (BowKind::Longbow, 45.0, 27.0, 125.0),
+        ] {
+            let mut setup = Setup::default().with(Field::PeakDrawWeight, pounds).unwrap();
+            setup = setup.with(Field::DrawLength, draw).unwrap().with(Field::PointMass, point).unwrap();
+            setup.choose(kind);
+            setup.shafts.retain(|shaft| !shaft.is_solid());
+            let all = Evaluation::of(&setup);
+            let found = all.recommendation.unwrap();
+            let shortest = safety::shortest_cut_in(&all.resolved);
+            // No more than the room to grow is proposed for a light bow.
+            let longest = if all.resolved.is_light_bow() { all.resolved.suggested_cut_in() + 2.0 } else { draw + 1.5 };
+            let cuts = (-8..=8).map(|quarters| found.cut_in + 0.25 * f64::from(quarters));
+            let cuts: Vec<_> = cuts.filter(|&cut| cut >= shortest && cut <= longest).collect();
+            let shafts: Vec<_> = (0..setup.shafts.len()).map(|place| place as f64).collect();
+            let axes =
+                vec![axis(AxisKind::Shaft, &shafts), axis(AxisKind::Cut, &cuts), axis(AxisKind::Point, &[point])];
+            let run = run_of(&setup, axes);
+            let first = rank(&run, &[], Sort::default()).rows[0];
+            assert_eq!(setup.shafts[first / cuts.len()].name, found.shaft.name, "{kind:?} {pounds}");
+            let cut = cuts[first % cuts.len()];
+            assert!((cut - found.cut_in).abs() <= 0.25, "{kind:?} {pounds}: {cut} {}", found.cut_in);
+        }
     }
 
     #[test]
@@ -385,7 +410,7 @@ mod tests {
         let format = CellFormat::new("match", &[], &Units::ARCHERY);
         let ranking = rank(&run, &[], Sort::default());
         let sentence = ranking.sentence(&run, Sort::default());
-        assert_eq!(sentence, format!("{} of 20 within the limits, best match first.", ranking.found));
+        assert_eq!(sentence, format!("{} of 20 within the limits, best first.", ranking.found));
         let by_speed = Sort { by: Column::Result(Metric::LaunchSpeed), descending: true };
         assert!(ranking.sentence(&run, by_speed).ends_with(", sorted by launch speed, highest first."));
         let row = RowWords::new(&run, ranking.rows[0], &format).unwrap();
