@@ -198,7 +198,8 @@ test("a field stays while a number is typed whose beginning rules the field out"
   assert.match(await read(page, "spine"), /^\d+$/);
   await type(page, "boreIn", "0");
   await press(page, "Tab");
-  assert.equal(await shown(page, "boreIn"), false);
+  assert.equal(await shown(page, "boreIn"), true, "what made it wood can be changed back");
+  assert.equal(await page.$eval("#shaftMaterial", (each) => each.value), "wood");
   await page.click("#undo");
   assert.equal(await read(page, "spine"), spine);
   await page.close();
@@ -290,6 +291,19 @@ test("defaults are listed with value and reason, each leads to its field", async
   assert.ok(rows.every(([name, value, why]) => name && value && why), JSON.stringify(rows.filter((row) => !row.every(Boolean))));
   await page.click('#defaults-table a[href="#braceHeightIn"]');
   assert.equal(await page.evaluate(() => document.activeElement.id), "braceHeightIn");
+  await page.close();
+});
+
+test("the nock's fields say what fits it, from the serving or the groove alone", async () => {
+  const page = await answered(DESKTOP);
+  await type(page, "servedStringIn", "0.112");
+  await waitFor(page, "nock-fit", /^Nock grooves of 0\.110\sin to 0\.116\sin fit this serving\./);
+  await type(page, "nockThroatIn", "0.12");
+  await waitFor(page, "nock-fit", /^Too loose by 8 thousandths of an inch/);
+  assert.equal(await page.$eval("#nock-fit", (line) => line.classList.contains("caution")), true);
+  await type(page, "servedStringIn", "");
+  await waitFor(page, "nock-fit", /^Servings of 0\.116\sin to 0\.122\sin fit this nock\./);
+  assert.equal(await page.$eval("#nock-fit", (line) => line.classList.contains("caution")), false);
   await page.close();
 });
 

@@ -1,8 +1,10 @@
 //! Numbers and sentences of the page, in the chosen units.
 
+mod nock_fit;
 pub mod number;
 mod order;
 
+pub use nock_fit::{NockFit, nock_fit, thousandths};
 pub use number::{
     allowed, bare, bare_whole, change, entered, entered_with_unit, fixed, for_people, grouped, has_decimal_comma,
     heading, in_column, length, measured, moved, said, signed, spine, trimmed, use_decimal_comma, whole,

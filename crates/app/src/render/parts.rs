@@ -115,11 +115,20 @@ fn show_words(app: &App) {
         return show_defaults(app);
     }
     let resolved = &app.evaluation.resolved;
+    show_nock_fit(app);
     let own = |field: &Field| field.input().group.key() == app.part && resolved.is_user_given(*field);
     let words = |field: Field| format!("{} {}", format::lower_first(field.input().label), value_words(app, field));
     let list: Vec<_> = Field::ALL.into_iter().filter(own).map(words).collect();
     let all = if list.is_empty() { "All defaults.".to_owned() } else { format!("Your values: {}.", list.join("; ")) };
     dom::write_id("part-words", if app.part == "own" { "" } else { &all });
+}
+
+/// Whether nock and serving fit, or what would fit the one that was measured.
+fn show_nock_fit(app: &App) {
+    let Some(line) = dom::by_id("nock-fit") else { return };
+    let fit = format::nock_fit(&app.evaluation.resolved, &app.units);
+    dom::class(&line, "caution", fit.as_ref().is_some_and(|fit| fit.warning));
+    dom::write(&line, &fit.map_or_else(String::new, |fit| fit.words));
 }
 
 fn show_defaults(app: &App) {

@@ -346,8 +346,8 @@ inputs! {
         number(SmallLength, 0.005, 0.1, 0.001), Absent, Outputs if chosen!(ShaftMaterial::Aluminum),
         "With the outside diameter it gives spine, weight and inside diameter, computed for 7075 aluminum.";
     Bore "boreIn" Shaft true "Inside diameter",
-        number(SmallLength, 0.0, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"), Outputs if Not(&chosen!(ShaftMaterial::Wood)),
-        "ID: 0.246, 0.204 and 0.166 in are common; 0 for a solid shaft. Limits the choice to shafts of this ID.";
+        number(SmallLength, 0.0, 0.5, 0.001), Follows("the shaft chosen from your list, near 0.204 in"), Outputs,
+        "ID: 0.246, 0.204 and 0.166 in are common. 0 is solid wood; any other makes it a tube again, chosen from shafts of this ID.";
 
     InsertKind "insertKind" Front false "Insert type",
         one_of {
@@ -540,10 +540,10 @@ inputs! {
         number(SmallLength, 0.0001, 0.1, 0.0005), Number(0.001), Measurements,
         "Smallest division of the dial.";
 
-    NockThroat "nockThroatIn" Fit false "Nock groove width",
+    NockThroat "nockThroatIn" Nock false "Nock groove width",
         number(SmallLength, 0.05, 0.25, 0.001), Absent, Measurements,
         "Where the string sits. Measure with calipers or a drill shank as a gauge.";
-    ServedString "servedStringIn" Fit false "Serving diameter",
+    ServedString "servedStringIn" Nock false "Serving diameter",
         number(SmallLength, 0.05, 0.25, 0.001), Absent, Measurements,
         "Center serving where the nock sits. Usually 0.105 to 0.125 in (rule of thumb).";
     InsertOuter "insertOuterIn" Fit false "Insert outside diameter",

@@ -3,14 +3,10 @@
 //! The limits between a good and a bad fit are from memory, and said so; what hangs on lengths alone is geometry.
 
 use clothyard_core::eval::safety;
-use clothyard_core::format::{measured, trimmed};
+use clothyard_core::format::{measured, nock_fit, thousandths};
 use clothyard_core::schema::{Field, InsertKind};
 use clothyard_core::setup::Resolved;
 use clothyard_core::units::{Quantity, Units};
-
-/// Throat less served string, in inches, at which a nock begins to click on and to hang loose (memory, no source).
-const NOCK_PINCHES_BELOW: f64 = -0.002;
-const NOCK_LOOSE_ABOVE: f64 = 0.004;
 
 /// Bore less part, in inches: room for glue, and more than glue should bridge (memory, no source).
 const GLUE_AT_LEAST: f64 = 0.001;
@@ -50,72 +46,21 @@ fn length(inches: f64, units: &Units) -> String {
     measured(Quantity::Length, inches, units)
 }
 
-/// Thousandths of an inch, which a few decide; in millimeters where those are shown.
-fn thousandths(inches: f64, units: &Units) -> String {
-    if units.index(Quantity::SmallLength) == 0 {
-        format!("{} thousandths of an inch", trimmed((inches * 1000.0).abs(), 1))
-    } else {
-        small(inches.abs(), units)
-    }
-}
-
 fn fit(key: &'static str, label: &'static str, warning: bool, words: String) -> Fit {
     Fit { key, label, warning, words }
 }
 
 fn nock(resolved: &Resolved, units: &Units) -> Fit {
     let (key, label) = ("nockOnString", "Nock on string");
-    let (throat, string) = match (resolved.given(Field::NockThroat), resolved.given(Field::ServedString)) {
-        (Some(throat), Some(string)) => (throat, string),
-        (None, Some(string)) => {
-            return fit(
-                key,
-                label,
-                false,
-                format!("Nock grooves of {} fit this serving. {CONFIRM}", grooves(string, units)),
-            );
-        }
-        (Some(throat), None) => {
-            return fit(key, label, false, format!("Servings of {} fit this nock. {CONFIRM}", servings(throat, units)));
-        }
-        (None, None) => {
-            let words = "Measure the nock groove width or the serving diameter, or use the tap test.";
-            return fit(key, label, false, words.to_owned());
-        }
-    };
-    let room = throat - string;
-    let by = thousandths(room, units);
-    let (warning, words) = if room < NOCK_PINCHES_BELOW {
-        (true, format!("Too tight by {by}. Release will vary. {}", instead(throat, string, units)))
-    } else if room > NOCK_LOOSE_ABOVE {
-        (
-            true,
-            format!(
-                "Too loose by {by}: the arrow can drop off and dry-fire the bow. {}",
-                instead(throat, string, units)
-            ),
-        )
-    } else {
-        (false, format!("Good fit: within {by}."))
-    };
-    fit(key, label, warning, format!("{words} {CONFIRM}"))
-}
-
-const CONFIRM: &str = "Rule of thumb; confirm with the tap test.";
-
-/// The nock grooves that fit a serving, both in inches.
-fn grooves(string: f64, units: &Units) -> String {
-    format!("{} to {}", small(string + NOCK_PINCHES_BELOW, units), small(string + NOCK_LOOSE_ABOVE, units))
-}
-
-/// The servings that fit a nock groove, both in inches.
-fn servings(throat: f64, units: &Units) -> String {
-    format!("{} to {}", small(throat - NOCK_LOOSE_ABOVE, units), small(throat - NOCK_PINCHES_BELOW, units))
-}
-
-/// What to change where the two do not fit.
-fn instead(throat: f64, string: f64, units: &Units) -> String {
-    format!("Use a nock groove of {}, or serve to {}.", grooves(string, units), servings(throat, units))
+    match nock_fit(resolved, units) {
+        Some(found) => fit(key, label, found.warning, found.words),
+        None => fit(
+            key,
+            label,
+            false,
+            "Measure the nock groove width or the serving diameter, or use the tap test.".to_owned(),
+        ),
+    }
 }
 
 fn insert(resolved: &Resolved, units: &Units) -> Fit {
@@ -251,33 +196,6 @@ mod tests {
         }
         let all = Evaluation::of(&setup);
         self::all(&all.resolved, &Units::ARCHERY).into_iter().find(|fit| fit.key == key).unwrap()
-    }
-
-    #[test]
-    fn a_few_thousandths_decide_the_nock() {
-        let nock =
-            |throat: f64| found(&[(Field::NockThroat, throat), (Field::ServedString, 0.112)], &[], "nockOnString");
-        for (throat, begins, warning) in [
-            (0.107, "Too tight", true),
-            (0.112, "Good fit", false),
-            (0.115, "Good fit", false),
-            (0.119, "Too loose", true),
-        ] {
-            let fit = nock(throat);
-            assert!(fit.words.starts_with(begins) && fit.warning == warning, "{throat}: {fit:?}");
-            assert!(fit.words.contains("Rule of thumb"), "{fit:?}");
-        }
-        let alone = |field, value| found(&[(field, value)], &[], "nockOnString").words;
-        let grooves = alone(Field::ServedString, 0.112);
-        assert!(grooves.starts_with("Nock grooves of 0.110\u{a0}in to 0.116\u{a0}in fit this serving."), "{grooves}");
-        let servings = alone(Field::NockThroat, 0.116);
-        assert!(servings.starts_with("Servings of 0.112\u{a0}in to 0.118\u{a0}in fit this nock."), "{servings}");
-        // Just inside either end of a range both fit.
-        for (throat, string) in [(0.1101, 0.112), (0.1159, 0.112), (0.116, 0.1179)] {
-            let given = [(Field::NockThroat, throat), (Field::ServedString, string)];
-            assert!(!found(&given, &[], "nockOnString").warning, "{throat} {string}");
-        }
-        assert!(nock(0.107).words.contains("by 5 thousandths of an inch"));
     }
 
     #[test]
