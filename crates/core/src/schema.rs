@@ -1,6 +1,7 @@
 //! The tables: every input, every output, every list of readings, and the shafts to choose from.
 
 mod choice;
+mod group;
 mod input;
 mod inputs;
 mod lists;
@@ -11,6 +12,7 @@ mod tables;
 mod when;
 
 pub use choice::*;
+pub use group::*;
 pub use input::*;
 pub use inputs::*;
 pub use lists::*;
