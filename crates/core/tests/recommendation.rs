@@ -373,6 +373,16 @@ fn a_bore_counts_only_where_it_is_given() {
 }
 
 #[test]
+fn an_outside_diameter_tells_the_bore() {
+    let bore = |outer| {
+        let all = Evaluation::of(&set(Setup::default(), Field::OuterDiameter, outer));
+        (all.recommendation.unwrap().shaft.bore_in, all.resolved.number(Field::OuterDiameter))
+    };
+    // 23/64 in is a fat shaft, 0.22 in a thin one; 0.27 in is of the usual bore, and of the wide one's stiff end.
+    assert_eq!([23.0 / 64.0, 0.27, 0.22].map(bore), [(0.315, 23.0 / 64.0), (0.204, 0.27), (0.166, 0.22)]);
+}
+
+#[test]
 fn a_shaft_is_cut_within_its_full_length() {
     let mut setup = set(with_spines(BowKind::Compound, 40.0, 100.0, &[350.0, 390.0]), Field::DrawLength, 30.0);
     let free = Evaluation::of(&setup).recommendation.unwrap();

@@ -231,16 +231,24 @@ impl<'a> ShaftChoice<'a> {
     }
 }
 
-/// Tubes, of the bore that the user gave if one was; solid shafts where the user wants wood, or there are no others.
+/// Tubes, of the bore that the user gave if one was, or of the bores that shafts of the outside diameter given have; solid
+/// shafts where the user wants wood, or there are no others.
 fn candidates(setup: &Setup) -> Vec<usize> {
     let solid = setup.wants_solid();
     let of_material = |shaft: &&StockShaft| shaft.is_solid() == solid;
     let any = !setup.shafts.iter().any(|shaft| of_material(&shaft));
-    let off = |shaft: &StockShaft| match setup.in_force(Field::Bore) {
-        Some(Value::Number(bore)) if !solid => (shaft.bore_in - bore).abs(),
+    let listed = || setup.shafts.iter().enumerate().filter(|(_, shaft)| any || of_material(shaft));
+    let off = |shaft: &StockShaft| match (setup.in_force(Field::Bore), setup.get(Field::OuterDiameter)) {
+        (Some(Value::Number(bore)), _) if !solid => (shaft.bore_in - bore).abs(),
+        (_, Some(Value::Number(outer))) if !solid => {
+            let alike = listed().filter(|(_, other)| (other.bore_in - shaft.bore_in).abs() <= SAME_BORE_IN);
+            let ends = alike.fold((f64::INFINITY, 0.0_f64), |(low, high), (_, other)| {
+                (low.min(other.outer_diameter_in), high.max(other.outer_diameter_in))
+            });
+            (ends.0 - outer).max(outer - ends.1).max(0.0)
+        }
         _ => 0.0,
     };
-    let listed = || setup.shafts.iter().enumerate().filter(|(_, shaft)| any || of_material(shaft));
     let nearest = listed().map(|(_, shaft)| off(shaft)).fold(f64::INFINITY, f64::min);
     let spine = |place: usize| setup.shafts.get(place).map_or(0.0, |shaft| shaft.static_spine_thousandths);
     let mut list: Vec<usize> = Vec::new();

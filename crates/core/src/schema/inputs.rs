@@ -284,7 +284,7 @@ inputs! {
         "Number of vanes or feathers.";
     VaneMaterial "vaneMaterial" Vanes false "Vane type",
         one_of { Plastic "plastic" "Plastic vane", Feather "feather" "Feather" }, Follows("the shaft material"), Outputs,
-        "Sets the default length and weight. Drag is that of a smooth vane of this size.";
+        "Sets the default length and weight. Feathers count with twice the drag of smooth vanes (estimate).";
     VaneMass "vaneGr" Vanes false "Vane weight",
         number(Mass, 0.0, 50.0, 0.5), Follows("the vane type, of a feather its length"), Outputs,
         "Weight of one vane. Weigh several and divide.";
