@@ -346,6 +346,36 @@ fn a_heavier_point_is_named_where_no_shaft_is_heavy_enough() {
 }
 
 #[test]
+fn the_point_that_matches_is_named_not_the_next_with_the_stiffest_shaft() {
+    let short = set(choose(Setup::default(), BowKind::Longbow), Field::PeakDrawWeight, 72.0);
+    let short = set(set(short, Field::DrawLength, 25.75), Field::PointMass, 110.0);
+    let all = Evaluation::of(&short);
+    assert_eq!(all.headline(&UNITS).title, "Do not shoot: arrow too light");
+    let bought = Evaluation::of(&taken(&short, &all).unwrap());
+    assert_eq!(bought.headline(&UNITS).title, "Good match", "{}", all.recommendation_sentence(&UNITS));
+}
+
+#[test]
+fn a_lighter_point_is_named_where_no_shaft_is_stiff_enough() {
+    let heavy = choose(set(Setup::default(), Field::PeakDrawWeight, 55.0), BowKind::Recurve);
+    let heavy = choose(set(set(heavy, Field::DrawLength, 31.25), Field::PointMass, 250.0), ShaftMaterial::Wood);
+    let all = Evaluation::of(&heavy);
+    let found = all.recommendation.as_ref().unwrap();
+    assert!(found.point_gr.is_some_and(|grains| grains < 250.0), "{found:?}");
+    assert_eq!(Evaluation::of(&taken(&heavy, &all).unwrap()).forbidding(), None);
+}
+
+#[test]
+fn a_light_bow_is_told_where_softer_shafts_are_sold() {
+    let fat = set(set(Setup::default(), Field::PeakDrawWeight, 25.0), Field::Bore, 0.315);
+    let said = Evaluation::of(&set(fat, Field::DrawLength, 22.0)).recommendation_sentence(&UNITS);
+    assert!(said.contains("Your list ends at 610; this bow wants about "), "{said}");
+    let child = set(choose(Setup::default(), BowKind::Recurve), Field::PeakDrawWeight, 12.0);
+    let said = Evaluation::of(&set(child, Field::DrawLength, 18.0)).recommendation_sentence(&UNITS);
+    assert!(said.starts_with("Osier 2000, cut 20\u{a0}in. It will do"), "no softer one is sold: {said}");
+}
+
+#[test]
 fn a_given_cut_or_shaft_is_kept() {
     let setup = with_spines(BowKind::Compound, 60.0, 100.0, &[350.0, 390.0, 450.0, 520.0]);
     let cut = Evaluation::of(&set(setup.clone(), Field::CutLength, 29.0));

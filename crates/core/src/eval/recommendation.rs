@@ -121,7 +121,9 @@ impl Evaluation {
         let is_wood = self.resolved.is_wood();
         let wanted =
             ideal.map_or_else(String::new, |ideal| format!(" It wants a spine of about {}.", spine_of(is_wood, ideal)));
-        format!("No shaft in your list can be shot safely from this bow.{wanted}")
+        let of_bore =
+            if self.resolved.is_user_given(Field::Bore) && !is_wood { " of this inside diameter" } else { "" };
+        format!("No shaft{of_bore} in your list can be shot safely from this bow.{wanted}")
     }
 
     /// What is said beside the arrow of the page: the safe one where it must not be shot, what would make it match, or

@@ -1,7 +1,7 @@
 //! Which shaft of the list suits a setup at which cut, and what the defaults of the shaft's fields and of the cut are.
 //!
 //! Shaft and cut are chosen together: a stiff shaft may be left longer, a weak one cut shorter. What is unsafe is not
-//! proposed; where no shaft is safe with the present point, the next point one can buy is tried.
+//! proposed; where no shaft is safe with the present point, every point one can buy is tried.
 
 mod search;
 
@@ -15,6 +15,11 @@ use std::cell::OnceCell;
 
 /// An ideal spine this close to the middle of two, as a share, is between them (common practice, no source).
 const BETWEEN: f64 = 0.025;
+
+/// Under this share of its target a shaft is too stiff for a light bow, too, where a softer one is sold; the softest sold,
+/// in thousandths of an inch (common practice, no source).
+const FAR_TOO_STIFF: f64 = 0.75;
+const SOFTEST_SOLD: f64 = 2100.0;
 
 /// What a search of the list found: the default shaft with its cut, and what is recommended.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -131,13 +136,13 @@ impl<'a> ShaftChoice<'a> {
             found.recommended = Some(self.places(&search, best, next, None));
             return found;
         }
-        let now = resolved.number(Field::PointMass);
-        for grains in POINT_WEIGHTS_GR.into_iter().filter(|&grains| grains > now) {
+        let mut least: Option<Pick> = None;
+        for grains in POINT_WEIGHTS_GR {
             search = search.with_point(grains);
             let (best, next) = search.best_two(self);
-            if let Some(best) = best.filter(|pick| pick.is_safe) {
+            if let Some(best) = best.filter(|pick| pick.is_safe && pick.is_better_than(least)) {
+                least = Some(best);
                 found.recommended = Some(self.places(&search, best, next, Some(grains)));
-                return found;
             }
         }
         found
@@ -168,8 +173,10 @@ impl<'a> ShaftChoice<'a> {
         let spine = spine_at(&best.place)?;
         let stiffest = Some(spine) == self.candidates.first().and_then(spine_at);
         let softest = Some(spine) == self.candidates.last().and_then(spine_at);
-        let beyond = (stiffest && best.leans_weak()) || (softest && best.leans_stiff() && !search.is_light());
-        beyond.then_some(spine / best.share)
+        let (wanted, stiff) = (spine / best.share, best.leans_stiff());
+        // Stiff is fine on a light bow, within reason, and no softer shaft than this is sold.
+        let too_stiff = stiff && (!search.is_light() || (best.share < FAR_TOO_STIFF && wanted <= SOFTEST_SOLD));
+        ((stiffest && best.leans_weak()) || (softest && too_stiff)).then_some(wanted)
     }
 
     fn named(&self, places: Places) -> Option<Recommendation> {

@@ -52,7 +52,7 @@ impl Pick {
         self.share < 1.0 - BAND / 2.0
     }
 
-    fn is_better_than(&self, other: Option<Self>) -> bool {
+    pub(super) fn is_better_than(&self, other: Option<Self>) -> bool {
         other.is_none_or(|other| (!self.is_safe, self.cost_lb) < (!other.is_safe, other.cost_lb))
     }
 }
