@@ -3,7 +3,7 @@
 use super::axis::Axis;
 use super::limits::{Limit, is_allowed};
 use super::points::GridPoint;
-use super::ranking::{Filters, off_match};
+use super::ranking::Filters;
 use super::run::GridRun;
 use clothyard_core::format;
 use clothyard_core::units::Units;
@@ -107,7 +107,7 @@ impl Matrix {
 
 /// By what the best is found, least first.
 fn rank(point: &GridPoint, limits: &[Limit]) -> (bool, f64) {
-    (!is_allowed(point, limits), off_match(point).unwrap_or(f64::MAX))
+    (!is_allowed(point, limits), point.cost_lb.unwrap_or(f64::MAX))
 }
 
 #[cfg(test)]

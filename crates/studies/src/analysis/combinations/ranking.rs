@@ -154,13 +154,6 @@ impl Entry {
     }
 }
 
-/// How far a combination is from an ideal match, as a share: a load half its target is as far off as one double it.
-/// None where it has no match.
-pub(super) fn off_match(point: &GridPoint) -> Option<f64> {
-    let share = point.get(Metric::Match).filter(|&share| share > 0.0)?;
-    Some(share.max(1.0 / share) - 1.0)
-}
-
 /// Which of the shafts combined the user listed; none where shafts are not combined.
 fn own_shafts(run: &GridRun) -> Option<(usize, Vec<bool>)> {
     let place = run.grid.axes().iter().position(|axis| axis.kind == AxisKind::Shaft)?;
