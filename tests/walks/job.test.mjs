@@ -280,10 +280,12 @@ test("with the script off, every field and what it means can be read", async () 
   const page = await open(here.chromium.browser, here.server.url, (fresh) => fresh.setJavaScriptEnabled(false));
   assert.ok(await has(page, "noscript p"));
   assert.ok(await has(page, "#pointGr"));
-  assert.ok(await has(page, "#nockGr"), "the fields of every part");
   const hint = (id) => page.$eval(`[data-field=${id}]`, (field) => getComputedStyle(field, "::after").content);
   assert.match(await hint("pointGr"), /^"Point or broadhead/);
   assert.equal(await read(page, "pointGr"), "100");
+  await Promise.all([page.waitForNavigation(), page.click("noscript a")]);
+  assert.ok(await has(page, "#nockGr"), "the fields of every part");
+  assert.match(await hint("nockGr"), /^"\w/);
 });
 
 test("a danger takes the place of the answer; cautions say where fields disagree", async () => {
