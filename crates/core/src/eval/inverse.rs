@@ -148,15 +148,25 @@ mod tests {
     use clothyard_mechanics::{Error, find_root};
     use proptest::prelude::*;
 
-    /// The value at a share by bracketing, each column load from a cold start.
+    /// Column load over target with a field at a value, from a cold start.
+    fn share(at: &ResolvedSetup, own_parts: &[OwnPart], field: Field, value: f64) -> Option<f64> {
+        let model = PhysicalModel::new(&at.resolved.with(field, value), own_parts).ok()?;
+        model.match_share(&mut BucklingShape::default()).ok()
+    }
+
+    /// The value at a share by bracketing.
     fn bracketed(at: &ResolvedSetup, own_parts: &[OwnPart], field: Field, wanted: f64) -> Option<Solution> {
         let (low, high) = safe_range(field, &at.outputs, &at.resolved)?;
-        let share = |value| {
-            let model = PhysicalModel::new(&at.resolved.with(field, value), own_parts).ok()?;
-            model.match_share(&mut BucklingShape::default()).ok()
-        };
-        let beyond = |value| Ok(share(value).ok_or(Error::Unsupported)? - wanted);
+        let beyond = |value| Ok(share(at, own_parts, field, value).ok_or(Error::Unsupported)? - wanted);
         find_root(beyond, low, high, (high - low) * 1e-11).ok()
+    }
+
+    /// Whether an answer gives the same share as the value expected: to 1e-9, or with a cut to the 1e-6 or so by which the
+    /// column load jumps where it takes an element more.
+    fn has_same_share(at: &ResolvedSetup, own_parts: &[OwnPart], field: Field, found: f64, expected: f64) -> bool {
+        let exact_to = if field == Field::CutLength { 3e-6 } else { 1e-9 };
+        let shares = share(at, own_parts, field, found).zip(share(at, own_parts, field, expected));
+        shares.is_some_and(|(found, expected)| (found - expected).abs() <= exact_to)
     }
 
     /// Compares every inverse answer of a setup; returns how many there were.
@@ -169,14 +179,21 @@ mod tests {
             if at.outputs.get(Output::ColumnLoad).is_none() {
                 continue;
             }
-            let edges = inverse.window.map(|(from, to)| [(from, 1.0 - BAND, low), (to, 1.0 + BAND, high)]);
+            // With a heavy part far ahead of the shaft the column load falls with the point: then there is no window.
+            let end = |value| share(&at, &setup.own_parts, inverse.field, value);
+            let rises = end(low) < end(high);
+            let edges =
+                inverse.window.filter(|_| rises).map(|(from, to)| [(from, 1.0 - BAND, low), (to, 1.0 + BAND, high)]);
             let exact = [(inverse.exact, 1.0, f64::NAN)];
             for (output, share, end) in exact.into_iter().chain(edges.into_iter().flatten()) {
                 let found = at.outputs.get(output);
                 match bracketed(&at, &setup.own_parts, inverse.field, share) {
                     Some(Solution::At(expected)) => {
-                        let off = (found.unwrap_or(f64::NAN) - expected).abs();
-                        assert!(off <= 4e-9 * high, "{output:?}: {found:?} against {expected}");
+                        let is_answer = |found: f64| {
+                            (found - expected).abs() <= 1e-9 * (high - low)
+                                || has_same_share(&at, &setup.own_parts, inverse.field, found, expected)
+                        };
+                        assert!(found.is_some_and(is_answer), "{output:?}: {found:?} against {expected}");
                         count += 1;
                     }
                     Some(Solution::NoSignChange { nearest, .. }) if end.is_nan() => {
@@ -203,9 +220,7 @@ mod tests {
         #![proptest_config(ProptestConfig::with_cases(400))]
 
         #[test]
-        fn any_setup_is_answered_as_by_bracketing(mut setup in any_setup()) {
-            // With a heavy part far ahead of the shaft the column load falls with the point: then there is no window.
-            setup.own_parts.retain(|part| part.center_in < 20.0);
+        fn any_setup_is_answered_as_by_bracketing(setup in any_setup()) {
             compared(&setup);
         }
     }

@@ -44,9 +44,9 @@ impl<F: FnMut(f64) -> Option<f64>> Curve<F> {
             }
             let guess = through(self.nearest(place, value, THROUGH), value);
             let is_between = from <= guess && guess <= to;
-            // What one point fewer makes of it tells how far off it may be.
+            // What one point fewer makes of it tells how far off it may be, if not all points are the first, far apart.
             let off = (guess - through(self.nearest(place, value, THROUGH - 1), value)).abs();
-            if is_between && off <= self.tolerance && self.points.len() >= THROUGH {
+            if is_between && off <= self.tolerance && self.points.len() > THROUGH {
                 return Some(Solution::At(guess));
             }
             let next = if is_between && round < MOST_INTERPOLATIONS {
