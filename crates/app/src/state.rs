@@ -263,7 +263,7 @@ impl App {
         let same = self
             .last_change
             .as_ref()
-            .is_some_and(|(last, at)| last == what && !what.is_empty() && now - at < ONE_CHANGE_MS);
+            .is_some_and(|(last, at)| last == what && !what.is_empty() && (0.0..ONE_CHANGE_MS).contains(&(now - at)));
         if !same {
             self.back.push(self.setup.clone());
             if self.back.len() > MOST_STEPS_BACK {

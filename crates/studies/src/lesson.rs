@@ -32,7 +32,7 @@ pub use readout::Readout;
 pub use saved::{Fault, LessonError, SavedLesson};
 
 /// Most lessons stored.
-pub const MOST_LESSONS: usize = 100;
+pub const MOST_LESSONS: usize = 1_000;
 
 /// Most bytes of a lesson's file that are read.
 pub const MOST_LESSON_BYTES: usize = 1_000_000;

@@ -16,7 +16,7 @@ use clothyard_web::bus::{Event, Reply};
 use clothyard_web::protocol::storage;
 use clothyard_web::store;
 use core::cell::{Cell, RefCell};
-use database::{Database, Write};
+use database::{Database, Done, Write};
 use js_sys::{Array, JSON, Object, Reflect};
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
@@ -72,12 +72,13 @@ impl Records {
             records.refused.set(database.is_none());
             records.database.replace(database);
             let read = records.clone();
-            records.read_again(move || {
+            let then = move || {
                 read.move_in();
                 if let Some(ready) = waiting.take() {
                     ready(read);
                 }
-            });
+            };
+            records.read_again(Box::new(then));
         });
     }
 
@@ -85,7 +86,7 @@ impl Records {
     fn listen(self: &Rc<Self>) {
         let Some(channel) = &self.channel else { return };
         let records = self.clone();
-        let told = Closure::<dyn FnMut()>::new(move || records.read_again(|| {}));
+        let told = Closure::<dyn FnMut()>::new(move || records.read_again(Box::new(|| {})));
         channel.set_onmessage(Some(told.as_ref().unchecked_ref()));
         told.forget();
     }
@@ -111,7 +112,7 @@ impl Records {
         }
     }
 
-    fn read_again(self: &Rc<Self>, then: impl FnOnce() + 'static) {
+    fn read_again(self: &Rc<Self>, then: Box<dyn FnOnce()>) {
         let Some(database) = self.database.borrow().clone() else { return then() };
         let records = self.clone();
         database.read(move |rows| {
@@ -136,23 +137,25 @@ impl Records {
         change(&mut after)?;
         let writes = before.writes_to(&after);
         self.set(after);
-        self.write(&database, &writes, move |stored| {
+        let reply = move |stored: bool| {
             let value = stored.then_some(JsValue::TRUE);
             crate::post(Event::Reply(Reply { view, what: STORED, value }));
-        });
+        };
+        self.write(&database, &writes, Box::new(reply));
         Ok(())
     }
 
-    fn write(self: &Rc<Self>, database: &Database, writes: &[Write], done: impl FnOnce(bool) + 'static) {
+    fn write(self: &Rc<Self>, database: &Database, writes: &[Write], done: Done) {
         let records = self.clone();
-        database.write(writes, move |stored| {
+        let told = move |stored: bool| {
             if !stored {
-                records.read_again(|| {}); // back to what is on disk
+                records.read_again(Box::new(|| {})); // back to what is on disk
             } else if let Some(channel) = &records.channel {
                 let _ = channel.post_message(&JsValue::NULL);
             }
             done(stored);
-        });
+        };
+        database.write(writes, Box::new(told));
     }
 
     /// Moves what earlier versions stored, or store in another tab, entry by entry into the database. A text that
@@ -169,12 +172,13 @@ impl Records {
         let new = rows.into_iter().flatten().filter(|(key, _)| !is_known(key));
         let writes: Vec<_> = new.map(|(key, text)| Write::Put { key, text }).collect();
         let records = self.clone();
-        self.write(&database, &writes, move |stored| {
+        let forget = move |stored: bool| {
             if stored {
                 keys.into_iter().for_each(store::forget);
-                records.read_again(|| {});
+                records.read_again(Box::new(|| {}));
             }
-        });
+        };
+        self.write(&database, &writes, Box::new(forget));
     }
 }
 

@@ -94,7 +94,7 @@ mod tests {
             assert_eq!(library.put(&place.to_string(), SavedLesson::default()), Ok(()));
         }
         let refused = library.put("more", SavedLesson::default());
-        assert_eq!(refused, Err("Not saved: 100 lessons is the maximum.".to_owned()));
+        assert_eq!(refused, Err("Not saved: 1000 lessons is the maximum.".to_owned()));
         assert!(library.check().unwrap_err().1.message().contains("schemaVersion 0"));
     }
 }

@@ -3,6 +3,10 @@
 //! Every change is made to what has just been read from the store, entry by entry, so that two pages open at
 //! once never undo each other's work.
 
+mod import;
+
+pub use import::Imported;
+
 use crate::sharing::parts::{StoredPart, resolved, said, tidy_name};
 use clothyard_core::report::ErrorReport;
 use clothyard_core::schema::Field;
@@ -10,11 +14,11 @@ use clothyard_core::setup::{MAX_NAME_CHARS, SCHEMA_VERSION, SavedSetup, Setup, S
 use clothyard_core::units::Units;
 use serde::Serialize;
 
-/// Most setups kept by name, and most parts.
-pub const MOST_ENTRIES: usize = 500;
+/// Most setups kept by name, and most parts: more than anybody saves, few enough for a list on a page.
+pub const MOST_ENTRIES: usize = 5_000;
 
-/// Most bytes of a backup that are read.
-pub const MOST_BACKUP_BYTES: usize = 1_000_000;
+/// Most bytes of a backup that are read: more than all of its entries together.
+pub const MOST_BACKUP_BYTES: usize = 100_000_000;
 
 /// A setup kept by the name its build carries.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -84,41 +88,9 @@ impl LibraryError {
     #[must_use]
     pub fn message(&self) -> String {
         let message = ErrorReport::of(&self.error).into_message();
-        if self.entry.is_empty() { message } else { format!("\u{201c}{}\u{201d}: {message}", self.entry) }
-    }
-}
-
-/// What came of reading a backup in.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Imported {
-    /// Names of the setups that were added.
-    pub names: Vec<String>,
-    /// Parts that were added.
-    pub parts: usize,
-    /// Entries that were there already.
-    pub known: usize,
-    /// Entries there was no room for.
-    pub no_room: usize,
-}
-
-impl Imported {
-    /// What came of it, in sentences.
-    #[must_use]
-    pub fn in_words(&self) -> String {
-        let mut words = match self.names.len() {
-            0 => "No setup added.".to_owned(),
-            _ => format!("Added: {}.", self.names.join("; ")),
-        };
-        for (count, what) in [
-            (self.parts, "added to My parts"),
-            (self.known, "already saved, unchanged"),
-            (self.no_room, "left out, no room"),
-        ] {
-            if count > 0 {
-                words += &format!(" {count} {what}.");
-            }
-        }
-        words
+        // The name may be what is too long.
+        let name: String = self.entry.chars().take(MAX_NAME_CHARS).collect();
+        if name.is_empty() { message } else { format!("\u{201c}{name}\u{201d}: {message}") }
     }
 }
 
@@ -173,7 +145,10 @@ impl Library {
     #[must_use]
     pub fn free_name(&self, wanted: &str, id: &str) -> String {
         let wanted = tidy_name(wanted);
-        let taken = |name: &str| self.setups.iter().any(|kept| kept.id != id && kept.setup.name == name);
+        let others = self.setups.iter().filter(|kept| kept.id != id);
+        let mut names: Vec<_> = others.map(|kept| kept.setup.name.as_str()).collect();
+        names.sort_unstable();
+        let taken = |name: &str| names.binary_search(&name).is_ok();
         let mut name = wanted.clone();
         // One more than there are setups is free in any case.
         for number in 2..=self.setups.len() + 1 {
@@ -247,201 +222,7 @@ impl Library {
             self.parts.insert(place.min(self.parts.len()), part);
         }
     }
-
-    /// Adds what a backup holds and is not here yet, in the order of the ids, which begin with the time. Nothing here is
-    /// changed: an entry with the id of another gets a new one, and a name that is taken gets a number. `fresh_id` gives ids, `today` is the day for a
-    /// setup that was current when the backup was written.
-    pub fn import(&mut self, backup: Self, fresh_id: fn() -> String, today: &str) -> Imported {
-        let mut taken = Imported::default();
-        let current = backup.current.filter(|current| !backup.setups.iter().any(|kept| kept.setup == *current));
-        let current = current.map(|setup| StoredSetup { id: String::new(), saved_on: today.to_owned(), setup });
-        for mut kept in backup.setups.into_iter().chain(current) {
-            if self.setup(&kept.id).is_some_and(|here| here.setup == kept.setup) {
-                taken.known += 1;
-            } else if self.setups.len() >= MOST_ENTRIES {
-                taken.no_room += 1;
-            } else {
-                if kept.id.is_empty() || self.setup(&kept.id).is_some() {
-                    kept.id = fresh_id();
-                }
-                let wanted = if kept.setup.name.trim().is_empty() { "Imported setup" } else { &kept.setup.name };
-                kept.setup.name = self.free_name(wanted, &kept.id);
-                taken.names.push(kept.setup.name.clone());
-                let older = self.setups.iter().position(|here| here.id < kept.id);
-                self.setups.insert(older.unwrap_or(self.setups.len()), kept);
-            }
-        }
-        for mut part in backup.parts {
-            if self.part(&part.id).is_some_and(|here| *here == part) {
-                taken.known += 1;
-            } else if self.parts.len() >= MOST_ENTRIES {
-                taken.no_room += 1;
-            } else {
-                if part.id.is_empty() || self.part(&part.id).is_some() {
-                    part.id = fresh_id();
-                }
-                taken.parts += 1;
-                let older = self.parts.iter().position(|here| here.id < part.id);
-                self.parts.insert(older.unwrap_or(self.parts.len()), part);
-            }
-        }
-        taken
-    }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::sharing::parts::PartKind;
-    use clothyard_core::plain::from_json;
-    use clothyard_core::schema::Value;
-    use clothyard_core::testing::any_setup;
-    use core::sync::atomic::{AtomicUsize, Ordering};
-    use proptest::collection::vec;
-    use proptest::prelude::*;
-
-    fn fresh_id() -> String {
-        static NEXT: AtomicUsize = AtomicUsize::new(0);
-        format!("fresh-{}", NEXT.fetch_add(1, Ordering::Relaxed))
-    }
-
-    fn any_kept() -> impl Strategy<Value = StoredSetup> {
-        ("[a-d]", any_setup(), "[ab]{1,2}").prop_map(|(id, setup, name)| {
-            let setup = SavedSetup { name, ..setup.to_saved() };
-            StoredSetup { id, saved_on: "2026-02-28".to_owned(), setup }
-        })
-    }
-
-    fn any_part() -> impl Strategy<Value = StoredPart> {
-        ("[a-d]", 0usize..4, any_setup(), "[a-z ]{0,12}").prop_map(|(id, kind, setup, name)| {
-            StoredPart::on_arrow(PartKind::ALL[kind], &setup, id, &name, &Units::ARCHERY)
-        })
-    }
-
-    fn any_library() -> impl Strategy<Value = Library> {
-        (vec(any_kept(), 0..5), vec(any_part(), 0..5)).prop_map(|(kept, drawer)| {
-            let mut library = Library::default();
-            library.import(Library { setups: kept, parts: drawer, ..Library::default() }, fresh_id, "");
-            library
-        })
-    }
-
-    fn named(library: &Library) -> Vec<&str> {
-        library.setups.iter().map(|kept| kept.setup.name.as_str()).collect()
-    }
-
-    fn keep(library: &mut Library, name: &str) -> String {
-        let setup = SavedSetup { name: name.to_owned(), ..Setup::default().to_saved() };
-        library.add_setup(StoredSetup { id: fresh_id(), saved_on: String::new(), setup }).unwrap()
-    }
-
-    #[test]
-    fn a_name_that_is_taken_gets_a_number() {
-        let mut library = Library::default();
-        assert_eq!(
-            ["Bow", " Bow ", "Bow", "Bow (2)"].map(|name| keep(&mut library, name)),
-            ["Bow", "Bow (2)", "Bow (3)", "Bow (2) (2)"]
-        );
-        let id = library.setups[0].id.clone();
-        assert_eq!(library.rename(&id, "Bow (2) (2)").as_deref(), Some("Bow (2) (2)"), "its own name is free to it");
-        assert_eq!(library.rename(&id, "Bow").as_deref(), Some("Bow (4)"));
-        assert_eq!(library.rename("gone", "Bow"), None);
-        let long = "x".repeat(100);
-        assert_eq!(keep(&mut library, &long).len(), MAX_NAME_CHARS);
-        assert_eq!(keep(&mut library, &long), "x".repeat(MAX_NAME_CHARS - 4) + " (2)");
-    }
-
-    #[test]
-    fn what_is_deleted_comes_back_to_its_place() {
-        let mut library = Library::default();
-        for name in ["c", "b", "a"] {
-            keep(&mut library, name);
-        }
-        let before = library.clone();
-        let id = library.setups[1].id.clone();
-        let removed = library.remove_setup(&id).unwrap();
-        assert_eq!(named(&library), ["a", "c"]);
-        library.restore_setup(removed.clone());
-        library.restore_setup(removed);
-        assert_eq!(library, before);
-    }
-
-    #[test]
-    fn a_full_shelf_takes_no_more() {
-        let mut library = Library::default();
-        for _ in 0..MOST_ENTRIES {
-            keep(&mut library, "Bow");
-        }
-        let one = library.setups[0].clone();
-        let refused = library.add_setup(StoredSetup { id: fresh_id(), ..one.clone() });
-        assert_eq!(refused, Err("Not saved: 500 setups is the maximum.".to_owned()));
-        let more = Library { setups: vec![StoredSetup { id: fresh_id(), ..one }], ..Library::default() };
-        assert_eq!(library.import(more, fresh_id, "").no_room, 1);
-        assert_eq!(library.check(), Ok(()));
-    }
-
-    #[test]
-    fn what_came_of_a_backup_is_said() {
-        let none = Imported { known: 2, ..Imported::default() };
-        assert_eq!(none.in_words(), "No setup added. 2 already saved, unchanged.");
-        let some = Imported { names: vec!["A".into(), "B".into()], parts: 1, no_room: 3, ..Imported::default() };
-        let words = "Added: A; B. 1 added to My parts. 3 left out, no room.";
-        assert_eq!((some.in_words().as_str(), in_file_name("Ä bow/7").as_str()), (words, "Ä-bow-7"));
-    }
-
-    #[test]
-    fn messages_name_the_entry() {
-        let json = r#"{"schemaVersion":1,"kept":[{"id":"a","keptOn":"","build":
-            {"schemaVersion":1,"name":"Blue","inputs":{"pointGr":-5}}}]}"#;
-        let message = from_json::<Library>(json).unwrap_err().into_message();
-        assert!(message.contains("Blue") && message.contains("pointGr"), "{message}");
-
-        let json = r#"{"schemaVersion":1,"drawer":[{"id":"a","kind":"nock","name":"Pin","inputs":{"pointGr":100}}]}"#;
-        let error = from_json::<Library>(json).unwrap_err();
-        assert_eq!((error.code, error.message.as_str()), ("unknownKey", "“Pin”: pointGr: unknown input."));
-
-        let newer = Library { schema_version: 7, ..Library::default() };
-        assert!(newer.check().unwrap_err().message().contains("schemaVersion 7"));
-    }
-
-    #[test]
-    fn a_setup_is_summed_up() {
-        let mut setup = Setup::default();
-        assert_eq!(summary(&setup, &Units::ARCHERY), "50\u{a0}lb at 28\u{a0}in, point 100\u{a0}gr, spine default");
-        setup.set(Field::StaticSpine, Some(Value::Number(340.0))).unwrap();
-        assert!(summary(&setup, &Units::metric()).contains("71.12\u{a0}cm"));
-        assert!(summary(&setup, &Units::ARCHERY).ends_with("spine 340"));
-    }
-
-    proptest! {
-        #[test]
-        fn a_backup_loses_nothing(mut library in any_library(), current in any_setup()) {
-            library.current = Some(current.to_saved());
-            let text = serde_json::to_string(&library).unwrap();
-            let back: Library = from_json(&text).unwrap();
-            prop_assert_eq!(&back, &library);
-
-            let mut empty = Library::default();
-            empty.import(Library { current: None, ..back }, fresh_id, "");
-            prop_assert_eq!(empty, Library { current: None, ..library });
-        }
-
-        #[test]
-        fn reading_in_changes_nothing_that_is_here(here in any_library(), backup in any_library()) {
-            let mut both = here.clone();
-            let taken = both.import(backup.clone(), fresh_id, "");
-            prop_assert!(here.setups.iter().all(|kept| both.setups.contains(kept)));
-            prop_assert!(here.parts.iter().all(|part| both.parts.contains(part)));
-            let backed_up = backup.setups.len() + backup.parts.len();
-            prop_assert_eq!(taken.names.len() + taken.parts + taken.known, backed_up);
-
-            let mut names = named(&both);
-            names.sort_unstable();
-            names.dedup();
-            prop_assert_eq!(names.len(), both.setups.len());
-            for (place, kept) in both.setups.iter().enumerate() {
-                prop_assert!(both.setups[..place].iter().all(|other| other.id != kept.id));
-            }
-        }
-    }
-}
+mod tests;

@@ -31,5 +31,5 @@ pub(super) fn read(input: &HtmlInputElement, context: &Context) {
 }
 
 pub(super) fn say_too_large() {
-    say("Not imported: larger than 1 MB.");
+    say("Not imported: larger than 100 MB.");
 }

@@ -38,8 +38,11 @@ pub(super) enum Write {
 #[derive(Clone)]
 pub(super) struct Database(IdbDatabase);
 
-/// Calls once, with whether an event is the one hoped for.
-fn once(hoped_for: &'static str, done: impl FnOnce(bool) + 'static) -> JsValue {
+/// What is done once it is known whether something went as hoped.
+pub(super) type Done = Box<dyn FnOnce(bool)>;
+
+/// Calls once, with whether an event is the one hoped for. Boxed, so that it is in the wasm once.
+fn once(hoped_for: &'static str, done: Done) -> JsValue {
     Closure::once_into_js(move |event: web_sys::Event| done(event.type_() == hoped_for))
 }
 
@@ -49,17 +52,21 @@ pub(super) fn open(name: &str, done: impl FnOnce(Option<Database>) + 'static) {
     let Some(request) = factory.and_then(|factory| factory.open_with_u32(name, 1).ok()) else { return done(None) };
     let made = result_of(&request);
     request.set_onupgradeneeded(Some(
-        once("upgradeneeded", move |_| {
-            let _ = made().map(|database| database.create_object_store(STORE));
-        })
+        once(
+            "upgradeneeded",
+            Box::new(move |_| {
+                let _ = made().map(|database| database.create_object_store(STORE));
+            }),
+        )
         .unchecked_ref(),
     ));
     let opened = result_of(&request);
-    let done = once("success", move |success| {
+    let opened = move |success| {
         let database = opened().filter(|_| success);
         database.iter().for_each(make_way);
         done(database.map(Database));
-    });
+    };
+    let done = once("success", Box::new(opened));
     request.set_onsuccess(Some(done.unchecked_ref()));
     request.set_onerror(Some(done.unchecked_ref()));
 }
@@ -72,7 +79,7 @@ fn result_of(request: &IdbOpenDbRequest) -> impl Fn() -> Option<IdbDatabase> + '
 /// A later version that opens the database in another tab need not wait for this one.
 fn make_way(database: &IdbDatabase) {
     let held = database.clone();
-    let close = Closure::once_into_js(move || held.close());
+    let close = once("", Box::new(move |_| held.close()));
     database.set_onversionchange(Some(close.unchecked_ref()));
 }
 
@@ -80,11 +87,8 @@ impl Database {
     /// Reads every record: its key and its text. None where the database cannot be read.
     pub(super) fn read(&self, done: impl FnOnce(Option<Vec<(String, String)>>) + 'static) {
         let Some((transaction, keys, texts)) = self.ask_for_all() else { return done(None) };
-        let done = once("complete", move |complete| {
-            let found = complete.then(|| strings(&keys).zip(strings(&texts)).collect());
-            done(found);
-        });
-        end(&transaction, &done);
+        let read = move |complete: bool| done(complete.then(|| strings(&keys).zip(strings(&texts)).collect()));
+        end(&transaction, &once("complete", Box::new(read)));
     }
 
     fn ask_for_all(&self) -> Option<(IdbTransaction, IdbRequest, IdbRequest)> {
@@ -94,7 +98,7 @@ impl Database {
     }
 
     /// Makes all of these changes, or none; calls with whether they are on disk.
-    pub(super) fn write(&self, writes: &[Write], done: impl FnOnce(bool) + 'static) {
+    pub(super) fn write(&self, writes: &[Write], done: Done) {
         let Some((transaction, store)) = self.begin() else { return done(false) };
         let asked = writes.iter().try_for_each(|write| match write {
             Write::Put { key, text } => store.put_with_key(&text.into(), &key.into()).map(drop),
