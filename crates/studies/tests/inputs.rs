@@ -10,7 +10,7 @@ use clothyard_core::units::Units;
 use clothyard_core::{Evaluation, Setup};
 use clothyard_studies::flight::FlightReport;
 use clothyard_studies::measurements::report::BenchReport;
-use clothyard_studies::production::{batch, log, sheet, sort, words};
+use clothyard_studies::production::{batch, log, sheet, words};
 use clothyard_studies::shot::FlexReport;
 use serde::Serialize;
 use serde_json::Value as Json;
@@ -52,7 +52,7 @@ fn shown(place: CountsIn, setup: &Setup) -> String {
 fn production(setup: &Setup, all: &Evaluation) -> String {
     let (units, worth) = (Units::ARCHERY, batch::worth(all));
     let pieces = batch::pieces(setup.lists.rows(List::Batch));
-    let sorted = sort::sort(&pieces, batch::set_size(all), worth);
+    let (_, sorted) = batch::sorted(&pieces, all);
     let entries = log::entries(setup.lists.rows(List::Tuning));
     let readings: String = entries.iter().map(|entry| entry.reading(log::Shooter::of(all))).collect();
     let sheet = sheet::sheet(setup, all, &units);

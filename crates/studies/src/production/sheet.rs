@@ -2,18 +2,19 @@
 //!
 //! Order of work and glue notes are common practice, no source; makers' instructions come first.
 
-use super::batch::{self, Piece, pieces};
-use super::sort::Use;
-use super::words::fine;
 use clothyard_core::csv::Csv;
 use clothyard_core::eval::Evaluation;
 use clothyard_core::eval::Severity;
 use clothyard_core::eval::baseline::Baseline;
-use clothyard_core::format::{self, entered_with_unit, fixed, measured, trimmed};
+use clothyard_core::format::{entered_with_unit, fixed, measured, trimmed};
 use clothyard_core::schema::{Field, InsertKind, List, Output, PRICED_PARTS, Row, ShaftMaterial};
 use clothyard_core::setup::Resolved;
 use clothyard_core::setup::Setup;
 use clothyard_core::units::{Quantity, Units};
+
+mod arrows;
+
+pub use arrows::headings as arrow_headings;
 
 /// How far a careful cut may be off, in inches: a thirty-second (common practice, no source).
 const CUT_TOLERANCE_IN: f64 = 1.0 / 32.0;
@@ -94,7 +95,7 @@ pub fn sheet(setup: &Setup, all: &Evaluation, units: &Units) -> Option<Sheet> {
     Some(Sheet {
         heading: heading(name, count, all, units),
         shaft: shaft(resolved, units),
-        arrows: arrows(setup, all, units),
+        arrows: arrows::rows(setup, all, units),
         cut: cut(setup, all, units),
         parts: parts(setup, resolved),
         steps: steps(all, units)?,
@@ -123,38 +124,6 @@ fn shaft(resolved: &Resolved, units: &Units) -> String {
         said(Quantity::StaticSpine, Field::StaticSpine),
         said(Quantity::SmallLength, Field::OuterDiameter)
     )
-}
-
-/// Headings of the rows of arrows.
-#[must_use]
-pub fn arrow_headings(units: &Units) -> Vec<String> {
-    let weight = format::heading("Shaft weight", Quantity::Mass, units);
-    vec!["No.".to_owned(), weight, "Spine".to_owned(), "Stiff side".to_owned()]
-}
-
-/// A row for each arrow: those of the matched set of the batch, then blank ones to write in.
-fn arrows(setup: &Setup, all: &Evaluation, units: &Units) -> Vec<[String; 4]> {
-    let batch = pieces(setup.lists.rows(List::Batch));
-    let (_, sorted) = batch::sorted(&batch, all);
-    let set = batch.iter().zip(&sorted.uses).filter(|(_, use_)| **use_ == Use::Set).map(|(piece, _)| {
-        [
-            piece.number.to_string(),
-            fine(Quantity::Mass, piece.weight_gr, units),
-            piece.spine.map_or_else(String::new, |spine| fixed(spine, 0)),
-            stiff_angle(piece),
-        ]
-    });
-    let count = all.resolved.number(Field::ArrowsToMake) as usize;
-    let blank = || [const { String::new() }; 4];
-    let mut rows: Vec<_> = set.take(count).collect();
-    rows.resize_with(count, blank);
-    rows
-}
-
-/// Where the mark for the nock goes, from the first spine reading.
-fn stiff_angle(piece: &Piece) -> String {
-    let angle = piece.stiff_side().and_then(|side| side.stiff_plane_rad);
-    angle.map_or_else(String::new, |angle| format!("{}°", fixed(angle.to_degrees(), 0)))
 }
 
 fn parts(setup: &Setup, resolved: &Resolved) -> Vec<PartLine> {
