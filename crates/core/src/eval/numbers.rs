@@ -1,7 +1,7 @@
 //! An evaluation as plain numbers, so that another program of this build need not compute it again.
 //!
-//! Only what is dear to compute is sent: the choice of shaft and cut, and the answers to the inverse questions, some two
-//! hundred column loads. The rest follows from the setup at the cost of one or two.
+//! Only what is dear to compute is sent: the choice of shaft and cut, and the answers to the inverse questions, some
+//! ninety column loads. The rest follows from the setup at the cost of one or two.
 
 use crate::eval::inverse::{self, OutOfReach};
 use crate::eval::shaft_choice::{Found, Places};
