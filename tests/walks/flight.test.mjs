@@ -391,7 +391,7 @@ test("two marks shot give all the others on one's own scale, for a range and for
   assert.deepEqual(await label(), ["yd", `Sight tape, yards, ${day}`], "a sample's name goes with the first change");
   await page.click("#marks-own-list li:first-child button");
   await waitFor(page, "marks-own-done", /^Removed/);
-  assert.match(await facts(), /^Enter two marks/);
+  await waitFor(page, "marks-own-facts", /^Enter two marks/);
 });
 
 test("point-on is said, and one distance alone gives no tape", async () => {
