@@ -292,6 +292,15 @@ element("start-again").addEventListener("click", (event) => {
   event.preventDefault(); // the link itself works without a script, but leaves what the address holds behind
   location.reload();
 });
+
+// The foot of every printed page says whose setup it is, and when it was printed.
+window.addEventListener("beforeprint", () => {
+  const words = [current_build().name, new Date().toLocaleDateString()].filter(Boolean).join(", ");
+  const paper = new CSSStyleSheet();
+  paper.replaceSync(`@page { @bottom-right { content: ${JSON.stringify(words)}; font: 8pt sans-serif; } }`);
+  document.adoptedStyleSheets = [paper];
+});
+
 startCalculator().then(openFromAddress, showFailure);
 if (window.parent !== window) tellHeight();
 if (canWorkOffline()) {

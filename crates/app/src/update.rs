@@ -222,7 +222,7 @@ impl App {
             "visit-leave" => return self.leave_visit(),
             "part-close" => return parts::close(self),
             "print" => return dom::window().iter().for_each(|window| drop(window.print())),
-            id @ ("shaft-add" | "shafts-reset" | "own-part-add") => return lists::pressed(self, id),
+            lists::ADD => return lists::add(self),
             _ => {}
         }
         if button.has_attribute("data-column") && !button.has_attribute("data-list") {
@@ -234,8 +234,8 @@ impl App {
         let kind = button.get_attribute("class").unwrap_or_default();
         if kind == "remove" {
             let place = button.get_attribute(attribute::PLACE).and_then(|place| place.parse().ok());
-            if let (Some(list), Some(place)) = (button.get_attribute("data-list"), place) {
-                lists::remove(self, &list, place);
+            if let Some(place) = place.filter(|_| button.has_attribute("data-list")) {
+                lists::remove(self, place);
             }
         } else if let Some(field) = field_of(&button) {
             self.press(field, &kind, &button);

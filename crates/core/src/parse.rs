@@ -5,6 +5,7 @@
 
 pub mod columns;
 mod digits;
+pub mod named;
 pub mod number_list;
 #[cfg(test)]
 mod tests;

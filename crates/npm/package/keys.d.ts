@@ -356,4 +356,6 @@ export interface StockShaft {
   boreIn: number;
   /** Full length, 0 to 45 in */
   fullLengthIn?: number;
+  /** On the rack, 0 to 9999 */
+  onRack?: number;
 }

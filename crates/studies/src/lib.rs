@@ -19,6 +19,7 @@ pub mod lesson;
 pub mod measurements;
 pub mod production;
 pub mod report;
+pub mod shaft_list;
 pub mod sharing;
 pub mod shot;
 

@@ -25,6 +25,7 @@ mod presenter;
 mod production;
 mod range_chart;
 mod results;
+mod shaft_list;
 mod solve;
 
 use clothyard_web::bus::{self, Bus, Event, OfWindow};
@@ -56,6 +57,7 @@ fn views() -> Vec<Box<dyn View<Context>>> {
         Box::new(measurements::FinishedArrow),
         Box::new(measurements::ReferenceArrow),
         Box::new(measurements::Fits),
+        Box::new(shaft_list::ShaftList::default()),
         Box::new(production::Batch::default()),
         Box::new(production::BuildSheet::default()),
         Box::new(production::TuningLog::default()),

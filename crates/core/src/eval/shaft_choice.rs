@@ -234,6 +234,7 @@ impl<'a> ShaftChoice<'a> {
             outer_diameter_in: mix(low.outer_diameter_in, high.outer_diameter_in),
             bore_in: mix(low.bore_in, high.bore_in),
             full_length_in: 0.0,
+            on_rack: 0.0,
         })
     }
 }
@@ -276,5 +277,6 @@ fn any_shaft() -> StockShaft {
         outer_diameter_in: 0.272,
         bore_in: 0.204,
         full_length_in: 0.0,
+        on_rack: 0.0,
     }
 }

@@ -3,7 +3,7 @@
 use crate::parse::EntryError;
 use crate::schema::tables::{column, like, may_lack};
 use crate::schema::{Column, Field, TableSpec};
-use crate::units::Quantity::{Length, Mass};
+use crate::units::Quantity::{Count, Length, Mass};
 use serde::Serialize;
 
 /// A row with a name and numbers.
@@ -110,6 +110,8 @@ named_row! {
         bore_in: like("boreIn", "inner diameter", Field::Bore),
         /// Full length in inches, as it is sold; 0 where it is not known.
         full_length_in: column("fullLengthIn", "full length", Length, 0.0, 45.0) may_lack,
+        /// How many there are on the rack; 0 where it is not known.
+        on_rack: column("onRack", "on the rack", Count, 0.0, 9999.0) may_lack,
     }
 
     fn check_whole(&self) -> Result<(), (&'static str, EntryError)> {

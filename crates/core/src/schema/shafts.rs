@@ -75,6 +75,7 @@ pub fn invented_shafts() -> Vec<StockShaft> {
                 outer_diameter_in: tenths((bore_in * 1000.0 + 2.0 * wall) * 10.0) / 10_000.0,
                 bore_in,
                 full_length_in: if spine <= FULL_LENGTH_TO { 33.0 } else { 30.0 },
+                on_rack: 0.0,
             });
         }
     }
@@ -97,6 +98,7 @@ fn invented_wood(group: u8) -> StockShaft {
         outer_diameter_in,
         bore_in: 0.0,
         full_length_in: 32.0,
+        on_rack: 0.0,
     }
 }
 

@@ -4,6 +4,7 @@
 //! combination would come with the shaft that suits it, and all would match.
 
 use super::axis::{Axis, AxisKind};
+use crate::shaft_list::use_shaft;
 use clothyard_core::format;
 use clothyard_core::parse::EntryError;
 use clothyard_core::schema::{Field, StockShaft, Value};
@@ -176,7 +177,7 @@ impl Grid {
         let Some(values) = self.values(index) else { return false };
         self.axes.iter().zip(values).all(|(axis, value)| match axis.kind.field() {
             Some(field) => setup.set(field, Some(Value::Number(value))).is_ok(),
-            None => put_shaft(setup, value),
+            None => use_shaft(setup, value as usize),
         })
     }
 }
@@ -201,13 +202,6 @@ pub fn hold_shaft(setup: &Setup, resolved: &Resolved) -> Setup {
         let _ = held.set(field, resolved.value(field));
     }
     held
-}
-
-/// Makes a shaft of the list the user's own; a bare shaft weighed before was another one.
-fn put_shaft(setup: &mut Setup, place: f64) -> bool {
-    let Some(shaft) = setup.shafts.get(place as usize).cloned() else { return false };
-    setup.set(Field::BareShaft, None).is_ok()
-        && shaft.inputs().all(|(field, number)| setup.set(field, Some(Value::Number(number))).is_ok())
 }
 
 #[cfg(test)]
