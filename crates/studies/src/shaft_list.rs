@@ -80,7 +80,7 @@ fn headings(line: &str) -> Option<Vec<usize>> {
     let column = |cell: &str| {
         let words = cell.to_lowercase();
         let has = |known: &&[&str]| words.split(|c: char| !c.is_alphabetic()).any(|word| known.contains(&word));
-        HEADINGS.iter().position(|known| has(&known))
+        HEADINGS.iter().position(has)
     };
     let order: Option<Vec<_>> = cells(line).iter().map(|cell| column(cell)).collect();
     order.filter(|order| order.contains(&1))
