@@ -64,12 +64,17 @@ impl ShaftList {
             (self.order, self.sorted) = ((0..list.len()).collect(), None);
         }
         let resolved = &now.all().resolved;
+        let in_hand = dom::document().and_then(|document| document.active_element());
         for (cells, &place) in self.rows.iter().zip(&self.order) {
             let Some(shaft) = list.get(place) else { continue };
             name_row(cells, place, &shaft.name);
             let is_used = shaft.inputs().all(|(field, number)| (resolved.number(field) - number).abs() < 1e-9);
             cells.first().iter().for_each(|row| dom::class(row, "current", is_used));
             for (cell, words) in cells.iter().skip(3).zip(words(shaft, &now.units)) {
+                // What is being typed is left alone.
+                if in_hand.as_ref() == Some(cell) {
+                    continue;
+                }
                 let input = cell.dyn_ref::<HtmlInputElement>();
                 input.filter(|input| input.value() != words).into_iter().for_each(|input| input.set_value(&words));
                 dom::set(cell, "aria-invalid", "false");
