@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { downloads, open, read, saved, stage, stored, tooWide, type, waitFor } from "./support.mjs";
+import { downloads, open, openTool, read, saved, stage, stored, tooWide, type, waitFor } from "./support.mjs";
 
 const here = stage();
 
@@ -121,15 +121,17 @@ test("the points beside the field are those one has saved, the one on the arrow 
   assert.equal(await read(page, "pointGr"), "175");
   assert.deepEqual(await chips(), ["125", "150", "175"], "nothing moves under the finger");
 
-  const point = (id, weight) => ({ id, kind: "point", name: `Brass ${weight}`, inputs: { pointGr: weight } });
-  await page.evaluate((drawer) => localStorage.setItem("clothyard.kept", JSON.stringify({ schemaVersion: 1, kept: [], drawer })), [
-    point("b", 145),
-    point("a", 110),
-    { id: "c", kind: "nock", name: "Pin", inputs: { nockGr: 9 } },
-  ]);
-  await page.evaluate(() => window.dispatchEvent(new Event("resize")));
-  assert.deepEqual(await chips(), ["110", "145", "175"]);
+  for (const weight of ["145", "110"]) {
+    await type(page, "pointGr", weight);
+    await openTool(page, "keeping");
+    await page.select("#drawer-kind", "point");
+    await page.click("#drawer-put");
+    await page.waitForFunction((saved) => localStorage.getItem("clothyard.points")?.includes(saved), {}, weight);
+    await page.click("#place-back");
+  }
+  assert.deepEqual(await chips(), ["110", "145"]);
+  await page.$eval("#point-chips label:nth-child(2) input", (chip) => chip.click());
+  assert.equal(await read(page, "pointGr"), "145");
   await page.$eval("#point-chips label:first-child input", (chip) => chip.click());
-  assert.equal(await read(page, "pointGr"), "110");
   assert.equal(await page.$eval("#point-chips label:first-child input", (chip) => chip.checked && chip.getAttribute("aria-label")), "110 grains");
 });

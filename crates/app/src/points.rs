@@ -2,45 +2,21 @@
 
 use crate::state::App;
 use clothyard_core::eval::glance::point_choices;
-use clothyard_core::format;
-use clothyard_core::plain::{FromPlain, Node, Plain};
-use clothyard_core::report::ErrorReport;
-use clothyard_core::schema::Field;
+use clothyard_core::schema::{Field, Value};
+use clothyard_core::{Units, format};
 use clothyard_web as dom;
 use clothyard_web::protocol::storage;
-use clothyard_web::{plain, store};
+use clothyard_web::store;
 use web_sys::{Element, HtmlInputElement};
 
-/// The weights of the saved points, in grains. The tools read and write the rest of what is saved with them.
-#[derive(Default)]
-struct Saved(Vec<f64>);
-
-impl FromPlain for Saved {
-    fn from_plain<P: Plain>(node: &Node<P>) -> Result<Self, ErrorReport> {
-        let mut weights = Vec::new();
-        for part in node.object()?.require("drawer")?.items()? {
-            let mut part = part.object()?;
-            if part.read::<String>("kind")? == "point" {
-                let weight = part.require("inputs")?.object()?.read_or_default::<Option<f64>>("pointGr")?;
-                weight.into_iter().for_each(|weight| insert(&mut weights, weight));
-            }
-        }
-        Ok(Self(weights))
-    }
-}
-
-/// Inserts a weight in order, once. The library's sort would weigh 1.5 KB.
-fn insert(weights: &mut Vec<f64>, weight: f64) {
-    let place = weights.iter().take_while(|&&each| each < weight).count();
-    if weights.get(place) != Some(&weight) {
-        weights.insert(place, weight);
-    }
-}
-
-/// The weights of the saved points; none where nothing is saved, or nothing that can be read.
+/// The weights of the saved points, which the tools note for this screen.
 pub(crate) fn saved() -> Vec<f64> {
-    let text = store::get(storage::LIBRARY).unwrap_or_default();
-    plain::from_json::<Saved>(&text).unwrap_or_default().0
+    let text = store::get(storage::POINTS).unwrap_or_default();
+    let weight = |number: &str| match Field::PointMass.input().read(number, &Units::ARCHERY) {
+        Ok(Some(Value::Number(weight))) => Some(weight),
+        _ => None,
+    };
+    text.split(' ').filter_map(weight).collect()
 }
 
 /// Shows the weights to choose from, and which of them is on the arrow.

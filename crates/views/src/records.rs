@@ -11,6 +11,7 @@ pub(crate) use contents::{Contents, Kind, UnreadRecord};
 pub(crate) use when_stored::WhenStored;
 
 use crate::library::fresh_id;
+use clothyard_core::format;
 use clothyard_core::setup::SCHEMA_VERSION;
 use clothyard_web::bus::{Event, Reply};
 use clothyard_web::protocol::storage;
@@ -105,6 +106,12 @@ impl Records {
         let contents = Rc::new(contents);
         let before = self.contents.replace(contents.clone());
         self.changes.set(self.changes.get().wrapping_add(1));
+        let points = contents.library.point_weights();
+        if points != before.library.point_weights() {
+            let points: Vec<_> = points.into_iter().map(|weight| format::trimmed(weight, 3)).collect();
+            // Without room for it the first screen offers the common weights.
+            let _ = store::put(storage::POINTS, &points.join(" "));
+        }
         let library = before.library != contents.library || before.unread != contents.unread;
         let changed = [(storage::LIBRARY, library), (storage::LESSONS, before.lessons != contents.lessons)];
         for (key, _) in changed.into_iter().filter(|&(_, changed)| changed) {

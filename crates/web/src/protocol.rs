@@ -44,6 +44,8 @@ pub mod storage {
     pub const HELD: &str = "clothyard.held";
     /// The setups and parts kept by name.
     pub const LIBRARY: &str = "clothyard.kept";
+    /// The weights in grains of the points among them, for the first screen.
+    pub const POINTS: &str = "clothyard.points";
     /// Draw-force readings that cannot be read yet.
     pub const DRAW_FORCE_DRAFT: &str = "clothyard.bench-force";
     /// Chronograph readings that cannot be read yet.

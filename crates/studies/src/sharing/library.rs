@@ -141,6 +141,15 @@ impl Library {
         self.parts.iter().find(|part| part.id == id)
     }
 
+    /// The weights of the points, in grains, the lightest first, each once: what the first screen knows of the library.
+    #[must_use]
+    pub fn point_weights(&self) -> Vec<f64> {
+        let mut weights: Vec<_> = self.parts.iter().filter_map(StoredPart::point_weight).collect();
+        weights.sort_by(f64::total_cmp);
+        weights.dedup();
+        weights
+    }
+
     /// The name wanted, or with a number behind it where another setup than `id` has it already.
     #[must_use]
     pub fn free_name(&self, wanted: &str, id: &str) -> String {

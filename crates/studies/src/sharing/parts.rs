@@ -77,6 +77,16 @@ pub struct StoredPart {
 }
 
 impl StoredPart {
+    /// The weight of a point, in grains; none for another part, or a point without one of its own.
+    #[must_use]
+    pub fn point_weight(&self) -> Option<f64> {
+        let of_point = |(key, value): &(String, SavedValue)| match value {
+            SavedValue::Number(number) if key == Field::PointMass.input().key => Some(*number),
+            _ => None,
+        };
+        self.inputs.0.iter().find_map(of_point).filter(|_| self.kind == PartKind::Point)
+    }
+
     /// The part of this kind that is on the arrow, whoever gave its values. Without a name it is called after
     /// its weight.
     #[must_use]

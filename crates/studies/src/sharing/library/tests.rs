@@ -2,6 +2,7 @@ use super::*;
 use crate::sharing::parts::PartKind;
 use clothyard_core::plain::from_json;
 use clothyard_core::schema::Value;
+use clothyard_core::setup::SavedValue;
 use clothyard_core::testing::any_setup;
 use core::sync::atomic::{AtomicUsize, Ordering};
 use proptest::collection::vec;
@@ -108,6 +109,20 @@ fn messages_name_the_entry() {
 
     let newer = Library { schema_version: 7, ..Library::default() };
     assert!(newer.check().unwrap_err().message().contains("schemaVersion 7"));
+}
+
+#[test]
+fn the_points_are_known_by_weight() {
+    let part = |kind: PartKind, field: Field, number: f64| StoredPart {
+        id: fresh_id(),
+        kind,
+        name: String::new(),
+        inputs: [(field.input().key.to_owned(), SavedValue::Number(number))].into_iter().collect(),
+    };
+    let points = [145.0, 110.0, 145.0].map(|weight| part(PartKind::Point, Field::PointMass, weight));
+    let nock = part(PartKind::Nock, Field::NockMass, 9.0);
+    let library = Library { parts: points.into_iter().chain([nock]).collect(), ..Library::default() };
+    assert_eq!(library.point_weights(), [110.0, 145.0]);
 }
 
 #[test]
