@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 
 # The first load is what the first answer needs. "more" follows by itself, the views when a tool is opened.
-BUDGET_GZIPPED = {"wasm": 122_000, "views wasm": 470_000, "first load": 138_000, "more": 10_000}
+BUDGET_GZIPPED = {"wasm": 122_500, "views wasm": 470_000, "first load": 138_500, "more": 10_000}
 AFTER_FIRST_LOAD = {
     "keep.js", "offline.js", "sw.js", "clothyard.html", "more.html", "more.css", "tools.html", "tools.css",
     "clothyard_views.js", "clothyard_views_bg.wasm", "views-worker.js"
