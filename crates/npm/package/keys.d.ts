@@ -317,9 +317,9 @@ export interface Lists {
   /** Distances, at most 24 rows */
   distances?: [distanceYd: number][];
   /** Shafts or arrows of a batch, at most 144 rows */
-  batch?: [weightGr: number, spine1Thousandths: number | null, spine2Thousandths: number | null, spine3Thousandths: number | null, spine4Thousandths: number | null, straightnessIn: number | null, balanceIn: number | null, number: number | null][];
+  batch?: [weightGr: number, spine1Thousandths?: number | null, spine2Thousandths?: number | null, spine3Thousandths?: number | null, spine4Thousandths?: number | null, straightnessIn?: number | null, balanceIn?: number | null, number?: number | null][];
   /** Bare shafts beside fletched, at most 40 rows */
-  tuning?: [distanceYd: number, rightIn: number | null, upIn: number | null, drawWeightLb: number | null, pointGr: number | null, cutIn: number | null, spineThousandths: number | null, tear: number | null, shots: number | null, day: number | null, kind: number | null][];
+  tuning?: [distanceYd: number, rightIn?: number | null, upIn?: number | null, drawWeightLb?: number | null, pointGr?: number | null, cutIn?: number | null, spineThousandths?: number | null, tear?: number | null, shots?: number | null, day?: number | null, kind?: number | null][];
   /** Prices of one, in your currency, at most 9 rows */
   prices?: [price: number | null][];
   /** Draw-force readings, at most 64 rows */

@@ -88,12 +88,15 @@ fn list_comment(table: &TableSpec) -> String {
     format!("{}, at most {} rows", table.label, table.max_rows)
 }
 
+/// The type of a row. It may end early where only optional columns are left, as older rows do.
 fn row_type(table: &TableSpec) -> String {
-    let cell = |column: &Column| {
-        let of = if column.optional { "number | null" } else { "number" };
-        format!("{}: {of}", column.key)
+    let last_required = table.columns.iter().rposition(|column| !column.optional).unwrap_or(0);
+    let cell = |(place, column): (usize, &Column)| match (column.optional, place > last_required) {
+        (false, _) => format!("{}: number", column.key),
+        (true, false) => format!("{}: number | null", column.key),
+        (true, true) => format!("{}?: number | null", column.key),
     };
-    let cells: Vec<_> = table.columns.iter().map(cell).collect();
+    let cells: Vec<_> = table.columns.iter().enumerate().map(cell).collect();
     format!("[{}][]", cells.join(", "))
 }
 

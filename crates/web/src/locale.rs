@@ -2,8 +2,14 @@
 
 use clothyard_core::{Units, format};
 
+/// The browser's language; none where it is not a language tag, as "C" of a system without a locale, which scripts must
+/// not be asked to follow.
 fn language() -> Option<String> {
-    crate::window()?.navigator().language()
+    let language = crate::window()?.navigator().language()?;
+    let primary = language.split('-').next().unwrap_or_default();
+    let is_tag =
+        (2..=3).contains(&primary.len()) && language.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
+    is_tag.then_some(language)
 }
 
 /// Writes numbers with the decimal mark of the browser's language from now on.

@@ -31,9 +31,12 @@ pub(crate) fn show(app: &App) {
     for (id, fields) in NAMES {
         let own = fields.iter().any(|field| app.evaluation.resolved.is_user_given(*field));
         let words = |field: &Field| value_words(app, *field);
-        // A default is nobody's number before there is an answer.
-        let words =
-            if own || answers { fields.iter().map(words).collect::<Vec<_>>().join(" × ") } else { String::new() };
+        // A default is nobody's number before there is an answer. The space keeps that before it for screen readers.
+        let words = if own || answers {
+            fields.iter().map(words).collect::<Vec<_>>().join(" × ")
+        } else {
+            "\u{a0}".to_owned()
+        };
         if let Some(element) = dom::by_id(id) {
             dom::write(&element, &words);
             dom::class(&element, "own", own);
