@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { downloads, open, openTool, read, saved, stage, stored, tooWide, type, waitFor } from "./support.mjs";
+import { choose, downloads, open, openTool, read, saved, stage, stored, tooWide, type, waitFor } from "./support.mjs";
 
 const here = stage();
 
@@ -53,6 +53,15 @@ test("the beginning of a number gets no answer of its own; a small number gets o
   await type(page, "peakDrawWeightLb", "9");
   await page.keyboard.press("Tab");
   assert.match(await read(page, "match-sentence"), /Your bow: 9\slb/, "a field that is left waits for nothing");
+});
+
+test("a weight is taken as it is printed on the limbs", async () => {
+  const page = await fresh();
+  await choose(page, "bowKind", "longbow");
+  await type(page, "markedWeightLb", "50@28");
+  await type(page, "drawLengthIn", "27");
+  await waitFor(page, "match-sentence", /Your bow: 4\d\slb/);
+  assert.equal(await read(page, "markedWeightLb-said"), "");
 });
 
 test("no text beside the answer is cut, at any width", async () => {

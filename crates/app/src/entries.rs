@@ -43,7 +43,7 @@ impl App {
         if self.edited_from.as_ref().is_none_or(|(edited, _)| *edited != field) {
             self.edited_from = Some((field, self.setup.clone()));
         }
-        if field == Field::PeakDrawWeight
+        if matches!(field, Field::PeakDrawWeight | Field::MarkedWeight)
             && let Some((weight, draw)) = read_marked(text, &self.units)
         {
             return self.alter_field(field, |setup| setup.give_marked(weight, draw));

@@ -195,7 +195,8 @@ fn worst(app: &App, headline: &Headline) -> Option<(String, String, bool)> {
     let words = match brief(first) {
         // Why, and what to do; the rest is with the cautions.
         _ if headline.forbids_shooting => {
-            cut_at(&headline.reason, ". ").map_or(&*headline.reason, |(first, _)| first).to_owned() + "."
+            let first = cut_at(&headline.reason, ". ").map_or(&*headline.reason, |(first, _)| first);
+            first.trim_end_matches('.').to_owned() + "."
         }
         Some(words) => words.to_owned(),
         None => format::upper_first(&first.sentence(&app.units)),
