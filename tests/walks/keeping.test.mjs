@@ -541,6 +541,7 @@ test("what was said to be saved is there after the browser was killed", async ()
   const second = await launch({ profile: first.profile });
   try {
     const again = await open(second.browser, here.server.url);
+    await waitFor(again, "pointGr", /^137$/); // the database's setup comes a moment after the empty page
     await openView(again);
     await waitFor(again, "kept", /Kept bow/);
     assert.equal(await read(again, "pointGr"), "137");
