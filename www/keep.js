@@ -9,8 +9,10 @@ const KEY = "setup";
 
 const inFolder = (name) => name + (document.documentElement.dataset.folder ?? "");
 
+// A later change that is not saved yet has its own end to wait for.
 function say(words) {
-  document.getElementById("save-state").textContent = words;
+  const state = document.getElementById("save-state");
+  if (!state.hasAttribute("data-unsaved")) state.textContent = words;
 }
 
 function done(request, ready) {

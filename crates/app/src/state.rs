@@ -9,7 +9,7 @@ use clothyard_core::units::clamp;
 use clothyard_core::{Evaluation, Setup, Units};
 use clothyard_web as dom;
 use clothyard_web::bus::{self, Debounce, Tick};
-use clothyard_web::protocol::event;
+use clothyard_web::protocol::{attribute, event};
 
 /// Changes to the same thing within this time are one step back.
 const ONE_CHANGE_MS: f64 = 1200.0;
@@ -358,6 +358,9 @@ impl App {
 
     pub(crate) fn save_soon(&mut self) {
         if !core::mem::replace(&mut self.unsaved, true) {
+            // Whatever was said to be saved, this change is not yet.
+            dom::write_id(SAVE_STATE, "Saving…");
+            mark_unsaved(true);
             bus::later(post, SAVE_AFTER_MS, SAVE);
         }
     }
@@ -367,14 +370,22 @@ impl App {
         if !core::mem::take(&mut self.unsaved) {
             return;
         }
+        mark_unsaved(false);
         let words = match keep::save(&self.setup, &self.drafts, self.is_visiting()) {
             Ok(()) if self.is_visiting() => "Saved in this tab, beside your own setup.".to_owned(),
             // keep.js says so when the disk has it.
             Ok(()) => return dom::announce(event::SAVED),
             Err(why) => format!("Not saved: {why}."),
         };
-        dom::write_id("save-state", &words);
+        dom::write_id(SAVE_STATE, &words);
     }
+}
+
+const SAVE_STATE: &str = "save-state";
+
+/// Marks where it is said what is saved, so that the end of an earlier save says nothing of a later change.
+fn mark_unsaved(unsaved: bool) {
+    dom::by_id(SAVE_STATE).iter().for_each(|state| dom::flag(state, attribute::UNSAVED, unsaved));
 }
 
 /// Without the last bits that steps of a tenth leave.

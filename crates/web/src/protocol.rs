@@ -70,6 +70,8 @@ pub mod attribute {
     pub const PLACE: &str = "data-place";
     /// On a button of a row: what it does.
     pub const ACT: &str = "data-act";
+    /// On the text that says what is saved: a change is not yet; `keep.js` reads it.
+    pub const UNSAVED: &str = "data-unsaved";
     /// On a button of a pad: the key it types.
     pub const KEY: &str = "data-key";
 }
