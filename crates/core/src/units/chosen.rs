@@ -42,20 +42,19 @@ impl Units {
     /// Centimeters, millimeters, kilograms of pull, grams, meters per second, joules.
     #[must_use]
     pub fn metric() -> Self {
-        let mut units = Self::ARCHERY;
-        for quantity in CHOOSABLE {
-            units.choose(quantity, 1);
-        }
-        units
+        Self::second_of(&CHOOSABLE)
     }
 
     /// Pounds and grains as the trade has them everywhere, lengths and air in metric units.
     #[must_use]
     pub fn pounds_and_centimeters() -> Self {
+        Self::second_of(&METRIC_LENGTHS_AND_AIR)
+    }
+
+    /// The second unit, the metric one, for some quantities and the first for the others.
+    fn second_of(quantities: &[Quantity]) -> Self {
         let mut units = Self::ARCHERY;
-        for quantity in METRIC_LENGTHS_AND_AIR {
-            units.choose(quantity, 1);
-        }
+        quantities.iter().for_each(|&quantity| units.choose(quantity, 1));
         units
     }
 
