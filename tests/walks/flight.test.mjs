@@ -162,7 +162,7 @@ test("drift by the lag rule, to the side the wind blows to", async () => {
   // McCoy, Modern Exterior Ballistics, ch. 7: drift = W (t - X / v0).
   const page = await fresh(["conditions", "distances"]);
   await page.select("#all-units", "metric");
-  // The list is written anew in meters a moment later; what is typed before that is lost.
+  // The list is written again in meters a moment later; what is typed before that is lost.
   await page.waitForFunction(() => /, m\b/.test(document.querySelector("#distances-table thead").textContent), { polling: 50 });
   await type(page, "distances-list", "50");
   await leave(page);

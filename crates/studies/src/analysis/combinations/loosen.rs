@@ -1,4 +1,4 @@
-//! Where no combination keeps every limit: which limit stands in the way, and how far it would have to go.
+//! Where no combination keeps every limit: which limit prevents it, and how far it would have to move.
 
 use super::limits::{Limit, first_broken};
 use super::points::{GridPoint, Metric, danger_words};
